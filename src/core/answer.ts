@@ -1,0 +1,66 @@
+import type { GainModel } from './gain/gain.ts'
+import type { Run, Setting, Title } from './gain/run.ts'
+import type { Limits } from './limits/limit.ts'
+import type { Machine } from './machine.ts'
+import type { Part } from './part.ts'
+import type { Question } from './question.ts'
+import type { Ranking } from './ranking/option.ts'
+import type { ShelfItem, ShopPolicy, TradeIn, WorkPrice } from './shop.ts'
+
+/** Who the shop is, for the head and foot of mails and pages. */
+export type Shop = {
+  readonly name: string
+  readonly address: string
+  readonly email: string
+  readonly builder: string
+  /** BCP 47 tag that decides how figures and dates are written, such as `en-US`. */
+  readonly locale: string
+  /** IANA name, such as `America/Chicago`; dates are shown in it. */
+  readonly timeZone: string
+  readonly policy: ShopPolicy
+}
+
+export type Customer = {
+  readonly id: string
+  readonly name: string
+  /** Absent for customers who only chat or phone. */
+  readonly email?: string | undefined
+}
+
+/**
+ * Everything an answer was computed from, as plain data. Kept with the answer, so that years later the same inputs
+ * give the same answer and every figure can be explained although parts, prices and runs have changed since.
+ */
+export type AnswerInputs = {
+  readonly shop: Shop
+  readonly customer?: Customer | undefined
+  readonly machine: Machine
+  readonly question: Question
+  /** Parts on the shelf, in the machine and in the runs. */
+  readonly parts: readonly Part[]
+  readonly shelf: readonly ShelfItem[]
+  readonly work: readonly WorkPrice[]
+  readonly tradeIns: readonly TradeIn[]
+  readonly titles: readonly Title[]
+  readonly settings: readonly Setting[]
+  /** Runs of the wanted titles. */
+  readonly runs: readonly Run[]
+}
+
+/** Versions of what computed the answer. Raise the one whose results change. */
+export type Versions = {
+  readonly facts: string
+  readonly rules: string
+  readonly gain: GainModel['name']
+  readonly ranking: string
+}
+
+/** A computed answer: a snapshot that needs nothing else to be shown, mailed or explained. */
+export type Answer = {
+  readonly inputs: AnswerInputs
+  readonly limits: Limits
+  readonly ranking: Ranking
+  readonly versions: Versions
+  /** When it was computed; ISO 8601 UTC. */
+  readonly at: string
+}

@@ -1,0 +1,73 @@
+import type { LimitKey } from '../limits/limit.ts'
+import type { PartKind, Plugs } from '../part.ts'
+import type { FactSource } from '../source.ts'
+import type { Verdict } from '../verdict.ts'
+
+/** A value that a rule compared. Names end in their unit: `cardMm`, `runsMts`, `loadW`. */
+export type Value = number | string | boolean | Plugs | readonly string[]
+export type Values = Readonly<Record<string, Value>>
+
+/** What was missing for an answer: a limit of the machine, or a figure of a part's data sheet. */
+export type Missing =
+  | { readonly limit: LimitKey; readonly doubt?: string | undefined }
+  | { readonly spec: string; readonly partId: string; readonly partName: string }
+
+/** Something that must be done or added before the change works. Work is priced by the shop, parts by the shelf. */
+export type Need = { readonly work: WorkId } | { readonly part: PartKind }
+
+/** Work that a rule can ask for. The shop's work table prices each (minutes, price, caution). */
+export const WORK_IDS = ['firmware update', 'remove old modules', 'move front fan'] as const
+export type WorkId = (typeof WORK_IDS)[number]
+
+/** What one rule says about one change on one machine. Plain data: the sentences are in words/. */
+export type Finding = {
+  readonly rule: RuleId
+  readonly verdict: Verdict
+  /** The part the finding is about, for a heading; absent when it is about the whole machine. */
+  readonly partId?: string | undefined
+  readonly values: Values
+  readonly missing: readonly Missing[]
+  readonly needs: readonly Need[]
+  readonly cautions: readonly CautionId[]
+  readonly source: FactSource
+}
+
+/** Rule ids are paths: `memory.rate` is core/fit/memory/rate.ts. */
+export const RULE_IDS = [
+  'processor.socket',
+  'processor.generation',
+  'processor.firmware',
+  'processor.boardPower',
+  'processor.picture',
+  'memory.generation',
+  'memory.form',
+  'memory.slots',
+  'memory.total',
+  'memory.rate',
+  'memory.channels',
+  'graphics.link',
+  'graphics.length',
+  'power.load',
+  'power.plugs',
+  'cooling.mount',
+  'cooling.height',
+] as const
+export type RuleId = (typeof RULE_IDS)[number]
+
+/** Cautions for hands in a machine; their words are in words/cautions. */
+export const CAUTION_IDS = [
+  'unplug',
+  'discharge',
+  'psu-closed',
+  'psu-cables',
+  'esd',
+  'seat-connector',
+  'hot-parts',
+  'backup',
+  'recovery-key',
+  'no-power-loss',
+  'one-way',
+  'proprietary',
+  'defer',
+] as const
+export type CautionId = (typeof CAUTION_IDS)[number]

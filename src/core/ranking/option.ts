@@ -1,0 +1,91 @@
+import type { Change } from '../build.ts'
+import type { Finding } from '../fit/finding.ts'
+import type { Grade, TitleGain } from '../gain/gain.ts'
+import type { Minor } from '../money.ts'
+import type { Verdict } from '../verdict.ts'
+
+/** One line of a price; all lines add up to the net. Credits are negative. */
+export type PriceLine = {
+  readonly what: 'part' | 'opening' | 'fitting' | 'work' | 'trade-in'
+  /** Part id for parts, fitting and trade-ins; work id for work. */
+  readonly ref: string
+  readonly shelfItemId?: string | undefined
+  readonly amountMinor: Minor
+  readonly minutes?: number | undefined
+}
+
+export type NetPrice = {
+  readonly lines: readonly PriceLine[]
+  readonly netMinor: Minor
+  /** Net of zero or below is its own class and never a divisor. */
+  readonly paysForItself: boolean
+}
+
+/** The useful gain over the owner's titles together. */
+export type UsefulGain = {
+  /** Weighted geometric mean over the titles with a number, capped by the display; percent. */
+  readonly pct: number
+  readonly pctLow: number
+  readonly pctHigh: number
+  /** The same without the display's cap. */
+  readonly uncappedPct: number
+  /** The lowest grade among the titles that count. */
+  readonly grade: Grade
+  readonly countedTitleIds: readonly string[]
+  readonly missingTitleIds: readonly string[]
+}
+
+/** A change with everything it needs, its price and its gain. */
+export type Option = {
+  /** Sorted shelf item ids and works joined by `+`; unique within a ranking and stable between runs. */
+  readonly id: string
+  readonly change: Change
+  readonly shelfItemIds: readonly string[]
+  /** Parts added only because a rule demanded them. */
+  readonly companionPartIds: readonly string[]
+  readonly verdict: Verdict
+  readonly findings: readonly Finding[]
+  readonly price: NetPrice
+  readonly gains: readonly TitleGain[]
+  /** Absent when no title has a number: then the option is listed, not ranked. */
+  readonly useful?: UsefulGain | undefined
+  /** Useful percent for 100 major units of money; absent without a gain or when it pays for itself. */
+  readonly pctPer100?: number | undefined
+  readonly withinBudget: boolean
+  readonly titlesAtTarget: number
+  /** Useful gain reaches the shop's smallest gain worth the visit. */
+  readonly worthTheVisit: boolean
+}
+
+/** Something from the shelf that does not go into this machine, alone or with companions, and why. */
+export type RuledOut = {
+  readonly shelfItemId: string
+  readonly partId: string
+  readonly verdict: Verdict
+  /** Findings with that verdict, or a wish of the owner that excludes it. */
+  readonly findings: readonly Finding[]
+  readonly wish?: string | undefined
+  /** Companion kinds a rule demanded and the shelf does not have. */
+  readonly lacking: readonly string[]
+}
+
+export type Ranking = {
+  /** Options with a number, best gain per money first (paying for themselves before all); ties share a group. */
+  readonly ranked: readonly Option[]
+  /** Option ids that cannot be told apart from the first of their group; groups in order of `ranked`. */
+  readonly groups: readonly (readonly string[])[]
+  /** Fits, but no title has a number: listed with the run that would help. */
+  readonly withoutNumber: readonly Option[]
+  /** One missing fact decides: `can't tell` options, best possible news first. */
+  readonly needsAFact: readonly Option[]
+  readonly ruledOut: readonly RuledOut[]
+  /** Ids of the picks; absent when nothing qualifies. Doing nothing is an honest answer. */
+  readonly bestPerMoneyId?: string | undefined
+  readonly bestInBudgetId?: string | undefined
+  readonly cheapestToTargetId?: string | undefined
+  /** Steps of the cost/gain frontier, cheapest first. */
+  readonly frontierIds: readonly string[]
+  /** Today, in the owner's titles. */
+  readonly today: readonly TitleGain[]
+  readonly titlesAtTargetToday: number
+}

@@ -1,0 +1,51 @@
+import type { Minor } from './money.ts'
+import type { PartKind } from './part.ts'
+
+/** The shop's own rules and prices. None of this is a published fact; pages show it as "shop policy". */
+export type ShopPolicy = {
+  /** ISO 4217 code. */
+  readonly currency: string
+  /** Share of the supply's 12 V rating that the shop counts on, 0 < share <= 1. */
+  readonly supplyShare: number
+  /** What the rest of a machine (board, memory, drives, fans) is taken to draw from 12 V. */
+  readonly restOfMachineW: number
+  /** Smallest useful gain that is worth a visit, in percent. Options below it are shown, never recommended. */
+  readonly smallestGainPct: number
+  /** How far apart in days two runs may lie to be compared as "measured". */
+  readonly runWindowDays: number
+  /** How long a written price holds, in days. */
+  readonly priceValidDays: number
+}
+
+/** Work the shop prices: opening a machine once, fitting a part of a kind, and the works that rules ask for. */
+export type WorkPrice = {
+  /** `opening`, `fit processor`, ... (see fittingWork), or a WorkId. */
+  readonly work: string
+  readonly minutes: number
+  readonly priceMinor: Minor
+}
+
+/** Charged once a job, whenever hands go in. */
+export const OPENING_WORK = 'opening'
+
+/** The work of fitting a part of that kind, as work.csv names it. */
+export const fittingWork = (kind: PartKind): string => `fit ${kind}`
+
+/** What the shop pays for a part that comes out. */
+export type TradeIn = { readonly partId: string; readonly creditMinor: Minor; readonly at: string }
+
+export const CONDITIONS = ['new', 'open box', 'used'] as const
+export type Condition = (typeof CONDITIONS)[number]
+
+/** Something the shop can sell now. */
+export type ShelfItem = {
+  readonly id: string
+  readonly partId: string
+  readonly condition: Condition
+  readonly quantity: number
+  readonly priceMinor: Minor
+  readonly warrantyMonths?: number | undefined
+  /** When this price was set; ISO 8601 UTC. */
+  readonly at: string
+  readonly note?: string | undefined
+}

@@ -1,0 +1,91 @@
+import type { Shop } from '../core/answer.ts'
+import type { Value } from '../core/fit/finding.ts'
+import type { Plugs } from '../core/part.ts'
+
+/**
+ * The only place where numbers, units, money and dates become text, for pages and mails alike.
+ * A hard space joins a figure and its unit, so they are never parted at a line end; the text part of a mail turns
+ * hard spaces back after wrapping.
+ */
+export type Figures = ReturnType<typeof figuresFor>
+
+const HARD_SPACE = '\u00a0'
+const MINUS = '\u2212'
+
+/** Suffix of a value's name -> unit as printed. Longest suffix first. */
+const UNITS: readonly (readonly [suffix: string, unit: string])[] = [
+  ['GBps', 'GB/s'],
+  ['Mts', 'MT/s'],
+  ['Minutes', 'minutes'],
+  ['Fps', 'FPS'],
+  ['GB', 'GB'],
+  ['Mm', 'mm'],
+  ['Hz', 'Hz'],
+  ['Pct', '%'],
+  ['W', 'W'],
+  ['C', '°C'],
+]
+
+/** Formatters for one shop's locale, currency and time zone. Built once: Intl objects are dear to make. */
+export function figuresFor(
+  shop: Pick<Shop, 'locale' | 'timeZone'> & { readonly policy: { readonly currency: string } },
+) {
+  const { locale, timeZone } = shop
+  const { currency } = shop.policy
+  const money = new Intl.NumberFormat(locale, { style: 'currency', currency })
+  const minorDigits = money.resolvedOptions().maximumFractionDigits ?? 2
+  const wholeMoney = new Intl.NumberFormat(locale, { style: 'currency', currency, maximumFractionDigits: 0 })
+  const dates = new Intl.DateTimeFormat(locale, { dateStyle: 'long', timeZone })
+  const shortDates = new Intl.DateTimeFormat(locale, { dateStyle: 'medium', timeZone })
+  const oneDigit = new Intl.NumberFormat(locale, { maximumFractionDigits: 1, useGrouping: false })
+  const whole = new Intl.NumberFormat(locale, { maximumFractionDigits: 0, useGrouping: false })
+  const percent = new Intl.NumberFormat(locale, { style: 'percent', maximumFractionDigits: 0 })
+  const signs = (text: string) => text.replace(/^-/, MINUS)
+
+  const plugs = (p: Plugs): string => {
+    const list = (
+      [
+        ['16-pin', p.pin16],
+        ['8-pin', p.pin8],
+        ['6-pin', p.pin6],
+      ] as const
+    ).filter(([, n]) => n > 0)
+    return list.length === 0
+      ? 'no card plugs'
+      : list.map(([kind, n]) => `${n}${HARD_SPACE}×${HARD_SPACE}${kind}`).join(' + ')
+  }
+
+  return {
+    /** Whole amounts drop the minor digits; pass `exact` where any amount of a list has some. */
+    money: (minor: number, exact = false): string =>
+      signs(
+        (exact || minor % 10 ** minorDigits !== 0 ? money : wholeMoney).format(minor / 10 ** minorDigits),
+      ),
+    minorDigits,
+    date: (at: string): string => dates.format(new Date(at)).replace(/ (?=\d)|(?<=\d) /, HARD_SPACE),
+    shortDate: (at: string): string => shortDates.format(new Date(at)).replaceAll(' ', HARD_SPACE),
+    fps: (fps: number): string => `${whole.format(fps)}${HARD_SPACE}FPS`,
+    /** A bare whole number, as in "from 42 to 63 FPS". */
+    number: (n: number): string => signs(whole.format(n)),
+    decimal: (n: number): string => signs(oneDigit.format(n)),
+    /** 28 -> "+28%", with a true minus sign below zero. */
+    gainPct: (pct: number): string => {
+      const text = percent.format(Math.abs(pct) / 100)
+      return Math.round(pct) === 0 ? percent.format(0) : `${pct > 0 ? '+' : MINUS}${text}`
+    },
+    plugs,
+    /** Formats a rule's value by the unit at the end of its name: `runsMts` 2666 -> "2666 MT/s". */
+    named: (name: string, value: Value): string => {
+      if (typeof value === 'string') return value
+      if (typeof value === 'boolean') return value ? 'yes' : 'no'
+      if (typeof value === 'object') return 'pin8' in value ? plugs(value) : value.join(', ')
+      const unit = UNITS.find(([suffix]) => name.endsWith(suffix))?.[1]
+      const figure = signs(oneDigit.format(value))
+      return unit === undefined
+        ? figure
+        : unit === '%'
+          ? percent.format(value / 100)
+          : `${figure}${HARD_SPACE}${unit}`
+    },
+  }
+}
