@@ -42,8 +42,8 @@ export const STATUS_OF: Record<ProblemCode, 400 | 404 | 409 | 422 | 500> = {
   internal: 500,
 }
 
-/** Exit codes of the command: 0 done, 1 internal fault, 2 wrong use or bad input, 3 not found, 4 the answer is "no". */
-export const EXIT = { done: 0, fault: 1, badInput: 2, notFound: 3, no: 4 } as const
+/** Exit codes of the command. `fit` ends with `no` or `cannotTell` when that is its verdict. */
+export const EXIT = { done: 0, fault: 1, badInput: 2, notFound: 3, no: 4, cannotTell: 5 } as const
 
 /** A value, or the problems that stand in its way. */
 export type Result<T> =

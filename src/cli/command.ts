@@ -1,0 +1,35 @@
+import type { Problem } from '../problem.ts'
+import { EXIT, sayProblem } from '../problem.ts'
+import type { Store } from '../store/open.ts'
+
+/** What a command may touch. Handed in, so that tests run commands in process with their own streams and clock. */
+export type Terminal = {
+  readonly out: (text: string) => void
+  readonly err: (text: string) => void
+  readonly readStdin: () => Promise<string>
+  readonly openStore: () => Promise<Store>
+  readonly now: () => string
+}
+
+export type Flags = { readonly json: boolean; readonly out?: string | undefined; readonly pick?: string | undefined }
+
+export type Command = {
+  readonly name: string
+  /** What stands behind the name, such as `FOLDER`. */
+  readonly operands: string
+  readonly says: string
+  /** Smallest and largest number of operands. */
+  readonly count: readonly [min: number, max: number]
+  readonly run: (operands: readonly string[], flags: Flags, terminal: Terminal) => Promise<number>
+}
+
+/** Prints problems, one a line (or as JSON), and gives the exit code that says what kind they are. */
+export function report(problems: readonly Problem[], flags: Flags, terminal: Terminal): number {
+  if (flags.json) terminal.out(`${JSON.stringify({ problems }, null, 2)}\n`)
+  else for (const problem of problems) terminal.err(`${sayProblem(problem)}\n`)
+  if (problems.some((p) => p.code === 'internal')) return EXIT.fault
+  return problems.every((p) => p.code === 'not found') ? EXIT.notFound : EXIT.badInput
+}
+
+/** Prints a value as indented JSON with a line end. */
+export const printJson = (value: unknown, terminal: Terminal): void => terminal.out(`${JSON.stringify(value, null, 2)}\n`)

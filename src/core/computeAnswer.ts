@@ -1,0 +1,41 @@
+import type { Answer, AnswerInputs, Versions } from './answer.ts'
+import { FACTS_VERSION } from './facts/version.ts'
+import { judgeChange } from './fit/judgeChange.ts'
+import { RULES_VERSION } from './fit/rules.ts'
+import { measuredModel } from './gain/measured.ts'
+import { limitsOf } from './limits/resolve.ts'
+import { RANKING_VERSION, rank } from './ranking/rank.ts'
+
+/**
+ * Computes an answer from its inputs: limits of the machine today, and the ranking of what the shelf allows.
+ * Pure: the same inputs give the same answer, so a stored answer can be computed again from its own snapshot.
+ * `at` is the instant of computing, ISO 8601 UTC; it is noted, nothing depends on it.
+ */
+export function computeAnswer(inputs: AnswerInputs, at: string): Answer {
+  const { machine, question, parts, shelf, work, tradeIns, runs } = inputs
+  const { policy } = inputs.shop
+  const model = measuredModel(runs, policy)
+  const versions: Versions = {
+    facts: FACTS_VERSION,
+    rules: RULES_VERSION,
+    gain: model.name,
+    ranking: RANKING_VERSION,
+  }
+  return {
+    inputs,
+    limits: limitsOf(machine.build, machine.claims),
+    ranking: rank({
+      machine,
+      question,
+      parts,
+      shelf,
+      work,
+      tradeIns,
+      policy,
+      model,
+      judge: (m, change) => judgeChange(m, change, policy),
+    }),
+    versions,
+    at,
+  }
+}
