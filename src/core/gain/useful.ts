@@ -1,0 +1,104 @@
+import type { Question, Wanted } from '../question.ts'
+import type { UsefulGain } from '../ranking/option.ts'
+import { byText } from './cellOf.ts'
+import { GRADES, type TitleGain } from './gain.ts'
+import { FOUR_OF_FIVE_SD, TITLE_CORRELATION } from './noise.ts'
+
+/** A title with a number, as the owner's display shows it. All figures in natural log. */
+export type SeenGain = {
+  readonly wanted: Wanted
+  readonly gain: Exclude<TitleGain, { grade: 'no number' }>
+  /** Share of the title among those with a number; the shares add up to 1. */
+  readonly weight: number
+  /** Gain up to the display's refresh rate, and at both ends of the 80 % interval. */
+  readonly seen: number
+  readonly seenLow: number
+  readonly seenHigh: number
+}
+
+/**
+ * Pairs gains with the owner's titles. `gains` stands in the order of `question.wanted`; another length or title is a
+ * programmer's error and throws. Titles of no positive weight do not count at all.
+ */
+export function seenGains(gains: readonly TitleGain[], question: Question): SeenGain[] {
+  const numbered = paired(gains, question).flatMap(({ wanted, gain }) =>
+    gain.grade === 'no number' ? [] : [{ wanted, gain }],
+  )
+  const total = numbered.reduce((sum, { wanted }) => sum + wanted.weight, 0)
+  const { refreshHz } = question.display
+  const cap = refreshHz !== undefined && refreshHz > 0 ? Math.log(refreshHz) : Number.POSITIVE_INFINITY
+  return numbered.map(({ wanted, gain }) => {
+    const before = Math.log(gain.before.averageFps)
+    const half = FOUR_OF_FIVE_SD * gain.sd
+    // Below the cap a gain passes untouched: adding and taking away `before` would cost its last digits, and a page
+    // that asks whether the display hides something compares the two figures.
+    const seenOf = (logGain: number) =>
+      before <= cap && before + logGain <= cap
+        ? logGain
+        : Math.min(cap, before + logGain) - Math.min(cap, before)
+    return {
+      wanted,
+      gain,
+      weight: wanted.weight / total,
+      seen: seenOf(gain.logGain),
+      seenLow: seenOf(gain.logGain - half),
+      seenHigh: seenOf(gain.logGain + half),
+    }
+  })
+}
+
+/** Standard deviation of a sum whose terms correlate as the errors of one option do between titles. */
+export function sdOfSum(sds: readonly number[]): number {
+  const sum = sds.reduce((s, sd) => s + sd, 0)
+  const squares = sds.reduce((s, sd) => s + sd * sd, 0)
+  return Math.sqrt(TITLE_CORRELATION * sum * sum + (1 - TITLE_CORRELATION) * squares)
+}
+
+/**
+ * The useful gain over the owner's titles together: `exp(sum w g) - 1`, the weighted geometric mean of the ratios,
+ * each capped by the display (`g = ln min(after, Hz) - ln min(before, Hz)`), weights shared out anew among the titles
+ * with a number. The interval is `sum w g -+ 1.2 sqrt(0.2 (sum s)^2 + 0.8 sum s^2)`, s = how far a title's own
+ * interval reaches *as the display shows it*, to each side: a title far above the cap has nothing to lose, one just
+ * below it little to win.
+ *
+ * Undefined when no title has a number. Percent, not rounded. An unknown refresh rate caps nothing.
+ * Geometric mean: Fleming & Wallace, CACM 29(3), 1986.
+ */
+export function usefulGain(gains: readonly TitleGain[], question: Question): UsefulGain | undefined {
+  const seen = seenGains(gains, question)
+  if (seen.length === 0) return undefined
+  const mean = seen.reduce((sum, t) => sum + t.weight * t.seen, 0)
+  const uncapped = seen.reduce((sum, t) => sum + t.weight * t.gain.logGain, 0)
+  const down = sdOfSum(seen.map((t) => t.weight * (t.seen - t.seenLow)))
+  const up = sdOfSum(seen.map((t) => t.weight * (t.seenHigh - t.seen)))
+  const grades = seen.map((t) => GRADES.indexOf(t.gain.grade))
+  return {
+    pct: percent(mean),
+    pctLow: percent(mean - down),
+    pctHigh: percent(mean + up),
+    uncappedPct: percent(uncapped),
+    grade: GRADES[Math.max(...grades)] ?? 'no number',
+    countedTitleIds: seen.map((t) => t.wanted.titleId),
+    missingTitleIds: paired(gains, question)
+      .filter(({ gain }) => gain.grade === 'no number')
+      .map(({ wanted }) => wanted.titleId),
+  }
+}
+
+const percent = (log: number): number => 100 * Math.expm1(log)
+
+/** Gains beside their titles, sorted by title and setting, so that the order of the question changes no digit. */
+function paired(gains: readonly TitleGain[], question: Question) {
+  if (gains.length !== question.wanted.length)
+    throw new RangeError(`${gains.length} gains for ${question.wanted.length} titles`)
+  return question.wanted
+    .flatMap((wanted, i) => {
+      const gain = gains[i]
+      if (gain?.titleId !== wanted.titleId)
+        throw new RangeError(`no gain for ${wanted.titleId} at place ${i}`)
+      return wanted.weight > 0 && Number.isFinite(wanted.weight) ? [{ wanted, gain }] : []
+    })
+    .sort(
+      (a, b) => byText(a.wanted.titleId, b.wanted.titleId) || byText(a.wanted.settingId, b.wanted.settingId),
+    )
+}
