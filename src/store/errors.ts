@@ -1,0 +1,73 @@
+import type { Problem } from '../problem.ts'
+
+/**
+ * A database error without the values that were being written: those are customers' data and do not belong in a
+ * message, a stack or a log. `code` is SQLite's (extended) result code, `statement` the SQL with question marks.
+ */
+export class StoreFault extends Error {
+  override readonly name = 'StoreFault'
+  readonly code: string
+  readonly statement: string | undefined
+  constructor(code: string, detail: string, statement: string | undefined) {
+    super(`database: ${detail} (${code})`)
+    this.code = code
+    this.statement = statement
+  }
+}
+
+/** What a person can do about a result code. Codes that are not listed are faults of the program. */
+const SAYS: readonly (readonly [start: string, code: Problem['code'], next: string])[] = [
+  [
+    'SQLITE_CONSTRAINT_FOREIGNKEY',
+    'conflict',
+    'This refers to something that is not stored, or is still in use. Reload the page.',
+  ],
+  ['SQLITE_CONSTRAINT_UNIQUE', 'duplicate', 'This name is already taken. Choose another one.'],
+  ['SQLITE_CONSTRAINT_PRIMARYKEY', 'duplicate', 'This name is already taken. Choose another one.'],
+  ['SQLITE_BUSY', 'conflict', 'Another program holds the database. Close it, then try again.'],
+  ['SQLITE_LOCKED', 'conflict', 'Another program holds the database. Close it, then try again.'],
+  ['SQLITE_FULL', 'internal', 'The disk is full. Free some space, then try again. Nothing was saved.'],
+  ['SQLITE_READONLY', 'internal', 'The database file is read-only. Allow writing to it, then start again.'],
+  [
+    'SQLITE_CANTOPEN',
+    'internal',
+    'The database file cannot be opened. Check STILLFITS_DATABASE and the folder.',
+  ],
+  ['SQLITE_NOTADB', 'internal', 'The file is not a database. Check STILLFITS_DATABASE, or restore a backup.'],
+  ['SQLITE_CORRUPT', 'internal', 'The database file is damaged. Restore a backup.'],
+]
+
+/** The problem behind a fault, or undefined when a person can do nothing about it. */
+export function problemOf(error: unknown): Problem | undefined {
+  const fault = faultOf(error)
+  const row = SAYS.find(([start]) => fault?.code.startsWith(start))
+  return row && { code: row[1], field: 'database', next: row[2] }
+}
+
+/** The error as a StoreFault when it came from the database driver; undefined for any other error. */
+export function faultOf(error: unknown): StoreFault | undefined {
+  if (error instanceof StoreFault) return error
+  const statement = textAt(error, 'query')
+  for (let e = error, depth = 0; e instanceof Error && depth < 5; e = e.cause, depth++) {
+    const code = textAt(e, 'extendedCode') ?? textAt(e, 'code')
+    // The driver's own message names tables and columns, never values. Drizzle's, further out, has them all.
+    if (code !== undefined && /^(SQLITE|SQL|HRANA|URL|TRANSACTION|LIBSQL)_/.test(code))
+      return new StoreFault(code, e.message.replace(/^SQLITE_\w+: /, ''), statement)
+  }
+  return statement === undefined ? undefined : new StoreFault('UNKNOWN', 'a statement failed', statement)
+}
+
+/** Runs `work`; errors of the driver come out as StoreFault, all others as they are. */
+export async function withoutParameters<T>(work: () => Promise<T>): Promise<T> {
+  try {
+    return await work()
+  } catch (error) {
+    throw faultOf(error) ?? error
+  }
+}
+
+const textAt = (value: unknown, key: string): string | undefined => {
+  if (typeof value !== 'object' || value === null || !(key in value)) return undefined
+  const found: unknown = Reflect.get(value, key)
+  return typeof found === 'string' ? found : undefined
+}

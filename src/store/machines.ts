@@ -1,0 +1,205 @@
+import { asc, eq, isNull, sql } from 'drizzle-orm'
+import { customers, fittedParts, limits, machines, parts, questions } from '../../db/schema.ts'
+import type { Customer } from '../core/answer.ts'
+import { buildOf } from '../core/build.ts'
+import { claimSchema } from '../core/limits/claimSchema.ts'
+import type { Claim } from '../core/limits/limit.ts'
+import type { Machine } from '../core/machine.ts'
+import type { Part } from '../core/part.ts'
+import { customerOf } from './customers.ts'
+import type { Db } from './open.ts'
+import { partOf } from './parts.ts'
+import { groupBy, insertRows, upsertRows, withoutNulls } from './rows.ts'
+
+/** A machine apart from its parts and claims. */
+export type MachineRecord = {
+  readonly tag: string
+  readonly customerId?: string | undefined
+  readonly soldAt?: string | undefined
+  readonly note?: string | undefined
+}
+
+/** One stay of one part in one machine. No `fittedAt`: since before anybody wrote it down; no `removedAt`: still in. */
+export type FittedPart = {
+  readonly machineTag: string
+  readonly partId: string
+  readonly fittedAt?: string | undefined
+  readonly removedAt?: string | undefined
+}
+
+export type History = readonly { part: Part; fittedAt?: string | undefined; removedAt?: string | undefined }[]
+
+export type LoadedMachine = {
+  readonly machine: Machine
+  readonly owner?: Customer | undefined
+  readonly soldAt?: string | undefined
+  readonly note?: string | undefined
+  /** Every part that is or was in it, oldest first. */
+  readonly history: History
+}
+
+/** A machine as it stands (parts that were not taken out), its owner and history; undefined for an unknown tag. */
+export async function loadMachine(db: Db, tag: string): Promise<LoadedMachine | undefined> {
+  const [found] = await db
+    .select({ machine: machines, owner: customers })
+    .from(machines)
+    .leftJoin(customers, eq(machines.customerId, customers.id))
+    .where(eq(machines.tag, tag))
+  if (found === undefined) return undefined
+  const { soldAt, note } = withoutNulls(found.machine)
+  const history = await historyOf(db, tag)
+  const now = history.filter((stay) => stay.removedAt === undefined).map((stay) => stay.part)
+  return {
+    machine: { tag, build: buildOf(now), claims: await claimsOf(db, tag) },
+    ...(found.owner && { owner: customerOf(withoutNulls(found.owner)) }),
+    ...(soldAt !== undefined && { soldAt }),
+    ...(note !== undefined && { note }),
+    history,
+  }
+}
+
+async function historyOf(db: Db, tag: string): Promise<History> {
+  const rows = await db
+    .select({ part: parts, fittedAt: fittedParts.fittedAt, removedAt: fittedParts.removedAt })
+    .from(fittedParts)
+    .innerJoin(parts, eq(fittedParts.partId, parts.id))
+    .where(eq(fittedParts.machineTag, tag))
+    .orderBy(asc(fittedParts.fittedAt), asc(fittedParts.id))
+  return rows.map(({ part, ...dates }) => ({ part: partOf(part), ...withoutNulls(dates) }))
+}
+
+async function claimsOf(db: Db, tag: string): Promise<Claim[]> {
+  const rows = await db
+    .select()
+    .from(limits)
+    .where(eq(limits.machineTag, tag))
+    .orderBy(limits.key, limits.source)
+  return rows.map(claimOf)
+}
+
+/** A stored row as a claim. Throws a ZodError when the value is not what the limit allows. */
+export function claimOf(row: typeof limits.$inferSelect): Claim {
+  const { machineTag: _, pinned, ...claim } = withoutNulls(row)
+  return claimSchema.parse(pinned ? { ...claim, pinned } : claim)
+}
+
+export type MachineLine = {
+  readonly tag: string
+  readonly soldAt?: string | undefined
+  readonly ownerName?: string | undefined
+  readonly processorName?: string | undefined
+  readonly cardName?: string | undefined
+  readonly questions: number
+}
+
+/**
+ * Machines by tag, newest tag first. `query` finds text in the tag, the owner's name and the names of what is
+ * fitted now; upper and lower case are the same (in any alphabet).
+ */
+export async function listMachines(db: Db, query = ''): Promise<MachineLine[]> {
+  const rows = await db
+    .select({ tag: machines.tag, soldAt: machines.soldAt, ownerName: customers.name })
+    .from(machines)
+    .leftJoin(customers, eq(machines.customerId, customers.id))
+    .orderBy(machines.tag)
+  const fitted = await db
+    .select({ tag: fittedParts.machineTag, kind: parts.kind, name: parts.name })
+    .from(fittedParts)
+    .innerJoin(parts, eq(fittedParts.partId, parts.id))
+    .where(isNull(fittedParts.removedAt))
+    .orderBy(asc(fittedParts.fittedAt), asc(fittedParts.id))
+  const asked = await db
+    .select({ tag: questions.machineTag, count: sql<number>`count(*)` })
+    .from(questions)
+    .groupBy(questions.machineTag)
+  const partsOf = groupBy(fitted, (row) => row.tag)
+  const askedOf = new Map(asked.map((row) => [row.tag, row.count]))
+  const sought = query.trim().toLocaleLowerCase('und')
+  return rows
+    .map((row) => ({ ...row, parts: partsOf.get(row.tag) ?? [] }))
+    .filter((row) =>
+      [row.tag, row.ownerName ?? '', ...row.parts.map((p) => p.name)].some((text) =>
+        text.toLocaleLowerCase('und').includes(sought),
+      ),
+    )
+    .sort((a, b) => b.tag.localeCompare(a.tag, 'en', { numeric: true }))
+    .map(({ parts: inside, ...row }) => ({
+      ...withoutNulls(row),
+      processorName: inside.findLast((p) => p.kind === 'processor')?.name,
+      cardName: inside.findLast((p) => p.kind === 'card')?.name,
+      questions: askedOf.get(row.tag) ?? 0,
+    }))
+}
+
+/** The tag after the highest `M-` number: `M-0001` in an empty shop. */
+export async function nextTag(db: Db): Promise<string> {
+  const tags = (await db.select({ tag: machines.tag }).from(machines)).map((row) => row.tag)
+  const numbers = tags.map((tag) => Number(/^M-(\d{1,9})$/.exec(tag)?.[1] ?? 0))
+  return `M-${String(numbers.reduce((a, b) => Math.max(a, b), 0) + 1).padStart(4, '0')}`
+}
+
+export async function upsertMachines(tx: Db, rows: readonly MachineRecord[]): Promise<void> {
+  const full = rows.map(({ tag, customerId = null, soldAt = null, note = null }) => ({
+    tag,
+    customerId,
+    soldAt,
+    note,
+  }))
+  await upsertRows(tx, machines, [machines.tag], full)
+}
+
+/** Stores claims; one of the same machine, limit and source is replaced. Throws a ZodError on a wrong value. */
+export async function upsertClaims(
+  tx: Db,
+  rows: readonly { machineTag: string; claim: Claim }[],
+): Promise<void> {
+  const full = rows.map(({ machineTag, claim }) => {
+    const { key, source, value, at = null, note = null, pinned = false } = claimSchema.parse(claim)
+    return { machineTag, key, source, value, at, note, pinned }
+  })
+  await upsertRows(tx, limits, [limits.machineTag, limits.key, limits.source], full)
+}
+
+/** Adds a new machine with what is fitted and what is claimed. Rejects with a StoreFault when the tag is taken. */
+export async function insertMachine(
+  tx: Db,
+  record: MachineRecord,
+  fitted: readonly Omit<FittedPart, 'machineTag'>[],
+  claims: readonly Claim[],
+): Promise<void> {
+  const { tag, customerId = null, soldAt = null, note = null } = record
+  await tx.insert(machines).values({ tag, customerId, soldAt, note })
+  await addFitted(
+    tx,
+    fitted.map((stay) => ({ ...stay, machineTag: tag })),
+  )
+  await upsertClaims(
+    tx,
+    claims.map((claim) => ({ machineTag: tag, claim })),
+  )
+}
+
+/** Adds stays of parts; equal ones (same machine, part and date) are counted on from what is there. */
+export async function addFitted(tx: Db, stays: readonly FittedPart[]): Promise<void> {
+  if (stays.length === 0) return
+  const there = await tx
+    .select({
+      machineTag: fittedParts.machineTag,
+      partId: fittedParts.partId,
+      fittedAt: fittedParts.fittedAt,
+    })
+    .from(fittedParts)
+  const copies = new Map<string, number>()
+  const copyOf = (stay: { machineTag: string; partId: string; fittedAt?: string | null | undefined }) => {
+    const key = JSON.stringify([stay.machineTag, stay.partId, stay.fittedAt ?? null])
+    const copy = copies.get(key) ?? 0
+    copies.set(key, copy + 1)
+    return copy
+  }
+  for (const stay of there) copyOf(stay)
+  await insertRows(
+    tx,
+    fittedParts,
+    stays.map((stay) => ({ ...stay, copy: copyOf(stay) })),
+  )
+}

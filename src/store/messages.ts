@@ -1,0 +1,87 @@
+import { desc, eq } from 'drizzle-orm'
+import { messages } from '../../db/schema.ts'
+import type { Db } from './open.ts'
+import { oneOf } from './rows.ts'
+
+export const MESSAGE_KINDS = ['answer'] as const
+export const MESSAGE_STATUSES = ['drafted'] as const
+
+/** A mail (and chat text) that a person prepared. `edits` is what the builder changed, as plain JSON data. */
+export type Message = {
+  readonly id: string
+  readonly kind: (typeof MESSAGE_KINDS)[number]
+  readonly questionId: string
+  readonly answerId: string
+  readonly machineTag: string
+  readonly subject: string
+  readonly html: string
+  readonly text: string
+  readonly edits: unknown
+  readonly status: (typeof MESSAGE_STATUSES)[number]
+  readonly createdAt: string
+  readonly updatedAt: string
+}
+
+/**
+ * Keeps a draft; gives its id. One draft a kind and answer: saving again replaces what it says and keeps
+ * `createdAt`. `at` is now, ISO 8601 UTC.
+ */
+export async function saveMessage(
+  tx: Db,
+  draft: Omit<Message, 'id' | 'status' | 'createdAt' | 'updatedAt'>,
+  at: string,
+): Promise<string> {
+  const { kind, questionId, machineTag, subject, html, text } = draft
+  const answerId = Number(draft.answerId)
+  const edits = draft.edits ?? {}
+  const [row] = await tx
+    .insert(messages)
+    .values({
+      kind,
+      questionId,
+      answerId,
+      machineTag,
+      subject,
+      html,
+      text,
+      edits,
+      status: 'drafted',
+      createdAt: at,
+      updatedAt: at,
+    })
+    .onConflictDoUpdate({
+      target: [messages.answerId, messages.kind],
+      set: { subject, html, text, edits, status: 'drafted', updatedAt: at },
+    })
+    .returning({ id: messages.id })
+  if (row === undefined) throw new Error('the insert gave no id')
+  return String(row.id)
+}
+
+/** Undefined for an unknown id. */
+export async function loadMessage(db: Db, id: string): Promise<Message | undefined> {
+  if (!/^\d{1,15}$/.test(id)) return undefined
+  const [row] = await db
+    .select()
+    .from(messages)
+    .where(eq(messages.id, Number(id)))
+  return row && messageOf(row)
+}
+
+/** Drafts for a question, the last changed first. */
+export async function messagesOfQuestion(db: Db, questionId: string): Promise<Message[]> {
+  const rows = await db
+    .select()
+    .from(messages)
+    .where(eq(messages.questionId, questionId))
+    .orderBy(desc(messages.updatedAt), desc(messages.id))
+  return rows.map(messageOf)
+}
+
+const messageOf = (row: typeof messages.$inferSelect): Message => ({
+  ...row,
+  id: String(row.id),
+  answerId: String(row.answerId),
+  kind: oneOf(MESSAGE_KINDS, row.kind),
+  status: oneOf(MESSAGE_STATUSES, row.status),
+})

@@ -1,0 +1,74 @@
+import { AsyncLocalStorage } from 'node:async_hooks'
+import { mkdir } from 'node:fs/promises'
+import { dirname } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { createClient, type ResultSet } from '@libsql/client'
+import { sql } from 'drizzle-orm'
+import { drizzle } from 'drizzle-orm/libsql'
+import { migrate } from 'drizzle-orm/libsql/migrator'
+import type { BaseSQLiteDatabase } from 'drizzle-orm/sqlite-core'
+import * as schema from '../../db/schema.ts'
+import { withoutParameters } from './errors.ts'
+
+/** The database or an open transaction: every function of store/ takes one first. */
+export type Db = BaseSQLiteDatabase<'async', ResultSet, typeof schema>
+
+export type Store = {
+  readonly db: Db
+  /** Runs `work` in one transaction, after all writes before it. Rejects with a StoreFault; nothing is kept then. */
+  readonly write: <T>(work: (tx: Db) => Promise<T>) => Promise<T>
+  /** Waits for the last write. */
+  readonly close: () => Promise<void>
+}
+
+/** How long another process may hold the file before a write gives up. Within a process the lane below waits. */
+const BUSY_MS = 2000
+
+const MIGRATIONS = fileURLToPath(new URL('../../db/migrations', import.meta.url))
+
+/**
+ * Opens (and makes, and migrates) the database at a libSQL URL, such as `file:data/stillfits.db`.
+ * The folder of a file is made when it is missing. Rejects with a StoreFault when it cannot be opened.
+ */
+export async function openStore(url: string): Promise<Store> {
+  const path = pathOf(url)
+  if (path !== undefined) await mkdir(dirname(path), { recursive: true })
+  const client = await withoutParameters(async () => createClient({ url, timeout: BUSY_MS }))
+  const db = drizzle(client, { schema, casing: 'snake_case' })
+  try {
+    await withoutParameters(async () => {
+      if (client.protocol === 'file') await db.run(sql`pragma journal_mode = wal`)
+      const bringUpToDate = () => migrate(db, { migrationsFolder: MIGRATIONS })
+      // Two processes that start on a new file at once both see no tables; the slower one finds them the second time.
+      await bringUpToDate().catch(bringUpToDate)
+    })
+  } catch (error) {
+    client.close()
+    throw error
+  }
+
+  const inside = new AsyncLocalStorage<true>()
+  let lane: Promise<unknown> = Promise.resolve()
+  /** One write transaction at a time in this process: a second would block the event loop, then fail busy. */
+  const write: Store['write'] = (work) => {
+    if (inside.getStore()) throw new Error('write() inside write(): pass the transaction along instead')
+    const run = lane.then(() => inside.run(true, () => withoutParameters(() => db.transaction(work))))
+    lane = run.catch(() => {})
+    return run
+  }
+  return {
+    db,
+    write,
+    close: async () => {
+      await lane
+      client.close()
+    },
+  }
+}
+
+/** The path of a `file:` URL; undefined for other URLs. */
+function pathOf(url: string): string | undefined {
+  if (!url.startsWith('file:')) return undefined
+  const path = url.replace(/^file:(\/\/(?=\/))?/, '').replace(/\?.*$/, '')
+  return decodeURIComponent(path)
+}

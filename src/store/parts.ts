@@ -1,0 +1,36 @@
+import { inArray } from 'drizzle-orm'
+import { parts } from '../../db/schema.ts'
+import type { Part } from '../core/part.ts'
+import { partSchema } from '../core/partSchema.ts'
+import type { Db } from './open.ts'
+import { upsertRows } from './rows.ts'
+
+type PartRow = typeof parts.$inferSelect
+
+/** All parts, by kind and name. */
+export async function listParts(db: Db): Promise<Part[]> {
+  return (await db.select().from(parts).orderBy(parts.kind, parts.name, parts.id)).map(partOf)
+}
+
+export async function loadParts(db: Db, ids: readonly string[]): Promise<Part[]> {
+  if (ids.length === 0) return []
+  return (
+    await db
+      .select()
+      .from(parts)
+      .where(inArray(parts.id, [...ids]))
+  ).map(partOf)
+}
+
+/** Throws a ZodError when a figure is not what its kind allows. */
+export async function upsertParts(tx: Db, list: readonly Part[]): Promise<void> {
+  const rows = list.map((part) => {
+    const { id, kind, name, ...spec } = partSchema.parse(part)
+    return { id, kind, name, spec }
+  })
+  await upsertRows(tx, parts, [parts.id], rows)
+}
+
+/** A row as a part. Throws a ZodError when the stored figures are not what the kind allows. */
+export const partOf = ({ id, kind, name, spec }: PartRow): Part =>
+  partSchema.parse({ ...(spec as object), id, kind, name })

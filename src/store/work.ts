@@ -1,0 +1,22 @@
+import { tradeIns, workPrices } from '../../db/schema.ts'
+import type { TradeIn, WorkPrice } from '../core/shop.ts'
+import type { Db } from './open.ts'
+import { upsertRows } from './rows.ts'
+
+export async function listWork(db: Db): Promise<WorkPrice[]> {
+  return db.select().from(workPrices).orderBy(workPrices.work)
+}
+
+export async function upsertWork(tx: Db, rows: readonly WorkPrice[]): Promise<void> {
+  await upsertRows(tx, workPrices, [workPrices.work], rows)
+}
+
+export async function listTradeIns(db: Db): Promise<TradeIn[]> {
+  const rows = await db.select().from(tradeIns).orderBy(tradeIns.partId)
+  return rows.map(({ partId, creditMinor, pricedAt }) => ({ partId, creditMinor, at: pricedAt }))
+}
+
+export async function upsertTradeIns(tx: Db, rows: readonly TradeIn[]): Promise<void> {
+  const full = rows.map(({ partId, creditMinor, at }) => ({ partId, creditMinor, pricedAt: at }))
+  await upsertRows(tx, tradeIns, [tradeIns.partId], full)
+}

@@ -1,0 +1,38 @@
+import { mkdtemp, rm } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { sql } from 'drizzle-orm'
+import { afterEach } from 'vitest'
+import { openStore, type Store } from '../../src/store/open.ts'
+
+const cleanups: (() => Promise<void>)[] = []
+afterEach(async () => {
+  for (const cleanup of cleanups.splice(0).reverse()) await cleanup()
+})
+
+/** A folder that goes when the test ends. */
+export async function temporaryFolder(): Promise<string> {
+  const folder = await mkdtemp(join(tmpdir(), 'stillfits-'))
+  cleanups.push(() => rm(folder, { recursive: true, force: true }))
+  return folder
+}
+
+/** A migrated store on a real file (an in-memory one hides mistakes with transactions); goes when the test ends. */
+export async function temporaryStore(): Promise<Store> {
+  const store = await openStore(`file:${join(await temporaryFolder(), 'shop.db')}`)
+  cleanups.push(() => store.close())
+  return store
+}
+
+/** Every row of every table, for "nothing changed". */
+export async function dump(store: Store): Promise<Record<string, unknown[]>> {
+  const tables = await store.db.all<{ name: string }>(
+    sql`select name from sqlite_master where type = 'table' and name not like 'sqlite_%' order by name`,
+  )
+  const all: Record<string, unknown[]> = {}
+  for (const { name } of tables)
+    all[name] = (await store.db.all(sql`select * from ${sql.identifier(name)} order by rowid`)).map((row) =>
+      Object.values(row as object),
+    )
+  return all
+}
