@@ -7,7 +7,10 @@ import type { Verdict } from '../verdict.ts'
 export type Value = number | string | boolean | Plugs | readonly string[]
 export type Values = Readonly<Record<string, Value>>
 
-/** What was missing for an answer: a limit of the machine, or a figure of a part's data sheet. */
+/**
+ * What was missing for an answer: a limit of the machine, or a figure of a part's data sheet. Where the part itself
+ * is not known to be in the machine, `spec`, `partId` and `partName` are all its kind, such as `processor`.
+ */
 export type Missing =
   | { readonly limit: LimitKey; readonly doubt?: string | undefined }
   | { readonly spec: string; readonly partId: string; readonly partName: string }
@@ -51,6 +54,8 @@ export const RULE_IDS = [
   'power.plugs',
   'cooling.mount',
   'cooling.height',
+  'case.board',
+  'case.supply',
 ] as const
 export type RuleId = (typeof RULE_IDS)[number]
 

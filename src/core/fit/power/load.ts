@@ -1,0 +1,47 @@
+import { rule } from '../rule.ts'
+import { brings, touches } from '../situation.ts'
+import { given, spec } from '../spec.ts'
+
+/**
+ * Sustained load on 12 V against the share of the supply's 12 V rating that the shop counts on.
+ *
+ *   loadW   = processor's limit power + card's board power + rest of machine     all in W
+ *   usableW = supply's 12 V rating x counted share
+ *
+ * Rest of machine and share are shop policy, not standards. The three demands are those of Intel 336521, "PSU Power
+ * Budgets". The rating on the label is the sum of all rails, and processor and card draw from 12 V: where only the
+ * label's sum is known there is no answer, because older supplies give a good part of it on 3.3 V and 5 V.
+ * Short peaks are another question and not judged here.
+ */
+export const powerLoad = rule({
+  id: 'power.load',
+  source: {
+    kind: 'shop policy',
+    text: 'processor + card + rest of machine against a share of the 12 V rating; demands as in Intel 336521, power budgets',
+  },
+  reads: ['supply12VW'],
+  mayRead: ['supplyRatedW'],
+  verdicts: ['fits', 'fits after work', 'does not fit'],
+  applies: (s) => touches(s, 'processor', 'card', 'supply'),
+  about: ({ after, change }) =>
+    change.add.find((p) => p.kind === 'card' || p.kind === 'processor') ?? after.supply,
+  specs: ({ after, policy }) => ({
+    processorW: spec(after.processor, 'processor', 'limitPowerW'),
+    cardW: after.card === undefined ? given(0, 'boardPowerW') : spec(after.card, 'card', 'boardPowerW'),
+    restW: given(policy.restOfMachineW, 'restOfMachineW'),
+    supplyShare: given(policy.supplyShare, 'supplyShare'),
+  }),
+  values: ({ processorW, cardW, restW, supplyShare }, { supply12VW, supplyRatedW }) => ({
+    ...{ processorW, cardW, restW },
+    loadW: processorW + cardW + restW,
+    usableW: supply12VW * supplyShare,
+    supply12VW,
+    ratedW: supplyRatedW ?? supply12VW,
+    sharePct: supplyShare * 100,
+  }),
+  verdict: ({ loadW, usableW }, s) =>
+    loadW <= usableW ? 'fits' : brings(s, 'supply') ? 'does not fit' : 'fits after work',
+  needs: (_, verdict) => (verdict === 'fits after work' ? [{ part: 'supply' }] : []),
+  cautions: (_, verdict) =>
+    verdict === 'fits after work' ? ['psu-closed', 'psu-cables', 'proprietary'] : [],
+})

@@ -1,0 +1,36 @@
+import type { Plugs } from '../../part.ts'
+import { rule } from '../rule.ts'
+import { brings, touches } from '../situation.ts'
+import { spec } from '../spec.ts'
+
+/**
+ * Power plugs: each socket of the card needs a plug of its kind from the supply.
+ *
+ * An 8-pin plug left over serves a 6-pin socket, because supplies make them as 6+2 (common practice). The reverse
+ * never: a 6-pin plug is rated 75 W, the 8-pin socket 150 W. A 16-pin socket takes only a 16-pin plug; the shop uses
+ * no adapters, also not those from 8-pin plugs.
+ */
+export const powerPlugs = rule({
+  id: 'power.plugs',
+  source: {
+    kind: 'standard',
+    text: 'Intel 336521 (ATX 3.0), Tables 5-5 and 5-6: 6-pin 75 W, 8-pin 150 W; 6+2 plugs and no adapters: common practice',
+  },
+  reads: ['supplyPlugs'],
+  verdicts: ['fits', 'fits after work', 'does not fit'],
+  applies: (s) => s.after.card !== undefined && touches(s, 'card', 'supply'),
+  about: ({ after }) => after.card,
+  specs: ({ after }) => ({ needPlugs: spec(after.card, 'card', 'plugs') }),
+  values: ({ needPlugs }, { supplyPlugs }) => ({ needPlugs, havePlugs: supplyPlugs }),
+  verdict: ({ needPlugs, havePlugs }, s) =>
+    serves(havePlugs, needPlugs) ? 'fits' : brings(s, 'supply') ? 'does not fit' : 'fits after work',
+  needs: (_, verdict) => (verdict === 'fits after work' ? [{ part: 'supply' }] : []),
+  cautions: ({ needPlugs }, verdict) => [
+    ...(needPlugs.pin6 + needPlugs.pin8 + needPlugs.pin16 > 0 ? (['psu-cables'] as const) : []),
+    ...(needPlugs.pin16 > 0 ? (['seat-connector'] as const) : []),
+    ...(verdict === 'fits after work' ? (['psu-closed', 'proprietary'] as const) : []),
+  ],
+})
+
+const serves = (have: Plugs, need: Plugs): boolean =>
+  need.pin16 <= have.pin16 && need.pin8 <= have.pin8 && need.pin6 <= have.pin6 + (have.pin8 - need.pin8)

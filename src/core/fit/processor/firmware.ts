@@ -1,0 +1,38 @@
+import type { Missing } from '../finding.ts'
+import { rule } from '../rule.ts'
+import { touches } from '../situation.ts'
+import { runsGenerationToday } from './today.ts'
+import { compareVersions } from './versions.ts'
+
+/**
+ * Processor firmware: the board's firmware must be the first version that runs the processor, or a later one.
+ * Judged when the platform asks for an update or the board maker's list names a version, and not when the same board
+ * runs that generation today. Versions that cannot be put in order give "can't tell".
+ */
+export const processorFirmware = rule({
+  id: 'processor.firmware',
+  source: { kind: 'vendor', text: "board maker's processor list: first firmware version for each processor" },
+  reads: ['firmware', 'firmwareNeeded'],
+  mayRead: ['generationSupport'],
+  verdicts: ['fits', 'fits after work'],
+  applies: (s, { generationSupport, firmwareNeeded }) =>
+    s.after.processor !== undefined &&
+    touches(s, 'processor', 'board') &&
+    !runsGenerationToday(s) &&
+    (generationSupport === 'firmware update' || firmwareNeeded !== undefined),
+  about: ({ after }) => after.processor,
+  specs: () => ({}),
+  values: (_, { firmware, firmwareNeeded }) => ({
+    haveFirmware: firmware,
+    needFirmware: firmwareNeeded,
+    order: compareVersions(firmware, firmwareNeeded),
+  }),
+  doubts: ({ order, haveFirmware, needFirmware }): Missing[] =>
+    order === 'not comparable'
+      ? [{ limit: 'firmware', doubt: `${haveFirmware} and ${needFirmware} cannot be put in order` }]
+      : [],
+  verdict: ({ order }) => (order === 'older' ? 'fits after work' : 'fits'),
+  needs: (_, verdict) => (verdict === 'fits after work' ? [{ work: 'firmware update' }] : []),
+  cautions: (_, verdict) =>
+    verdict === 'fits after work' ? ['backup', 'recovery-key', 'no-power-loss', 'one-way'] : [],
+})

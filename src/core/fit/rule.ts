@@ -1,0 +1,179 @@
+import type { LimitKey, Limits, LimitValues } from '../limits/limit.ts'
+import type { Part } from '../part.ts'
+import type { FactSource } from '../source.ts'
+import type { Verdict } from '../verdict.ts'
+import type { CautionId, Finding, Missing, Need, RuleId, Value, Values } from './finding.ts'
+import type { Situation } from './situation.ts'
+import type { Known, Shown, Spec, Specs } from './spec.ts'
+import { isUsable } from './spec.ts'
+
+/** A verdict that a rule gives itself. "can't tell" is the engine's alone. */
+export type OwnVerdict = Exclude<Verdict, "can't tell">
+
+/** What a rule compared; `undefined` means that a figure it needs could not be worked out. */
+type Worked = Readonly<Record<string, Value | undefined>>
+type Whole<V> = { readonly [N in keyof V]: Exclude<V[N], undefined> }
+type Read<R extends LimitKey> = { readonly [K in R]: LimitValues[K] }
+type MayRead<M extends LimitKey> = { readonly [K in M]?: LimitValues[K] | undefined }
+
+/**
+ * A rule as it is written: data and small total functions, called in this order. The engine (judge) calls `values`
+ * and what follows only when every figure under `specs` and every limit under `reads` is known and finite, so a rule
+ * never meets an unknown. The types let a rule use no limit that it does not list.
+ */
+export type RuleText<
+  Id extends RuleId,
+  R extends LimitKey,
+  M extends LimitKey,
+  S extends Specs,
+  V extends Worked,
+  D extends OwnVerdict,
+> = {
+  readonly id: Id
+  readonly source: FactSource
+  /** Limits without which there is no answer. */
+  readonly reads: readonly R[]
+  /** Limits that change the answer where they are known. */
+  readonly mayRead?: readonly M[]
+  /** The verdicts it can give; words/ has a sentence for each, by type. */
+  readonly verdicts: readonly D[]
+  /** False when the change touches nothing the rule looks at. Limits that are not known are absent here. */
+  readonly applies: (situation: Situation, limits: MayRead<R | M>) => boolean
+  /** The part the finding is about. */
+  readonly about?: (situation: Situation) => Part | undefined
+  /** Figures from data sheets, under the names of the values. */
+  readonly specs: (situation: Situation) => S
+  /** What is compared, each name ending in its unit. */
+  readonly values: (specs: Known<S>, limits: Read<R> & MayRead<M>, situation: Situation) => V
+  /** What is known and still promises nothing: a doubtful row, two versions that cannot be compared. */
+  readonly doubts?: (values: Whole<V>) => readonly Missing[]
+  readonly verdict: (values: Whole<V>, situation: Situation) => D
+  readonly needs?: (values: Whole<V>, verdict: D, situation: Situation) => readonly Need[]
+  readonly cautions?: (values: Whole<V>, verdict: D) => readonly CautionId[]
+}
+
+/** A rule as others see it: what it is and what it says about a situation. */
+export type Rule<Id extends RuleId = RuleId, D extends OwnVerdict = OwnVerdict, V = unknown, P = unknown> = {
+  readonly id: Id
+  readonly source: FactSource
+  readonly reads: readonly LimitKey[]
+  readonly mayRead: readonly LimitKey[]
+  readonly verdicts: readonly D[]
+  readonly judge: (situation: Situation, limits: Limits) => Finding | undefined
+  /** For types only, never set: the values of a finding, and those that a "can't tell" may show. */
+  readonly shape?: { readonly values: V; readonly partly: P } | undefined
+}
+
+/** Makes a rule from its text. */
+export function rule<
+  const Id extends RuleId,
+  const S extends Specs,
+  const V extends Worked,
+  const D extends OwnVerdict,
+  const R extends LimitKey = never,
+  const M extends LimitKey = never,
+>(text: RuleText<Id, R, M, S, V, D>): Rule<Id, D, Whole<V>, Shown<S>> {
+  const { id, source, reads, verdicts } = text
+  const mayRead: readonly M[] = text.mayRead ?? []
+  return {
+    id,
+    source,
+    reads,
+    mayRead,
+    verdicts,
+    judge: (situation, limits) => {
+      const known = knownOf<R | M>(limits, [...reads, ...mayRead])
+      if (!text.applies(situation, known)) return undefined
+      const about = text.about?.(situation)
+      const specs = text.specs(situation)
+      const partly = { ...singles(specs) }
+      const cannotTell = (missing: readonly Missing[], values: Values): Finding => ({
+        ...{
+          rule: id,
+          verdict: "can't tell",
+          partId: about?.id,
+          values,
+          missing,
+          needs: [],
+          cautions: [],
+          source,
+        },
+      })
+
+      const unknown = [
+        ...missingSpecs(specs),
+        ...reads.filter((key) => !(key in known)).map((key) => asMissing(limits, key)),
+      ]
+      if (unknown.length > 0) return cannotTell(unknown, partly)
+
+      const worked = text.values(knownSpecs<S>(specs), known as Read<R> & MayRead<M>, situation)
+      const odd = Object.keys(worked).filter((name) => !isUsable(worked[name]))
+      if (odd.length > 0) {
+        const [partId, partName] = [about?.id ?? id, about?.name ?? id]
+        return cannotTell(
+          odd.map((name) => ({ spec: name, partId, partName })),
+          partly,
+        )
+      }
+
+      const values = worked as Whole<V> & Values
+      const doubts = text.doubts?.(values) ?? []
+      if (doubts.length > 0) return cannotTell(doubts, values)
+      const verdict = text.verdict(values, situation)
+      return {
+        ...{ rule: id, verdict, partId: about?.id, values, missing: [], source },
+        needs: text.needs?.(values, verdict, situation) ?? [],
+        cautions: text.cautions?.(values, verdict) ?? [],
+      }
+    },
+  }
+}
+
+/**
+ * What one rule says about a change; `undefined` when the change touches nothing the rule looks at. A missing or
+ * doubtful limit, a missing figure of a part and every value that is not finite or below zero give "can't tell" with
+ * the reason under `missing`. Never throws on odd data.
+ */
+export const judge = (rule: Rule, situation: Situation, limits: Limits): Finding | undefined =>
+  rule.judge(situation, limits)
+
+function knownOf<K extends LimitKey>(limits: Limits, keys: readonly K[]): MayRead<K> {
+  const entries = keys.flatMap((key) => {
+    const resolved = limits[key]
+    return resolved.known && isUsable(resolved.value) ? [[key, resolved.value] as const] : []
+  })
+  return Object.fromEntries(entries) as MayRead<K>
+}
+
+function asMissing(limits: Limits, key: LimitKey): Missing {
+  const resolved = limits[key]
+  return resolved.known || resolved.doubt === undefined
+    ? { limit: key }
+    : { limit: key, doubt: resolved.doubt }
+}
+
+const isList = (spec: Spec | readonly Spec[]): spec is readonly Spec[] => Array.isArray(spec)
+
+const missingSpecs = (specs: Specs): Missing[] =>
+  Object.values(specs).flatMap((entry) =>
+    (isList(entry) ? entry : [entry]).filter((s) => !isUsable(s.value)).map((s) => s.missing),
+  )
+
+/** The usable single figures, for a finding that cannot tell. */
+function singles(specs: Specs): Values {
+  const entries = Object.entries(specs).flatMap(([name, entry]) =>
+    isList(entry) || entry.value === undefined || !isUsable(entry.value)
+      ? []
+      : [[name, entry.value] as const],
+  )
+  return Object.fromEntries(entries)
+}
+
+/** All figures without their wrapping. Call it only when none is missing: that is what makes the type true. */
+const knownSpecs = <S extends Specs>(specs: S): Known<S> =>
+  Object.fromEntries(
+    Object.entries(specs).map(([name, entry]) => [
+      name,
+      isList(entry) ? entry.map((s) => s.value) : entry.value,
+    ]),
+  ) as Known<S>

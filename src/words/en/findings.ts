@@ -1,0 +1,359 @@
+import type { RuleId } from '../../core/fit/finding.ts'
+import type { PartlyOf, ValuesOf, VerdictOf } from '../../core/fit/rules.ts'
+
+/** What is said about one finding: to the owner, what follows from it, and the builder's line without a full stop. */
+export type Said = { readonly owner: string; readonly next?: string; readonly builder: string }
+
+/** Values already formatted with their units. */
+type Texts<V> = { readonly [N in keyof V]: string }
+
+/** What a sentence may depend on besides the values. */
+export type More = {
+  /** The time the shop takes for the work a finding asks for, already formatted. */
+  readonly minutes?: string | undefined
+  /** Set when a row is known and promises nothing; absent when a limit is simply not known. */
+  readonly doubt?: string | undefined
+}
+
+/** As a method, so that the whole table can be read with the loose texts of a stored finding. */
+export type Sentence<V> = { say(values: V, more: More): Said }['say']
+
+/** A sentence for each rule and each verdict it can give; a missing one does not compile. */
+export type FindingWords = {
+  readonly [Id in RuleId]: {
+    readonly [D in VerdictOf<Id>]: Sentence<Texts<ValuesOf<Id>>>
+  } & {
+    /** For a missing limit. A missing figure of a part has one sentence for all rules, see FRAMES. */
+    readonly "can't tell": Sentence<Partial<Texts<ValuesOf<Id> & PartlyOf<Id>>>>
+  }
+}
+
+/** Sentences around all rules. */
+export const FRAMES = {
+  /** A figure of a part that nobody wrote down. */
+  noSpec: (label: string, partName: string) => `We do not know ${label} (${partName}).`,
+  /** A part that is not on record; the label is a whole question. */
+  noPart: (label: string) => `We do not know ${label}.`,
+  unknown: (labels: readonly string[]) => `not known: ${labels.join(', ')}`,
+  check: (doubt: string) => `check: ${doubt}`,
+} as const
+
+/** A figure where it is known, else words that keep the sentence true. */
+const or = (known: string | undefined, instead: string): string => known ?? instead
+
+export const FINDING_WORDS: FindingWords = {
+  'processor.socket': {
+    fits: (v) => ({
+      owner: 'It goes into your board as it is.',
+      builder: `socket ${v.haveSocket} = ${v.needSocket}`,
+    }),
+    'does not fit': (v) => ({
+      owner: `It needs another socket: ${v.needSocket}, and your board has ${v.haveSocket}.`,
+      next: 'That road is a new board and a new mount.',
+      builder: `socket ${v.needSocket} into ${v.haveSocket}`,
+    }),
+    "can't tell": (known) => ({
+      owner: `It needs ${or(known.needSocket, 'its socket')}, and we do not know which socket your board has.`,
+      builder: `board socket, needs ${or(known.needSocket, '?')}`,
+    }),
+  },
+  'processor.generation': {
+    fits: (v) => ({
+      owner: `Your board's ${v.chipset} chipset takes its generation.`,
+      builder: `${v.generation} on ${v.chipset}: ${v.support}, on board's list ${v.onBoardList}, runs today ${v.runsToday}`,
+    }),
+    'does not fit': (v) => ({
+      owner: `The ${v.chipset} chipset of your board does not take that generation, whatever the socket.`,
+      builder: `${v.generation} on ${v.chipset} (family ${v.family}): excluded`,
+    }),
+    "can't tell": (known, { doubt }) =>
+      doubt === undefined
+        ? {
+            owner: "We do not know whether your board's chipset takes that generation.",
+            builder: `${or(known.generation, 'generation')} on this chipset`,
+          }
+        : {
+            owner: `Some boards with the ${or(known.chipset, 'same')} chipset take it and some do not.`,
+            next: "We read your board's own list before we promise anything.",
+            builder: 'board by board; need name and revision of the board',
+          },
+  },
+  'processor.firmware': {
+    fits: (v) => ({
+      owner: `Your board's firmware runs it: it needs ${v.needFirmware}, and your board has ${v.haveFirmware}.`,
+      builder: `firmware ${v.haveFirmware} >= ${v.needFirmware}`,
+    }),
+    'fits after work': (v, { minutes }) => ({
+      owner: `The board needs newer firmware first: ${v.needFirmware}; it has ${v.haveFirmware}.`,
+      next: minutes === undefined ? 'We do that before it goes in.' : `We do that in ${minutes}.`,
+      builder: `firmware ${v.haveFirmware} -> ${v.needFirmware}; old processor stays in for the update`,
+    }),
+    "can't tell": (known, { doubt }) =>
+      doubt === undefined || known.needFirmware === undefined
+        ? {
+            owner: 'It may need newer firmware, and we do not know which firmware your board has or needs.',
+            builder: 'firmware, have or needed',
+          }
+        : {
+            owner: `It needs firmware ${known.needFirmware}; we cannot say whether your board's ${or(known.haveFirmware, 'version')} is older.`,
+            next: "We read the dates on the board maker's page.",
+            builder: `firmware ${or(known.haveFirmware, '?')} against ${known.needFirmware}`,
+          },
+  },
+  'processor.boardPower': {
+    fits: (v) => ({
+      owner: `Your board can feed it: it takes up to ${v.processorLimitW}, and the board gives ${v.boardProcessorW}.`,
+      builder: `limit ${v.processorLimitW} <= board ${v.boardProcessorW} sustained`,
+    }),
+    'fits slower': (v) => ({
+      owner: `It works, held to ${v.boardProcessorW}; at full speed it would take ${v.processorLimitW}.`,
+      next: 'What that costs, only a run can say.',
+      builder: `limit ${v.processorLimitW} > board ${v.boardProcessorW}: power limit capped`,
+    }),
+    "can't tell": (known) => ({
+      owner: `It takes up to ${or(known.processorLimitW, 'its limit')}, and nobody says what your board can feed for hours.`,
+      builder: `no sustained figure of the board; test at ${or(known.processorLimitW, 'its limit')}`,
+    }),
+  },
+  'processor.picture': {
+    fits: () => ({
+      owner: 'It has graphics of its own, so your screen works without a card.',
+      builder: 'own graphics, no card after the change',
+    }),
+    'does not fit': () => ({
+      owner: 'It has no graphics of its own, so without a card your screen stays dark.',
+      next: 'Keep a graphics card in, and it fits.',
+      builder: 'no graphics unit, no card after the change',
+    }),
+    "can't tell": () => ({
+      owner: 'We do not know whether it shows a picture without a card.',
+      builder: 'graphics unit',
+    }),
+  },
+  'memory.generation': {
+    fits: (v) => ({
+      owner: `It is ${v.kitGeneration}, as your board takes.`,
+      builder: `${v.kitGeneration} into ${v.boardGeneration}`,
+    }),
+    'does not fit': (v) => ({
+      owner: `It is ${v.kitGeneration}, and your board takes ${v.boardGeneration}: one does not work in the other.`,
+      builder: `${v.kitGeneration} into ${v.boardGeneration}`,
+    }),
+    "can't tell": () => ({
+      owner: 'We do not know which memory generation your board takes.',
+      builder: 'memory generation of the board',
+    }),
+  },
+  'memory.form': {
+    fits: (v) => ({
+      owner: 'The modules have the length your board takes.',
+      builder: `${v.kitForm} into ${v.boardForm}`,
+    }),
+    'does not fit': (v) => ({
+      owner: 'These are laptop modules, and your board takes the long ones.',
+      builder: `${v.kitForm} into ${v.boardForm}`,
+    }),
+    "can't tell": () => ({
+      owner: 'We do not know which length of module this is.',
+      builder: 'module form',
+    }),
+  },
+  'memory.slots': {
+    fits: (v) => ({
+      owner: `There is a slot for each module: ${v.modules} of ${v.slots} are then in use.`,
+      builder: `${v.modules} of ${v.slots} slots`,
+    }),
+    'does not fit': (v) => ({
+      owner: `That makes ${v.modules} modules, and your board has ${v.slots} slots.`,
+      next: 'Old modules must come out for it.',
+      builder: `${v.modules} modules > ${v.slots} slots`,
+    }),
+    "can't tell": () => ({
+      owner: 'We do not know how many memory slots your board has.',
+      builder: 'number of memory slots',
+    }),
+  },
+  'memory.total': {
+    fits: (v) => ({
+      owner: `That makes ${v.totalGB}, and your board takes up to ${v.maxGB}.`,
+      builder: `${v.totalGB} <= ${v.maxGB}, module ${v.moduleGB} <= ${v.perSlotGB} a slot`,
+    }),
+    'does not fit': (v) => ({
+      owner: `That makes ${v.totalGB} in modules of ${v.moduleGB}; your board stops at ${v.maxGB}, and ${v.perSlotGB} a slot.`,
+      builder: `${v.totalGB} of ${v.maxGB}, module ${v.moduleGB} of ${v.perSlotGB} a slot`,
+    }),
+    "can't tell": () => ({
+      owner: 'We do not know how much memory your board takes, in all and in one slot.',
+      builder: 'maximum memory, in all or a slot',
+    }),
+  },
+  'memory.rate': {
+    fits: (v) => ({
+      owner: `The memory runs at its rated ${v.runsMts}.`,
+      builder: `modules ${v.slowestMts}, controller ${v.controllerMts}, board ${v.boardMts}`,
+    }),
+    'fits slower': (v) => ({
+      owner: `The memory works, at ${v.runsMts}; it is rated ${v.fastestMts}.`,
+      next: whatSetsTheRate(v),
+      builder: `modules ${v.slowestMts} to ${v.fastestMts}, controller ${v.controllerMts}, board ${v.boardMts}`,
+    }),
+    "can't tell": () => ({
+      owner: 'We do not know how fast the memory would run in your board.',
+      builder: 'memory rate of controller or board',
+    }),
+  },
+  'memory.channels': {
+    fits: (v) => ({
+      owner: "The modules use both of your processor's channels to memory.",
+      builder: `${v.modules} modules, ${v.channelsUsed} of ${v.channels} channels`,
+    }),
+    'fits slower': (v) => ({
+      owner: 'With one module your processor uses only one of its two channels.',
+      next: 'A second equal module opens the other.',
+      builder: `${v.modules} module, ${v.channelsUsed} of ${v.channels} channels`,
+    }),
+    "can't tell": () => ({
+      owner: 'We do not know how many modules that makes.',
+      builder: 'number of modules',
+    }),
+  },
+  'graphics.link': {
+    fits: (v) => ({
+      owner: 'Your slot gives this card all the data road it has.',
+      builder: `gen ${v.linkGen} x${v.linkLanes} = ${v.linkGBps}, card ${v.cardGBps}`,
+    }),
+    'fits slower': (v) => ({
+      owner: `Your slot gives this card ${v.linkGBps} of the ${v.cardGBps} it could use.`,
+      next: 'What that costs in a game, only a run can say.',
+      builder: `card gen ${v.cardGen} x${v.cardLanes} in gen ${v.slotGen} x${v.slotLanes}: ${v.linkGBps}, ${v.lostGBps} lost`,
+    }),
+    "can't tell": () => ({
+      owner: 'We do not know how wide a data road your slot and processor give this card.',
+      builder: 'generation or lanes of slot or processor',
+    }),
+  },
+  'graphics.length': {
+    fits: (v) => ({
+      owner: `It is ${v.cardMm} long, and your case has ${v.roomMm}.`,
+      builder: `${v.cardMm} <= ${v.roomMm}`,
+    }),
+    'does not fit': (v) => ({
+      owner: `It is ${v.cardMm} long, ${v.overMm} too long for your case.`,
+      builder: `${v.cardMm} > ${v.roomMm}`,
+    }),
+    "can't tell": (known) => ({
+      owner: `It is ${or(known.cardMm, 'so')} long, and we never measured the free length in your case.`,
+      builder: `free length for a card, needs ${or(known.cardMm, '?')}`,
+    }),
+  },
+  'power.load': {
+    fits: (v) => ({
+      owner: `With it your machine takes ${v.loadW} at full load, of the ${v.usableW} we count on.`,
+      builder: `12 V ${v.loadW} of ${v.usableW} (${v.sharePct} of ${v.supply12VW}, label ${v.ratedW}; shop policy)`,
+    }),
+    'fits after work': (v) => ({
+      owner: `With it your machine takes ${v.loadW}, more than the ${v.usableW} we count on.`,
+      next: 'It needs a stronger supply with it.',
+      builder: `12 V ${v.loadW} > ${v.usableW} (${v.sharePct} of ${v.supply12VW}, label ${v.ratedW}; shop policy)`,
+    }),
+    'does not fit': (v) => ({
+      owner: `Your machine would take ${v.loadW}, more than the ${v.usableW} we count on from this supply.`,
+      next: 'It needs a stronger one.',
+      builder: `12 V ${v.loadW} > ${v.usableW} (${v.sharePct} of ${v.supply12VW}, label ${v.ratedW}; shop policy)`,
+    }),
+    "can't tell": () => ({
+      owner: 'We do not know how much your supply gives on 12 V, where card and processor draw.',
+      builder: '12 V rating of the supply',
+    }),
+  },
+  'power.plugs': {
+    fits: (v) => ({
+      owner: `Your supply has the plugs for it: it needs ${v.needPlugs}.`,
+      builder: `plugs ${v.needPlugs} from ${v.havePlugs}`,
+    }),
+    'fits after work': (v) => ({
+      owner: `It needs ${v.needPlugs}, and your supply has ${v.havePlugs}.`,
+      next: 'It needs a supply with those plugs. We do not use adapters for that.',
+      builder: `plugs ${v.needPlugs} vs ${v.havePlugs}; no adapters (shop policy)`,
+    }),
+    'does not fit': (v) => ({
+      owner: `The card needs ${v.needPlugs}, and this supply has ${v.havePlugs}.`,
+      next: 'We do not use adapters for that.',
+      builder: `plugs ${v.needPlugs} vs ${v.havePlugs}; no adapters (shop policy)`,
+    }),
+    "can't tell": (known) => ({
+      owner: `It needs ${or(known.needPlugs, 'plugs of its own')}, and we do not know which plugs your supply has.`,
+      builder: `card plugs of the supply, needs ${or(known.needPlugs, '?')}`,
+    }),
+  },
+  'cooling.mount': {
+    fits: (v) => ({
+      owner: `The cooler's holder fits ${v.boardSocket}, your board's socket.`,
+      builder: `mount ${v.boardSocket} in ${v.coolerSockets}`,
+    }),
+    'fits after work': (v) => ({
+      owner: `Your cooler's holder is not made for ${v.boardSocket}.`,
+      next: 'It needs a cooler that is.',
+      builder: `mount ${v.coolerSockets} -> ${v.boardSocket}`,
+    }),
+    'does not fit': (v) => ({
+      owner: `This cooler's holder is not made for ${v.boardSocket}, your board's socket.`,
+      builder: `mount ${v.coolerSockets} on ${v.boardSocket}`,
+    }),
+    "can't tell": () => ({
+      owner: "We do not know which socket the cooler's holder must fit.",
+      builder: 'board socket for the cooler',
+    }),
+  },
+  'cooling.height': {
+    fits: (v) => ({
+      owner: `The cooler is ${v.coolerMm} high, and your case has room for ${v.roomMm}.`,
+      builder: `${v.coolerMm} <= ${v.roomMm}`,
+    }),
+    'does not fit': (v) => ({
+      owner: `The cooler is ${v.coolerMm} high, ${v.overMm} too high for your case.`,
+      builder: `${v.coolerMm} > ${v.roomMm}`,
+    }),
+    "can't tell": (known) => ({
+      owner: `The cooler is ${or(known.coolerMm, 'so')} high, and we never measured the room in your case.`,
+      builder: `room above the processor, needs ${or(known.coolerMm, '?')}`,
+    }),
+  },
+  'case.board': {
+    fits: (v) => ({
+      owner: `The board is ${v.boardForm}, and the case takes that.`,
+      builder: `${v.boardForm} in ${v.caseForms}`,
+    }),
+    'does not fit': (v) => ({
+      owner: `The board is ${v.boardForm}, and the case takes ${v.caseForms}.`,
+      builder: `${v.boardForm} in ${v.caseForms}`,
+    }),
+    "can't tell": () => ({
+      owner: 'We do not know whether the board goes into the case.',
+      builder: 'board form and case',
+    }),
+  },
+  'case.supply': {
+    fits: (v) => ({
+      owner: `The supply is of the ${v.supplyForm} kind, and the case takes that.`,
+      builder: `${v.supplyForm} in ${v.caseForms}`,
+    }),
+    'does not fit': (v) => ({
+      owner: `The supply is of the ${v.supplyForm} kind, and the case takes ${v.caseForms}.`,
+      builder: `${v.supplyForm} in ${v.caseForms}`,
+    }),
+    "can't tell": () => ({
+      owner: 'We do not know whether the supply goes into the case.',
+      builder: 'supply form and case',
+    }),
+  },
+}
+
+/** Which of the three sets the memory's rate; the texts are equal exactly when the figures are. */
+function whatSetsTheRate(v: Texts<ValuesOf<'memory.rate'>>): string {
+  if (v.runsMts === v.slowestMts) return 'Its slowest module sets that rate.'
+  if (v.runsMts !== v.controllerMts) return 'Your board sets that rate.'
+  return v.profileMts === v.runsMts
+    ? 'Your processor sets that rate, and your board allows no more.'
+    : `Your processor is rated for that. Your board may run it at ${v.profileMts}: that is overclocking, and never sure.`
+}

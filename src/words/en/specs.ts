@@ -1,0 +1,88 @@
+import type { Part, PartKind } from '../../core/part.ts'
+import type { ShopPolicy } from '../../core/shop.ts'
+
+type FieldOf<P> = P extends Part ? Exclude<keyof P, 'id' | 'name' | 'kind'> : never
+
+/** What a rule may ask for: a figure of a data sheet, a part that is not on record, a figure worked out, a policy. */
+export type SpecName = FieldOf<Part> | PartKind | 'cardGBps' | 'linkGBps' | 'lostGBps' | keyof ShopPolicy
+
+export type SpecWords = {
+  /** Behind "We do not know": `its length`. */
+  readonly label: string
+  /** A whole sentence: where the figure is found. */
+  readonly findOut: string
+}
+
+const sheet = (label: string): SpecWords => ({ label, findOut: `Its data sheet gives ${label}.` })
+const fitted = (part: string): SpecWords => ({
+  label: `which ${part} is in your machine`,
+  findOut: `We look inside, or you send a photo of the ${part}.`,
+})
+const policy = (label: string): SpecWords => ({ label, findOut: 'The shop sets that under Settings.' })
+const road = (label: string): SpecWords => ({
+  label,
+  findOut: 'Its generation and lanes are on its data sheet; our table stops at generation 5.',
+})
+
+/** Figures of parts: how a sentence names them and where to find them. */
+export const SPEC_WORDS: Readonly<Record<SpecName, SpecWords>> = {
+  socket: sheet('its socket'),
+  generation: sheet('its generation'),
+  processorClass: sheet('its class'),
+  cores: sheet('its number of cores'),
+  limitPowerW: { label: 'its power limit', findOut: 'Its data sheet gives it as turbo power or PPT, in W.' },
+  integratedGraphics: sheet('whether it has graphics of its own'),
+  chipset: sheet('its chipset'),
+  form: sheet('its form'),
+  memoryType: sheet('its memory generation'),
+  memorySlots: sheet('its number of memory slots'),
+  memoryMaxGB: sheet('the most memory it takes'),
+  memoryPerSlotMaxGB: sheet('the most memory it takes in one slot'),
+  memoryRateMtsMax: sheet('the highest memory rate it lists'),
+  slotPcieGen: sheet("its slot's generation"),
+  slotLanes: sheet("its slot's number of lanes"),
+  processorPowerW: sheet('the power it feeds a processor'),
+  firmwareByGeneration: sheet('its list of processors'),
+  modules: sheet('its number of modules'),
+  moduleGB: sheet('the size of one module'),
+  rateMts: { label: 'its rated speed', findOut: 'The rate is on its label, in MT/s.' },
+  lengthMm: sheet('its length'),
+  thicknessMm: sheet('its thickness'),
+  memoryGB: sheet('its memory'),
+  boardPowerW: {
+    label: 'its board power',
+    findOut: 'Its data sheet gives the power of the whole card, in W.',
+  },
+  plugs: sheet('its power plugs'),
+  pcieGen: sheet('its link generation'),
+  pcieLanes: sheet('its number of lanes'),
+  ratedW: { label: 'its rating', findOut: 'The rating is on its label, in W.' },
+  rail12VW: { label: 'its 12 V rating', findOut: 'The 12 V rating is on its label, in W.' },
+  boardForms: sheet('which board forms it takes'),
+  supplyForms: sheet('which supply forms it takes'),
+  cardRoomMm: sheet('its room for a card'),
+  coolerRoomMm: sheet('its room for a cooler'),
+  cardSlots: sheet('its number of card slots'),
+  sockets: sheet('which sockets it fits'),
+  heightMm: sheet('its height'),
+  capacityGB: sheet('its size'),
+  sizeMm: sheet('its size'),
+  processor: fitted('processor'),
+  board: fitted('board'),
+  memory: fitted('memory'),
+  card: fitted('graphics card'),
+  supply: fitted('supply'),
+  case: fitted('case'),
+  cooler: fitted('cooler'),
+  drive: fitted('drive'),
+  fan: fitted('fan'),
+  cardGBps: road('how much data it can take'),
+  linkGBps: road('how much data the slot leaves it'),
+  lostGBps: road('how much data it would lose'),
+  currency: policy('the currency'),
+  supplyShare: policy('the share of a supply we count on'),
+  restOfMachineW: policy('what the rest of a machine draws'),
+  smallestGainPct: policy('the smallest gain worth a visit'),
+  runWindowDays: policy('how old a run may be'),
+  priceValidDays: policy('how long a price holds'),
+}

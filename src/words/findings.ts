@@ -1,0 +1,86 @@
+import type { Finding, Missing } from '../core/fit/finding.ts'
+import type { LimitKey } from '../core/limits/limit.ts'
+import type { Verdict } from '../core/verdict.ts'
+import type { Sentence } from './en/findings.ts'
+import { FINDING_WORDS, FRAMES } from './en/findings.ts'
+import { LIMIT_WORDS } from './en/limits.ts'
+import type { SpecWords } from './en/specs.ts'
+import { SPEC_WORDS } from './en/specs.ts'
+import type { Figures } from './figures.ts'
+
+/** What a sentence may need besides the finding: names of parts and the minutes of a work, where the shop has them. */
+export type FindingLookup = {
+  readonly partName: (id: string) => string
+  readonly minutes: (work: string) => number | undefined
+}
+
+/** What is read about a finding; the builder's line has no full stop. */
+export type FindingSaid = { readonly owner: string; readonly then?: string; readonly builder: string }
+
+/**
+ * A finding in words: the owner's sentence, what follows from it (absent when nothing does) and the builder's line.
+ * "can't tell" names what is missing first, then how to find out.
+ */
+export function sayFinding(finding: Finding, figures: Figures, lookup: FindingLookup): FindingSaid {
+  const texts = Object.fromEntries(
+    Object.entries(finding.values).map(([name, value]) => [name, figures.named(name, value)]),
+  )
+  if (finding.verdict === "can't tell") return sayUnknown(finding, texts, lookup)
+  const { owner, next, builder } = sentence(finding)(texts, { minutes: minutesOf(finding, figures, lookup) })
+  return said(owner, next, builder)
+}
+
+// `then` is a string and never called, so awaiting this object is safe.
+const said = (owner: string, next: string | undefined, builder: string): FindingSaid =>
+  // biome-ignore lint/suspicious/noThenProperty: the contract of pages and mails; a string is not a thenable
+  next === undefined || next === '' ? { owner, builder } : { owner, then: next, builder }
+
+type Texts = Readonly<Record<string, string>>
+
+/** The table is complete by type. Throws for a rule that this version does not have: our own fault. */
+function sentence(finding: Finding): Sentence<Texts> {
+  const rules: Readonly<Record<string, Readonly<Partial<Record<Verdict, Sentence<Texts>>>>>> = FINDING_WORDS
+  const say = rules[finding.rule]?.[finding.verdict]
+  if (say === undefined) throw new Error(`no sentence for ${finding.rule}: ${finding.verdict}`)
+  return say
+}
+
+function minutesOf(finding: Finding, figures: Figures, lookup: FindingLookup): string | undefined {
+  const work = finding.needs.flatMap((need) => ('work' in need ? [need.work] : []))[0]
+  const minutes = work === undefined ? undefined : lookup.minutes(work)
+  return minutes === undefined ? undefined : figures.named('workMinutes', minutes)
+}
+
+function sayUnknown(finding: Finding, texts: Texts, lookup: FindingLookup): FindingSaid {
+  const [first] = finding.missing
+  const doubt = finding.missing.flatMap((m) => ('doubt' in m && m.doubt !== undefined ? [m.doubt] : []))[0]
+  const ofRule = sentence(finding)(texts, { doubt })
+  const builder = [
+    ofRule.builder,
+    FRAMES.unknown(finding.missing.map(labelled)),
+    ...(doubt === undefined ? [] : [FRAMES.check(doubt)]),
+  ].join('; ')
+  const ways = [...new Set(finding.missing.map((m) => wordsOf(m).findOut))].join(' ')
+  return first === undefined || 'limit' in first
+    ? said(ofRule.owner, ofRule.next ?? ways, builder)
+    : said(sayNoSpec(first, lookup), ways, builder)
+}
+
+type MissingSpec = Exclude<Missing, { readonly limit: LimitKey }>
+
+function sayNoSpec(missing: MissingSpec, lookup: FindingLookup): string {
+  const { label } = wordsOf(missing)
+  const onRecord = missing.partId !== missing.spec
+  return onRecord
+    ? FRAMES.noSpec(label, missing.partName || lookup.partName(missing.partId))
+    : FRAMES.noPart(label)
+}
+
+const labelled = (m: Missing): string => ('limit' in m ? m.limit : `${m.spec} of ${m.partName}`)
+
+/** Words for what is missing; a name without words is said as it stands, so that an old finding still reads. */
+function wordsOf(missing: Missing): SpecWords {
+  if ('limit' in missing) return LIMIT_WORDS[missing.limit]
+  const words: Readonly<Record<string, SpecWords | undefined>> = SPEC_WORDS
+  return words[missing.spec] ?? { label: missing.spec, findOut: 'Its data sheet may say.' }
+}
