@@ -1,0 +1,44 @@
+import type { MemoryType } from '../../part.ts'
+import type { Confidence, FactSource } from '../../source.ts'
+import type { Generation } from '../generations.ts'
+
+/** One published rate of a memory controller and the population it holds for. */
+export type OfficialRate = {
+  readonly type: MemoryType
+  readonly rateMts: number
+  /** Modules on each channel; absent = any number. */
+  readonly perChannel?: 1 | 2
+  /** Slots the board has on each channel; absent = any. */
+  readonly boardSlots?: 1 | 2
+  readonly ranks?: 'single' | 'dual'
+  /** CUDIMMs carry their own clock driver; what a kit does not say is a plain UDIMM. */
+  readonly module?: 'UDIMM' | 'CUDIMM'
+  /** `field`: no figure is published, this is the most common one on real machines. */
+  readonly basis?: 'field'
+  readonly confidence?: Confidence
+  /** Why a doubtful figure is doubtful. */
+  readonly doubt?: string
+}
+
+/** What the vendor publishes for one class of processors of one generation. */
+export type ProcessorRow = {
+  readonly generation: Generation
+  readonly codeName: string
+  /** Classes or models the row holds for; empty = every one of the generation. */
+  readonly classes: readonly string[]
+  readonly rates: readonly OfficialRate[]
+  readonly memoryMaxGB?: number
+  /** The graphics link that the processor offers. */
+  readonly graphics: { readonly gen: number; readonly lanes: number; readonly lanesDoubt?: string }
+  readonly source: FactSource
+  readonly confidence: Confidence
+  /** Fields of this row that nobody has seen in print. */
+  readonly fromMemory?: readonly (keyof ProcessorRow)[]
+  readonly note?: string
+}
+
+export const x16 = (gen: number) => ({ gen, lanes: 16 })
+
+export const any = (type: MemoryType, rateMts: number): OfficialRate => ({ type, rateMts })
+export const one = (type: MemoryType, rateMts: number): OfficialRate => ({ type, rateMts, perChannel: 1 })
+export const two = (type: MemoryType, rateMts: number): OfficialRate => ({ type, rateMts, perChannel: 2 })

@@ -1,0 +1,71 @@
+import type { Build } from '../build.ts'
+import type { Fitted, Link, MemoryAsItRuns } from '../gain/run.ts'
+import type { MemoryKit } from '../part.ts'
+import { CHANNELS } from './known.ts'
+import type { Limits } from './limit.ts'
+
+const isPositive = (n: number | undefined): n is number => n !== undefined && Number.isFinite(n) && n > 0
+
+/**
+ * Memory as it runs: the rate read or seen, else
+ *
+ *   rateMts = min(slowest kit, controllerRateMts, boardRateMts)
+ *
+ * because all modules run at one rate (board manuals). Two channels from two modules on, else one (common practice:
+ * modules fill the channels in turn). `undefined` when no kit is fitted, kits differ in type, or a figure is unknown.
+ */
+export function memoryAsItRuns(build: Build, limits: Limits): MemoryAsItRuns | undefined {
+  const [first] = build.memory
+  const memoryType = first?.memoryType
+  if (memoryType === undefined || build.memory.some((kit) => kit.memoryType !== memoryType)) return undefined
+  const rateMts = rateOf(build.memory, limits)
+  let modules = 0
+  let totalGB = 0
+  for (const kit of build.memory) {
+    if (!isPositive(kit.modules) || !isPositive(kit.moduleGB)) return undefined
+    modules += kit.modules
+    totalGB += kit.modules * kit.moduleGB
+  }
+  return rateMts === undefined
+    ? undefined
+    : { memoryType, rateMts, channels: modules >= CHANNELS ? CHANNELS : 1, totalGB }
+}
+
+function rateOf(kits: readonly MemoryKit[], limits: Limits): number | undefined {
+  const { memoryRunsMts: runs, controllerRateMts: controller, boardRateMts: board } = limits
+  if (runs.known) return runs.value
+  if (!controller.known || !board.known) return undefined
+  const rates = [...kits.map((kit) => kit.rateMts), controller.value, board.value]
+  return rates.every(isPositive) ? Math.min(...rates) : undefined
+}
+
+/**
+ * The graphics link as it runs: the lowest generation and the fewest lanes of slot, processor and card (PCI Express
+ * Base Specification, link training). `undefined` without a card, or when one of the six figures is unknown.
+ */
+export function linkAsItRuns(build: Build, limits: Limits): Link | undefined {
+  const { slotPcieGen, slotLanes, processorPcieGen, processorPcieLanes } = limits
+  const { card } = build
+  if (!isPositive(card?.pcieGen) || !isPositive(card?.pcieLanes)) return undefined
+  if (!slotPcieGen.known || !slotLanes.known || !processorPcieGen.known || !processorPcieLanes.known) {
+    return undefined
+  }
+  return {
+    gen: Math.min(card.pcieGen, slotPcieGen.value, processorPcieGen.value),
+    lanes: Math.min(card.pcieLanes, slotLanes.value, processorPcieLanes.value),
+  }
+}
+
+/**
+ * Everything a frame rate depends on, or `undefined` while any of it is unknown. A machine without a card runs on
+ * the processor's graphics, which the shop's runs do not cover: no answer either.
+ */
+export function fittedOf(build: Build, limits: Limits): Fitted | undefined {
+  const { processor, card } = build
+  const memory = memoryAsItRuns(build, limits)
+  const link = linkAsItRuns(build, limits)
+  if (processor === undefined || card === undefined || memory === undefined || link === undefined) {
+    return undefined
+  }
+  return { processorId: processor.id, cardId: card.id, memory, link }
+}

@@ -1,0 +1,44 @@
+import { LIMIT_CATALOGUE } from './catalogue.ts'
+import type { Claim, LimitKey, LimitValues, Resolved } from './limit.ts'
+
+type AnyValue = LimitValues[LimitKey]
+
+/** A value that can be compared: a finite number, a name that is not empty, plugs with finite counts. */
+function isUsable(value: AnyValue): boolean {
+  if (typeof value === 'number') return Number.isFinite(value)
+  if (typeof value === 'string') return value.trim() !== ''
+  return [value.pin6, value.pin8, value.pin16].every((n) => Number.isInteger(n) && n >= 0)
+}
+
+const isSame = (a: AnyValue, b: AnyValue): boolean =>
+  typeof a === 'object' && typeof b === 'object'
+    ? a.pin6 === b.pin6 && a.pin8 === b.pin8 && a.pin16 === b.pin16
+    : a === b
+
+/** The newest of equal standing; without dates the last given. */
+const newest = <K extends LimitKey>(claims: readonly Claim<K>[]): Claim<K> | undefined =>
+  claims.reduce<Claim<K> | undefined>(
+    (best, claim) => (best === undefined || (claim.at ?? '') >= (best.at ?? '') ? claim : best),
+    undefined,
+  )
+
+/**
+ * What is believed about one limit. A pinned claim wins; else the newest claim of the most believed source. If that
+ * claim is doubtful the limit is unknown and says what to check, even when a lesser source is sure: a lesser source
+ * does not settle a doubt. Every other usable claim with another value, hints included, is a conflict. Values that
+ * are not finite are no claims at all.
+ *
+ * @param claims all about the limit `key`
+ */
+export function believe<K extends LimitKey>(key: K, claims: readonly Claim<K>[]): Resolved<K> {
+  const usable = claims.filter((c) => isUsable(c.value))
+  const pinned = newest(usable.filter((c) => c.pinned === true))
+  const source = LIMIT_CATALOGUE[key].belief.find((s) => usable.some((c) => c.source === s))
+  const best = pinned ?? newest(usable.filter((c) => c.source === source))
+  if (best === undefined) return { known: false, claims: usable }
+  if (best.doubt !== undefined && pinned === undefined) {
+    return { known: false, doubt: best.doubt, claims: usable }
+  }
+  const conflicts = usable.filter((c) => !isSame(c.value, best.value))
+  return { known: true, value: best.value as LimitValues[K], by: best, conflicts }
+}

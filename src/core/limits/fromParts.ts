@@ -1,0 +1,77 @@
+import type { Build } from '../build.ts'
+import { supportOf } from '../facts/chipsets.ts'
+import { generationNamed } from '../facts/generations.ts'
+import type { Board } from '../part.ts'
+import { byPart, remarks } from './claim.ts'
+import { type Known, processorMaxGB } from './known.ts'
+import type { Claim } from './limit.ts'
+
+/** Claims from the data sheets of the fitted parts. */
+export function fromParts(build: Build, known: Known): Claim[] {
+  const { board, case: box, supply } = build
+  return [
+    ...(board === undefined ? [] : fromBoard(board, known)),
+    ...byPart('cardRoomMm', box?.cardRoomMm),
+    ...byPart('coolerRoomMm', box?.coolerRoomMm),
+    ...byPart('supplyRatedW', supply?.ratedW),
+    ...byPart('supply12VW', supply?.rail12VW),
+    ...byPart('supplyPlugs', supply?.plugs),
+  ]
+}
+
+function fromBoard(board: Board, known: Known): Claim[] {
+  return [
+    ...byPart('socket', board.socket),
+    ...byPart('chipset', board.chipset),
+    ...byPart('processorPowerW', board.processorPowerW),
+    ...byPart('memoryType', board.memoryType),
+    ...byPart('memorySlots', board.memorySlots),
+    ...byPart('boardRateMts', board.memoryRateMtsMax),
+    ...byPart('slotPcieGen', board.slotPcieGen),
+    ...byPart('slotLanes', board.slotLanes),
+    ...fromProcessorList(board, known),
+    ...memoryMax(board, known),
+    ...perSlot(board),
+  ]
+}
+
+/**
+ * The board maker's processor list. A generation on it is taken, from the listed firmware on, whatever the chipset
+ * table says: the board's page wins in both directions. One that is missing says nothing, because shops enter the
+ * lines they need.
+ */
+function fromProcessorList(board: Board, { chipset, generation }: Known): Claim[] {
+  const lines = Object.entries(board.firmwareByGeneration ?? {})
+  const line = lines.find(([name]) => generation !== undefined && generationNamed(name) === generation)
+  if (line === undefined || generation === undefined) return []
+  const isNative = chipset !== undefined && supportOf(chipset, generation) === 'native'
+  const note = `on the board maker's processor list from firmware ${line[1]}`
+  return [
+    ...byPart('generationSupport', isNative ? 'native' : 'firmware update', { note }),
+    ...byPart('firmwareNeeded', line[1]),
+  ]
+}
+
+/** Usable memory = min(board page, maximum of the processor's class): an i3 of the 8th generation stops at 64 GB. */
+function memoryMax(board: Board, known: Known): Claim[] {
+  const boardGB = board.memoryMaxGB
+  const classGB = processorMaxGB(known)
+  if (boardGB === undefined) return []
+  if (classGB === undefined || !(classGB < boardGB)) return byPart('memoryMaxGB', boardGB)
+  const note = remarks(
+    `the board page says ${boardGB} GB, the processor's page stops at ${classGB} GB`,
+    known.rows.some((row) => row.fromMemory?.includes('memoryMaxGB')) ? 'the latter from memory' : undefined,
+  )
+  return byPart('memoryMaxGB', classGB, { note })
+}
+
+/** A board page that gives the total only means equal modules in all slots (common practice of board pages). */
+function perSlot(board: Board): Claim[] {
+  const { memoryPerSlotMaxGB, memoryMaxGB, memorySlots } = board
+  if (memoryPerSlotMaxGB !== undefined) return byPart('memoryPerSlotMaxGB', memoryPerSlotMaxGB)
+  if (memoryMaxGB === undefined || memorySlots === undefined) return []
+  const shareGB = memoryMaxGB / memorySlots
+  return Number.isInteger(shareGB)
+    ? byPart('memoryPerSlotMaxGB', shareGB, { note: `${memoryMaxGB} GB over ${memorySlots} slots` })
+    : []
+}
