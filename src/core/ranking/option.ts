@@ -52,6 +52,7 @@ export type Option = {
   /** Useful percent for 100 major units of money; absent without a gain or when it pays for itself. */
   readonly pctPer100?: number | undefined
   readonly withinBudget: boolean
+  /** Titles whose mean reaches the target after the change; one without a number is not counted. */
   readonly titlesAtTarget: number
   /** Useful gain reaches the shop's smallest gain worth the visit. */
   readonly worthTheVisit: boolean
@@ -62,28 +63,44 @@ export type RuledOut = {
   readonly shelfItemId: string
   readonly partId: string
   readonly verdict: Verdict
-  /** Findings with that verdict, or a wish of the owner that excludes it. */
+  /** Findings with that verdict or with a demand for another part; none where a wish alone excludes it. */
   readonly findings: readonly Finding[]
+  /** The owner's wish that excludes the item, or the only companions it could have. */
   readonly wish?: string | undefined
-  /** Companion kinds a rule demanded and the shelf does not have. */
+  /** Kinds a rule demanded and for which the shelf has nothing that would do. */
   readonly lacking: readonly string[]
 }
 
 export type Ranking = {
-  /** Options with a number, best gain per money first (paying for themselves before all); ties share a group. */
+  /**
+   * Options with a number. Those that count more of the owner's titles (by weight) come first: gains over different
+   * titles are not compared. Within the same titles: what pays for itself, by gain; then best gain per money; then what
+   * gains nothing. Ties share a group.
+   */
   readonly ranked: readonly Option[]
-  /** Option ids that cannot be told apart from the first of their group; groups in order of `ranked`. */
+  /**
+   * Option ids that cannot be told apart from the first of their group; every ranked option is in one group, alone
+   * where it has no tie; groups in order of `ranked`.
+   */
   readonly groups: readonly (readonly string[])[]
-  /** Fits, but no title has a number: listed with the run that would help. */
+  /** Fits, but no title has a number: listed with the run that would help, for parts that are in no ranked option. */
   readonly withoutNumber: readonly Option[]
-  /** One missing fact decides: `can't tell` options, best possible news first. */
+  /** One missing fact decides: `can't tell` options of parts that fit in no other way, largest gain first. */
   readonly needsAFact: readonly Option[]
   readonly ruledOut: readonly RuledOut[]
-  /** Ids of the picks; absent when nothing qualifies. Doing nothing is an honest answer. */
+  /**
+   * Ids of the picks; absent when nothing qualifies. Doing nothing is an honest answer. Every pick is worth the visit
+   * and has a useful gain whose interval lies above 0.
+   */
   readonly bestPerMoneyId?: string | undefined
+  /** The largest useful gain that the budget pays for; absent without a budget. */
   readonly bestInBudgetId?: string | undefined
+  /**
+   * The cheapest that brings all titles to the target by their means; if none does, the cheapest that brings the most,
+   * when that is more than today. Absent when all are there already.
+   */
   readonly cheapestToTargetId?: string | undefined
-  /** Steps of the cost/gain frontier, cheapest first. */
+  /** Steps of the cost/gain frontier, cheapest first: one frontier for each set of counted titles, merged by price. */
   readonly frontierIds: readonly string[]
   /** Today, in the owner's titles. */
   readonly today: readonly TitleGain[]

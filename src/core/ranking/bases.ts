@@ -1,0 +1,62 @@
+import type { Build, Change } from '../build.ts'
+import { PART_KINDS, type Part, type PartKind } from '../part.ts'
+import { GAIN_KINDS, type Offer } from './shelf.ts'
+
+/** A change for its gain's sake, before anything that rules demand beside it. */
+export type Base = {
+  readonly offers: readonly Offer[]
+  readonly removeIds: readonly string[]
+  readonly work: readonly string[]
+}
+
+/** The work of taking out modules; it tells replacing the memory from adding to it. */
+export const REMOVE_MODULES = 'remove old modules'
+
+const PAIR_KINDS: ReadonlySet<PartKind> = new Set(['processor', 'memory', 'card'])
+
+/**
+ * Every single offer of a gainful kind, and every pair of two kinds out of processor, memory and card. A kit goes in
+ * beside the fitted ones or instead of all of them; instead of itself alone would be no change.
+ * A board stands alone here: board, processor and memory together are a bundle of another size.
+ */
+export function basesOf(offers: readonly Offer[], build: Build): Base[] {
+  const singles = offers
+    .filter(({ part }) => GAIN_KINDS.has(part.kind))
+    .flatMap((offer) => variantsOf(offer, build))
+  const pairs = singles.flatMap((a, i) =>
+    singles.slice(i + 1).flatMap((b) => {
+      const [kindA, kindB] = [kindOf(a), kindOf(b)]
+      return kindA !== kindB && PAIR_KINDS.has(kindA) && PAIR_KINDS.has(kindB) ? [together(a, b)] : []
+    }),
+  )
+  return [...singles, ...pairs]
+}
+
+/** The change of a base with its companions. */
+export const changeOf = (base: Base, companions: readonly Offer[]): Change => ({
+  add: [...base.offers, ...companions].map(({ part }) => part),
+  removeIds: base.removeIds,
+  work: base.work,
+})
+
+function variantsOf(offer: Offer, build: Build): Base[] {
+  const beside: Base = { offers: [offer], removeIds: [], work: [] }
+  if (offer.part.kind !== 'memory' || build.memory.length === 0) return [beside]
+  if (build.memory.every(({ id }) => id === offer.part.id)) return [beside]
+  const removeIds = build.memory.map(({ id }) => id)
+  return [beside, { offers: [offer], removeIds, work: [REMOVE_MODULES] }]
+}
+
+const kindOf = (single: Base): PartKind => single.offers[0]?.part.kind ?? 'fan'
+
+const together = (a: Base, b: Base): Base => ({
+  offers: byKind([...a.offers, ...b.offers]),
+  removeIds: [...a.removeIds, ...b.removeIds],
+  work: [...a.work, ...b.work],
+})
+
+/** Offers in the order of PART_KINDS. */
+export const byKind = (offers: readonly Offer[]): Offer[] => {
+  const place = (part: Part) => PART_KINDS.indexOf(part.kind)
+  return [...offers].sort((a, b) => place(a.part) - place(b.part))
+}

@@ -1,0 +1,150 @@
+import type { Build, Change } from '../build.ts'
+import { partsOf } from '../build.ts'
+import { WORK_IDS } from '../fit/finding.ts'
+import type { Judged } from '../fit/judgeChange.ts'
+import { byText } from '../gain/cellOf.ts'
+import { type PartKind, SINGLE_KINDS } from '../part.ts'
+import { fittingWork } from '../shop.ts'
+import { isFitting } from '../verdict.ts'
+import { type Base, byKind, changeOf, REMOVE_MODULES } from './bases.ts'
+import type { NetPrice } from './option.ts'
+import { type PriceTable, priceOf } from './price.ts'
+import { COMPANION_KINDS, type Offer } from './shelf.ts'
+
+/** A base with the companions it needs, judged and priced. */
+export type Draft = {
+  readonly id: string
+  readonly base: Base
+  readonly companions: readonly Offer[]
+  readonly change: Change
+  readonly judged: Judged
+  readonly price: NetPrice
+}
+
+export type Completed = {
+  /** Fits, and no rule demands another part. */
+  readonly fitting?: Draft | undefined
+  /** Only missing facts stand in the way. */
+  readonly unclear?: Draft | undefined
+}
+
+export type Search = {
+  readonly build: Build
+  /** Offers of companion kinds. */
+  readonly companions: readonly Offer[]
+  readonly prices: PriceTable
+  readonly judge: (change: Change) => Judged
+}
+
+/** Kinds of part that the findings ask for. */
+export const demandedKinds = ({ findings }: Judged): PartKind[] => [
+  ...new Set(findings.flatMap(({ needs }) => needs.flatMap((n) => ('part' in n ? [n.part] : [])))),
+]
+
+/** How far a change has come: `open` when a rule asks for a part, or when it does not fit. */
+const stateOf = (judged: Judged): 'fitting' | 'unclear' | 'open' => {
+  if (demandedKinds(judged).length > 0) return 'open'
+  return isFitting(judged.verdict) ? 'fitting' : judged.verdict === "can't tell" ? 'unclear' : 'open'
+}
+
+/**
+ * The cheapest minimal set of demanded companions with which the base fits, and the same for "can't tell".
+ *
+ * Starting with none, each set is judged, and one offer of each kind that a rule then asks for is tried beside it.
+ * A set is minimal when none of its proper subsets would do; so nothing is sold that is not needed, even where its
+ * trade-in would make the whole cheaper. Of minimal sets the lowest net price wins, then the id. Exact: a set is passed
+ * over only when even the largest possible credits left could not bring it down to the best price so far, which relies
+ * on prices of parts and work not being negative. Time: the product of the offers of the demanded kinds, at worst.
+ */
+export function complete(base: Base, search: Search): Completed {
+  const { build, prices } = search
+  const judgements = new Map<string, Judged>()
+  const judged = (set: readonly Offer[]): Judged => {
+    const key = setKey(set)
+    const known = judgements.get(key)
+    if (known) return known
+    const fresh = search.judge(changeOf(base, set))
+    judgements.set(key, fresh)
+    return fresh
+  }
+  const isMinimal = (set: readonly Offer[], states: readonly string[]): boolean =>
+    properSubsets(set).every((subset) => !states.includes(stateOf(judged(subset))))
+
+  const seen = new Set<string>()
+  let fitting: Draft | undefined
+  let unclear: Draft | undefined
+  const walk = (set: readonly Offer[]): void => {
+    seen.add(setKey(set))
+    const verdict = judged(set)
+    const state = stateOf(verdict)
+    if (state === 'fitting' && isMinimal(set, ['fitting']))
+      fitting = cheaper(fitting, draftOf(base, set, verdict, search))
+    if (state === 'unclear' && isMinimal(set, ['fitting', 'unclear']))
+      unclear = cheaper(unclear, draftOf(base, set, verdict, search))
+    if (state !== 'open') return
+    for (const kind of demandedKinds(verdict)) {
+      if (set.some(({ part }) => part.kind === kind)) continue
+      for (const offer of search.companions.filter(({ part }) => part.kind === kind)) {
+        const next = byKind([...set, offer])
+        if (seen.has(setKey(next))) continue
+        if (fitting && floorOf(next) > fitting.price.netMinor) continue
+        walk(next)
+      }
+    }
+  }
+  const floorOf = (set: readonly Offer[]): number => {
+    const net = priceOf(build, changeOf(base, set), [...base.offers, ...set], prices).netMinor
+    const open = COMPANION_KINDS.filter((kind) => !set.some(({ part }) => part.kind === kind))
+    return open.reduce((floor, kind) => floor + largestCredit(kind, search), net)
+  }
+  walk([])
+  return fitting ? { fitting } : { unclear }
+}
+
+/** The most that adding a companion of that kind can take off the price; never above 0. */
+function largestCredit(kind: PartKind, { build, companions, prices }: Search): number {
+  const fitted = SINGLE_KINDS.has(kind) ? partsOf(build).find((p) => p.kind === kind) : undefined
+  const credit = fitted === undefined ? 0 : (prices.credit.get(fitted.id) ?? 0)
+  const fitting = prices.work.get(fittingWork(kind))?.priceMinor ?? 0
+  const deltas = companions
+    .filter(({ part }) => part.kind === kind)
+    .map(({ item }) => item.priceMinor + fitting - credit)
+  return Math.min(0, ...deltas)
+}
+
+function draftOf(base: Base, companions: readonly Offer[], judged: Judged, search: Search): Draft {
+  const asked = judged.findings.flatMap(({ needs }) => needs.flatMap((n) => ('work' in n ? [n.work] : [])))
+  const work = WORK_IDS.filter((id) => base.work.includes(id) || asked.includes(id))
+  const offers = [...base.offers, ...companions]
+  const change = { ...changeOf(base, companions), work }
+  return {
+    id: [...offers.map(({ item }) => item.id).sort(byText), ...[...work].sort(byText)].join('+'),
+    base,
+    companions,
+    change,
+    judged,
+    price: priceOf(search.build, change, offers, search.prices),
+  }
+}
+
+/**
+ * True for memory put in beside the old modules where a rule asks to take those out: that is replacing, which is an
+ * option of its own with the right parts out.
+ */
+export const isReplacingInDisguise = ({ base, change }: Draft): boolean =>
+  change.work.includes(REMOVE_MODULES) &&
+  base.removeIds.length === 0 &&
+  base.offers.some(({ part }) => part.kind === 'memory')
+
+const cheaper = (a: Draft | undefined, b: Draft): Draft =>
+  a === undefined ||
+  b.price.netMinor < a.price.netMinor ||
+  (b.price.netMinor === a.price.netMinor && b.id < a.id)
+    ? b
+    : a
+
+const setKey = (set: readonly Offer[]): string => JSON.stringify(set.map(({ item }) => item.id))
+
+/** Every subset but the whole, the empty one first. A set has at most one offer of a kind, so these are few. */
+const properSubsets = (set: readonly Offer[]): Offer[][] =>
+  Array.from({ length: 2 ** set.length - 1 }, (_, mask) => set.filter((_, i) => (mask >> i) % 2 === 1))

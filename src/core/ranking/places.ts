@@ -1,0 +1,70 @@
+import { basesOf } from './bases.ts'
+import { complete, type Draft, isReplacingInDisguise, type Search } from './companions.ts'
+import type { RuledOut } from './option.ts'
+import { whyRuledOut, whyUnwanted } from './ruledOut.ts'
+import { GAIN_KINDS, type Offer, type Unwanted } from './shelf.ts'
+
+/** What can be done with the shelf, before gains are known. */
+export type Drafts = {
+  /** Every single and pair that fits, each with its cheapest companions. */
+  readonly fitting: readonly Draft[]
+  /** The same where only a missing fact stands in the way. */
+  readonly unclear: readonly Draft[]
+}
+
+/** Judges every base of the shelf, with companions where rules demand them. */
+export function draftsOf(offers: readonly Offer[], search: Search): Drafts {
+  const completed = basesOf(offers, search.build).map((base) => complete(base, search))
+  const real = (drafts: readonly (Draft | undefined)[]) =>
+    drafts.filter((d) => d !== undefined).filter((d) => !isReplacingInDisguise(d))
+  return {
+    fitting: real(completed.map((c) => c.fitting)),
+    unclear: real(completed.map((c) => c.unclear)),
+  }
+}
+
+/**
+ * Gives every gainful part of the shelf one place: with the ranked options, else with those that have no number, else
+ * with those that need a fact, else with what is ruled out. Each later list holds only what its parts need: the options
+ * of the part alone; pairs only for a part that has none alone.
+ */
+export function placesOf(
+  offers: readonly Offer[],
+  drafts: Drafts,
+  isRanked: (draft: Draft) => boolean,
+): { readonly noNumber: Draft[]; readonly unclear: Draft[]; readonly homeless: Offer[] } {
+  const gainful = offers.filter(({ part }) => GAIN_KINDS.has(part.kind))
+  const ranked = drafts.fitting.filter(isRanked)
+  const unranked = drafts.fitting.filter((d) => !isRanked(d))
+  const afterRanked = gainful.filter((o) => !holds(ranked, o))
+  const afterNoNumber = afterRanked.filter((o) => !holds(unranked, o))
+  return {
+    noNumber: neededFor(afterRanked, unranked),
+    unclear: neededFor(afterNoNumber, drafts.unclear),
+    homeless: afterNoNumber.filter((o) => !holds(drafts.unclear, o)),
+  }
+}
+
+const has = (draft: Draft, offer: Offer): boolean =>
+  draft.base.offers.some((o) => o.item.id === offer.item.id)
+const holds = (drafts: readonly Draft[], offer: Offer): boolean => drafts.some((d) => has(d, offer))
+
+function neededFor(offers: readonly Offer[], drafts: readonly Draft[]): Draft[] {
+  const needed = offers.flatMap((offer) => {
+    const mine = drafts.filter((d) => has(d, offer))
+    const alone = mine.filter((d) => d.base.offers.length === 1)
+    return alone.length > 0 ? alone : mine
+  })
+  return [...new Set(needed)]
+}
+
+/** Why what is left of the shelf does not go in, by shelf item. */
+export function ruledOutOf(
+  homeless: readonly Offer[],
+  unwanted: readonly Unwanted[],
+  search: Search,
+): RuledOut[] {
+  const misfits = homeless.map((offer) => whyRuledOut(basesOf([offer], search.build), search, unwanted))
+  const excluded = unwanted.filter(({ part }) => GAIN_KINDS.has(part.kind)).map((u) => whyUnwanted(u, search))
+  return [...misfits, ...excluded].sort((a, b) => (a.shelfItemId < b.shelfItemId ? -1 : 1))
+}

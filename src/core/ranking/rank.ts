@@ -1,0 +1,126 @@
+import { type Change, NO_CHANGE } from '../build.ts'
+import type { Judged } from '../fit/judgeChange.ts'
+import type { GainModel, TitleGain } from '../gain/gain.ts'
+import { type Fitted, fittedKey } from '../gain/run.ts'
+import { seenGains } from '../gain/useful.ts'
+import { fittedOf } from '../limits/asItRuns.ts'
+import type { Machine } from '../machine.ts'
+import type { Part } from '../part.ts'
+import type { Question, Wanted } from '../question.ts'
+import type { ShelfItem, ShopPolicy, TradeIn, WorkPrice } from '../shop.ts'
+import type { Draft, Search } from './companions.ts'
+import { optionOf, titlesAtTarget } from './draftOption.ts'
+import type { Option, Ranking } from './option.ts'
+import { picksOf } from './picks.ts'
+import { draftsOf, placesOf, ruledOutOf } from './places.ts'
+import { priceTableOf } from './price.ts'
+import { COMPANION_KINDS, offersOf } from './shelf.ts'
+import { byPrice, byStanding, onGrid, type Standing } from './standing.ts'
+import { leaderGroups } from './ties.ts'
+
+/** Raise it when the same inputs would be ranked in another way. */
+export const RANKING_VERSION = '1'
+
+export type RankInput = {
+  readonly machine: Machine
+  readonly question: Question
+  readonly parts: readonly Part[]
+  readonly shelf: readonly ShelfItem[]
+  readonly work: readonly WorkPrice[]
+  readonly tradeIns: readonly TradeIn[]
+  readonly policy: ShopPolicy
+  readonly model: GainModel
+  readonly judge: (machine: Machine, change: Change) => Judged
+}
+
+/**
+ * Ranks what the shelf allows for one machine and one question: every single part and every pair of processor, memory
+ * and card, each with the cheapest minimal set of the parts that rules demand beside it. Exact within that, by trying
+ * all of them; bundles of three and of board, processor and memory are not tried.
+ *
+ * Every gainful part of the shelf has one place: ranked, without a number, needs a fact, or ruled out; except a
+ * processor, card or board that is fitted already, which is no change. With no titles, or none of positive weight,
+ * nothing is ranked. The input's order does not matter, and nothing of it is changed.
+ * Cost: about (parts^2 / 3) judgements, times the companions tried.
+ */
+export function rank(input: RankInput): Ranking {
+  const { machine, question, policy } = input
+  const { offers, unwanted } = offersOf(input.shelf, input.parts, question.wishes, machine.build)
+  const search: Search = {
+    build: machine.build,
+    companions: offers.filter(({ part }) => COMPANION_KINDS.includes(part.kind)),
+    prices: priceTableOf(input.work, input.tradeIns),
+    judge: (change) => input.judge(machine, change),
+  }
+  const between = remembered(input.model, machine.tag)
+  const fittedToday = fittedOf(machine.build, input.judge(machine, NO_CHANGE).limitsAfter)
+  const gainsTo = (after: Fitted | undefined) =>
+    question.wanted.map((wanted) => between(wanted, fittedToday, after))
+  const drafts = draftsOf(offers, search)
+  const optionFor = (draft: Draft): Option => optionOf(draft, gainsTo(fittedAfter(draft)), question, policy)
+
+  const standings = drafts.fitting
+    .flatMap((draft) => standingOf(optionFor(draft), fittedAfter(draft), question))
+    .sort(byStanding)
+  const ranked = new Map(standings.map((s) => [s.option.id, s.option]))
+  const places = placesOf(offers, drafts, (draft) => ranked.has(draft.id))
+
+  const today = gainsTo(fittedToday)
+  const titlesAtTargetToday = titlesAtTarget(today, question)
+  return {
+    ranked: [...ranked.values()],
+    groups: leaderGroups(standings, between),
+    withoutNumber: places.noNumber.map(optionFor).sort(byPrice),
+    needsAFact: places.unclear.map(optionFor).sort(byPromise),
+    ruledOut: ruledOutOf(places.homeless, unwanted, search),
+    ...picksOf(standings, question, titlesAtTargetToday),
+    today,
+    titlesAtTargetToday,
+  }
+}
+
+/** The largest gain first, those without a number last; then the lower price. */
+const byPromise = (a: Option, b: Option): number => {
+  const promise = ({ useful }: Option) => (useful === undefined ? -101e9 : onGrid(useful.pct))
+  return promise(b) - promise(a) || byPrice(a, b)
+}
+
+/** An option's standing; none without a number. */
+function standingOf(option: Option, after: Fitted | undefined, question: Question): Standing[] {
+  const { useful, price, pctPer100 } = option
+  if (useful === undefined || after === undefined) return []
+  const seen = seenGains(option.gains, question)
+  const gains = onGrid(useful.pct) > 0
+  return [
+    {
+      option,
+      useful,
+      seen,
+      after,
+      titles: JSON.stringify(seen.map(({ wanted }) => [wanted.titleId, wanted.settingId])),
+      titleWeight: seen.reduce((sum, { wanted }) => sum + wanted.weight, 0),
+      class: !gains ? 2 : price.paysForItself ? 0 : 1,
+      value: gains && pctPer100 !== undefined ? pctPer100 : useful.pct,
+    },
+  ]
+}
+
+const fittedAfter = ({ judged }: Draft): Fitted | undefined => fittedOf(judged.after, judged.limitsAfter)
+
+/** The model's answers, each asked once. */
+function remembered(model: GainModel, machineTag: string) {
+  const answers = new Map<string, TitleGain>()
+  return (
+    { titleId, settingId }: Wanted,
+    before: Fitted | undefined,
+    after: Fitted | undefined,
+  ): TitleGain => {
+    const ends = [before, after].map((end) => (end === undefined ? null : fittedKey(end)))
+    const key = JSON.stringify([titleId, settingId, ...ends])
+    const known = answers.get(key)
+    if (known) return known
+    const fresh = model.predict({ titleId, settingId, machineTag, before, after })
+    answers.set(key, fresh)
+    return fresh
+  }
+}
