@@ -11,7 +11,11 @@ export type Terminal = {
   readonly now: () => string
 }
 
-export type Flags = { readonly json: boolean; readonly out?: string | undefined; readonly pick?: string | undefined }
+export type Flags = {
+  readonly json: boolean
+  readonly out?: string | undefined
+  readonly pick?: string | undefined
+}
 
 export type Command = {
   readonly name: string
@@ -32,4 +36,5 @@ export function report(problems: readonly Problem[], flags: Flags, terminal: Ter
 }
 
 /** Prints a value as indented JSON with a line end. */
-export const printJson = (value: unknown, terminal: Terminal): void => terminal.out(`${JSON.stringify(value, null, 2)}\n`)
+export const printJson = (value: unknown, terminal: Terminal): void =>
+  terminal.out(`${JSON.stringify(value, null, 2)}\n`)

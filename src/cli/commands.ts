@@ -1,0 +1,75 @@
+import { parseArgs } from 'node:util'
+import { EXIT } from '../problem.ts'
+import { answerCommand } from './answer.ts'
+import type { Command, Flags, Terminal } from './command.ts'
+import { fitCommand } from './fit.ts'
+import { importCommand } from './import.ts'
+import { rankCommand } from './rank.ts'
+
+/** Every command that ends by itself; `serve` and `demo` are main's, because they join the pages. */
+export const COMMANDS: readonly Command[] = [importCommand, fitCommand, rankCommand, answerCommand]
+
+const SERVERS = [
+  ['serve', 'Serves the pages of your own shop (npm start).'],
+  ['demo', 'Serves the invented demo shop from a temporary database (npm run demo).'],
+] as const
+
+export function helpText(): string {
+  const rows = [...COMMANDS.map((c) => [`${c.name} ${c.operands}`, c.says] as const), ...SERVERS]
+  return [
+    'Usage: stillfits COMMAND [--json]',
+    '',
+    ...rows.map(([usage, says]) => `  ${usage.padEnd(18)}${says}`),
+    '',
+    '  --json            the result as JSON on standard output',
+    '  --pick OPTION     answer: recommend this option instead of the best',
+    '  --out FILE.eml    answer: also write the mail as a file that a mail program opens',
+    '  --help            this text',
+    '',
+    'Exit codes: 0 done; 1 a fault of ours; 2 wrong use or bad input; 3 not found;',
+    "and from fit: 4 does not fit, 5 can't tell.",
+    '',
+    'Environment: STILLFITS_DATABASE, STILLFITS_HOST, STILLFITS_PORT (see README.md).',
+  ].join('\n')
+}
+
+/** Runs one command. Wrong use gives exit code 2 and says what is allowed; a fault is the caller's to report. */
+export async function runCommand(args: readonly string[], terminal: Terminal): Promise<number> {
+  let parsed: { values: Partial<Flags> & { help?: boolean }; positionals: string[] }
+  try {
+    parsed = parseArgs({
+      args: [...args],
+      allowPositionals: true,
+      options: {
+        json: { type: 'boolean' },
+        help: { type: 'boolean', short: 'h' },
+        out: { type: 'string' },
+        pick: { type: 'string' },
+      },
+    })
+  } catch (error) {
+    const why = error instanceof Error ? error.message.split('. ')[0] : 'wrong option'
+    return wrongUse(`${why}.`, terminal)
+  }
+  const [name, ...operands] = parsed.positionals
+  if (parsed.values.help || name === undefined) {
+    terminal.out(`${helpText()}\n`)
+    return name === undefined && !parsed.values.help ? EXIT.badInput : EXIT.done
+  }
+  const command = COMMANDS.find((c) => c.name === name)
+  if (command === undefined) {
+    const names = [...COMMANDS.map((c) => c.name), ...SERVERS.map(([n]) => n)].join(', ')
+    return wrongUse(`"${name}" is not a command. Use one of: ${names}.`, terminal)
+  }
+  const [min, max] = command.count
+  if (operands.length < min || operands.length > max) {
+    return wrongUse(`${name} takes ${command.operands}; got ${operands.length} of them.`, terminal)
+  }
+  const { json = false, out, pick } = parsed.values
+  return command.run(operands, { json, out, pick }, terminal)
+}
+
+function wrongUse(why: string, terminal: Terminal): number {
+  terminal.err(`${why}\nstillfits --help shows every command.\n`)
+  return EXIT.badInput
+}

@@ -1,0 +1,54 @@
+import { readFile } from 'node:fs/promises'
+import { partsOf } from '../core/build.ts'
+import { judgeChange } from '../core/fit/judgeChange.ts'
+import { readFitInput } from '../input/fitInput.ts'
+import { EXIT, failed } from '../problem.ts'
+import { figuresFor } from '../words/figures.ts'
+import { sayFinding } from '../words/findings.ts'
+import { partWords } from '../words/options.ts'
+import type { Command } from './command.ts'
+import { printJson, report } from './command.ts'
+
+export const fitCommand: Command = {
+  name: 'fit',
+  operands: '[FILE]',
+  says: 'Judges a change on a machine, both given as JSON (from FILE or standard input). Needs no database.',
+  count: [0, 1],
+  run: async ([file], flags, terminal) => {
+    let text: string
+    try {
+      text = file === undefined || file === '-' ? await terminal.readStdin() : await readFile(file, 'utf8')
+    } catch {
+      return report(
+        failed({
+          code: 'not found',
+          field: 'FILE',
+          got: file,
+          next: 'cannot be read. Give the path of a JSON file, or - for standard input.',
+        }).problems,
+        flags,
+        terminal,
+      )
+    }
+    const input = readFitInput(text)
+    if (!input.ok) return report(input.problems, flags, terminal)
+    const { machine, change, policy } = input.value
+    const judged = judgeChange(machine, change, policy)
+    if (flags.json) printJson({ verdict: judged.verdict, findings: judged.findings }, terminal)
+    else {
+      const figures = figuresFor({ locale: 'en-US', timeZone: 'UTC', policy })
+      const parts = [...partsOf(machine.build), ...change.add]
+      const lookup = { partName: (id: string) => partWords(parts, id), minutes: () => undefined }
+      terminal.out(`${judged.verdict}\n`)
+      for (const finding of judged.findings) {
+        const { owner, then, builder } = sayFinding(finding, figures, lookup)
+        terminal.out(
+          `\n${finding.rule}: ${finding.verdict}\n  ${[owner, then].filter(Boolean).join(' ')}\n  ${builder}\n`,
+        )
+        terminal.out(`  source: ${finding.source.kind}, ${finding.source.text}\n`)
+      }
+    }
+    if (judged.verdict === 'does not fit') return EXIT.no
+    return judged.verdict === "can't tell" ? EXIT.cannotTell : EXIT.done
+  },
+}

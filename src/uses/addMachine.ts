@@ -1,0 +1,105 @@
+import type { Claim } from '../core/limits/limit.ts'
+import type { Part, PartKind } from '../core/part.ts'
+import { SINGLE_KINDS } from '../core/part.ts'
+import type { Problem, Result } from '../problem.ts'
+import { failed, ok } from '../problem.ts'
+import { listCustomers, upsertCustomers } from '../store/customers.ts'
+import { insertMachine, loadMachine } from '../store/machines.ts'
+import type { Db, Store } from '../store/open.ts'
+import { listParts, upsertParts } from '../store/parts.ts'
+
+/** A machine as typed in: what is not known is left out. */
+export type NewMachine = {
+  readonly tag: string
+  readonly ownerName?: string | undefined
+  readonly ownerEmail?: string | undefined
+  /** Day of sale, `YYYY-MM-DD`. */
+  readonly soldOn?: string | undefined
+  readonly note?: string | undefined
+  /** `name` is a known part's name or id; any other text makes a part of that kind with a name and no figures. */
+  readonly parts: readonly { readonly kind: PartKind; readonly name: string }[]
+  readonly claims: readonly Claim[]
+}
+
+/** Adds a machine with its parts and what is known about its limits, in one go. `at` is now. */
+export async function addMachine(
+  store: Store,
+  machine: NewMachine,
+  at: string,
+): Promise<Result<{ readonly tag: string }>> {
+  return store.write(async (tx) => {
+    const problems: Problem[] = []
+    if ((await loadMachine(tx, machine.tag)) !== undefined) {
+      const next = 'Another machine has this tag. Give this one the next free tag.'
+      problems.push({ code: 'duplicate', field: 'tag', got: machine.tag, next })
+    }
+    for (const kind of SINGLE_KINDS) {
+      const named = machine.parts.filter((p) => p.kind === kind)
+      const next = `A machine has one ${kind}. Leave only the one that is in it now.`
+      if (named.length > 1)
+        problems.push({ code: 'not allowed', field: `part.${kind}.2`, got: named[1]?.name, next })
+    }
+    if (problems.length > 0) return failed(...problems)
+    const soldAt = machine.soldOn === undefined ? undefined : `${machine.soldOn}T12:00:00.000Z`
+    const partIds = await findOrAddParts(tx, machine.parts)
+    const customerId = await findOrAddCustomer(tx, machine)
+    const record = { tag: machine.tag, customerId, soldAt, note: machine.note }
+    const fitted = partIds.map((partId) => ({ partId, fittedAt: soldAt }))
+    await insertMachine(
+      tx,
+      record,
+      fitted,
+      machine.claims.map((claim) => ({ ...claim, at })),
+    )
+    return ok({ tag: machine.tag })
+  })
+}
+
+const same = (a: string, b: string): boolean => a.trim().toLowerCase() === b.trim().toLowerCase()
+
+/** Ids of the named parts, in order; a name nobody knows becomes a part with nothing but its name. */
+async function findOrAddParts(tx: Db, named: NewMachine['parts']): Promise<string[]> {
+  const known = await listParts(tx)
+  const added: Part[] = []
+  const ids = named.map(({ kind, name }) => {
+    const found = [...known, ...added].find(
+      (p) => p.kind === kind && (same(p.id, name) || same(p.name, name)),
+    )
+    if (found !== undefined) return found.id
+    const part: Part = { kind, id: freeId(kind, [...known, ...added]), name: name.trim() }
+    added.push(part)
+    return part.id
+  })
+  await upsertParts(tx, added)
+  return ids
+}
+
+function freeId(kind: PartKind, parts: readonly Part[]): string {
+  const taken = new Set(parts.map((p) => p.id))
+  for (let n = 1; ; n++) {
+    const id = `${kind.toUpperCase()}-${String(n).padStart(4, '0')}`
+    if (!taken.has(id)) return id
+  }
+}
+
+/**
+ * The owner's customer id. An address names a customer for sure; a name alone does only when exactly one customer
+ * has it and no other address was given.
+ */
+async function findOrAddCustomer(tx: Db, { ownerName, ownerEmail }: NewMachine): Promise<string | undefined> {
+  if (ownerName === undefined && ownerEmail === undefined) return undefined
+  const customers = await listCustomers(tx)
+  const byEmail = customers.find((c) => ownerEmail !== undefined && same(c.email ?? '', ownerEmail))
+  if (byEmail !== undefined) return byEmail.id
+  const byName = customers.filter((c) => ownerName !== undefined && same(c.name, ownerName))
+  if (ownerEmail === undefined && byName.length === 1) return byName[0]?.id
+  const taken = new Set(customers.map((c) => c.id))
+  let n = customers.length + 1
+  while (taken.has(`C-${String(n).padStart(4, '0')}`)) n++
+  const id = `C-${String(n).padStart(4, '0')}`
+  const name = ownerName ?? ownerEmail ?? ''
+  await upsertCustomers(tx, [
+    { id, name, ...(ownerEmail !== undefined && { email: ownerEmail }), wantsOffers: false },
+  ])
+  return id
+}

@@ -1,0 +1,60 @@
+import type { Answer, AnswerInputs } from '../core/answer.ts'
+import { partsOf } from '../core/build.ts'
+import { computeAnswer } from '../core/computeAnswer.ts'
+import type { Result } from '../problem.ts'
+import { failed, ok } from '../problem.ts'
+import { loadMachine } from '../store/machines.ts'
+import type { Store } from '../store/open.ts'
+import { loadParts } from '../store/parts.ts'
+import { loadQuestion } from '../store/questions.ts'
+import { runsOfTitles } from '../store/runs.ts'
+import { listShelf } from '../store/shelf.ts'
+import { listSettings, listTitles } from '../store/titles.ts'
+import { listTradeIns, listWork } from '../store/work.ts'
+import { shopOrNeutral } from './shop.ts'
+
+/**
+ * Computes the answer to a question as things stand now; stores nothing. `at` is now, ISO 8601 UTC.
+ * An unknown question is a problem with code `not found`.
+ */
+export async function answerQuestion(store: Store, questionId: string, at: string): Promise<Result<Answer>> {
+  const inputs = await loadInputs(store, questionId)
+  return inputs.ok ? ok(computeAnswer(inputs.value, at)) : inputs
+}
+
+async function loadInputs({ db }: Store, questionId: string): Promise<Result<AnswerInputs>> {
+  const question = await loadQuestion(db, questionId)
+  const loaded = question && (await loadMachine(db, question.machineTag))
+  if (question === undefined || loaded === undefined) {
+    const next = 'There is no such question. The list of questions shows them all, the waiting ones first.'
+    return failed({ code: 'not found', field: 'question', got: questionId, next })
+  }
+  const settingIds = new Set(question.wanted.map((w) => w.settingId))
+  const runs = await runsOfTitles(
+    db,
+    question.wanted.map((w) => w.titleId),
+  )
+  const ofSettings = runs.filter((run) => settingIds.has(run.settingId))
+  const shelf = await listShelf(db)
+  const named = new Map([...partsOf(loaded.machine.build), ...shelf.map((s) => s.part)].map((p) => [p.id, p]))
+  const inRuns = ofSettings.flatMap((run) => [run.fitted.processorId, run.fitted.cardId])
+  for (const part of await loadParts(
+    db,
+    [...new Set(inRuns)].filter((id) => !named.has(id)),
+  )) {
+    named.set(part.id, part)
+  }
+  return ok({
+    shop: await shopOrNeutral(db),
+    customer: loaded.owner,
+    machine: loaded.machine,
+    question,
+    parts: [...named.values()],
+    shelf: shelf.map((s) => s.item),
+    work: await listWork(db),
+    tradeIns: await listTradeIns(db),
+    titles: await listTitles(db),
+    settings: await listSettings(db),
+    runs: ofSettings,
+  })
+}

@@ -1,0 +1,139 @@
+import type { Answer } from '../core/answer.ts'
+import { emlOf } from '../mail/eml.ts'
+import { renderAnswer } from '../mail/render.ts'
+import type { Result } from '../problem.ts'
+import { failed, ok } from '../problem.ts'
+import { loadAnswer, saveAnswer } from '../store/answers.ts'
+import type { Message } from '../store/messages.ts'
+import { loadMessage, saveMessage } from '../store/messages.ts'
+import type { Store } from '../store/open.ts'
+import type { LetterEdits } from '../words/answer.ts'
+import { chatTextOf, letterOf } from '../words/answer.ts'
+import { answerQuestion } from './answerQuestion.ts'
+
+/** A drafted message with the answer it was written from. */
+export type MessageView = {
+  readonly id: string
+  readonly answerId: string
+  readonly answer: Answer
+  readonly edits: LetterEdits
+  readonly subject: string
+  readonly html: string
+  readonly text: string
+  readonly chatText: string
+}
+
+/**
+ * Keeps the answer as it stands now and drafts a message from it; nothing is sent. `pickId`: the option to
+ * recommend; absent: the ranking's own pick. `at` is now.
+ */
+export async function prepareMessage(
+  store: Store,
+  questionId: string,
+  pickId: string | undefined,
+  at: string,
+): Promise<Result<{ readonly messageId: string }>> {
+  const answer = await answerQuestion(store, questionId, at)
+  if (!answer.ok) return answer
+  const edits: LetterEdits = pickId === undefined ? {} : { pickId }
+  const refused = pickProblem(answer.value, edits)
+  if (refused !== undefined) return refused
+  const mail = await renderAnswer(letterOf(answer.value, edits))
+  return ok({
+    messageId: await store.write(async (tx) =>
+      saveMessage(tx, draftOf(answer.value, await saveAnswer(tx, answer.value), edits, mail), at),
+    ),
+  })
+}
+
+/** Draws the message again with other words or another pick; the figures stay those of its answer. */
+export async function editMessage(
+  store: Store,
+  messageId: string,
+  edits: LetterEdits,
+  at: string,
+): Promise<Result<{ readonly messageId: string }>> {
+  const found = await loadWithAnswer(store, messageId)
+  if (!found.ok) return found
+  const { message, answer } = found.value
+  const refused = pickProblem(answer, edits)
+  if (refused !== undefined) return refused
+  const mail = await renderAnswer(letterOf(answer, edits))
+  await store.write((tx) => saveMessage(tx, draftOf(answer, message.answerId, edits, mail), at))
+  return ok({ messageId })
+}
+
+/** The message as it was drawn, with the short text for a chat. */
+export async function viewMessage(store: Store, messageId: string): Promise<Result<MessageView>> {
+  const found = await loadWithAnswer(store, messageId)
+  if (!found.ok) return found
+  const { message, answer } = found.value
+  const edits = editsOf(message)
+  const { id, answerId, subject, html, text } = message
+  return ok({ id, answerId, answer, edits, subject, html, text, chatText: chatTextOf(answer, edits) })
+}
+
+/** The message as a file that any mail program opens (RFC 5322). A problem when the customer has no address. */
+export async function messageEml(
+  store: Store,
+  messageId: string,
+): Promise<Result<{ readonly fileName: string; readonly bytes: Uint8Array }>> {
+  const found = await loadWithAnswer(store, messageId)
+  if (!found.ok) return found
+  const { message, answer } = found.value
+  const { customer, shop } = answer.inputs
+  if (customer?.email === undefined) {
+    const next = 'This customer has no e-mail address. Copy the short text and send it where you chat.'
+    return failed({ code: 'missing', field: 'e-mail', next })
+  }
+  if (shop.email === '') {
+    const next = 'Say who the shop is first: its e-mail address goes into the head of the mail.'
+    return failed({ code: 'missing', field: 'shop e-mail', next })
+  }
+  const bytes = await emlOf({
+    from: { name: shop.name, address: shop.email },
+    to: { name: customer.name, address: customer.email },
+    subject: message.subject,
+    html: message.html,
+    text: message.text,
+    date: message.updatedAt,
+    messageId: `${message.machineTag}-${message.id}`,
+  })
+  return ok({ fileName: `${message.machineTag}-${message.id}.eml`, bytes })
+}
+
+type Mail = { readonly subject: string; readonly html: string; readonly text: string }
+
+const draftOf = (answer: Answer, answerId: string, edits: LetterEdits, { subject, html, text }: Mail) => ({
+  kind: 'answer' as const,
+  questionId: answer.inputs.question.id,
+  answerId,
+  machineTag: answer.inputs.machine.tag,
+  subject,
+  html,
+  text,
+  edits,
+})
+
+async function loadWithAnswer(
+  { db }: Store,
+  messageId: string,
+): Promise<Result<{ readonly message: Message; readonly answer: Answer }>> {
+  const message = await loadMessage(db, messageId)
+  const saved = message && (await loadAnswer(db, message.answerId))
+  if (message === undefined || saved === undefined) {
+    const next = 'There is no such message. Open the question and press "Write the answer" again.'
+    return failed({ code: 'not found', field: 'message', got: messageId, next })
+  }
+  return ok({ message, answer: saved.answer })
+}
+
+// Only this file writes `edits`, so what comes out is what went in.
+const editsOf = (message: Message): LetterEdits => (message.edits ?? {}) as LetterEdits
+
+function pickProblem({ ranking }: Answer, { pickId }: LetterEdits) {
+  const options = [...ranking.ranked, ...ranking.withoutNumber, ...ranking.needsAFact]
+  if (pickId === undefined || options.some((o) => o.id === pickId)) return undefined
+  const next = 'This option is no longer among the ones for this question. Choose another.'
+  return failed({ code: 'not found', field: 'optionId', got: pickId, next })
+}

@@ -1,0 +1,59 @@
+import type { Answer } from '../core/answer.ts'
+import type { Part } from '../core/part.ts'
+import type { Option, RuledOut } from '../core/ranking/option.ts'
+import type { Figures } from './figures.ts'
+
+/** What a part is, in one word, behind its name where the name alone does not tell. */
+export const KIND_WORDS: Record<Part['kind'], string> = {
+  processor: 'processor',
+  board: 'board',
+  memory: 'memory kit',
+  card: 'graphics card',
+  supply: 'supply',
+  case: 'case',
+  cooler: 'cooler',
+  drive: 'drive',
+  fan: 'fan',
+}
+
+/** Name and kind of a part, such as "Tern 8 graphics card"; an id nobody knows any more stays an id. */
+export function partWords(parts: readonly Part[], id: string): string {
+  const part = parts.find((p) => p.id === id)
+  if (part === undefined) return id
+  const kind = KIND_WORDS[part.kind]
+  return part.name.toLowerCase().endsWith(kind) ? part.name : `${part.name} ${kind}`
+}
+
+/** The name of an option: what goes in, the wanted parts first, then what they need. */
+export function optionWords(option: Option, parts: readonly Part[]): string {
+  const needed = new Set(option.companionPartIds)
+  const main = option.change.add.filter((p) => !needed.has(p.id))
+  const words = main.map((p) => partWords(parts, p.id))
+  const companions = option.change.add.filter((p) => needed.has(p.id)).map((p) => partWords(parts, p.id))
+  const what = [...words, ...option.change.work].join(' + ') || 'nothing'
+  return companions.length === 0 ? what : `${what}, with ${companions.join(' and ')}`
+}
+
+/** The shelf's own words on a ruled-out item: a wish, a companion the shelf lacks, or nothing beyond its findings. */
+export function lackingWords(ruledOut: RuledOut): string | undefined {
+  if (ruledOut.wish !== undefined) return `The owner asked: ${ruledOut.wish}.`
+  if (ruledOut.lacking.length > 0) return `The shelf has no fitting ${ruledOut.lacking.join(' or ')} for it.`
+  return undefined
+}
+
+/** The marks an option carries in a list: which of the picks it is. */
+export function pickWords(option: Option, answer: Answer): string[] {
+  const { bestPerMoneyId, bestInBudgetId, cheapestToTargetId } = answer.ranking
+  return [
+    option.id === bestPerMoneyId ? 'most for the money' : undefined,
+    option.id === bestInBudgetId ? 'most within the budget' : undefined,
+    option.id === cheapestToTargetId ? 'cheapest to the target' : undefined,
+  ].filter((w) => w !== undefined)
+}
+
+/** "+28% (25 to 31)": the useful gain with its interval, low first; a dash when no title has a number. */
+export function usefulWords(option: Option, figures: Figures): string {
+  const { useful } = option
+  if (useful === undefined) return '–'
+  return `${figures.gainPct(useful.pct)} (${figures.number(Math.floor(useful.pctLow))} to ${figures.number(Math.ceil(useful.pctHigh))})`
+}
