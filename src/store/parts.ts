@@ -1,7 +1,7 @@
 import { inArray } from 'drizzle-orm'
 import { parts } from '../../db/schema.ts'
 import type { Part } from '../core/part.ts'
-import { partSchema } from '../core/partSchema.ts'
+import { partSchema } from '../input/parts.ts'
 import type { Db } from './open.ts'
 import { upsertRows } from './rows.ts'
 

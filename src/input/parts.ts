@@ -1,5 +1,12 @@
 import { z } from 'zod'
-import { BOARD_FORMS, DRIVE_FORMS, MEMORY_TYPES, MODULE_FORMS, type Part, SUPPLY_FORMS } from './part.ts'
+import {
+  BOARD_FORMS,
+  DRIVE_FORMS,
+  MEMORY_TYPES,
+  MODULE_FORMS,
+  type Part,
+  SUPPLY_FORMS,
+} from '../core/part.ts'
 
 /** Parts as they arrive from outside: a database column, a JSON file. Unknown keys are refused: they are typos. */
 

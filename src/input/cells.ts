@@ -1,0 +1,177 @@
+import { z } from 'zod'
+import type { Plugs } from '../core/part.ts'
+import { didYouMean } from './closest.ts'
+import { readDate } from './dates.ts'
+import { type DecimalMark, readDecimal, readMoney } from './numbers.ts'
+import { Refusal } from './refusal.ts'
+
+/** What must be known of the file (or form) and the shop to read a text. */
+export type Reading = {
+  readonly decimalMark: DecimalMark
+  readonly currencyDigits: number
+  readonly timeZone: string
+}
+
+/** Reads one trimmed, non-empty text. `allowed` says in words what it takes, for messages and hints. */
+export type Cell<T> = {
+  readonly allowed: string
+  readonly read: (text: string, reading: Reading) => T | Refusal
+  /** Its decimal commas tell how the file writes numbers. */
+  readonly numeric?: boolean
+}
+
+const refuse = (allowed: string) => new Refusal('not allowed', `Write ${allowed}.`)
+
+/** Text in one line. */
+export const line = (max = 200): Cell<string> => {
+  const allowed = `one line of at most ${max} characters`
+  return { allowed, read: (text) => (text.length <= max && !/\p{Cc}/u.test(text) ? text : refuse(allowed)) }
+}
+
+/** Text that may have line breaks. */
+export const lines = (max = 4000): Cell<string> => {
+  const allowed = `at most ${max} characters`
+  return {
+    allowed,
+    read: (text) => (text.length <= max && !/[^\P{Cc}\n\t]/u.test(text) ? text : refuse(allowed)),
+  }
+}
+
+const KEY_ALLOWED =
+  'a short name that begins with a letter or digit and has no spaces, ";" or "@", such as CARD-A, at most 60 characters'
+
+/** The shop's own key of something: it stands in lists (`;`, `@`) and in addresses of pages. */
+export const key: Cell<string> = {
+  allowed: KEY_ALLOWED,
+  read: (text) => (/^[\p{L}\p{N}][^\s;@\p{Cc}]{0,59}$/u.test(text) ? text : refuse(KEY_ALLOWED)),
+}
+
+/** A number within bounds, both included. */
+export function number(least: number, most: number, unit = '', whole = false): Cell<number> {
+  const what = whole ? 'a whole number' : 'a number'
+  const allowed = `${what} from ${least} to ${most}${unit && ` (${unit})`}`
+  return {
+    allowed,
+    numeric: true,
+    read: (text, { decimalMark }) => {
+      const decimal = readDecimal(text, decimalMark)
+      if (decimal instanceof Refusal)
+        return new Refusal(decimal.code, `${decimal.next} Allowed is ${allowed}.`)
+      if (whole && decimal.includes('.')) return refuse(allowed)
+      const value = Number(decimal)
+      return value >= least && value <= most ? value + 0 : refuse(allowed)
+    },
+  }
+}
+export const whole = (least: number, most: number, unit = ''): Cell<number> => number(least, most, unit, true)
+
+/** A share given in percent: 80 -> 0.8. */
+export const percentAsShare: Cell<number> = {
+  ...number(1, 100, '%'),
+  read: (text, reading) => {
+    const percent = number(1, 100, '%').read(text, reading)
+    return percent instanceof Refusal ? percent : percent / 100
+  },
+}
+
+/** An amount of zero or more in the shop's currency, as minor units. */
+export const money: Cell<number> = {
+  allowed: 'an amount in the currency of the shop, such as 129 or 129.50',
+  numeric: true,
+  read: (text, { decimalMark, currencyDigits }) => {
+    const minor = readMoney(text, decimalMark, currencyDigits)
+    if (minor instanceof Refusal || minor >= 0) return minor
+    return new Refusal('not allowed', 'Write an amount of zero or more.')
+  },
+}
+
+export const date: Cell<string> = {
+  allowed: 'a date as year-month-day, such as 2026-03-04',
+  read: (text, { timeZone }) => readDate(text, timeZone),
+}
+
+export const yesNo: Cell<boolean> = {
+  allowed: 'yes or no',
+  read: (text) => {
+    const word = text.toLowerCase()
+    if (['yes', 'true', '1'].includes(word)) return true
+    return ['no', 'false', '0'].includes(word) ? false : refuse('yes or no')
+  },
+}
+
+/** One of a closed list, upper and lower case alike. */
+export function oneOf<const W extends string>(words: readonly W[]): Cell<W> {
+  const allowed = `one of: ${words.join(', ')}`
+  return {
+    allowed,
+    read: (text) =>
+      words.find((word) => word.toLowerCase() === text.toLowerCase()) ??
+      new Refusal('unknown name', `Write ${allowed}.${didYouMean(text, words)}`),
+  }
+}
+
+/** Several, parted by `;`. Empty places are left out. */
+export function list<T>(item: Cell<T>): Cell<T[]> {
+  return {
+    allowed: `${item.allowed}; several with ";" between`,
+    read: (text, reading) => {
+      const values: T[] = []
+      for (const piece of text.split(';').map((p) => p.trim())) {
+        if (piece === '') continue
+        const value = item.read(piece, reading)
+        if (value instanceof Refusal) return new Refusal(value.code, `"${piece}": ${value.next}`)
+        values.push(value)
+      }
+      return values
+    },
+  }
+}
+
+const PLUGS_ALLOWED = 'none, or counts such as 1x8-pin + 1x6-pin (kinds: 6-pin, 8-pin, 16-pin)'
+
+export const plugs: Cell<Plugs> = {
+  allowed: PLUGS_ALLOWED,
+  read: (text) => {
+    const count = { '6': 0, '8': 0, '16': 0 }
+    if (text.toLowerCase() !== 'none')
+      for (const piece of text.split('+')) {
+        const [, times, pins] = /^\s*(?:(\d{1,2})\s*[x×]\s*)?(6|8|16)-pin\s*$/i.exec(piece) ?? []
+        if (pins !== '6' && pins !== '8' && pins !== '16') return refuse(PLUGS_ALLOWED)
+        count[pins] += Number(times ?? 1)
+      }
+    return { pin6: count[6], pin8: count[8], pin16: count[16] }
+  },
+}
+
+export const email: Cell<string> = {
+  allowed: 'an e-mail address, such as name@example.com',
+  read: (text) =>
+    z.email().safeParse(text).success ? text : refuse('an e-mail address, such as name@example.com'),
+}
+
+/** Generation of processor -> firmware version: `11th (Rocket Lake)=1.60; ...`. */
+export const firmwareList: Cell<Record<string, string>> = {
+  allowed: 'pairs such as 11th (Rocket Lake)=1.60, several with ";" between',
+  read: (text, reading) => {
+    const pair: Cell<readonly [string, string]> = {
+      allowed: 'a pair such as 11th (Rocket Lake)=1.60',
+      read: (piece) => {
+        const [, generation, version] = /^([^=]+?)\s*=\s*([^=\n]+)$/.exec(piece) ?? []
+        return generation && version
+          ? [generation, version]
+          : refuse('a pair such as 11th (Rocket Lake)=1.60')
+      },
+    }
+    const pairs = list(pair).read(text, reading)
+    return pairs instanceof Refusal ? pairs : Object.fromEntries(pairs)
+  },
+}
+
+/** `1920x1080` */
+export const pixels: Cell<{ widthPx: number; heightPx: number }> = {
+  allowed: 'width x height in pixels, such as 1920x1080',
+  read: (text) => {
+    const [, w, h] = /^(\d{3,5})\s*[x×]\s*(\d{3,5})$/i.exec(text) ?? []
+    return w && h ? { widthPx: Number(w), heightPx: Number(h) } : refuse('width x height, such as 1920x1080')
+  },
+}

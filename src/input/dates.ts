@@ -1,0 +1,67 @@
+import { Refusal } from './refusal.ts'
+
+/**
+ * A date as an instant (ISO 8601 UTC): `2026-03-04` is noon of that day in the shop's time zone, so that it is shown
+ * as that day again; a full instant with `Z` or an offset is kept.
+ */
+export function readDate(text: string, timeZone: string): string | Refusal {
+  const day = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text)
+  if (day) {
+    const [, y, m, d] = day.map(Number)
+    return isDay(y, m, d) ? noonOf(text, timeZone) : noSuchDay
+  }
+  const instant = /^(\d{4})-(\d{2})-(\d{2})T\d{2}:\d{2}(:\d{2}(\.\d+)?)?(Z|[+-]\d{2}:\d{2})$/.exec(text)
+  if (!instant) return new Refusal('not allowed', 'Write a date as year-month-day, such as 2026-03-04.')
+  const [, y, m, d] = instant.map(Number)
+  const at = new Date(text)
+  return isDay(y, m, d) && !Number.isNaN(at.getTime()) ? at.toISOString() : noSuchDay
+}
+
+const noSuchDay = new Refusal('not allowed', 'There is no such day between 1990 and 2100.')
+
+const isDay = (y = 0, m = 0, d = 0): boolean => {
+  const at = new Date(Date.UTC(y, m - 1, d))
+  return y >= 1990 && y <= 2100 && at.getUTCMonth() === m - 1 && at.getUTCDate() === d
+}
+
+/** The day on which an instant falls in that zone, as `2026-03-04`. */
+export function dayOf(at: string, timeZone: string): string {
+  const { year, month, day } = localParts(new Date(at), timeZone)
+  return `${year}-${month}-${day}`
+}
+
+/** Noon of a day (`2026-03-04`) in that zone as an instant. */
+function noonOf(day: string, timeZone: string): string {
+  const wanted = Date.parse(`${day}T12:00:00Z`)
+  let guess = wanted
+  // Twice: the offset at the first guess may be that of the other side of a clock change.
+  for (let turn = 0; turn < 2; turn++) {
+    const { year, month, day: d, hour, minute } = localParts(new Date(guess), timeZone)
+    guess += wanted - Date.parse(`${year}-${month}-${d}T${hour}:${minute}:00Z`)
+  }
+  return new Date(guess).toISOString()
+}
+
+const formats = new Map<string, Intl.DateTimeFormat>()
+
+function localParts(
+  at: Date,
+  timeZone: string,
+): Record<'year' | 'month' | 'day' | 'hour' | 'minute', string> {
+  let format = formats.get(timeZone)
+  if (format === undefined) {
+    format = new Intl.DateTimeFormat('en', {
+      timeZone,
+      hourCycle: 'h23',
+      year: 'numeric',
+      month: '2-digit',
+      day: '2-digit',
+      hour: '2-digit',
+      minute: '2-digit',
+    })
+    formats.set(timeZone, format)
+  }
+  const parts = new Map(format.formatToParts(at).map((part) => [part.type, part.value]))
+  const of = (type: Intl.DateTimeFormatPartTypes) => parts.get(type) ?? ''
+  return { year: of('year'), month: of('month'), day: of('day'), hour: of('hour'), minute: of('minute') }
+}

@@ -1,0 +1,80 @@
+import { Refusal } from './refusal.ts'
+
+/**
+ * How decimals are written in one file or form. `unclear`: every comma in the file could as well group thousands.
+ * `either`: a form field, where one person types one number.
+ */
+export type DecimalMark = '.' | ',' | 'unclear' | 'either'
+
+/** 1,234 but not 0,234: grouping never begins with a zero. */
+const MAY_GROUP = /^-?[1-9]\d{0,2},\d{3}$/
+
+/**
+ * The decimal mark of a file, from its cells. Where the comma parts cells it is never a decimal mark. Elsewhere one
+ * number such as 59,5 that cannot be a grouped one settles it for the file.
+ */
+export function decimalMarkOf(delimiter: string, cells: Iterable<string>): DecimalMark {
+  if (delimiter === ',') return '.'
+  let mark: DecimalMark = '.'
+  for (const cell of cells) {
+    if (/^-?\d{1,3}(\.\d{3})+,\d+$/.test(cell)) return ','
+    if (!/^-?\d+,\d+$/.test(cell)) continue
+    if (!MAY_GROUP.test(cell)) return ','
+    mark = 'unclear'
+  }
+  return mark
+}
+
+/**
+ * A number as plain digits with an optional point, such as `-12.50`; no grouping, no exponent, no unit.
+ * Text and not a number, so that money never passes through binary fractions.
+ */
+export function readDecimal(text: string, mark: DecimalMark): string | Refusal {
+  const typed = text.replace(/^\u2212/, '-')
+  if (/^-?\d+$/.test(typed)) return typed
+  if (/^-?\d+\.\d+$/.test(typed) && mark !== ',') return typed
+  if (/^-?\d+,\d+$/.test(typed) && (mark === ',' || (mark === 'either' && !MAY_GROUP.test(typed))))
+    return typed.replace(',', '.')
+  return new Refusal('not a number', sayWhy(typed, mark))
+}
+
+function sayWhy(typed: string, mark: DecimalMark): string {
+  const own = mark === ',' ? ',' : '.'
+  const other = own === ',' ? '.' : ','
+  const bare = typed.replace(/[.,' \u00a0\u202f]/g, '')
+  if (!/^-?\d+$/.test(bare)) return 'This is not a number.'
+  const decimal = typed.replace(other, own)
+  const marks = typed.replace(/[-\d]/g, '')
+  if (marks === other)
+    return MAY_GROUP.test(typed.replace('.', ','))
+      ? `This can be read in two ways: write ${bare} or ${decimal}.`
+      : `Decimals are written with a ${own === ',' ? 'comma' : 'point'} here: write ${decimal}.`
+  const fraction = /[.,](\d+)$/.exec(typed)?.[1]
+  const last = /[.,](?=\d+$)/.exec(typed)?.[0]
+  const grouped = fraction !== undefined && marks.indexOf(last ?? '') === marks.length - 1 && marks.length > 1
+  const plain = grouped ? `${bare.slice(0, -fraction.length)}${own}${fraction}` : bare
+  return `Leave out the thousands marks: write ${plain}.`
+}
+
+/**
+ * An amount of money as a whole number of minor units. `digits`: how many minor digits the currency has (ISO 4217).
+ * More digits are refused, never rounded.
+ */
+export function readMoney(text: string, mark: DecimalMark, digits: number): number | Refusal {
+  const decimal = readDecimal(text, mark)
+  if (decimal instanceof Refusal) return decimal
+  const [whole = '', fraction = ''] = decimal.split('.')
+  if (fraction.length > digits)
+    return new Refusal(
+      'not allowed',
+      digits === 0
+        ? 'This currency has no minor units. Write a whole amount.'
+        : `This currency has ${digits} digits after the decimal mark, not ${fraction.length}.`,
+    )
+  const minor = Number(`${whole}${fraction.padEnd(digits, '0')}`)
+  return Number.isSafeInteger(minor) ? minor + 0 : new Refusal('not allowed', 'This amount is too large.')
+}
+
+/** Minor digits of an ISO 4217 currency, such as 2 for USD and 0 for JPY. */
+export const minorDigitsOf = (currency: string): number =>
+  new Intl.NumberFormat('en', { style: 'currency', currency }).resolvedOptions().maximumFractionDigits ?? 2

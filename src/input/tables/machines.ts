@@ -1,0 +1,159 @@
+import type { Claim, LimitKey, LimitSource, LimitValues } from '../../core/limits/limit.ts'
+import { SUPPORTS } from '../../core/limits/limit.ts'
+import { MEMORY_TYPES } from '../../core/part.ts'
+import {
+  type Cell,
+  date,
+  email,
+  key,
+  line,
+  lines,
+  number,
+  oneOf,
+  plugs,
+  type Reading,
+  whole,
+  yesNo,
+} from '../cells.ts'
+import { may, need, table } from '../csv/table.ts'
+import { Refusal } from '../refusal.ts'
+
+export type CustomerFields = {
+  readonly id: string
+  readonly name: string
+  readonly email?: string | undefined
+  readonly phone?: string | undefined
+  readonly wantsOffers: boolean
+  readonly note?: string | undefined
+}
+
+export const customerTable = table<CustomerFields>()({
+  name: 'customers',
+  key: ['customer'],
+  columns: {
+    customer: need('id', key),
+    name: need('name', line()),
+    email: may('email', email),
+    phone: may('phone', line(60)),
+    wants_offers: may('wantsOffers', yesNo, false),
+    note: may('note', lines()),
+  },
+})
+
+export type MachineFields = {
+  readonly tag: string
+  readonly customerId?: string | undefined
+  readonly soldAt?: string | undefined
+  readonly note?: string | undefined
+}
+
+export const machineTable = table<MachineFields>()({
+  name: 'machines',
+  key: ['machine'],
+  columns: {
+    machine: need('tag', key),
+    customer: may('customerId', key),
+    sold_on: may('soldAt', date),
+    note: may('note', lines()),
+  },
+})
+
+export type FittedFields = {
+  readonly machineTag: string
+  readonly partId: string
+  readonly fittedAt?: string | undefined
+  readonly removedAt?: string | undefined
+}
+
+/** Two equal rows are two of that part. */
+export const fittedTable = table<FittedFields>()({
+  name: 'fitted',
+  key: [],
+  columns: {
+    machine: need('machineTag', key),
+    part: need('partId', key),
+    fitted_on: may('fittedAt', date),
+    removed_on: may('removedAt', date),
+  },
+})
+
+const text = line(80)
+const mm = number(1, 1000, 'mm')
+const watts = number(1, 5000, 'W')
+const gigabytes = number(0.25, 100_000, 'GB')
+const rate = number(200, 20_000, 'MT/s')
+
+/** Name in limits.csv and the value of each limit. */
+export const LIMIT_COLUMNS: {
+  readonly [K in LimitKey]: { readonly name: string; readonly cell: Cell<LimitValues[K]> }
+} = {
+  socket: { name: 'socket', cell: text },
+  chipset: { name: 'chipset', cell: text },
+  family: { name: 'family', cell: text },
+  generationSupport: { name: 'generation_support', cell: oneOf(SUPPORTS) },
+  firmware: { name: 'firmware', cell: text },
+  firmwareNeeded: { name: 'firmware_needed', cell: text },
+  processorPowerW: { name: 'processor_power_w', cell: watts },
+  memoryType: { name: 'memory_type', cell: oneOf(MEMORY_TYPES) },
+  memorySlots: { name: 'memory_slots', cell: whole(1, 32) },
+  memoryMaxGB: { name: 'memory_max_gb', cell: gigabytes },
+  memoryPerSlotMaxGB: { name: 'memory_per_slot_max_gb', cell: gigabytes },
+  controllerRateMts: { name: 'controller_rate_mts', cell: rate },
+  boardRateMts: { name: 'board_rate_mts', cell: rate },
+  memoryRunsMts: { name: 'memory_runs_mts', cell: rate },
+  slotPcieGen: { name: 'slot_pcie_gen', cell: whole(1, 9) },
+  slotLanes: { name: 'slot_lanes', cell: whole(1, 32) },
+  processorPcieGen: { name: 'processor_pcie_gen', cell: whole(1, 9) },
+  processorPcieLanes: { name: 'processor_pcie_lanes', cell: whole(1, 32) },
+  cardRoomMm: { name: 'card_room_mm', cell: mm },
+  coolerRoomMm: { name: 'cooler_room_mm', cell: mm },
+  supplyRatedW: { name: 'supply_rated_w', cell: watts },
+  supply12VW: { name: 'supply_12v_w', cell: watts },
+  supplyPlugs: { name: 'supply_plugs', cell: plugs },
+}
+
+const LIMIT_NAMES = new Map(
+  Object.entries(LIMIT_COLUMNS).map(([limit, { name }]) => [name, limit as LimitKey] as const),
+)
+
+const limitName: Cell<LimitKey> = {
+  allowed: `one of: ${[...LIMIT_NAMES.keys()].join(', ')}`,
+  read: (typed, reading) => {
+    const name = oneOf([...LIMIT_NAMES.keys()]).read(typed, reading)
+    return name instanceof Refusal ? name : (LIMIT_NAMES.get(name) ?? new Refusal('unknown name', ''))
+  },
+}
+
+export type LimitFields = {
+  readonly machineTag: string
+  readonly key: LimitKey
+  /** Still text: what it may be depends on the limit. */
+  readonly value: string
+  readonly source: LimitSource
+  readonly at?: string | undefined
+  readonly note?: string | undefined
+  readonly pinned: boolean
+}
+
+export const limitTable = table<LimitFields>()({
+  name: 'limits',
+  key: ['machine', 'limit', 'source'],
+  columns: {
+    machine: need('machineTag', key),
+    limit: need('key', limitName),
+    value: need('value', { ...text, numeric: true }),
+    source: need('source', oneOf(['read', 'measured', 'entered'])),
+    on: may('at', date),
+    note: may('note', lines()),
+    pinned: may('pinned', yesNo, false),
+  },
+})
+
+/** The value of a limit from its text. */
+export function readLimitValue<K extends LimitKey>(
+  limit: K,
+  typed: string,
+  reading: Reading,
+): Claim['value'] | Refusal {
+  return LIMIT_COLUMNS[limit].cell.read(typed, reading)
+}

@@ -1,0 +1,133 @@
+import {
+  BOARD_FORMS,
+  type Board,
+  type Case,
+  type Cooler,
+  DRIVE_FORMS,
+  type Drive,
+  type Fan,
+  type GraphicsCard,
+  MEMORY_TYPES,
+  type MemoryKit,
+  MODULE_FORMS,
+  type PartKind,
+  type Processor,
+  SUPPLY_FORMS,
+  type Supply,
+} from '../../core/part.ts'
+import { firmwareList, key, line, list, number, oneOf, plugs, whole, yesNo } from '../cells.ts'
+import { may, need, table } from '../csv/table.ts'
+
+/** One file a kind of part. Bounds are wide: they catch slips of the keyboard, not odd hardware. */
+
+const mm = number(1, 1000, 'mm')
+const watts = number(1, 5000, 'W')
+const gigabytes = number(0.25, 100_000, 'GB')
+const rate = number(200, 20_000, 'MT/s')
+const generation = whole(1, 9)
+const lanes = whole(1, 32)
+
+const named = { part: need('id', key), name: need('name', line()) }
+/** One named socket for each way a processor's foot is written. */
+const socket = line(40)
+
+export const PART_TABLES = {
+  processor: table<Processor>()({
+    name: 'processors',
+    key: ['part'],
+    columns: {
+      ...named,
+      socket: may('socket', socket),
+      generation: may('generation', line(60)),
+      class: may('processorClass', line(40)),
+      cores: may('cores', whole(1, 512)),
+      limit_power_w: may('limitPowerW', watts),
+      integrated_graphics: may('integratedGraphics', yesNo),
+    },
+  }),
+  board: table<Board>()({
+    name: 'boards',
+    key: ['part'],
+    columns: {
+      ...named,
+      socket: may('socket', socket),
+      chipset: may('chipset', line(40)),
+      form: may('form', oneOf(BOARD_FORMS)),
+      memory_type: may('memoryType', oneOf(MEMORY_TYPES)),
+      memory_slots: may('memorySlots', whole(1, 32)),
+      memory_max_gb: may('memoryMaxGB', gigabytes),
+      memory_per_slot_max_gb: may('memoryPerSlotMaxGB', gigabytes),
+      memory_rate_mts_max: may('memoryRateMtsMax', rate),
+      slot_pcie_gen: may('slotPcieGen', generation),
+      slot_lanes: may('slotLanes', lanes),
+      processor_power_w: may('processorPowerW', watts),
+      firmware_by_generation: may('firmwareByGeneration', firmwareList),
+    },
+  }),
+  memory: table<MemoryKit>()({
+    name: 'memory',
+    key: ['part'],
+    columns: {
+      ...named,
+      memory_type: may('memoryType', oneOf(MEMORY_TYPES)),
+      form: may('form', oneOf(MODULE_FORMS)),
+      modules: may('modules', whole(1, 16)),
+      module_gb: may('moduleGB', gigabytes),
+      rate_mts: may('rateMts', rate),
+    },
+  }),
+  card: table<GraphicsCard>()({
+    name: 'cards',
+    key: ['part'],
+    columns: {
+      ...named,
+      length_mm: may('lengthMm', mm),
+      thickness_mm: may('thicknessMm', mm),
+      memory_gb: may('memoryGB', gigabytes),
+      board_power_w: may('boardPowerW', watts),
+      plugs: may('plugs', plugs),
+      pcie_gen: may('pcieGen', generation),
+      pcie_lanes: may('pcieLanes', lanes),
+    },
+  }),
+  supply: table<Supply>()({
+    name: 'supplies',
+    key: ['part'],
+    columns: {
+      ...named,
+      form: may('form', oneOf(SUPPLY_FORMS)),
+      rated_w: may('ratedW', watts),
+      rail_12v_w: may('rail12VW', watts),
+      plugs: may('plugs', plugs),
+      length_mm: may('lengthMm', mm),
+    },
+  }),
+  case: table<Case>()({
+    name: 'cases',
+    key: ['part'],
+    columns: {
+      ...named,
+      board_forms: may('boardForms', list(oneOf(BOARD_FORMS))),
+      supply_forms: may('supplyForms', list(oneOf(SUPPLY_FORMS))),
+      card_room_mm: may('cardRoomMm', mm),
+      cooler_room_mm: may('coolerRoomMm', mm),
+      card_slots: may('cardSlots', whole(1, 20)),
+    },
+  }),
+  cooler: table<Cooler>()({
+    name: 'coolers',
+    key: ['part'],
+    columns: {
+      ...named,
+      sockets: may('sockets', list(socket)),
+      height_mm: may('heightMm', mm),
+      rated_w: may('ratedW', watts),
+    },
+  }),
+  drive: table<Drive>()({
+    name: 'drives',
+    key: ['part'],
+    columns: { ...named, form: may('form', oneOf(DRIVE_FORMS)), capacity_gb: may('capacityGB', gigabytes) },
+  }),
+  fan: table<Fan>()({ name: 'fans', key: ['part'], columns: { ...named, size_mm: may('sizeMm', mm) } }),
+} satisfies Record<PartKind, unknown>

@@ -1,0 +1,132 @@
+import type { Shop } from '../../core/answer.ts'
+import { WORK_IDS } from '../../core/fit/finding.ts'
+import { PART_KINDS } from '../../core/part.ts'
+import {
+  CONDITIONS,
+  fittingWork,
+  OPENING_WORK,
+  type ShelfItem,
+  type ShopPolicy,
+  type TradeIn,
+  type WorkPrice,
+} from '../../core/shop.ts'
+import {
+  type Cell,
+  date,
+  email,
+  key,
+  line,
+  lines,
+  money,
+  number,
+  oneOf,
+  percentAsShare,
+  whole,
+} from '../cells.ts'
+import { didYouMean } from '../closest.ts'
+import { may, need, table } from '../csv/table.ts'
+import { Refusal } from '../refusal.ts'
+
+/** The shop in one row. */
+export type ShopFields = Omit<Shop, 'policy'> & ShopPolicy
+
+/** Shop policy, not standards: what a shop starts with. */
+export const POLICY_DEFAULTS = {
+  supplyShare: 0.8,
+  restOfMachineW: 50,
+  smallestGainPct: 5,
+  runWindowDays: 400,
+  priceValidDays: 14,
+} satisfies Omit<ShopPolicy, 'currency'>
+
+/** ISO 4217 codes that this Node knows. */
+const currency: Cell<string> = {
+  allowed: 'an ISO 4217 currency code, such as USD',
+  read: (text) => {
+    const codes = Intl.supportedValuesOf('currency')
+    const code = text.toUpperCase()
+    if (codes.includes(code)) return code
+    return new Refusal(
+      'unknown name',
+      `Write an ISO 4217 currency code, such as USD.${didYouMean(code, codes)}`,
+    )
+  },
+}
+
+const locale: Cell<string> = {
+  allowed: 'a language tag (BCP 47), such as en-US',
+  read: (text) => {
+    try {
+      const [tag] = Intl.NumberFormat.supportedLocalesOf(text)
+      if (tag !== undefined) return tag
+    } catch {
+      // Not a tag at all: the same answer as for one that nobody formats.
+    }
+    return new Refusal('unknown name', 'Write a language tag (BCP 47), such as en-US.')
+  },
+}
+
+const timeZone: Cell<string> = {
+  allowed: 'a time zone (IANA), such as America/Chicago',
+  read: (text) => {
+    try {
+      return new Intl.DateTimeFormat('en', { timeZone: text }).resolvedOptions().timeZone
+    } catch {
+      const hint = didYouMean(text, Intl.supportedValuesOf('timeZone'))
+      return new Refusal('unknown name', `Write a time zone (IANA), such as America/Chicago.${hint}`)
+    }
+  },
+}
+
+export const shopTable = table<ShopFields>()({
+  name: 'shop',
+  key: [],
+  columns: {
+    name: need('name', line()),
+    address: need('address', lines(500)),
+    email: need('email', email),
+    builder: need('builder', line()),
+    currency: need('currency', currency),
+    locale: need('locale', locale),
+    time_zone: need('timeZone', timeZone),
+    supply_share_pct: may('supplyShare', percentAsShare, POLICY_DEFAULTS.supplyShare),
+    rest_of_machine_w: may('restOfMachineW', number(0, 1000, 'W'), POLICY_DEFAULTS.restOfMachineW),
+    smallest_gain_pct: may('smallestGainPct', number(0, 100, '%'), POLICY_DEFAULTS.smallestGainPct),
+    run_window_days: may('runWindowDays', whole(1, 10_000, 'days'), POLICY_DEFAULTS.runWindowDays),
+    price_valid_days: may('priceValidDays', whole(1, 365, 'days'), POLICY_DEFAULTS.priceValidDays),
+  },
+})
+
+export const shelfTable = table<ShelfItem>()({
+  name: 'shelf',
+  key: ['item'],
+  columns: {
+    item: need('id', key),
+    part: need('partId', key),
+    condition: need('condition', oneOf(CONDITIONS)),
+    quantity: need('quantity', whole(0, 100_000)),
+    price: need('priceMinor', money),
+    warranty_months: may('warrantyMonths', whole(0, 240, 'months')),
+    priced_on: need('at', date),
+    note: may('note', lines()),
+  },
+})
+
+/** Everything a shop can put a price on. */
+export const WORKS: readonly string[] = [OPENING_WORK, ...PART_KINDS.map(fittingWork), ...WORK_IDS]
+
+export const workTable = table<WorkPrice>()({
+  name: 'work',
+  key: ['work'],
+  columns: {
+    work: need('work', oneOf(WORKS)),
+    minutes: need('minutes', number(0, 10_000, 'minutes')),
+    price: need('priceMinor', money),
+  },
+})
+
+export const tradeInTable = table<TradeIn>()({
+  name: 'trade_ins',
+  key: ['part'],
+  columns: { part: need('partId', key), credit: need('creditMinor', money), priced_on: need('at', date) },
+})
