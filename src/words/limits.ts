@@ -1,0 +1,47 @@
+import type { Claim, LimitKey, LimitValues, Resolved } from '../core/limits/limit.ts'
+import { SUPPORTS, type Support } from '../core/limits/limit.ts'
+import { LIMIT_FRAMES, LIMIT_WORDS, SOURCE_WORDS, SUPPORT_WORDS } from './en/limits.ts'
+import type { Figures } from './figures.ts'
+
+/** A limit in words. `by` says who stands behind the value, or why there is none; the rest are whole sentences. */
+export type LimitSaid = {
+  readonly label: string
+  /** "not known" when it is not. */
+  readonly value: string
+  readonly by: string
+  readonly conflict?: string
+  readonly findOut?: string
+}
+
+/** Says a resolved limit. A limit that is not known comes with how to find it out, a known one never does. */
+export function sayLimit(key: LimitKey, resolved: Resolved, figures: Figures): LimitSaid {
+  const { label, findOut } = LIMIT_WORDS[key]
+  if (!resolved.known) return { label, value: LIMIT_FRAMES.notKnown, by: whyNot(resolved, figures), findOut }
+  const value = sayValue(key, resolved.value, figures)
+  const said = { label, value, by: sayBy(resolved.by, figures) }
+  if (resolved.conflicts.length === 0) return said
+  const says = [resolved.by, ...resolved.conflicts].map((claim) =>
+    LIMIT_FRAMES.says(SOURCE_WORDS[claim.source].subject, sayValue(key, claim.value, figures)),
+  )
+  return { ...said, conflict: LIMIT_FRAMES.conflict(says, value) }
+}
+
+const isSupport = (value: LimitValues[LimitKey]): value is Support => SUPPORTS.some((s) => s === value)
+
+const sayValue = (key: LimitKey, value: LimitValues[LimitKey], figures: Figures): string =>
+  key === 'generationSupport' && isSupport(value) ? SUPPORT_WORDS[value] : figures.named(key, value)
+
+function sayBy(claim: Claim, figures: Figures): string {
+  const when = claim.at === undefined ? '' : ` ${figures.shortDate(claim.at)}`
+  const note = claim.note === undefined ? '' : ` (${claim.note})`
+  const pinned = claim.pinned === true ? `, ${LIMIT_FRAMES.pinned}` : ''
+  return `${SOURCE_WORDS[claim.source].by}${when}${note}${pinned}`
+}
+
+function whyNot(unknown: Extract<Resolved, { known: false }>, figures: Figures): string {
+  if (unknown.doubt !== undefined) return LIMIT_FRAMES.doubt(unknown.doubt)
+  const hints = unknown.claims.map((claim) =>
+    LIMIT_FRAMES.hint(SOURCE_WORDS[claim.source].subject, sayValue(claim.key, claim.value, figures)),
+  )
+  return hints.length === 0 ? LIMIT_FRAMES.nobody : hints.join(', ')
+}
