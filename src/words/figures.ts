@@ -16,7 +16,6 @@ const MINUS = '\u2212'
 const UNITS: readonly (readonly [suffix: string, unit: string])[] = [
   ['GBps', 'GB/s'],
   ['Mts', 'MT/s'],
-  ['Minutes', 'minutes'],
   ['Fps', 'FPS'],
   ['GB', 'GB'],
   ['Mm', 'mm'],
@@ -32,15 +31,41 @@ export function figuresFor(
 ) {
   const { locale, timeZone } = shop
   const { currency } = shop.policy
-  const money = new Intl.NumberFormat(locale, { style: 'currency', currency })
+  /** No sign before a figure that rounds to zero. */
+  const signDisplay = 'negative'
+  const money = new Intl.NumberFormat(locale, { style: 'currency', currency, signDisplay })
   const minorDigits = money.resolvedOptions().maximumFractionDigits ?? 2
-  const wholeMoney = new Intl.NumberFormat(locale, { style: 'currency', currency, maximumFractionDigits: 0 })
+  const wholeMoney = new Intl.NumberFormat(locale, {
+    style: 'currency',
+    currency,
+    signDisplay,
+    maximumFractionDigits: 0,
+  })
   const dates = new Intl.DateTimeFormat(locale, { dateStyle: 'long', timeZone })
+  const calendarDates = new Intl.DateTimeFormat(locale, { dateStyle: 'long', timeZone: 'UTC' })
+  const dayInShop = new Intl.DateTimeFormat('en', {
+    year: 'numeric',
+    month: 'numeric',
+    day: 'numeric',
+    timeZone,
+  })
   const shortDates = new Intl.DateTimeFormat(locale, { dateStyle: 'medium', timeZone })
-  const oneDigit = new Intl.NumberFormat(locale, { maximumFractionDigits: 1, useGrouping: false })
-  const whole = new Intl.NumberFormat(locale, { maximumFractionDigits: 0, useGrouping: false })
-  const percent = new Intl.NumberFormat(locale, { style: 'percent', maximumFractionDigits: 0 })
-  const signs = (text: string) => text.replace(/^-/, MINUS)
+  const oneDigit = new Intl.NumberFormat(locale, {
+    maximumFractionDigits: 1,
+    useGrouping: false,
+    signDisplay,
+  })
+  const whole = new Intl.NumberFormat(locale, { maximumFractionDigits: 0, useGrouping: false, signDisplay })
+  const percent = new Intl.NumberFormat(locale, { style: 'percent', maximumFractionDigits: 0, signDisplay })
+  const minutes = new Intl.NumberFormat(locale, { style: 'unit', unit: 'minute', unitDisplay: 'long' })
+  /** A true minus sign, wherever the locale puts it. */
+  const signs = (text: string) => text.replace('-', MINUS)
+  /** Day and month stay on one line, whichever comes first. */
+  const held = (format: Intl.DateTimeFormat, at: Date): string => {
+    const parts = format.formatToParts(at)
+    const between = (i: number) => [parts[i - 1]?.type, parts[i + 1]?.type].sort().join() === 'day,month'
+    return parts.map((p, i) => (between(i) ? p.value.replaceAll(' ', HARD_SPACE) : p.value)).join('')
+  }
 
   const plugs = (p: Plugs): string => {
     const list = (
@@ -62,7 +87,13 @@ export function figuresFor(
         (exact || minor % 10 ** minorDigits !== 0 ? money : wholeMoney).format(minor / 10 ** minorDigits),
       ),
     minorDigits,
-    date: (at: string): string => dates.format(new Date(at)).replace(/ (?=\d)|(?<=\d) /, HARD_SPACE),
+    date: (at: string): string => held(dates, new Date(at)),
+    /** The calendar day in the shop that many days after the instant; clock changes between do not matter. */
+    dateAfter: (at: string, days: number): string => {
+      const parts = dayInShop.formatToParts(new Date(at))
+      const of = (type: Intl.DateTimeFormatPartTypes) => Number(parts.find((p) => p.type === type)?.value)
+      return held(calendarDates, new Date(Date.UTC(of('year'), of('month') - 1, of('day') + days)))
+    },
     shortDate: (at: string): string => shortDates.format(new Date(at)).replaceAll(' ', HARD_SPACE),
     fps: (fps: number): string => `${whole.format(fps)}${HARD_SPACE}FPS`,
     /** A bare whole number, as in "from 42 to 63 FPS". */
@@ -79,12 +110,13 @@ export function figuresFor(
       if (typeof value === 'string') return value
       if (typeof value === 'boolean') return value ? 'yes' : 'no'
       if (typeof value === 'object') return 'pin8' in value ? plugs(value) : value.join(', ')
+      if (name.endsWith('Minutes')) return minutes.format(value).replaceAll(' ', HARD_SPACE)
       const unit = UNITS.find(([suffix]) => name.endsWith(suffix))?.[1]
       const figure = signs(oneDigit.format(value))
       return unit === undefined
         ? figure
         : unit === '%'
-          ? percent.format(value / 100)
+          ? signs(percent.format(value / 100))
           : `${figure}${HARD_SPACE}${unit}`
     },
   }

@@ -1,0 +1,95 @@
+import type { Letter } from '../words/answer/letter.ts'
+import { barsOf } from './draw/bars.ts'
+import { darkRules, LIGHT } from './draw/colours.ts'
+import { block, escapeHtml, h1, h2, h3, layout, paragraph, small } from './draw/html.ts'
+import { machineTag } from './draw/marks.ts'
+import { itemsTable, orders, pickStrip, priceTable } from './draw/tables.ts'
+import type { Slots } from './frame.ts'
+
+/** What each slot of `emails/answer.mjml` takes, from a letter. */
+export function slotsOf(letter: Letter): Slots {
+  return {
+    values: {
+      lang: letter.lang,
+      title: letter.subject,
+      preheader: letter.preheader,
+      replyHref: letter.reply.href,
+      replyWords: letter.reply.words,
+    },
+    fragments: {
+      darkRules: darkRules(),
+      darkRulesOg: darkRules('[data-ogsc] '),
+      masthead: masthead(letter),
+      question: `<p style="margin:0 0 10px">${escapeHtml(`${letter.greeting} ${letter.asked}`)}</p>${h1(letter.question)}`,
+      lead: lead(letter),
+      replyNote: small(letter.reply.note),
+      games: games(letter.games),
+      price:
+        letter.price === undefined
+          ? ''
+          : block(h2(letter.price.head) + priceTable(letter.price.rows) + notes(letter.price.notes)),
+      roads: letter.roads === undefined ? '' : block(h2(letter.roads.head) + itemsTable(letter.roads.items)),
+      board:
+        letter.board === undefined
+          ? ''
+          : block(
+              h2(letter.board.head) + itemsTable(letter.board.items) + letter.board.more.map(small).join(''),
+            ),
+      handsIn: handsIn(letter.handsIn),
+      known: known(letter),
+      foot: foot(letter),
+    },
+  }
+}
+
+const masthead = (l: Letter): string =>
+  layout(
+    `<tr><td class="t-ink" style="font-size:18px;line-height:26px;font-weight:700;color:${LIGHT.ink};word-break:break-word">${escapeHtml(l.shopName)}</td><td align="right" style="width:1px">${machineTag(l.tag)}</td></tr>`,
+    'width:100%',
+  )
+
+/** One paragraph of notes under a table. */
+const notes = (sentences: readonly string[]): string => paragraph(sentences.join(' '), 'margin-top:8px')
+
+function lead(l: Letter): string {
+  const answer = `<p style="margin:0 0 6px;font-size:20px;line-height:28px;font-weight:700">${escapeHtml(l.lead.answer)}</p>`
+  const more = l.lead.more.length > 0 ? paragraph(l.lead.more.join(' ')) : ''
+  const strip =
+    l.pick === undefined
+      ? ''
+      : pickStrip(l.pick) + (l.pick.useful.length > 0 ? small(l.pick.useful.join(' ')) : '')
+  return l.opening.map((p) => paragraph(p)).join('') + answer + more + strip
+}
+
+function games(g: Letter['games']): string {
+  if (g === undefined) return ''
+  const intro = paragraph([...g.intro, ...g.drawn].join(' '), 'margin-bottom:0')
+  const more = g.more.length > 0 ? `<p style="margin:14px 0 0">${escapeHtml(g.more.join(' '))}</p>` : ''
+  return block(h2(g.head) + intro + barsOf(g) + more)
+}
+
+function handsIn(h: Letter['handsIn']): string {
+  if (h === undefined) return ''
+  return block(
+    h2(h.head) +
+      (h.lead.length > 0 ? paragraph(h.lead.join(' ')) : '') +
+      h3(h.itemsHead) +
+      orders(h.items) +
+      paragraph(h.wayOut, 'margin-bottom:0'),
+  )
+}
+
+function known(l: Letter): string {
+  const grades = (l.known?.grades ?? [])
+    .map((g) => `<p style="margin:0 0 10px"><b>${escapeHtml(g.word)}</b> ${escapeHtml(g.says)}</p>`)
+    .join('')
+  const more = (l.known?.more ?? []).length > 0 ? paragraph((l.known?.more ?? []).join(' ')) : ''
+  const head = l.known === undefined ? '' : h2(l.known.head)
+  const sign = `<p style="margin:14px 0 0">${l.sign.map(escapeHtml).join('<br />')}</p>`
+  return head + grades + more + l.closing.map((p) => paragraph(p)).join('') + sign
+}
+
+const foot = (l: Letter): string =>
+  [l.foot.why, l.foot.loads, l.foot.who.join(' ')]
+    .map((p) => `<p style="margin:0 0 8px">${escapeHtml(p)}</p>`)
+    .join('')

@@ -1,0 +1,173 @@
+import type { TitleGain } from '../../core/gain/gain.ts'
+import { fill, fillPieces, type Piece } from '../say.ts'
+import type { Context } from './context.ts'
+import type { GameRow, Letter } from './letter.ts'
+import type { Known } from './pick.ts'
+
+/** Bars weigh about 4 kB a game; mail programs cut a mail near 100 kB. The other games are told in sentences. */
+export const BARS_MOST = 8
+
+type Telling = {
+  readonly ctx: Context
+  /** All rows have the same grade: it is said once, above them. */
+  readonly oneGrade: boolean
+  /** All figures of today come from other machines: said once. */
+  readonly allElsewhere: boolean
+  readonly oneSetting: boolean
+  /** The first interval is told in full, later ones short. */
+  intervalTold: boolean
+  lowGlossed: boolean
+}
+
+/** One row a wanted title: today and afterwards, the interval, slow moments, and what is odd about the number. */
+export function gamesOf(ctx: Context): Letter['games'] {
+  const { answer, pick, words, figures } = ctx
+  const w = words.games
+  const { question } = answer.inputs
+  const gains = pick?.gains ?? answer.ranking.today
+  const [firstWanted] = question.wanted
+  if (firstWanted === undefined || gains.length === 0) return undefined
+  const known = gains.filter((g) => g.grade !== 'no number')
+  const grades = new Set(known.map((g) => g.grade))
+  const [onlyGrade] = grades
+  const hz = question.display.refreshHz
+  const settings = new Set(question.wanted.map((x) => x.settingId))
+  const telling: Telling = {
+    ctx,
+    oneGrade: grades.size === 1 && pick !== undefined,
+    allElsewhere: known.length > 0 && known.every((g) => !g.before.onThisMachine),
+    oneSetting: settings.size === 1,
+    intervalTold: false,
+    lowGlossed: false,
+  }
+  const rows = gains.map((g, i) => rowOf(telling, g, question.wanted[i]?.settingId))
+  const shownRows = rows.slice(0, BARS_MOST)
+  const noSlow =
+    known.length > 0 && known.every((g) => g.before.low1Fps === undefined && g.after.low1Fps === undefined)
+  return {
+    head: w.head,
+    intro: [
+      telling.oneSetting
+        ? fill(w.average, { setting: ctx.settingWords(firstWanted.settingId) })
+        : w.averageMixed,
+      ...(telling.oneGrade && onlyGrade !== undefined ? [w.allGrade[onlyGrade]] : []),
+      ...(telling.allElsewhere ? [w.otherMachineAll] : []),
+    ],
+    drawn: shownRows.some((r) => r.bar)
+      ? [
+          pick === undefined ? w.drawnToday : w.drawn,
+          fill(w.drawnTarget, { fps: figures.number(question.targetFps) }),
+          ...(hz === undefined ? [] : [fill(w.drawnDisplay, { hz: figures.named('refreshHz', hz) })]),
+        ]
+      : [],
+    targetFps: question.targetFps,
+    displayHz: hz,
+    targetSays: fill(w.target, { fps: figures.number(question.targetFps) }),
+    displaySays: hz === undefined ? undefined : fill(w.display, { hz: figures.named('refreshHz', hz) }),
+    rows: [...shownRows, ...rows.slice(BARS_MOST).map((r) => ({ ...r, bar: undefined }))],
+    moreHead: w.more,
+    more: [...(noSlow ? [w.noSlow] : []), ...(pick !== undefined && known.length > 0 ? [w.end] : [])],
+  }
+}
+
+function rowOf(t: Telling, gain: TitleGain, settingId: string | undefined): GameRow {
+  const { ctx } = t
+  const w = ctx.words.games
+  const name = ctx.titleName(gain.titleId)
+  const title =
+    t.oneSetting || settingId === undefined
+      ? name
+      : fill(w.titleAt, { title: name, setting: ctx.settingWords(settingId) })
+  if (gain.grade === 'no number') return { title, ...withoutNumber(ctx, gain) }
+  const today = ctx.pick === undefined
+  return {
+    title,
+    says: today ? fillPieces(w.today, { before: ctx.figures.fps(gain.before.averageFps) }) : says(t, gain),
+    notes: [
+      ...displayNote(ctx, gain, today),
+      ...lowNote(t, gain, today),
+      ...(t.oneGrade || today ? [] : [fill(w.grade, { grade: ctx.words.grades[gain.grade].word })]),
+      ...(gain.before.onThisMachine || t.allElsewhere ? [] : [w.otherMachine]),
+      ...(gain.disagrees ? [w.disagrees] : []),
+    ],
+    bar: today
+      ? { beforeFps: gain.before.averageFps }
+      : {
+          beforeFps: gain.before.averageFps,
+          afterFps: gain.after.averageFps,
+          lowFps: gain.afterFpsLow,
+          highFps: gain.afterFpsHigh,
+        },
+  }
+}
+
+function says(t: Telling, gain: Known): readonly Piece[] {
+  const { figures, words, answer } = t.ctx
+  const w = words.games
+  const before = Math.round(gain.before.averageFps)
+  const after = Math.round(gain.after.averageFps)
+  const low = Math.floor(gain.afterFpsLow)
+  const high = Math.ceil(gain.afterFpsHigh)
+  const values = {
+    before: figures.number(before),
+    after: figures.fps(after),
+    low: figures.number(low),
+    high: figures.number(high),
+  }
+  if (gain.sd === 0 && before === after) return fillPieces(w.same, values)
+  const hz = answer.inputs.question.display.refreshHz
+  if (after < before) return fillPieces(w.slower, values)
+  if (hz !== undefined && gain.before.averageFps >= hz) return fillPieces(w.unseen, values)
+  const line = t.intervalTold ? w.riseAgain : w.rise
+  t.intervalTold = true
+  return fillPieces(line, values)
+}
+
+function displayNote(ctx: Context, gain: Known, today: boolean): readonly string[] {
+  const hz = ctx.answer.inputs.question.display.refreshHz
+  if (hz === undefined) return []
+  const w = ctx.words.games
+  const shown = ctx.figures.number(hz)
+  if (gain.before.averageFps >= hz) return [fill(w.displayNote, { shown })]
+  return !today && gain.after.averageFps > hz ? [fill(w.displayPart, { shown })] : []
+}
+
+function lowNote(t: Telling, gain: Known, today: boolean): readonly string[] {
+  const { figures, words, gloss } = t.ctx
+  const w = words.games
+  const before = gain.before.low1Fps
+  const after = today ? undefined : gain.after.low1Fps
+  if (before === undefined && after === undefined) return []
+  const low = t.lowGlossed ? w.low : w.lowGlossed
+  if (!t.lowGlossed) gloss.note('1% low')
+  t.lowGlossed = true
+  if (before === undefined)
+    return after === undefined ? [] : [fill(w.lowAfter, { low, after: figures.fps(after) })]
+  if (after === undefined) return [fill(w.lowToday, { low, before: figures.fps(before) })]
+  return [fill(w.lowBoth, { low, before: figures.number(before), after: figures.fps(after) })]
+}
+
+function withoutNumber(
+  ctx: Context,
+  gain: Extract<TitleGain, { grade: 'no number' }>,
+): { readonly says: readonly Piece[]; readonly notes: readonly string[]; readonly bar?: GameRow['bar'] } {
+  const w = ctx.words.games
+  const [wanted] = gain.wanted
+  const run =
+    wanted === undefined
+      ? []
+      : [
+          fill(w.wanted, {
+            parts: ctx.list([ctx.partWords(wanted.fitted.processorId), ctx.partWords(wanted.fitted.cardId)]),
+          }),
+        ]
+  const before = gain.before?.averageFps
+  return {
+    says:
+      before === undefined
+        ? fillPieces(w.none, {})
+        : fillPieces(ctx.pick === undefined ? w.today : w.noneToday, { before: ctx.figures.fps(before) }),
+    notes: ctx.pick === undefined && before !== undefined ? [] : [w.because[gain.because], ...run],
+    ...(before === undefined ? {} : { bar: { beforeFps: before } }),
+  }
+}

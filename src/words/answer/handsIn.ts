@@ -1,0 +1,42 @@
+import { sumMinor } from '../../core/money.ts'
+import type { NetPrice } from '../../core/ranking/option.ts'
+import { cautionsForOpening, sayCaution } from '../cautions.ts'
+import { curly, fill } from '../say.ts'
+import type { Context } from './context.ts'
+import type { Letter } from './letter.ts'
+
+const ofWhat = (price: NetPrice, what: readonly string[]): number =>
+  sumMinor(price.lines.filter((l) => what.includes(l.what)).map((l) => l.amountMinor))
+
+/**
+ * Cautions where hands may go into the machine: to fit the parts, or to measure what we asked for. Closes with the
+ * way out: what it costs when we do it.
+ */
+export function handsInOf(ctx: Context, asksToMeasure: boolean): Letter['handsIn'] {
+  const { pick, words, figures } = ctx
+  const w = words.handsIn
+  const fits = pick !== undefined && pick.change.add.length > 0
+  if (!fits && !asksToMeasure) return undefined
+  const items = cautionsForOpening(fits ? pick.findings.flatMap((f) => f.cautions) : []).map((id) =>
+    curly(sayCaution(id).short),
+  )
+  if (!fits) return { head: w.headMeasure, lead: [], itemsHead: w.itemsHead, items, wayOut: w.wayOutMeasure }
+  const partsMinor = ofWhat(pick.price, ['part'])
+  const creditMinor = ofWhat(pick.price, ['trade-in'])
+  const labour = ctx.money(ofWhat(pick.price, ['opening', 'fitting', 'work']))
+  const minutes = pick.price.lines.reduce((sum, l) => sum + (l.minutes ?? 0), 0)
+  return {
+    head: w.head,
+    lead: [
+      creditMinor === 0
+        ? fill(w.parts, { price: ctx.money(partsMinor) })
+        : fill(w.partsExchange, { price: ctx.money(partsMinor), net: ctx.money(partsMinor + creditMinor) }),
+    ],
+    itemsHead: w.itemsHead,
+    items,
+    wayOut:
+      minutes > 0
+        ? fill(w.wayOut, { minutes: figures.named('labourMinutes', minutes), labour })
+        : fill(w.wayOutPlain, { labour }),
+  }
+}

@@ -1,0 +1,245 @@
+import type { AnswerWords } from '../en/answer.ts'
+import { type Filling, fill, oneLine } from '../say.ts'
+import { type Context, optionWords, worstOf } from './context.ts'
+import type { Letter, PickStrip } from './letter.ts'
+import { type Case, headGain, type Known } from './pick.ts'
+
+/** Subject lines longer than this are cut by phones. */
+export const SUBJECT_MOST = 50
+export const PREHEADER_MOST = 90
+
+type Facts = {
+  readonly ctx: Context
+  readonly kind: Case
+  readonly gain: Known | undefined
+  readonly values: Filling
+}
+
+/** The figures that subject, preheader and first sentence have in common. */
+function factsOf(ctx: Context, kind: Case): Facts {
+  const { answer, pick, figures } = ctx
+  const { question, machine } = answer.inputs
+  const games = question.wanted.length
+  const gain = headGain(pick?.gains ?? [], question.targetFps)
+  const net = pick?.price.netMinor ?? 0
+  const reached = pick?.titlesAtTarget ?? answer.ranking.titlesAtTargetToday
+  return {
+    ctx,
+    kind,
+    gain,
+    values: {
+      tag: oneLine(machine.tag),
+      target: figures.fps(question.targetFps),
+      price: ctx.money(net),
+      amount: ctx.money(-net),
+      budget: ctx.money(question.budgetMinor ?? 0),
+      count: ctx.count(games),
+      n: ctx.count(reached),
+      m: ctx.count(games),
+      part: pick === undefined ? '' : optionWords(ctx, pick),
+      ...(gain && {
+        title: ctx.titleName(gain.titleId),
+        before: figures.number(gain.before.averageFps),
+        after: figures.fps(gain.after.averageFps),
+      }),
+    },
+  }
+}
+
+const shown = (fps: number): number => Math.round(fps)
+const isLevel = (gain: Known): boolean => shown(gain.after.averageFps) <= shown(gain.before.averageFps)
+
+const firstThatFits = (lines: readonly string[], most: number): string =>
+  lines.find((l) => l.length <= most) ?? lines.at(-1) ?? ''
+
+function subjectOf({ ctx, kind, gain, values }: Facts): string {
+  const w = ctx.words.subject
+  const games = ctx.answer.inputs.question.wanted.length
+  if (ctx.pick !== undefined && ctx.pick.useful !== undefined && gain !== undefined) {
+    if (kind === 'yes') return ctx.some(w.yes, games, values)
+    if (isLevel(gain)) return fill(w.level, values)
+    const rise = [fill(w.rise, values), fill(w.riseShort, values)]
+    const lines =
+      games > 1 && ctx.pick.titlesAtTarget > 0 ? [ctx.some(w.partly, games, values), ...rise] : rise
+    return firstThatFits(lines, SUBJECT_MOST)
+  }
+  return fill(ofCase(kind, w), values)
+}
+
+/** The line for a letter that promises no gain. */
+function ofCase(kind: Case, w: AnswerWords['subject']): string {
+  switch (kind) {
+    case 'fact':
+      return w.fact
+    case 'run':
+      return w.run
+    case 'games':
+      return w.games
+    case 'reached':
+      return w.reached
+    case 'nothing':
+      return w.nothing
+    case 'not worth':
+      return w.notWorth
+    default:
+      return w.pickWithoutNumber
+  }
+}
+
+function preheaderOf({ ctx, kind, values }: Facts): string {
+  const w = ctx.words.preheader
+  switch (kind) {
+    case 'yes':
+      return firstThatFits([fill(w.pick, values), w.pickShort], PREHEADER_MOST)
+    case 'partly':
+      return w.partly
+    case 'without number':
+      return w.pickShort
+    case 'fact':
+      return w.fact
+    case 'run':
+      return w.run
+    case 'games':
+      return w.games
+    case 'reached':
+      return w.reached
+    case 'nothing':
+      return w.nothing
+    case 'not worth':
+      return w.notWorth
+  }
+}
+
+/** The answer in one sentence. */
+function answerOf({ ctx, kind, gain, values }: Facts): string {
+  const w = ctx.words.lead
+  const { pick, answer } = ctx
+  if (pick !== undefined && pick.useful !== undefined && gain !== undefined) {
+    if (isLevel(gain)) return fill(w.level, values)
+    if (pick.price.netMinor < 0) return fill(w.gainBack, values)
+    if (!pick.withinBudget && answer.inputs.question.budgetMinor !== undefined) return fill(w.over, values)
+    return fill(kind === 'yes' ? w.yes : w.partly, values)
+  }
+  switch (kind) {
+    case 'fact':
+      return w.fact
+    case 'run':
+      return w.run
+    case 'games':
+      return w.games
+    case 'reached':
+      return ctx.some(w.reached, answer.inputs.question.wanted.length, values)
+    case 'nothing':
+      return w.nothing
+    case 'not worth':
+      return w.notWorth
+    default:
+      return fill(w.withoutNumber, values)
+  }
+}
+
+function moreOf({ ctx, kind, gain, values }: Facts): readonly string[] {
+  const w = ctx.words.lead
+  const { pick, answer, figures } = ctx
+  const games = answer.inputs.question.wanted.length
+  ctx.gloss.note('FPS')
+  if (pick === undefined) {
+    const honest = kind === 'not worth' || kind === 'nothing' || kind === 'reached' ? [w.keepMoney] : []
+    const run = kind === 'run' ? [w.oneRun] : []
+    return kind === 'games' ? [] : [...honest, ...run, w.fps]
+  }
+  if (gain === undefined || pick.useful === undefined) return [w.fps]
+  const low = gain.after.low1Fps
+  const reach =
+    pick.titlesAtTarget >= games
+      ? ctx.some(w.allReach, games, values)
+      : pick.titlesAtTarget === 0
+        ? ctx.some(w.noneReach, games, values)
+        : fill(w.someReach, values)
+  const slow = low === undefined ? w.noSlowMoments : fill(w.slowMoments, { low: figures.number(low) })
+  return [w.fps, reach, slow, ...(pick.worthTheVisit ? [] : [w.belowFloor])]
+}
+
+export function leadOf(
+  ctx: Context,
+  kind: Case,
+): { readonly subject: string; readonly preheader: string; readonly lead: Letter['lead'] } {
+  const facts = factsOf(ctx, kind)
+  return {
+    subject: subjectOf(facts),
+    preheader: preheaderOf(facts),
+    lead: { answer: answerOf(facts), more: moreOf(facts) },
+  }
+}
+
+/** The recommended option on its strip: verdict, reason, grade, figures. */
+export function stripOf(ctx: Context): PickStrip | undefined {
+  const { pick, words, figures, answer } = ctx
+  if (pick === undefined) return undefined
+  const w = words.pick
+  const { question, shelf } = answer.inputs
+  const items = pick.shelfItemIds.map((id) => shelf.find((s) => s.id === id))
+  const conditions = [...new Set(items.flatMap((i) => (i ? [words.conditions[i.condition]] : [])))]
+  const parts = optionWords(ctx, pick)
+  const [condition] = conditions
+  const { useful, price } = pick
+  const worst = worstOf(pick.findings)
+  const [first, ...others] = worst
+  const reason =
+    pick.verdict === 'fits' || first === undefined
+      ? [w.fits]
+      : [...ctx.finding(first), ...(others.length > 0 ? [ctx.some(w.moreReasons, others.length)] : [])]
+  const companions = pick.change.add.filter((p) => pick.companionPartIds.includes(p.id))
+  const withIt =
+    companions.length === 0 || companions.length === pick.change.add.length
+      ? []
+      : [fill(w.withIt, { parts: ctx.list(companions.map((p) => ctx.partWords(p.id))) })]
+  const back = price.netMinor < 0
+  const priceWhat = back ? w.figures.back : pick.change.add.length > 0 ? w.figures.price : w.figures.work
+  const hundred = 100 * 10 ** figures.minorDigits
+  const grade = useful?.grade ?? 'no number'
+  return {
+    ...ctx.verdict(pick.verdict),
+    what: conditions.length === 1 && condition !== undefined ? fill(w.what, { parts, condition }) : parts,
+    reason: [...reason, ...withIt].map((s) => ctx.gloss.add(s)),
+    grade: { grade, ...words.grades[grade] },
+    figures: [
+      { figure: ctx.money(back ? -price.netMinor : price.netMinor), what: priceWhat },
+      ...(useful ? [{ figure: figures.gainPct(useful.pct), what: w.figures.useful }] : []),
+      ...(pick.pctPer100 === undefined
+        ? []
+        : [
+            {
+              figure: figures.gainPct(pick.pctPer100),
+              what: fill(w.figures.perHundred, { hundred: figures.money(hundred) }),
+            },
+          ]),
+    ],
+    useful: useful === undefined ? [] : usefulOf(ctx, useful, question.wanted.length),
+  }
+}
+
+function usefulOf(
+  ctx: Context,
+  useful: NonNullable<NonNullable<Context['pick']>['useful']>,
+  games: number,
+): readonly string[] {
+  const { words, figures, answer } = ctx
+  const w = words.pick
+  const hz = answer.inputs.question.display.refreshHz
+  const counted = useful.countedTitleIds.length
+  ctx.gloss.note('useful gain')
+  const missing = useful.missingTitleIds.map((id) => ctx.titleName(id))
+  return [
+    hz === undefined
+      ? ctx.some(w.usefulNoDisplay, games)
+      : ctx.some(w.usefulHz, games, { hz: figures.named('refreshHz', hz) }),
+    fill(w.usefulBetween, {
+      low: figures.named('lowPct', Math.floor(useful.pctLow)),
+      high: figures.named('highPct', Math.ceil(useful.pctHigh)),
+    }),
+    ...(missing.length === 0
+      ? []
+      : [fill(w.counts, { n: ctx.count(counted), m: ctx.count(games), titles: ctx.list(missing) })]),
+  ]
+}

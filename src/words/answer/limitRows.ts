@@ -1,0 +1,90 @@
+import type { LimitKey } from '../../core/limits/limit.ts'
+import type { Verdict } from '../../core/verdict.ts'
+import { sayLimit } from '../limits.ts'
+import { fill } from '../say.ts'
+import type { Context } from './context.ts'
+
+type Row = {
+  readonly key: string
+  readonly verdict: Verdict
+  readonly what: string
+  readonly says: readonly string[]
+}
+
+/**
+ * The machine's own limits that answer most later questions: memory, card length, cooler height. A limit that is
+ * not known reads "can't tell" with how to find it out; where a finding says so already, it is not said twice.
+ */
+export function limitRows(ctx: Context, toldMissing: ReadonlySet<LimitKey>): readonly Row[] {
+  return [...memoryRow(ctx, toldMissing), ...cardRow(ctx, toldMissing), ...coolerRow(ctx)]
+}
+
+const findOut = (ctx: Context, key: LimitKey): readonly string[] => {
+  const said = sayLimit(key, ctx.answer.limits[key], ctx.figures).findOut
+  return said === undefined ? [] : [said]
+}
+
+function memoryRow(ctx: Context, told: ReadonlySet<LimitKey>): readonly Row[] {
+  const { limits } = ctx.answer
+  const w = ctx.words.board
+  const key = 'memoryMaxGB'
+  if (!limits.memoryMaxGB.known || !limits.memoryType.known) {
+    if (told.has('memoryMaxGB') || told.has('memoryType')) return []
+    const open = limits.memoryType.known ? key : 'memoryType'
+    return [
+      {
+        key,
+        verdict: "can't tell",
+        what: w.memoryUnknown,
+        says: [w.memoryUnknownSays, ...findOut(ctx, open)],
+      },
+    ]
+  }
+  const values = {
+    type: limits.memoryType.value,
+    max: ctx.figures.named(key, limits.memoryMaxGB.value),
+  }
+  const says = limits.memorySlots.known ? ctx.some(w.memorySlots, limits.memorySlots.value) : w.memoryPlain
+  return [{ key, verdict: 'fits', what: fill(w.memory, values), says: [says] }]
+}
+
+function cardRow(ctx: Context, told: ReadonlySet<LimitKey>): readonly Row[] {
+  const room = ctx.answer.limits.cardRoomMm
+  const w = ctx.words.board
+  const key = 'cardRoomMm'
+  if (!room.known)
+    return told.has(key)
+      ? []
+      : [
+          {
+            key,
+            verdict: "can't tell",
+            what: w.cardRoomUnknown,
+            says: [w.cardRoomUnknownSays, ...findOut(ctx, key)],
+          },
+        ]
+  const says = room.by.source === 'measured' ? w.cardRoomMeasured : w.cardRoomSays
+  return [
+    {
+      key,
+      verdict: 'fits',
+      what: fill(w.cardRoom, { mm: ctx.figures.named(key, room.value) }),
+      says: [says],
+    },
+  ]
+}
+
+function coolerRow(ctx: Context): readonly Row[] {
+  const room = ctx.answer.limits.coolerRoomMm
+  const w = ctx.words.board
+  const key = 'coolerRoomMm'
+  if (!room.known) return []
+  return [
+    {
+      key,
+      verdict: 'fits',
+      what: fill(w.coolerRoom, { mm: ctx.figures.named(key, room.value) }),
+      says: [w.coolerRoomSays],
+    },
+  ]
+}

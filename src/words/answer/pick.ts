@@ -1,0 +1,78 @@
+import type { Answer } from '../../core/answer.ts'
+import type { TitleGain } from '../../core/gain/gain.ts'
+import type { Option, Ranking } from '../../core/ranking/option.ts'
+
+export type Known = Exclude<TitleGain, { grade: 'no number' }>
+
+/** What kind of answer this is; it decides the subject and the first sentence. */
+export type Case =
+  | 'yes'
+  | 'partly'
+  | 'without number'
+  | 'fact'
+  | 'run'
+  | 'games'
+  | 'not worth'
+  | 'nothing'
+  | 'reached'
+
+const optionsOf = (r: Ranking): readonly Option[] => [...r.ranked, ...r.withoutNumber, ...r.needsAFact]
+
+/**
+ * The option the letter recommends: the builder's choice; else, unless the target is reached already, the first of
+ * these that is worth the visit: the cheapest that reaches the target within the budget, the best within the budget,
+ * the best per money (the letter then says that it is above the budget).
+ * Throws on an id that the answer does not have: the form offers no other.
+ */
+export function pickOf(answer: Answer, pickId?: string | undefined): Option | undefined {
+  const { ranking } = answer
+  if (pickId !== undefined) {
+    const chosen = optionsOf(ranking).find((o) => o.id === pickId)
+    if (chosen === undefined) throw new RangeError(`the answer has no option "${pickId}"`)
+    return chosen
+  }
+  if (targetReached(answer)) return undefined
+  const byId = (id: string | undefined) => ranking.ranked.find((o) => o.id === id)
+  const toTarget = byId(ranking.cheapestToTargetId)
+  return [
+    toTarget?.withinBudget ? toTarget : undefined,
+    byId(ranking.bestInBudgetId),
+    byId(ranking.bestPerMoneyId),
+  ].find((o) => o?.worthTheVisit === true)
+}
+
+/** Every wanted title averages the target today. */
+export const targetReached = (answer: Answer): boolean =>
+  answer.inputs.question.wanted.length > 0 &&
+  answer.ranking.titlesAtTargetToday >= answer.inputs.question.wanted.length
+
+export function caseOf(answer: Answer, pick: Option | undefined): Case {
+  const { ranking, inputs } = answer
+  const games = inputs.question.wanted.length
+  if (pick !== undefined) {
+    if (pick.useful === undefined) return pick.verdict === "can't tell" ? 'fact' : 'without number'
+    return pick.titlesAtTarget >= games ? 'yes' : 'partly'
+  }
+  if (targetReached(answer)) return 'reached'
+  if (ranking.ranked.length > 0) return ranking.needsAFact.some((o) => o.worthTheVisit) ? 'fact' : 'not worth'
+  if (ranking.withoutNumber.length > 0) return games === 0 ? 'games' : 'run'
+  return ranking.needsAFact.length > 0 ? 'fact' : 'nothing'
+}
+
+export const knownGains = (gains: readonly TitleGain[]): readonly Known[] =>
+  gains.filter((g) => g.grade !== 'no number')
+
+/**
+ * The game of the first sentence: of those below the target today that rise, the lowest; else the one that rises
+ * most; else the first with a number.
+ */
+export function headGain(gains: readonly TitleGain[], targetFps: number): Known | undefined {
+  const known = knownGains(gains)
+  const rises = (g: Known) => Math.round(g.after.averageFps) > Math.round(g.before.averageFps)
+  const below = known.filter((g) => g.before.averageFps < targetFps && rises(g))
+  if (below.length > 0)
+    return below.reduce((low, g) => (g.before.averageFps < low.before.averageFps ? g : low))
+  const rising = known.filter(rises)
+  if (rising.length > 0) return rising.reduce((most, g) => (g.logGain > most.logGain ? g : most))
+  return known[0]
+}

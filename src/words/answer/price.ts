@@ -1,0 +1,88 @@
+import { sumMinor } from '../../core/money.ts'
+import type { PriceLine } from '../../core/ranking/option.ts'
+import { fill, oneLine } from '../say.ts'
+import type { Context } from './context.ts'
+import type { Letter, PriceRow } from './letter.ts'
+
+/** The price of the pick line by line, what the reader pays, until when, and what is on the shelf. */
+export function priceOf(ctx: Context): Letter['price'] {
+  const { pick, words, answer, figures } = ctx
+  if (pick === undefined) return undefined
+  const w = words.price
+  const { netMinor, lines } = pick.price
+  const credit = -sumMinor(lines.filter((l) => l.what === 'trade-in').map((l) => l.amountMinor))
+  return {
+    head: w.head,
+    rows: [
+      ...lines.map((l) => rowOf(ctx, l)),
+      netMinor < 0
+        ? { what: w.back, figure: ctx.money(-netMinor), sum: true }
+        : { what: w.pay, figure: ctx.money(netMinor), sum: true },
+    ],
+    notes: [
+      fill(w.valid, { date: figures.dateAfter(answer.at, answer.inputs.shop.policy.priceValidDays) }),
+      ...stockOf(ctx),
+      ...(credit > 0 ? [fill(w.tested, { price: ctx.money(netMinor + credit) })] : []),
+    ],
+  }
+}
+
+function rowOf(ctx: Context, line: PriceLine): PriceRow {
+  const { words, figures } = ctx
+  const w = words.price
+  const figure = ctx.money(line.amountMinor)
+  const minutes =
+    line.minutes === undefined || line.minutes === 0
+      ? undefined
+      : fill(w.minutes, { minutes: figures.named('workMinutes', line.minutes) })
+  switch (line.what) {
+    case 'part': {
+      const item = line.shelfItemId === undefined ? undefined : ctx.shelfItem(line.shelfItemId)
+      const part = ctx.partWords(line.ref)
+      if (item === undefined) return { what: part, figure, sum: false }
+      const months = item.warrantyMonths
+      const note = [
+        item.note === undefined ? '' : oneLine(item.note),
+        months === undefined || months <= 0
+          ? ''
+          : ctx.some(w.warranty, months, { count: figures.number(months) }),
+      ].filter((s) => s !== '')
+      return {
+        what: fill(w.condition, { part, condition: words.conditions[item.condition] }),
+        ...(note.length > 0 ? { note: note.join('; ') } : {}),
+        figure,
+        sum: false,
+      }
+    }
+    case 'opening':
+      return { what: words.works.opening ?? line.ref, note: minutes, figure, sum: false }
+    case 'fitting': {
+      const part = ctx.part(line.ref)
+      const kind = part === undefined ? oneLine(line.ref) : words.kinds[part.kind]
+      return { what: fill(w.fitting, { kind }), note: minutes, figure, sum: false }
+    }
+    case 'work':
+      return { what: words.works[line.ref] ?? oneLine(line.ref), note: minutes, figure, sum: false }
+    case 'trade-in':
+      return { what: fill(w.tradeIn, { part: ctx.partWords(line.ref) }), figure, sum: false }
+  }
+}
+
+/** Stock is a number, never a mood; what is not held is said. */
+function stockOf(ctx: Context): readonly string[] {
+  const { pick, words } = ctx
+  const w = words.price
+  const items = [...new Set(pick?.shelfItemIds ?? [])].flatMap((id) => ctx.shelfItem(id) ?? [])
+  const [only] = items
+  if (only === undefined) return []
+  if (items.length === 1) {
+    if (only.quantity <= 0) return [w.stockNone]
+    const stock = only.quantity === 1 ? w.stockOne : ctx.some({ other: w.stockMany }, only.quantity)
+    return [stock, w.stockSold]
+  }
+  return [
+    ...items.map((i) => fill(w.stockOf, { part: ctx.partWords(i.partId), count: ctx.count(i.quantity) })),
+    w.stockNotHeld,
+    w.stockSold,
+  ]
+}
