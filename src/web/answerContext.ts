@@ -1,0 +1,35 @@
+import type { Answer } from '../core/answer.ts'
+import type { Option } from '../core/ranking/option.ts'
+import { pickOf } from '../words/answer/pick.ts'
+import type { Figures } from '../words/figures.ts'
+import { partWords } from '../words/options.ts'
+
+/** What every piece of the answer page needs; made once a page. */
+export type Shown = {
+  readonly answer: Answer
+  readonly figures: Figures
+  /** Names and minutes that sentences are filled with. */
+  readonly lookup: { partName(id: string): string; minutes(work: string): number | undefined }
+  /** All options that could be chosen, the ranked ones first. */
+  readonly options: readonly Option[]
+  /** The one the pictures show: chosen in the address, else the one the message would recommend. */
+  readonly lead: Option | undefined
+  /** Where this page is, for links that choose another option. */
+  readonly path: string
+}
+
+export function shownOf(answer: Answer, figures: Figures, path: string, optionId: string | undefined): Shown {
+  const { parts, work } = answer.inputs
+  const { ranked, withoutNumber, needsAFact } = answer.ranking
+  const options = [...ranked, ...withoutNumber, ...needsAFact]
+  const lookup = {
+    partName: (id: string) => partWords(parts, id),
+    minutes: (id: string) => work.find((w) => w.work === id)?.minutes,
+  }
+  const lead = options.find((o) => o.id === optionId) ?? pickOf(answer)
+  return { answer, figures, lookup, options, lead, path }
+}
+
+/** The page again with another option in its pictures. */
+export const pathWithOption = (shown: Shown, option: Option): string =>
+  `${shown.path}?option=${encodeURIComponent(option.id)}#games`

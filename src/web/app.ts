@@ -1,0 +1,42 @@
+import { Hono } from 'hono'
+import { HTTPException } from 'hono/http-exception'
+import { methodNotAllowed } from 'hono/method-not-allowed'
+import { assetRoutes } from './assets.ts'
+import type { Web, WebOptions } from './frame.ts'
+import { guard } from './guard.ts'
+import { importRoutes } from './import.tsx'
+import { machineRoutes } from './machines.tsx'
+import { messageRoutes } from './messages.tsx'
+import { newMachineRoutes } from './newMachine.tsx'
+import { newQuestionRoutes } from './newQuestion.tsx'
+import { faultPage, notFoundPage, refusedPage, tooLargePage, wrongMethodPage } from './problem.tsx'
+import { questionRoutes } from './question.tsx'
+import { questionsRoutes } from './questions.tsx'
+import { runsRoutes } from './runs.tsx'
+import { shelfRoutes } from './shelf.tsx'
+import type { WebUses } from './webUses.ts'
+
+/** All pages, as one request handler; `uses` does the work, so nothing here knows the store or the clock. */
+export function createApp(uses: WebUses, options: WebOptions): Hono {
+  const web: Web = { uses, options }
+  const app = new Hono()
+  guard(app, (c, limitBytes) => tooLargePage(c, web, limitBytes))
+  app.use(methodNotAllowed({ app, onMethodNotAllowed: (c, allowed) => wrongMethodPage(c, web, allowed) }))
+  assetRoutes(app)
+  // Fixed paths before the ones with a key in them: /machines/new is no tag.
+  newQuestionRoutes(app, web)
+  newMachineRoutes(app, web)
+  questionsRoutes(app, web)
+  questionRoutes(app, web)
+  machineRoutes(app, web)
+  messageRoutes(app, web)
+  shelfRoutes(app, web)
+  runsRoutes(app, web)
+  importRoutes(app, web)
+  app.notFound((c) => notFoundPage(c, web))
+  app.onError((error, c) => {
+    if (error instanceof HTTPException && error.status === 403) return refusedPage(c, web)
+    return faultPage(c, web, error)
+  })
+  return app
+}

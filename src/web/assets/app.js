@@ -1,0 +1,22 @@
+// Pages work without this. It adds: a button that copies a text, and a file list before an upload.
+for (const button of document.querySelectorAll('button[data-copies]')) {
+  const source = document.getElementById(button.dataset.copies)
+  if (source === null || navigator.clipboard === undefined) continue
+  button.hidden = false
+  button.addEventListener('click', async () => {
+    const told = document.getElementById(button.dataset.tells)
+    try {
+      await navigator.clipboard.writeText(source.value ?? source.textContent)
+      if (told !== null) told.textContent = 'Copied.'
+    } catch {
+      if (told !== null) told.textContent = 'This browser does not let a page copy. Select the text and copy it.'
+    }
+  })
+}
+for (const input of document.querySelectorAll('input[type=file][data-lists]')) {
+  const list = document.getElementById(input.dataset.lists)
+  if (list === null) continue
+  input.addEventListener('change', () => {
+    list.textContent = [...input.files].map((file) => file.name).join(', ')
+  })
+}

@@ -1,0 +1,55 @@
+import type { Setting, Title } from '../core/gain/run.ts'
+import type { Question } from '../core/question.ts'
+import type { Figures } from '../words/figures.ts'
+import { settingName, titleName } from './settingText.ts'
+
+const displayText = ({ display }: Question): string | undefined => {
+  const size =
+    display.widthPx === undefined || display.heightPx === undefined
+      ? undefined
+      : `${display.widthPx}×${display.heightPx}`
+  const rate = display.refreshHz === undefined ? undefined : `${display.refreshHz}\u00a0Hz`
+  if (size === undefined && rate === undefined) return 'display not known'
+  return [size, rate].filter(Boolean).join(' at ')
+}
+
+/** What the owner wants, in one paragraph under the question. */
+export const FactsLine = ({
+  question,
+  titles,
+  settings,
+  figures,
+}: {
+  question: Question
+  titles: readonly Title[]
+  settings: readonly Setting[]
+  figures: Figures
+}) => {
+  const { budgetMinor, wishes, wanted, targetFps } = question
+  return (
+    <p class="facts">
+      {displayText(question)} · wants {figures.fps(targetFps)} in{' '}
+      {wanted.map((w, i) => (
+        <>
+          {i > 0 && ', '}
+          <b>{titleName(titles, w.titleId)}</b>{' '}
+          <span class="soft">
+            ({settingName(settings, w.settingId)}
+            {w.weight !== 1 && `, counts ${figures.decimal(w.weight)} times`})
+          </span>
+        </>
+      ))}
+      {budgetMinor !== undefined && ` · about ${figures.money(budgetMinor)}`}
+      {wishes.map((wish) => ` · ${wish}`)}
+    </p>
+  )
+}
+
+const DAY_MS = 86_400_000
+
+/** "today", "yesterday", "12 days ago": how long somebody has waited, in whole days. */
+export function ageText(at: string, now: string): string {
+  const days = Math.floor((Date.parse(now) - Date.parse(at)) / DAY_MS)
+  if (days < 1) return 'today'
+  return days === 1 ? 'yesterday' : `${days} days ago`
+}

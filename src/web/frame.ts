@@ -1,0 +1,50 @@
+import type { Context } from 'hono'
+import type { Shop } from '../core/answer.ts'
+import { type Figures, figuresFor } from '../words/figures.ts'
+import type { WebUses } from './webUses.ts'
+
+export type WebOptions = {
+  /** Marks every page as the demo shop's. */
+  readonly demo: boolean
+  /** Told of every fault with the reference that the person sees; must log no form content. */
+  readonly onFault?: (fault: { reference: string; method: string; path: string; error: unknown }) => void
+}
+
+/** What every route is handed. */
+export type Web = { readonly uses: WebUses; readonly options: WebOptions }
+
+export const PLACES = [
+  ['Questions', '/'],
+  ['Machines', '/machines'],
+  ['Shelf', '/shelf'],
+  ['Runs', '/runs'],
+  ['Import', '/import'],
+] as const
+export type Place = (typeof PLACES)[number][0]
+
+/** What the frame around a page needs besides the page. */
+export type Frame = {
+  readonly title: string
+  readonly place?: Place | undefined
+  readonly demo: boolean
+  readonly shopName?: string | undefined
+}
+
+const formatters = new Map<string, Figures>()
+
+/** Formatters of this shop, built once for each locale, zone and currency. */
+export function figuresOf(shop: Shop): Figures {
+  const key = [shop.locale, shop.timeZone, shop.policy.currency].join('|')
+  const known = formatters.get(key)
+  if (known !== undefined) return known
+  const made = figuresFor(shop)
+  formatters.set(key, made)
+  return made
+}
+
+/** The last part of a path pattern such as `/machines/:tag`, as typed by the person. */
+export const param = (c: Context, name: string): string => c.req.param(name) ?? ''
+
+/** A path to one thing; its key is escaped, because keys are the shop's own words. */
+export const pathTo = (place: 'questions' | 'answers' | 'machines' | 'messages', key: string): string =>
+  `/${place}/${encodeURIComponent(key)}`

@@ -1,0 +1,145 @@
+import type { Context, Hono } from 'hono'
+import type { Problem } from '../problem.ts'
+import { failed, STATUS_OF } from '../problem.ts'
+import type { Web } from './frame.ts'
+import { page } from './layout.tsx'
+import { ProblemList } from './problem.tsx'
+import type { ImportReport, UploadedFile } from './webUses.ts'
+
+const PROBLEMS_SHOWN = 100
+
+const TABLES =
+  'shop, processors, boards, memory, cards, supplies, cases, coolers, drives, fans, shelf, work, trade_ins, customers, machines, fitted, limits, titles, settings, runs, questions'
+
+const Refused = ({ problems }: { problems: readonly Problem[] }) => (
+  <section class="summary" role="alert" aria-labelledby="summary-head">
+    <h2 id="summary-head">Nothing was imported</h2>
+    <p>
+      {problems.length === 1 ? 'One thing stands in the way.' : `${problems.length} things stand in the way.`}{' '}
+      Put them right in the files and choose them again; what was kept before is as it was.
+    </p>
+    <ProblemList problems={problems.slice(0, PROBLEMS_SHOWN)} />
+    {problems.length > PROBLEMS_SHOWN && <p>And {problems.length - PROBLEMS_SHOWN} more.</p>}
+  </section>
+)
+
+const Done = ({ report }: { report: ImportReport }) => (
+  <section class="done" role="status">
+    <h2>Imported</h2>
+    <table class="list">
+      <thead>
+        <tr>
+          <th scope="col">Table</th>
+          <th scope="col" class="right">
+            New
+          </th>
+          <th scope="col" class="right">
+            Changed
+          </th>
+          <th scope="col" class="right">
+            As before
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {report.tables.map((table) => (
+          <tr>
+            <td>
+              <b>{table.file}</b>
+            </td>
+            <td class="right num" data-label="New">
+              {table.added}
+            </td>
+            <td class="right num" data-label="Changed">
+              {table.changed}
+            </td>
+            <td class="right num" data-label="As before">
+              {table.unchanged}
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+    <p class="actions">
+      <a class="button" href="/">
+        Go to the questions
+      </a>
+    </p>
+  </section>
+)
+
+type ImportState = { problems: readonly Problem[]; report?: ImportReport | undefined }
+
+const ImportBody = ({ problems, report }: ImportState) => (
+  <article class="card form">
+    <h1>Import tables</h1>
+    {problems.length > 0 && <Refused problems={problems} />}
+    {report !== undefined && <Done report={report} />}
+    <form method="post" action="/import" enctype="multipart/form-data">
+      <div class="field">
+        <label for="files">CSV files, several at once</label>
+        <p class="hint" id="files-hint">
+          The first line of each file names its columns. A row whose key is known already changes that row. All
+          files are kept together or none is.
+        </p>
+        <input
+          id="files"
+          name="files"
+          type="file"
+          accept=".csv,text/csv"
+          multiple
+          aria-describedby="files-hint"
+          data-lists="files-chosen"
+        />
+        <p id="files-chosen" class="soft" role="status"></p>
+      </div>
+      <p class="actions">
+        <button class="button" type="submit">
+          Import these files
+        </button>
+      </p>
+    </form>
+    <details>
+      <summary>Which tables there are</summary>
+      <p>{TABLES}; each as name.csv, and any of them may be left out.</p>
+      <p>
+        The same in a terminal: <code>npm run stillfits import FOLDER</code>
+      </p>
+    </details>
+  </article>
+)
+
+async function uploadedOf(form: FormData): Promise<UploadedFile[]> {
+  const files = form.getAll('files').filter((file) => typeof file !== 'string' && file.name !== '')
+  return Promise.all(
+    files.map(async (file) => {
+      if (typeof file === 'string') throw new TypeError('a text among the files')
+      return { name: file.name, bytes: new Uint8Array(await file.arrayBuffer()) }
+    }),
+  )
+}
+
+export function importRoutes(app: Hono, { uses, options }: Web): void {
+  const show = async (c: Context, state: ImportState) => {
+    const shop = await uses.shop()
+    const first = state.problems[0]
+    return page(
+      c,
+      { title: 'Import tables', place: 'Import', demo: options.demo, shopName: shop.name },
+      <ImportBody {...state} />,
+      first === undefined ? 200 : STATUS_OF[first.code],
+    )
+  }
+
+  app.get('/import', (c) => show(c, { problems: [] }))
+
+  app.post('/import', async (c) => {
+    const files = await uploadedOf(await c.req.formData())
+    if (files.length === 0) {
+      const next = 'Choose at least one CSV file, such as machines.csv.'
+      return show(c, failed({ code: 'missing', field: 'files', next }))
+    }
+    const done = await uses.importFiles(files)
+    return show(c, done.ok ? { problems: [], report: done.value } : { problems: done.problems })
+  })
+}

@@ -1,0 +1,169 @@
+import type { Missing } from '../core/fit/finding.ts'
+import type { WantedRun } from '../core/gain/gain.ts'
+import type { Option, RuledOut } from '../core/ranking/option.ts'
+import { sayFinding } from '../words/findings.ts'
+import { lackingWords, optionWords } from '../words/options.ts'
+import type { Shown } from './answerContext.ts'
+import { pathTo } from './frame.ts'
+import { askFor } from './limits.tsx'
+import { VerdictMark } from './mark.tsx'
+import { settingName, titleName } from './settingText.ts'
+import { OptionWhy } from './why.tsx'
+
+const wantedRunsOf = (option: Option): WantedRun[] =>
+  option.gains.flatMap((gain) => (gain.grade === 'no number' ? gain.wanted : []))
+
+const RunText = ({ run, shown }: { run: WantedRun; shown: Shown }) => {
+  const { titles, settings } = shown.answer.inputs
+  const { processorId, cardId, memory, link } = run.fitted
+  return (
+    <>
+      Run <b>{titleName(titles, run.titleId)}</b> ({settingName(settings, run.settingId)}) once with{' '}
+      {shown.lookup.partName(processorId)} and {shown.lookup.partName(cardId)},{' '}
+      {`${memory.totalGB}\u00a0GB at ${memory.rateMts}\u00a0MT/s in ${memory.channels} ${memory.channels === 1 ? 'channel' : 'channels'}, link gen ${link.gen} ×${link.lanes}.`}
+    </>
+  )
+}
+
+const Line = ({ option, shown }: { option: Option; shown: Shown }) => (
+  <p>
+    <VerdictMark verdict={option.verdict} /> <b>{optionWords(option, shown.answer.inputs.parts)}</b>{' '}
+    <span class="num">{shown.figures.money(option.price.netMinor)}</span>
+  </p>
+)
+
+const More = ({ option, shown, number }: { option: Option; shown: Shown; number: number }) => (
+  <details>
+    <summary>
+      Price and reasons<span class="unseen"> of item {number}</span>
+    </summary>
+    <OptionWhy option={option} shown={shown} />
+  </details>
+)
+
+/** Options that fit and have no number, each with the run that would give one. */
+export const WithoutNumber = ({ shown }: { shown: Shown }) => {
+  const { withoutNumber } = shown.answer.ranking
+  if (withoutNumber.length === 0) return null
+  return (
+    <section>
+      <h2>Fits, but no number</h2>
+      <p class="soft">Nothing was measured that these could be judged by, so they are not ranked.</p>
+      <ul class="ruled">
+        {withoutNumber.map((option, i) => (
+          <li>
+            <Line option={option} shown={shown} />
+            {wantedRunsOf(option)
+              .slice(0, 3)
+              .map((run) => (
+                <p>
+                  <RunText run={run} shown={shown} />
+                </p>
+              ))}
+            <More option={option} shown={shown} number={i + 1} />
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
+}
+
+const MissingText = ({ missing, shown }: { missing: Missing; shown: Shown }) => {
+  if (!('limit' in missing)) {
+    return (
+      <p>
+        {missing.partName}: the figure “{missing.spec}” of its data sheet is not known.{' '}
+        <a href="/import">Import its table row</a> with it.
+      </p>
+    )
+  }
+  const { label, findOut } = askFor(missing.limit, shown.figures)
+  const href = `${pathTo('machines', shown.answer.inputs.machine.tag)}#limit-${missing.limit}`
+  return (
+    <p>
+      <b>{label}</b> is not known. {missing.doubt ?? findOut}{' '}
+      <a href={href}>
+        Enter it<span class="unseen">: {label}</span>
+      </a>
+    </p>
+  )
+}
+
+const keyOf = (missing: Missing): string =>
+  'limit' in missing ? missing.limit : `${missing.partId}.${missing.spec}`
+
+const missingOf = (option: Option): Missing[] => {
+  const all = option.findings.filter((f) => f.verdict === "can't tell").flatMap((f) => f.missing)
+  return [...new Map(all.map((missing) => [keyOf(missing), missing])).values()]
+}
+
+/** Options that one missing fact keeps out, each with how to find it out. */
+export const NeedsAFact = ({ shown }: { shown: Shown }) => {
+  const { needsAFact } = shown.answer.ranking
+  if (needsAFact.length === 0) return null
+  const { figures } = shown
+  return (
+    <section>
+      <h2>One fact missing</h2>
+      <ul class="ruled">
+        {needsAFact.map((option, i) => (
+          <li>
+            <Line option={option} shown={shown} />
+            {option.findings
+              .filter((f) => f.verdict === "can't tell" && f.missing.length === 0)
+              .map((f) => {
+                const said = sayFinding(f, figures, shown.lookup)
+                return (
+                  <p>
+                    {said.owner} {said.then}
+                  </p>
+                )
+              })}
+            {missingOf(option).map((missing) => (
+              <MissingText missing={missing} shown={shown} />
+            ))}
+            {option.useful !== undefined && (
+              <p class="soft">
+                If it fits: {figures.gainPct(option.useful.pct)} useful gain, {option.useful.grade}.
+              </p>
+            )}
+            <More option={option} shown={shown} number={i + 1} />
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
+}
+
+const OutReason = ({ out, shown }: { out: RuledOut; shown: Shown }) => (
+  <>
+    {lackingWords(out) !== undefined && <small class="block">{lackingWords(out)}</small>}
+    {out.findings.map((finding) => {
+      const said = sayFinding(finding, shown.figures, shown.lookup)
+      return (
+        <small class="block">
+          {said.owner} {said.then}
+        </small>
+      )
+    })}
+  </>
+)
+
+/** What the shelf has and this machine cannot take, each with its reason. */
+export const RuledOutList = ({ shown }: { shown: Shown }) => {
+  const { ruledOut } = shown.answer.ranking
+  if (ruledOut.length === 0) return null
+  return (
+    <section id="ruled-out">
+      <h2>What it can’t, and why</h2>
+      <ul class="ruled">
+        {ruledOut.map((out) => (
+          <li>
+            <VerdictMark verdict={out.verdict} /> <b>{shown.lookup.partName(out.partId)}</b>
+            <OutReason out={out} shown={shown} />
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
+}

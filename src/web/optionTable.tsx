@@ -1,0 +1,172 @@
+import type { Option } from '../core/ranking/option.ts'
+import { sayFinding } from '../words/findings.ts'
+import { optionWords, pickWords } from '../words/options.ts'
+import { pathWithOption, type Shown } from './answerContext.ts'
+import { VerdictMark } from './mark.tsx'
+import { OptionWhy } from './why.tsx'
+
+/** Options shown at once; the rest opens on demand, picks and steps of the stair always show. */
+const SHOWN_AT_FIRST = 8
+
+const conditionText = (option: Option, { answer }: Shown): string =>
+  option.shelfItemIds
+    .flatMap((id) => answer.inputs.shelf.find((item) => item.id === id) ?? [])
+    .map((item) => `${item.condition}, ${item.quantity} on the shelf`)
+    .join('; ')
+
+/** The worst finding's sentence stands in the row; the others wait in the details. */
+const BoardSays = ({ option, shown }: { option: Option; shown: Shown }) => {
+  const worst = option.findings.filter((f) => f.verdict === option.verdict)
+  const first = worst[0]
+  return (
+    <>
+      <VerdictMark verdict={option.verdict} />
+      {first !== undefined && (
+        <small class="block">{sayFinding(first, shown.figures, shown.lookup).owner}</small>
+      )}
+      {option.verdict !== 'fits' && worst.length > 1 && (
+        <small class="block">
+          and {worst.length - 1} more {worst.length === 2 ? 'reason' : 'reasons'}
+        </small>
+      )}
+    </>
+  )
+}
+
+const Gain = ({ option, shown: { figures } }: { option: Option; shown: Shown }) => {
+  const { useful } = option
+  if (useful === undefined) return <>–</>
+  return (
+    <>
+      {figures.gainPct(useful.pct)}
+      <small class="block">
+        {figures.gainPct(useful.pctLow)} to {figures.gainPct(useful.pctHigh)}
+      </small>
+    </>
+  )
+}
+
+const tieText = (option: Option, shown: Shown): string | undefined => {
+  const { ranked, groups } = shown.answer.ranking
+  const others = groups.find((ids) => ids.includes(option.id))?.filter((id) => id !== option.id) ?? []
+  const rows = others.map((id) => ranked.findIndex((o) => o.id === id) + 1).filter((n) => n > 0)
+  return rows.length === 0 ? undefined : `tie with ${rows.join(', ')}`
+}
+
+const Row = ({ option, number, shown }: { option: Option; number: number; shown: Shown }) => {
+  const { answer, figures } = shown
+  const isLead = shown.lead?.id === option.id
+  const grade = option.useful?.grade ?? 'no number'
+  const condition = conditionText(option, shown)
+  const tie = tieText(option, shown)
+  return (
+    <>
+      <tr class={isLead ? 'option lead' : 'option'}>
+        <td class="what">
+          <span class="num row-number">{number}</span>
+          <div>
+            <b>{optionWords(option, answer.inputs.parts)}</b>
+            {condition !== '' && <small> {condition}</small>}
+            <span class="marks-line">
+              <span class={grade === 'measured' ? 'grade sure' : 'grade'}>{grade}</span>
+              {pickWords(option, answer).map((pick) => (
+                <span class="pick">{pick}</span>
+              ))}
+              {!option.worthTheVisit && <small>below the smallest gain worth a visit</small>}
+              {!option.withinBudget && <small>above the budget</small>}
+            </span>
+          </div>
+        </td>
+        <td class="says">
+          <BoardSays option={option} shown={shown} />
+        </td>
+        <td class="right num" data-label="Useful gain">
+          <Gain option={option} shown={shown} />
+        </td>
+        <td class="right num" data-label="Net price">
+          {figures.money(option.price.netMinor)}
+        </td>
+        <td class="right num" data-label="For 100">
+          {option.price.paysForItself ? (
+            <small>pays for itself</small>
+          ) : option.pctPer100 === undefined ? (
+            '–'
+          ) : (
+            <b>{figures.gainPct(option.pctPer100)}</b>
+          )}
+          {tie !== undefined && <small class="block">{tie}</small>}
+        </td>
+      </tr>
+      <tr class={isLead ? 'why lead' : 'why'}>
+        <td colspan={5}>
+          <details>
+            <summary>
+              Why this number?<span class="unseen"> Row {number}</span>
+            </summary>
+            <OptionWhy option={option} shown={shown} />
+          </details>
+          {!isLead && (
+            <a href={pathWithOption(shown, option)}>
+              Show in the pictures<span class="unseen">: row {number}</span>
+            </a>
+          )}
+        </td>
+      </tr>
+    </>
+  )
+}
+
+type Numbered = { option: Option; number: number }
+
+const Table = ({ rows, shown, label }: { rows: readonly Numbered[]; shown: Shown; label: string }) => (
+  <table class="options" aria-label={label}>
+    <thead>
+      <tr>
+        <th scope="col">What goes in</th>
+        <th scope="col">Board says</th>
+        <th scope="col" class="right">
+          Useful gain
+        </th>
+        <th scope="col" class="right">
+          Net price
+        </th>
+        <th scope="col" class="right">
+          Gain for {shown.figures.money(100 * 10 ** shown.figures.minorDigits)}
+        </th>
+      </tr>
+    </thead>
+    <tbody>
+      {rows.map(({ option, number }) => (
+        <Row option={option} number={number} shown={shown} />
+      ))}
+    </tbody>
+  </table>
+)
+
+/** The ranked options, best gain for the money first. */
+export const OptionTable = ({ shown }: { shown: Shown }) => {
+  const { ranking } = shown.answer
+  const always = new Set([
+    ...ranking.frontierIds,
+    ranking.bestPerMoneyId,
+    ranking.bestInBudgetId,
+    ranking.cheapestToTargetId,
+    shown.lead?.id,
+  ])
+  const rows = ranking.ranked.map((option, i) => ({ option, number: i + 1 }))
+  const first = rows.filter(({ option, number }) => number <= SHOWN_AT_FIRST || always.has(option.id))
+  const rest = rows.filter((row) => !first.includes(row))
+  return (
+    <>
+      <Table rows={first} shown={shown} label="Options, best gain for the money first" />
+      {rest.length > 0 && (
+        <details class="more">
+          <summary>
+            Show {rest.length} more {rest.length === 1 ? 'option' : 'options'}
+          </summary>
+          <Table rows={rest} shown={shown} label="More options" />
+        </details>
+      )}
+    </>
+  )
+}

@@ -1,0 +1,110 @@
+import { randomUUID } from 'node:crypto'
+import type { Context } from 'hono'
+import type { ContentfulStatusCode } from 'hono/utils/http-status'
+import type { Problem } from '../problem.ts'
+import { STATUS_OF } from '../problem.ts'
+import { problemText } from './form.tsx'
+import type { Place, Web } from './frame.ts'
+import { page } from './layout.tsx'
+
+const Calm = ({ head, what, next }: { head: string; what: string; next: string }) => (
+  <article class="card slim">
+    <h1>{head}</h1>
+    <p>{what}</p>
+    <p>{next}</p>
+    <p class="actions">
+      <a class="button" href="/">
+        Go to the questions
+      </a>
+    </p>
+  </article>
+)
+
+const calm = (
+  c: Context,
+  web: Web,
+  status: ContentfulStatusCode,
+  words: { head: string; what: string; next: string },
+) => page(c, { title: words.head, demo: web.options.demo }, <Calm {...words} />, status)
+
+export const notFoundPage = (c: Context, web: Web) =>
+  calm(c, web, 404, {
+    head: 'There is no page here',
+    what: `Nothing is kept at ${c.req.path}.`,
+    next: 'Check the address, or start from the questions. Machines are found by their tag, such as M-0042.',
+  })
+
+export const wrongMethodPage = (c: Context, web: Web, allowed: readonly string[]) => {
+  c.header('Allow', allowed.join(', '))
+  return calm(c, web, 405, {
+    head: 'That cannot be done here',
+    what: `This page does not answer ${c.req.method}; it answers ${allowed.join(', ')}.`,
+    next: 'Go back and use the form or the link on the page.',
+  })
+}
+
+export const refusedPage = (c: Context, web: Web) =>
+  calm(c, web, 403, {
+    head: 'This form did not come from our own page',
+    what: 'Nothing was saved. A form is taken only from the page that showed it.',
+    next: 'Open the page again, and send the form from there.',
+  })
+
+export const tooLargePage = (c: Context, web: Web, limitBytes: number) =>
+  calm(c, web, 413, {
+    head: 'That is too much at once',
+    what: `Nothing was saved. This page takes up to ${Math.floor(limitBytes / 1024)} kB at once.`,
+    next: 'Send fewer or smaller files. A whole folder can also be read with the command stillfits import.',
+  })
+
+/** Our own fault: told to `onFault` with a reference, and to the person with the reference alone. */
+export const faultPage = (c: Context, web: Web, error: unknown) => {
+  const reference = randomUUID().slice(0, 8)
+  web.options.onFault?.({ reference, method: c.req.method, path: c.req.path, error })
+  return calm(c, web, 500, {
+    head: 'Something broke on our side',
+    what: `It is our fault, not yours. Its reference is ${reference}; the log has the rest under it.`,
+    next: 'Go back: what you typed is still in the form. If it happens again, pass on the reference.',
+  })
+}
+
+const HEADS: Partial<Record<Problem['code'], string>> = {
+  'not found': 'That is not here',
+  conflict: 'This was changed meanwhile',
+  internal: 'Something broke on our side',
+}
+
+/** Problems that belong to no form, such as a key that nothing is kept under. */
+export const problemPage = (c: Context, web: Web, problems: readonly Problem[], place?: Place) => {
+  const first = problems[0]?.code ?? 'internal'
+  const head = HEADS[first] ?? 'This needs something first'
+  return page(
+    c,
+    { title: head, place, demo: web.options.demo },
+    <article class="card slim">
+      <h1>{head}</h1>
+      <ProblemList problems={problems} />
+      <p class="actions">
+        <a class="button" href="/">
+          Go to the questions
+        </a>
+      </p>
+    </article>,
+    STATUS_OF[first],
+  )
+}
+
+/** A list of problems: where, what was given, what to do. */
+export const ProblemList = ({ problems }: { problems: readonly Problem[] }) => (
+  <ul class="ruled">
+    {problems.map((p) => (
+      <li>
+        <b>
+          {[p.file, p.line === undefined ? undefined : `line ${p.line}`, p.field].filter(Boolean).join(', ')}
+        </b>
+        {`: ${problemText(p)}`}
+        {p.allowed !== undefined && <small class="block">Allowed: {p.allowed}</small>}
+      </li>
+    ))}
+  </ul>
+)

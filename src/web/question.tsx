@@ -1,0 +1,209 @@
+import type { Context, Hono } from 'hono'
+import type { Answer } from '../core/answer.ts'
+import { cautionsForOpening, sayCaution } from '../words/cautions.ts'
+import { optionWords } from '../words/options.ts'
+import { type Shown, shownOf } from './answerContext.ts'
+import { FactsLine } from './facts.tsx'
+import { textOf, typedOf } from './form.tsx'
+import { figuresOf, param, pathTo, type Web } from './frame.ts'
+import { page } from './layout.tsx'
+import { LimitList } from './limits.tsx'
+import { Tag } from './mark.tsx'
+import { NeedsAFact, RuledOutList, WithoutNumber } from './notRanked.tsx'
+import { OptionTable } from './optionTable.tsx'
+import { LoadBar } from './pictures/load.tsx'
+import { CostStair } from './pictures/stair.tsx'
+import { TitleBars } from './pictures/titleBars.tsx'
+import { problemPage } from './problem.tsx'
+import type { EarlierAnswer } from './webUses.ts'
+
+/** One sentence above the table where the ranking recommends nothing. */
+const verdictOnNothing = ({ ranking }: Answer): string | undefined => {
+  if (ranking.ranked.length === 0 && ranking.withoutNumber.length + ranking.needsAFact.length > 0)
+    return 'Nothing on the shelf has a number for this machine yet. See what would help below.'
+  if (ranking.ranked.length === 0)
+    return `Nothing on the shelf fits this machine. ${ranking.ruledOut.length} ruled out: see why.`
+  if (ranking.bestPerMoneyId === undefined)
+    return 'Nothing here is worth the visit. Doing nothing is an honest answer.'
+  return undefined
+}
+
+const today = (answer: Answer): string => {
+  const { ranking, inputs } = answer
+  const titles = inputs.question.wanted.length
+  return `Today ${ranking.titlesAtTargetToday} of ${titles} ${titles === 1 ? 'title' : 'titles'} reach the wanted rate.`
+}
+
+const Games = ({ shown }: { shown: Shown }) => {
+  const { answer, lead, figures } = shown
+  const gains = lead?.gains ?? answer.ranking.today
+  if (gains.length === 0) return null
+  return (
+    <section id="games">
+      <h2>In the owner’s games</h2>
+      <p>
+        {lead === undefined ? 'As it stands.' : <b>{optionWords(lead, answer.inputs.parts)}</b>} {today(answer)}
+      </p>
+      <TitleBars answer={answer} gains={gains} isToday={lead === undefined} figures={figures} />
+    </section>
+  )
+}
+
+const Side = ({ shown }: { shown: Shown }) => {
+  const { answer, lead, figures } = shown
+  const hasLoad = lead?.findings.some((f) => f.rule === 'power.load' && typeof f.values.loadW === 'number')
+  const cautions = lead === undefined ? [] : cautionsForOpening(lead.findings.flatMap((f) => f.cautions))
+  return (
+    <aside class="card" aria-label="This machine">
+      <h2>What this board can take</h2>
+      <LimitList tag={answer.inputs.machine.tag} limits={answer.limits} figures={figures} />
+      {hasLoad && (
+        <>
+          <h2>Load against rating</h2>
+          <LoadBar findings={lead?.findings ?? []} figures={figures} />
+        </>
+      )}
+      <RuledOutList shown={shown} />
+      {cautions.length > 0 && (
+        <>
+          <h2>Hands inside?</h2>
+          <ul>
+            {cautions.map((id) => (
+              <li>{sayCaution(id).long}</li>
+            ))}
+          </ul>
+        </>
+      )}
+    </aside>
+  )
+}
+
+const Earlier = ({ earlier, shown }: { earlier: readonly EarlierAnswer[]; shown: Shown }) => (
+  <section>
+    <h2>Answers written before</h2>
+    <ul class="ruled">
+      {earlier.map(({ answerId, at, messageId }) => (
+        <li class="line">
+          <a href={pathTo('answers', answerId)}>Answer of {shown.figures.date(at)}</a>
+          {messageId !== undefined && <a href={pathTo('messages', messageId)}>its message</a>}
+        </li>
+      ))}
+    </ul>
+  </section>
+)
+
+const Write = ({ shown }: { shown: Shown }) => (
+  <form method="post" action={`${pathTo('questions', shown.answer.inputs.question.id)}/message`} class="actions">
+    {shown.lead !== undefined && <input type="hidden" name="optionId" value={shown.lead.id} />}
+    <button class="button" type="submit">
+      Write the answer
+    </button>
+    <a class="button quiet" href={pathTo('machines', shown.answer.inputs.machine.tag)}>
+      Open machine {shown.answer.inputs.machine.tag}
+    </a>
+  </form>
+)
+
+const Kept = ({ shown, messageId }: { shown: Shown; messageId: string | undefined }) => {
+  const { answer, figures } = shown
+  const { facts, rules, gain, ranking } = answer.versions
+  return (
+    <section class="kept">
+      <p>
+        <b>Kept as it was on {figures.date(answer.at)}.</b> Prices, parts and runs are those of that day.{' '}
+        <small class="num">
+          facts {facts}, rules {rules}, gain {gain}, ranking {ranking}
+        </small>
+      </p>
+      <p class="actions">
+        {messageId !== undefined && (
+          <a class="button" href={pathTo('messages', messageId)}>
+            Open its message
+          </a>
+        )}
+        <a class="button quiet" href={pathTo('questions', answer.inputs.question.id)}>
+          Answer it as things are now
+        </a>
+      </p>
+    </section>
+  )
+}
+
+type Mode =
+  | { readonly now: true; readonly earlier: readonly EarlierAnswer[] }
+  | { readonly now: false; readonly messageId: string | undefined }
+
+const AnswerBody = ({ shown, mode }: { shown: Shown; mode: Mode }) => {
+  const { answer, figures } = shown
+  const { question, customer, titles, settings } = answer.inputs
+  const nothing = verdictOnNothing(answer)
+  return (
+    <div class="two">
+      <article class="card">
+        <p class="line">
+          <Tag tag={question.machineTag} />
+          <span class="soft">
+            asked {figures.date(question.askedAt)}
+            {customer !== undefined && ` by ${customer.name}`}
+          </span>
+        </p>
+        <h1>“{question.words}”</h1>
+        <FactsLine question={question} titles={titles} settings={settings} figures={figures} />
+        {!mode.now && <Kept shown={shown} messageId={mode.messageId} />}
+        {nothing !== undefined && <p class="nothing">{nothing}</p>}
+        {answer.ranking.ranked.length > 0 && <OptionTable shown={shown} />}
+        {mode.now && <Write shown={shown} />}
+        <Games shown={shown} />
+        {answer.ranking.ranked.length > 0 && (
+          <section>
+            <h2>Cost against gain</h2>
+            <CostStair answer={answer} figures={figures} />
+          </section>
+        )}
+        <WithoutNumber shown={shown} />
+        <NeedsAFact shown={shown} />
+        {mode.now && mode.earlier.length > 0 && <Earlier earlier={mode.earlier} shown={shown} />}
+      </article>
+      <Side shown={shown} />
+    </div>
+  )
+}
+
+const TITLE_MAX = 60
+
+export function questionRoutes(app: Hono, web: Web): void {
+  const { uses, options } = web
+  const show = (c: Context, answer: Answer, path: string, mode: Mode) => {
+    const { shop, question } = answer.inputs
+    const shown = shownOf(answer, figuresOf(shop), path, c.req.query('option'))
+    const words = question.words.slice(0, TITLE_MAX)
+    const title = `${question.machineTag}: ${words}${words.length < question.words.length ? '…' : ''}`
+    return page(
+      c,
+      { title, place: 'Questions', demo: options.demo, shopName: shop.name },
+      <AnswerBody shown={shown} mode={mode} />,
+    )
+  }
+
+  app.get('/questions/:id', async (c) => {
+    const view = await uses.questionView(param(c, 'id'))
+    if (!view.ok) return problemPage(c, web, view.problems, 'Questions')
+    const { answer, earlier } = view.value
+    return show(c, answer, pathTo('questions', answer.inputs.question.id), { now: true, earlier })
+  })
+
+  app.post('/questions/:id/message', async (c) => {
+    const optionId = textOf(typedOf(await c.req.formData()), 'optionId')
+    const message = await uses.prepareMessage(param(c, 'id'), optionId)
+    if (!message.ok) return problemPage(c, web, message.problems, 'Questions')
+    return c.redirect(pathTo('messages', message.value.messageId), 303)
+  })
+
+  app.get('/answers/:id', async (c) => {
+    const id = param(c, 'id')
+    const stored = await uses.storedAnswer(id)
+    if (!stored.ok) return problemPage(c, web, stored.problems, 'Questions')
+    const { answer, messageId } = stored.value
+    return show(c, answer, pathTo('answers', id), { now: false, messageId })
+  })
+}

@@ -1,0 +1,77 @@
+import type { Hono } from 'hono'
+import type { Figures } from '../words/figures.ts'
+import { KIND_WORDS } from '../words/options.ts'
+import { figuresOf, type Web } from './frame.ts'
+import { page } from './layout.tsx'
+import type { ShelfView } from './webUses.ts'
+
+const Shelf = ({ view, figures }: { view: ShelfView; figures: Figures }) => (
+  <table class="list">
+    <thead>
+      <tr>
+        <th scope="col">Part</th>
+        <th scope="col">Condition</th>
+        <th scope="col" class="right">
+          On the shelf
+        </th>
+        <th scope="col" class="right">
+          Price
+        </th>
+        <th scope="col">Priced on</th>
+      </tr>
+    </thead>
+    <tbody>
+      {view.items.map((item) => {
+        const part = view.parts.find((p) => p.id === item.partId)
+        return (
+          <tr id={`item-${item.id}`}>
+            <td>
+              <b>{part?.name ?? item.partId}</b>{' '}
+              <small>
+                {part !== undefined && KIND_WORDS[part.kind]} <span class="num">{item.id}</span>
+              </small>
+              {item.note !== undefined && <small class="block">{item.note}</small>}
+            </td>
+            <td data-label="Condition">
+              {item.condition}
+              {item.warrantyMonths !== undefined && (
+                <small class="block">{item.warrantyMonths} months warranty</small>
+              )}
+            </td>
+            <td class="right num" data-label="On the shelf">
+              {figures.number(item.quantity)}
+            </td>
+            <td class="right num" data-label="Price">
+              {figures.money(item.priceMinor)}
+            </td>
+            <td data-label="Priced on">{figures.shortDate(item.at)}</td>
+          </tr>
+        )
+      })}
+    </tbody>
+  </table>
+)
+
+export function shelfRoutes(app: Hono, { uses, options }: Web): void {
+  app.get('/shelf', async (c) => {
+    const [shop, view] = await Promise.all([uses.shop(), uses.shelf()])
+    const body = (
+      <>
+        <div class="head">
+          <h1>Shelf</h1>
+        </div>
+        {view.items.length === 0 ? (
+          <p class="card empty">
+            The shelf is empty, so nothing can be ranked. <a href="/import">Import shelf.csv</a> with what you
+            can sell today.
+          </p>
+        ) : (
+          <section class="card">
+            <Shelf view={view} figures={figuresOf(shop)} />
+          </section>
+        )}
+      </>
+    )
+    return page(c, { title: 'Shelf', place: 'Shelf', demo: options.demo, shopName: shop.name }, body)
+  })
+}

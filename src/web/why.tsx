@@ -1,0 +1,210 @@
+import type { FactSource } from '../core/source.ts'
+import type { Finding } from '../core/fit/finding.ts'
+import type { End, TitleGain } from '../core/gain/gain.ts'
+import type { Option, PriceLine } from '../core/ranking/option.ts'
+import { rankOfVerdict } from '../core/verdict.ts'
+import { cautionsForOpening, sayCaution } from '../words/cautions.ts'
+import { sayFinding } from '../words/findings.ts'
+import type { Shown } from './answerContext.ts'
+import { VerdictMark } from './mark.tsx'
+import { settingName, titleName } from './settingText.ts'
+
+const sourceText = ({ kind, text }: FactSource): string => `${kind}: ${text}`
+
+/** What each rule says, worst first: the owner's sentence, the builder's line, and where the fact is from. */
+export const Findings = ({ findings, shown }: { findings: readonly Finding[]; shown: Shown }) => (
+  <ul class="ruled">
+    {findings
+      .toSorted((a, b) => rankOfVerdict(b.verdict) - rankOfVerdict(a.verdict))
+      .map((finding) => {
+        const said = sayFinding(finding, shown.figures, shown.lookup)
+        return (
+          <li>
+            <VerdictMark verdict={finding.verdict} /> {said.owner} {said.then}
+            <small class="block">
+              <span class="num">{said.builder}</span> · {sourceText(finding.source)}
+            </small>
+          </li>
+        )
+      })}
+  </ul>
+)
+
+const lineText = (line: PriceLine, option: Option, { answer, lookup }: Shown): string => {
+  const { ref } = line
+  if (line.what === 'part') {
+    const item = answer.inputs.shelf.find((i) => i.id === line.shelfItemId)
+    const needed = option.companionPartIds.includes(ref) ? ', because the change needs it' : ''
+    return `${lookup.partName(ref)}${item === undefined ? '' : `, ${item.condition}`}${needed}`
+  }
+  if (line.what === 'opening') return 'Opening the machine'
+  if (line.what === 'fitting') return `Fitting: ${lookup.partName(ref)}`
+  if (line.what === 'work') return `Work: ${ref}`
+  return `Taken in exchange: ${lookup.partName(ref)}`
+}
+
+export const PriceLines = ({ option, shown }: { option: Option; shown: Shown }) => {
+  const { lines, netMinor } = option.price
+  const unit = 10 ** shown.figures.minorDigits
+  const exact = lines.some((line) => line.amountMinor % unit !== 0)
+  return (
+    <table class="price">
+      <tbody>
+        {lines.map((line) => (
+          <tr>
+            <th scope="row">
+              {lineText(line, option, shown)}
+              {line.minutes !== undefined && <small> {shown.figures.named('Minutes', line.minutes)}</small>}
+            </th>
+            <td class="right num">{shown.figures.money(line.amountMinor, exact)}</td>
+          </tr>
+        ))}
+        <tr class="sum">
+          <th scope="row">Net price</th>
+          <td class="right num">{shown.figures.money(netMinor, exact)}</td>
+        </tr>
+      </tbody>
+    </table>
+  )
+}
+
+const EndText = ({ end, shown }: { end: End; shown: Shown }) => {
+  const { figures } = shown
+  const runs = end.runIds.map((id, i) => (
+    <>
+      {i > 0 && ', '}
+      <a href={`/runs#run-${encodeURIComponent(id)}`}>{id}</a>
+    </>
+  ))
+  return (
+    <>
+      <span class="num">{figures.decimal(end.averageFps)} FPS</span>
+      {end.low1Fps !== undefined && (
+        <>
+          {', 1% low '}
+          <span class="num">{figures.decimal(end.low1Fps)} FPS</span>
+        </>
+      )}
+      {' ('}
+      {end.runIds.length === 1 ? 'run ' : 'runs '}
+      {runs}, {end.runIds.length > 1 && 'latest '}
+      {figures.shortDate(end.at)}, {end.onThisMachine ? 'on this machine' : 'on another machine with these parts'})
+    </>
+  )
+}
+
+const BECAUSE: Record<Extract<TitleGain, { grade: 'no number' }>['because'], string> = {
+  'nothing fitted': 'A part or a rate of this machine is not known, so no run can be matched to it.',
+  'no run before': 'There is no run of this machine’s parts as they are now.',
+  'no run after': 'There is no run of these parts with the change.',
+  'no run': 'There is no run of either end.',
+  'too far apart': 'The runs lie too far apart, in days or in title version, to be compared.',
+}
+
+const TitleWhy = ({ gain, shown }: { gain: TitleGain; shown: Shown }) => {
+  const { figures, answer } = shown
+  const wanted = answer.inputs.question.wanted.find((w) => w.titleId === gain.titleId)
+  const setting = wanted === undefined ? '' : settingName(answer.inputs.settings, wanted.settingId)
+  const head = (
+    <>
+      <b>{titleName(answer.inputs.titles, gain.titleId)}</b> <small>{setting}</small>{' '}
+      <span class={`grade ${gain.grade === 'measured' ? 'sure' : ''}`}>{gain.grade}</span>
+    </>
+  )
+  if (gain.grade === 'no number') {
+    return (
+      <li>
+        {head}
+        <p>{BECAUSE[gain.because]}</p>
+        {gain.before !== undefined && (
+          <p>
+            Today: <EndText end={gain.before} shown={shown} />
+          </p>
+        )}
+      </li>
+    )
+  }
+  const before = figures.decimal(gain.before.averageFps)
+  const after = figures.decimal(gain.after.averageFps)
+  const rise = figures.gainPct((Math.exp(gain.logGain) - 1) * 100)
+  return (
+    <li>
+      {head}
+      <dl class="ends">
+        <dt>Before</dt>
+        <dd>
+          <EndText end={gain.before} shown={shown} />
+        </dd>
+        <dt>After</dt>
+        <dd>
+          <EndText end={gain.after} shown={shown} />
+        </dd>
+      </dl>
+      <p>
+        {after} ÷ {before} gives {rise}; four of five results lie between{' '}
+        {figures.decimal(gain.afterFpsLow)} and {figures.decimal(gain.afterFpsHigh)} FPS.
+        {gain.disagrees && ' Runs of one end disagree by more than 15%: run it again.'}
+      </p>
+    </li>
+  )
+}
+
+const UsefulText = ({ option, shown }: { option: Option; shown: Shown }) => {
+  const { figures, answer } = shown
+  const { question, titles } = answer.inputs
+  const { useful, pctPer100 } = option
+  if (useful === undefined) return null
+  const weights = useful.countedTitleIds.map((id) => {
+    const weight = question.wanted.find((w) => w.titleId === id)?.weight ?? 1
+    return `${titleName(titles, id)}${weight === 1 ? '' : ` (counts ${figures.decimal(weight)} times)`}`
+  })
+  const hz = question.display.refreshHz
+  const missing = useful.missingTitleIds.map((id) => titleName(titles, id))
+  return (
+    <p>
+      Useful gain: the weighted geometric mean of after ÷ before over {weights.join(', ')}
+      {hz === undefined
+        ? '. The display is not known, so nothing is capped'
+        : `, each frame rate counted up to the ${hz} the display shows`}
+      . That is {figures.gainPct(useful.pct)}; without the display it would be{' '}
+      {figures.gainPct(useful.uncappedPct)}.
+      {missing.length > 0 && ` No number for ${missing.join(', ')}, so it is left out.`}
+      {pctPer100 !== undefined &&
+        ` ${figures.gainPct(useful.pct)} for ${figures.money(option.price.netMinor)} is ${figures.decimal(pctPer100)} percent for each ${figures.money(100 * 10 ** figures.minorDigits)}.`}
+    </p>
+  )
+}
+
+/** Everything behind one option's row: price, rules, and where its gain comes from. */
+export const OptionWhy = ({ option, shown }: { option: Option; shown: Shown }) => {
+  const cautions = cautionsForOpening(option.findings.flatMap((f) => f.cautions))
+  return (
+    <div class="why-body">
+      <section>
+        <h3>Price</h3>
+        <PriceLines option={option} shown={shown} />
+      </section>
+      <section>
+        <h3>What the machine says to it</h3>
+        <Findings findings={option.findings} shown={shown} />
+      </section>
+      <section>
+        <h3>Why this number?</h3>
+        <UsefulText option={option} shown={shown} />
+        <ul class="ruled">
+          {option.gains.map((gain) => (
+            <TitleWhy gain={gain} shown={shown} />
+          ))}
+        </ul>
+      </section>
+      <section>
+        <h3>Before hands go in</h3>
+        <ul>
+          {cautions.map((id) => (
+            <li>{sayCaution(id).short}</li>
+          ))}
+        </ul>
+      </section>
+    </div>
+  )
+}
