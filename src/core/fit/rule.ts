@@ -47,7 +47,7 @@ export type RuleText<
   readonly values: (specs: Known<S>, limits: Read<R> & MayRead<M>, situation: Situation) => V
   /** What is known and still promises nothing: a doubtful row, two versions that cannot be compared. */
   readonly doubts?: (values: Whole<V>) => readonly Missing[]
-  readonly verdict: (values: Whole<V>, situation: Situation) => D
+  readonly verdict: (values: Whole<V>, situation: Situation) => NoInfer<D>
   readonly needs?: (values: Whole<V>, verdict: D, situation: Situation) => readonly Need[]
   readonly cautions?: (values: Whole<V>, verdict: D) => readonly CautionId[]
 }

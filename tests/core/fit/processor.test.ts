@@ -1,0 +1,158 @@
+import { expect, test } from 'vitest'
+import { board, card, limits, machine, processor, says } from './bench.ts'
+
+const next = { ...processor, id: 'CPU-NEW', name: 'New processor', generation: '11th (Rocket Lake)' }
+
+// Intel product pages: 10th and 11th generation are LGA1200, 12th is LGA1700.
+test.each([
+  { need: 'LGA1200', have: 'LGA1200', gives: 'fits', why: 'equal' },
+  { need: 'lga 1200', have: 'LGA1200', gives: 'fits', why: 'equal but for the writing' },
+  { need: 'LGA1700', have: 'LGA1200', gives: 'does not fit', why: 'another socket' },
+  { need: 'LGA120', have: 'LGA1200', gives: 'does not fit', why: 'one figure short' },
+])('socket $need into $have: $why', ({ need, have, gives }) => {
+  const f = says('processor.socket', { add: [{ ...next, socket: need }], limits: limits({ socket: have }) })
+  expect(f).toMatchObject({
+    verdict: gives,
+    partId: 'CPU-NEW',
+    values: { needSocket: need, haveSocket: have },
+  })
+})
+
+// Intel's H410/B460 statement: 10th native, 11th not supported; H470/Z490: 11th after a firmware update.
+// AM4 300 series with Ryzen 3000/5000: board by board (AMD chart of 2020).
+test.each([
+  { support: 'native', gives: 'fits' },
+  { support: 'firmware update', gives: 'fits' },
+  { support: 'board by board', gives: "can't tell" },
+  { support: 'not supported', gives: 'does not fit' },
+] as const)('a chipset that says "$support" and a silent board list give $gives', ({ support, gives }) => {
+  const of = limits({ generationSupport: support }, ['firmwareNeeded'])
+  expect(says('processor.generation', { add: [next], limits: of })).toMatchObject({ verdict: gives })
+})
+
+test('"board by board" says what to check', () => {
+  const of = limits({ generationSupport: 'board by board', chipset: 'A320' }, ['firmwareNeeded'])
+  expect(says('processor.generation', { add: [next], limits: of })?.missing).toEqual([
+    {
+      limit: 'generationSupport',
+      doubt: "11th (Rocket Lake) on A320: the board maker's own list decides",
+    },
+  ])
+})
+
+// Intel statement quoted with the H410/B460 exclusion: later board versions of those names do take 11th generation.
+test.each(['board by board', 'not supported'] as const)(
+  'the board maker’s own list outranks "%s"',
+  (support) => {
+    const of = limits({ generationSupport: support, firmwareNeeded: '1.20' })
+    expect(says('processor.generation', { add: [next], limits: of })).toMatchObject({ verdict: 'fits' })
+  },
+)
+
+test('what runs in the same board today is no question, however the generation is written', () => {
+  const of = limits({ generationSupport: 'board by board' }, ['firmwareNeeded'])
+  const add = [{ ...next, generation: '10th' }]
+  expect(says('processor.generation', { add, limits: of })).toMatchObject({ verdict: 'fits' })
+  const onNewBoard = [...add, { ...board, id: 'BRD-NEW' }]
+  expect(says('processor.generation', { add: onNewBoard, limits: of })).toMatchObject({
+    verdict: "can't tell",
+  })
+})
+
+test('an unknown generation or support is named', () => {
+  expect(says('processor.generation', { add: [{ ...next, generation: undefined }] })).toMatchObject({
+    missing: [{ spec: 'generation', partId: 'CPU-NEW' }],
+  })
+  expect(
+    says('processor.generation', { add: [next], limits: limits({}, ['generationSupport']) }),
+  ).toMatchObject({
+    missing: [{ limit: 'generationSupport' }],
+  })
+})
+
+test('the generation is not discussed where the socket has said no', () => {
+  const of = limits({ generationSupport: 'not supported' }, ['firmwareNeeded'])
+  expect(says('processor.generation', { add: [{ ...next, socket: 'LGA1700' }], limits: of })).toBeUndefined()
+})
+
+// Components compare as numbers (common practice of board makers' lists): 1.60 is newer than 1.20, F13 than F4.
+test.each([
+  { have: '1.10', need: '1.20', gives: 'fits after work', why: 'just under' },
+  { have: '1.20', need: '1.20', gives: 'fits', why: 'at' },
+  { have: '1.21', need: '1.20', gives: 'fits', why: 'just over' },
+  { have: 'F4', need: 'F13', gives: 'fits after work', why: 'numbers, not letters' },
+  { have: 'F4', need: '1.20', gives: "can't tell", why: 'two ways of writing' },
+])('firmware $have for $need: $gives ($why)', ({ have, need, gives }) => {
+  const of = limits({ generationSupport: 'firmware update', firmware: have, firmwareNeeded: need })
+  expect(says('processor.firmware', { add: [next], limits: of })).toMatchObject({ verdict: gives })
+})
+
+test('older firmware asks for the update and for its cautions', () => {
+  const of = limits({ firmware: '1.10', firmwareNeeded: '1.20' })
+  expect(says('processor.firmware', { add: [next], limits: of })).toMatchObject({
+    needs: [{ work: 'firmware update' }],
+    cautions: ['backup', 'recovery-key', 'no-power-loss', 'one-way'],
+  })
+  const newer = limits({ firmware: '1.30', firmwareNeeded: '1.20' })
+  expect(says('processor.firmware', { add: [next], limits: newer })).toMatchObject({
+    needs: [],
+    cautions: [],
+  })
+})
+
+test('an update of unknown extent cannot be promised', () => {
+  const of = limits({ generationSupport: 'firmware update' }, ['firmware', 'firmwareNeeded'])
+  expect(says('processor.firmware', { add: [next], limits: of })).toMatchObject({
+    verdict: "can't tell",
+    missing: [{ limit: 'firmware' }, { limit: 'firmwareNeeded' }],
+  })
+})
+
+test('firmware is silent for a native generation that the board’s list does not name, and for what runs today', () => {
+  expect(
+    says('processor.firmware', { add: [next], limits: limits({}, ['firmwareNeeded', 'firmware']) }),
+  ).toBeUndefined()
+  const of = limits({ generationSupport: 'firmware update' }, ['firmware', 'firmwareNeeded'])
+  expect(
+    says('processor.firmware', { add: [{ ...next, generation: processor.generation }], limits: of }),
+  ).toBeUndefined()
+})
+
+// Intel product pages: i5-12400 takes 117 W at turbo, against an invented board figure.
+test.each([
+  { board: 116, gives: 'fits slower' },
+  { board: 117, gives: 'fits' },
+  { board: 118, gives: 'fits' },
+])('a limit of 117 W on a board that feeds $board W: $gives', ({ board: processorPowerW, gives }) => {
+  const of = limits({ processorPowerW })
+  const f = says('processor.boardPower', { add: [{ ...next, limitPowerW: 117 }], limits: of })
+  expect(f).toMatchObject({
+    verdict: gives,
+    values: { processorLimitW: 117, boardProcessorW: processorPowerW },
+  })
+})
+
+// Intel product pages: models ending in F have no graphics unit.
+test('without a card the processor must draw the picture itself', () => {
+  const out = [card.id]
+  expect(says('processor.picture', { out })).toMatchObject({ verdict: 'does not fit' })
+  const before = { ...machine, processor: { ...processor, integratedGraphics: true } }
+  expect(says('processor.picture', { out, before })).toMatchObject({ verdict: 'fits' })
+  const unknown = { ...machine, processor: { ...processor, integratedGraphics: undefined } }
+  expect(says('processor.picture', { out, before: unknown })).toMatchObject({
+    verdict: "can't tell",
+    missing: [{ spec: 'integratedGraphics' }],
+  })
+  expect(says('processor.picture', { add: [next] })).toBeUndefined()
+})
+
+test.each([
+  'processor.socket',
+  'processor.generation',
+  'processor.firmware',
+  'processor.boardPower',
+] as const)('%s is silent when neither processor nor board changes', (id) => {
+  expect(says(id, { add: [{ ...card, id: 'CARD-NEW' }] })).toBeUndefined()
+  expect(says(id, { add: [processor], out: [processor.id] })).toBeUndefined()
+  expect(says(id, { add: [{ ...board, id: 'BRD-NEW' }] })).toBeDefined()
+})
