@@ -1,0 +1,54 @@
+import { readdir, readFile } from 'node:fs/promises'
+import { fileURLToPath } from 'node:url'
+import type { Answer } from '../../src/core/answer.ts'
+import type { Finding, RuleId } from '../../src/core/fit/finding.ts'
+import type { TitleGain } from '../../src/core/gain/gain.ts'
+import type { Option, RuledOut } from '../../src/core/ranking/option.ts'
+
+/** The tables of one folder under fixtures/, as a person would pick them in a file dialog. */
+export async function tablesOf(folder: string): Promise<{ name: string; bytes: Uint8Array }[]> {
+  const at = new URL(`../../fixtures/${folder}/`, import.meta.url)
+  const names = (await readdir(fileURLToPath(at))).filter((name) => name.endsWith('.csv')).sort()
+  return Promise.all(names.map(async (name) => ({ name, bytes: await readFile(new URL(name, at)) })))
+}
+
+/** The option that buys exactly these shelf items with this work, wherever the ranking lists it. */
+export function optionWith(answer: Answer, items: readonly string[], work: readonly string[] = []): Option {
+  const { ranked, withoutNumber, needsAFact } = answer.ranking
+  const wanted = JSON.stringify([[...items].sort(), [...work].sort()])
+  const option = [...ranked, ...withoutNumber, ...needsAFact].find(
+    ({ shelfItemIds, change }) =>
+      JSON.stringify([[...shelfItemIds].sort(), [...change.work].sort()]) === wanted,
+  )
+  if (option === undefined) throw new Error(`${answer.inputs.question.id} lists no option of ${wanted}`)
+  return option
+}
+
+export function ruledOut(answer: Answer, item: string): RuledOut {
+  const out = answer.ranking.ruledOut.find(({ shelfItemId }) => shelfItemId === item)
+  if (out === undefined) throw new Error(`${answer.inputs.question.id} does not rule out ${item}`)
+  return out
+}
+
+export function findingOf(from: { readonly findings: readonly Finding[] }, rule: RuleId): Finding {
+  const finding = from.findings.find((f) => f.rule === rule)
+  if (finding === undefined) throw new Error(`no finding of ${rule}`)
+  return finding
+}
+
+/** The rules that gave a verdict, in alphabetical order. */
+export const rulesWith = (from: { readonly findings: readonly Finding[] }, verdict: string): string[] =>
+  from.findings.flatMap((f) => (f.verdict === verdict ? [f.rule] : [])).sort()
+
+export function gainIn(option: Option, titleId: string): TitleGain {
+  const gain = option.gains.find((g) => g.titleId === titleId)
+  if (gain === undefined) throw new Error(`${option.id} says nothing of ${titleId}`)
+  return gain
+}
+
+/** `before -> after` in FPS to one decimal, or the grade where there is no number. */
+export function fpsIn(option: Option, titleId: string): string {
+  const gain = gainIn(option, titleId)
+  if (gain.grade === 'no number') return `no number: ${gain.because}`
+  return `${gain.before.averageFps.toFixed(1)} -> ${gain.after.averageFps.toFixed(1)}`
+}
