@@ -1,0 +1,38 @@
+/** Documents the book cites. The document, never a reprint of it. */
+export const CITED = {
+  practice: 'common practice',
+  boardList: "the board maker's processor list (generation and first firmware version)",
+  lga1151:
+    'Intel, 6th/7th and 8th/9th generation LGA1151 platforms: 100/200 and 300 series are separate families',
+  intelSockets:
+    'Intel desktop processor datasheets vol. 1, package and socket; AMD socket AM4 and AM5 specifications',
+  intel400: 'Intel statement on 400 series chipsets: H410 and B460 exclude 11th generation processors',
+  intel500: 'Intel 500 series chipset product pages, supported processors',
+  intel300: 'Intel 300 series chipset product pages, supported processors',
+  intel600: 'Intel 600/700 series chipset product pages, supported processors',
+  intel89: 'Intel 8/9 series chipset product pages, supported processors',
+  am4: 'AMD socket AM4 chipset and processor support chart (2020), with the later Ryzen 5000 statements',
+  am5: 'AMD socket AM5 chipset product pages',
+  unit: 'Intel and AMD product pages, processor graphics row',
+  turbo:
+    'Intel datasheets vol. 1, Package Power Control (PL2); AMD, PPT = 1.35 x TDP (statement of 2022-05-26)',
+  rates: 'Intel product pages, memory types row',
+  amdRates: 'AMD product pages, max memory speed by population',
+  memOc: 'Intel chipset product pages, memory overclocking; AMD AM4/AM5 chipset pages',
+  capacity: 'Intel product pages, max memory size row; the board page',
+  jedec3: 'JEDEC JESD79-3 and JESD79-3-1 (DDR3 1.5 V, DDR3L 1.35 V and 1.5 V)',
+  jedecKeys: 'JEDEC JESD79-3, -4, -5 and the module outlines MO-269, MO-309, MO-329: keys differ',
+  mixing: 'Intel support article 000088926 (identical part numbers)',
+  channels: 'Intel datasheets vol. 1, system memory organisation modes (flex mode)',
+  alder: 'Intel 655258, 12th generation datasheet vol. 1, Memory Controller',
+  arrow: 'Intel Core Ultra 200S datasheet vol. 1, memory rates by slots and modules',
+  link: 'PCI Express Base Specification, link training: lower generation, lower width; rates and coding per generation',
+  dmi: 'DMTF DSP0134 (SMBIOS) types 4, 9, 16: the values are what the firmware writes, not a promise',
+  slot: 'ATX Specification 2.x, expansion slot spacing 20.32 mm',
+  tape: 'common practice: a tape measure in the machine beats the data sheet',
+  cem: 'PCI Express CEM: 75 W from the slot, 75 W per 2x3, 150 W per 2x4 plug',
+  sense: 'Intel 336521, Tables 5-5 and 5-6: 2x4 sense pins, a 2x3 plug in a 2x4 socket gives 75 W',
+  budget: 'Intel 336521, PCIe Add-in Card and PSU Power Budgets; shop policy 80 % and 50 W',
+  forms: 'ATX, microATX and Mini-ITX specifications, board outlines; Intel 336521, supply outlines',
+  office: 'common practice: brand-name office machines may use boards and plugs of their own',
+} as const
