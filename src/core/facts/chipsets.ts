@@ -56,7 +56,7 @@ export function slotGenOf(row: ChipsetRow, generation: Generation | undefined): 
   return first !== undefined && others.every((other) => other.gen === first.gen) ? first : undefined
 }
 
-/** Largest memory in GB; by type where the types differ, else the row's figure only when the type does not matter. */
+/** Largest memory in GB. Where types differ, `undefined` for a type that is not known or has no published figure. */
 export function chipsetMaxGB(row: ChipsetRow, memoryType: MemoryType | undefined): number | undefined {
   if (row.memoryMaxByTypeGB === undefined) return row.memoryMaxGB
   return memoryType === undefined ? undefined : row.memoryMaxByTypeGB[memoryType]

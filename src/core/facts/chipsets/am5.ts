@@ -53,7 +53,6 @@ export const AM5_CHIPSETS: readonly ChipsetRow[] = [
     slotPcieGen: doubtful(4, 'printed as gen 3 and as gen 4 for this chipset: see the board page'),
     supports: supports800,
     fromMemory: ['dimmsPerChannel'],
-    doubts: { dimmsPerChannel: 'slots per channel not seen in print: see the board page' },
   },
   { ...SERIES_800, ...common, chipset: 'B850', slotPcieGen: often5, supports: supports800 },
   { ...SERIES_800, ...common, chipset: 'X870', slotPcieGen: gen5, supports: supports800 },

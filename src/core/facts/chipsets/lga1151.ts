@@ -15,6 +15,8 @@ const supports300Late = { '8th (Coffee Lake)': 'native', '9th (Coffee Lake Refre
 const older = { slotPcieGen: gen(3), source: SOURCES.boardManual100, confidence: 'seen' } as const
 const newer = { slotPcieGen: gen(3), source: SOURCES.intel300, confidence: 'seen' } as const
 const four64 = { dimmsPerChannel: 2, memoryMaxGB: 64 } as const
+/** The figure holds for DDR4; with DDR3L it needs 16 GB modules, of which no board page was seen. */
+const fourOfTwo = { ...four64, memoryMaxByTypeGB: { DDR4: 64 } } as const
 const four128 = { dimmsPerChannel: 2, memoryMaxGB: 128 } as const
 const maxUnseen = { memoryMaxGB: MAX_FROM_MEMORY } as const
 
@@ -25,12 +27,13 @@ export const LGA1151_CHIPSETS: readonly ChipsetRow[] = [
     chipset: 'H110',
     dimmsPerChannel: 1,
     memoryMaxGB: 32,
+    memoryMaxByTypeGB: { DDR4: 32 },
     memoryOverclock: false,
     supports: supports100,
   },
-  { ...SERIES_100, ...older, ...four64, chipset: 'B150', memoryOverclock: false, supports: supports100 },
-  { ...SERIES_100, ...older, ...four64, chipset: 'H170', memoryOverclock: false, supports: supports100 },
-  { ...SERIES_100, ...older, ...four64, chipset: 'Z170', memoryOverclock: true, supports: supports100 },
+  { ...SERIES_100, ...older, ...fourOfTwo, chipset: 'B150', memoryOverclock: false, supports: supports100 },
+  { ...SERIES_100, ...older, ...fourOfTwo, chipset: 'H170', memoryOverclock: false, supports: supports100 },
+  { ...SERIES_100, ...older, ...fourOfTwo, chipset: 'Z170', memoryOverclock: true, supports: supports100 },
   { ...SERIES_200, ...older, ...four64, chipset: 'B250', memoryOverclock: false, supports: supports200 },
   { ...SERIES_200, ...older, ...four64, chipset: 'H270', memoryOverclock: false, supports: supports200 },
   { ...SERIES_200, ...older, ...four64, chipset: 'Z270', memoryOverclock: true, supports: supports200 },

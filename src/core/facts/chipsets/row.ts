@@ -21,7 +21,7 @@ export type ChipsetRow = {
   readonly dimmsPerChannel: 1 | 2
   /** Largest memory of any of its types, in GB. */
   readonly memoryMaxGB: number
-  /** Where one type stops earlier than the others. */
+  /** Where one type stops earlier than the others; a type left out has no published figure. */
   readonly memoryMaxByTypeGB?: Partial<Record<MemoryType, number>>
   /** Whether rates above the processor's published one are allowed at all. */
   readonly memoryOverclock: boolean
@@ -33,7 +33,7 @@ export type ChipsetRow = {
   /** Fields of this row that nobody has seen in print. */
   readonly fromMemory?: readonly (keyof ChipsetRow)[]
   /** Fields that must not become a promise, with what to check. */
-  readonly doubts?: Partial<Record<'memoryMaxGB' | 'dimmsPerChannel', string>>
+  readonly doubts?: { readonly memoryMaxGB: string }
   readonly note?: string
 }
 
