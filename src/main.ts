@@ -1,4 +1,159 @@
-export const main = async (args: readonly string[]): Promise<number> => {
-  process.stdout.write(`${args.join(' ')}\n`)
-  return 0
+import { mkdtemp, rm } from 'node:fs/promises'
+import type { AddressInfo } from 'node:net'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { createAdaptorServer } from '@hono/node-server'
+import type { Terminal } from './cli/command.ts'
+import { runCommand } from './cli/commands.ts'
+import { shopFilesIn } from './cli/import.ts'
+import { EXIT, sayProblem } from './problem.ts'
+import type { Settings } from './settings.ts'
+import { readSettings } from './settings.ts'
+import { problemOf } from './store/errors.ts'
+import type { Store } from './store/open.ts'
+import { openStore } from './store/open.ts'
+import { addMachine } from './uses/addMachine.ts'
+import { importShop } from './uses/importShop.ts'
+import { recordLimit } from './uses/recordLimit.ts'
+import { shopOrNeutral } from './uses/shop.ts'
+import { takeQuestion } from './uses/takeQuestion.ts'
+import * as views from './uses/views.ts'
+import { editMessage, messageEml, prepareMessage, viewMessage } from './uses/writeMessage.ts'
+import { createApp } from './web/app.ts'
+import type { WebUses } from './web/webUses.ts'
+
+const DEMO_FOLDER = fileURLToPath(new URL('../fixtures/demo-shop', import.meta.url))
+
+/** Runs the program with its arguments; gives the exit code. The only place that knows every part of it. */
+export async function main(args: readonly string[]): Promise<number> {
+  const settings = readSettings(process.env)
+  if (!settings.ok) {
+    for (const problem of settings.problems) process.stderr.write(`${sayProblem(problem)}\n`)
+    return EXIT.badInput
+  }
+  let store: Store | undefined
+  const terminal: Terminal = {
+    out: (text) => process.stdout.write(text),
+    err: (text) => process.stderr.write(text),
+    readStdin,
+    openStore: async () => {
+      store ??= await openStore(settings.value.databaseUrl)
+      return store
+    },
+    now,
+  }
+  try {
+    if (args[0] === 'serve' && args.length === 1)
+      return await serve(settings.value, await terminal.openStore())
+    if (args[0] === 'demo' && args.length === 1) return await demo(settings.value)
+    return await runCommand(args, terminal)
+  } catch (error) {
+    const problem = problemOf(error)
+    const text = problem === undefined ? 'Something broke on our side.' : sayProblem(problem)
+    process.stderr.write(`${text}\n`)
+    if (problem === undefined)
+      process.stderr.write(`${error instanceof Error ? error.stack : String(error)}\n`)
+    return EXIT.fault
+  } finally {
+    await store?.close()
+  }
+}
+
+const now = (): string => new Date().toISOString()
+
+async function readStdin(): Promise<string> {
+  const chunks: Buffer[] = []
+  for await (const chunk of process.stdin) chunks.push(Buffer.from(chunk))
+  return Buffer.concat(chunks).toString('utf8')
+}
+
+/** The demo shop, imported by the same path as anybody's, into a file that is gone afterwards. */
+async function demo(settings: Settings): Promise<number> {
+  const folder = await mkdtemp(join(tmpdir(), 'stillfits-demo-'))
+  const store = await openStore(`file:${join(folder, 'demo.db')}`)
+  try {
+    const imported = await importShop(store, (await shopFilesIn(DEMO_FOLDER)) ?? [])
+    if (!imported.ok) throw new Error(imported.problems.map(sayProblem).join('\n'))
+    return await serve({ ...settings, port: settings.port === 8080 ? 8081 : settings.port }, store, true)
+  } finally {
+    await store.close()
+    await rm(folder, { recursive: true, force: true })
+  }
+}
+
+/** Serves the pages until the process is told to stop (SIGINT, SIGTERM). */
+async function serve({ host, port }: Settings, store: Store, isDemo = false): Promise<number> {
+  const app = createApp(usesOf(store), { demo: isDemo, onFault: logFault })
+  const server = createAdaptorServer({ fetch: app.fetch })
+  try {
+    await new Promise<void>((resolve, reject) => {
+      server.once('error', reject)
+      server.listen(port, host, resolve)
+    })
+  } catch (error) {
+    process.stderr.write(`${listenProblem(error, host, port)}\n`)
+    return EXIT.badInput
+  }
+  const bound = (server.address() as AddressInfo).port
+  process.stdout.write(
+    `${isDemo ? 'Demo shop' : 'Stillfits'} on http://${host.includes(':') ? `[${host}]` : host}:${bound}\n`,
+  )
+  process.stdout.write('Stop with Ctrl+C.\n')
+  await new Promise<void>((resolve) => {
+    process.once('SIGINT', resolve)
+    process.once('SIGTERM', resolve)
+  })
+  server.close()
+  if ('closeAllConnections' in server) server.closeAllConnections()
+  return EXIT.done
+}
+
+function listenProblem(error: unknown, host: string, port: number): string {
+  const code = error instanceof Error && 'code' in error ? error.code : undefined
+  const variable = 'STILLFITS_PORT'
+  if (code === 'EADDRINUSE')
+    return `Port ${port} is taken by another program. Stop it, or set ${variable} to another number.`
+  if (code === 'EACCES') return `Port ${port} may not be used by you. Set ${variable} to a number above 1023.`
+  return `${host}:${port} cannot be listened on (${String(code ?? 'unknown reason')}). Check STILLFITS_HOST and ${variable}.`
+}
+
+/** Only where and what kind of fault: form content and addresses do not belong in a log. */
+function logFault({
+  reference,
+  method,
+  path,
+  error,
+}: {
+  reference: string
+  method: string
+  path: string
+  error: unknown
+}) {
+  const stack = error instanceof Error ? error.stack : String(error)
+  process.stderr.write(`${now()} fault ${reference} ${method} ${path}\n${stack}\n`)
+}
+
+/** What the pages ask for, joined to this store and the clock. */
+export function usesOf(store: Store): WebUses {
+  return {
+    now,
+    shop: () => shopOrNeutral(store.db),
+    questions: () => views.viewQuestions(store),
+    known: () => views.viewKnown(store),
+    takeQuestion: (question) => takeQuestion(store, question, now()),
+    questionView: (id) => views.viewQuestion(store, id, now()),
+    storedAnswer: (id) => views.viewAnswer(store, id),
+    prepareMessage: (id, pickId) => prepareMessage(store, id, pickId, now()),
+    message: (id) => viewMessage(store, id),
+    saveMessage: (id, edits) => editMessage(store, id, edits, now()),
+    messageEml: (id) => messageEml(store, id),
+    machines: (query) => views.viewMachines(store, query),
+    machine: (tag) => views.viewMachine(store, tag),
+    addMachine: (machine) => addMachine(store, machine, now()),
+    recordLimit: (tag, claim) => recordLimit(store, tag, claim, now()),
+    shelf: () => views.viewShelf(store),
+    runs: () => views.viewRuns(store),
+    importFiles: (files) => importShop(store, files),
+  }
 }

@@ -1,8 +1,8 @@
 import { writeFile } from 'node:fs/promises'
-import { emlOf } from '../mail/eml.ts'
 import { renderAnswer } from '../mail/render.ts'
 import { EXIT, failed } from '../problem.ts'
 import { answerQuestion } from '../uses/answerQuestion.ts'
+import { messageEml, prepareMessage } from '../uses/writeMessage.ts'
 import { chatTextOf, letterOf } from '../words/answer.ts'
 import type { Command } from './command.ts'
 import { printJson, report } from './command.ts'
@@ -17,7 +17,8 @@ export const answerCommand: Command = {
     const at = terminal.now()
     const answered = await answerQuestion(store, questionId, at)
     if (!answered.ok) return report(answered.problems, flags, terminal)
-    const { inputs, ranking } = answered.value
+    const { ranking } = answered.value
+    const { customer } = answered.value.inputs
     const options = [...ranking.ranked, ...ranking.withoutNumber].map((o) => o.id)
     if (flags.pick !== undefined && !options.includes(flags.pick)) {
       const next = `is not an option of this question. Take one of: ${options.join(', ') || 'none fits'}.`
@@ -29,20 +30,11 @@ export const answerCommand: Command = {
     }
     const edits = flags.pick === undefined ? {} : { pickId: flags.pick }
     const mail = await renderAnswer(letterOf(answered.value, edits))
-    const to =
-      inputs.customer?.email === undefined
-        ? undefined
-        : { name: inputs.customer.name, address: inputs.customer.email }
     if (flags.out !== undefined) {
-      if (to === undefined) {
-        const next = 'This customer has no e-mail address. Copy the short text instead (leave --out away).'
-        return report(failed({ code: 'missing', field: 'e-mail', next }).problems, flags, terminal)
-      }
-      const from = { name: inputs.shop.name, address: inputs.shop.email }
-      await writeFile(
-        flags.out,
-        await emlOf({ ...mail, from, to, date: at, messageId: `answer-${questionId}` }),
-      )
+      const kept = await prepareMessage(store, questionId, flags.pick, at)
+      const eml = kept.ok ? await messageEml(store, kept.value.messageId) : kept
+      if (!eml.ok) return report(eml.problems, flags, terminal)
+      await writeFile(flags.out, eml.value.bytes)
     }
     if (flags.json)
       printJson(
@@ -57,7 +49,7 @@ export const answerCommand: Command = {
       )
     else
       terminal.out(
-        to === undefined
+        customer?.email === undefined
           ? `${chatTextOf(answered.value, edits)}\n`
           : `Subject: ${mail.subject}\n\n${mail.text}`,
       )

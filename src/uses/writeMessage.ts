@@ -97,10 +97,12 @@ export async function messageEml(
     html: message.html,
     text: message.text,
     date: message.updatedAt,
-    messageId: `${message.machineTag}-${message.id}`,
+    messageId: `<answer-${message.id}.${Date.parse(message.createdAt).toString(36)}@${domainOf(shop.email)}>`,
   })
   return ok({ fileName: `${message.machineTag}-${message.id}.eml`, bytes })
 }
+
+const domainOf = (address: string): string => address.slice(address.lastIndexOf('@') + 1)
 
 type Mail = { readonly subject: string; readonly html: string; readonly text: string }
 

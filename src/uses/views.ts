@@ -1,0 +1,147 @@
+import type { Answer } from '../core/answer.ts'
+import type { Run, Setting, Title } from '../core/gain/run.ts'
+import type { Limits } from '../core/limits/limit.ts'
+import { limitsOf } from '../core/limits/resolve.ts'
+import type { Part } from '../core/part.ts'
+import type { ShelfItem } from '../core/shop.ts'
+import type { Result } from '../problem.ts'
+import { failed, ok } from '../problem.ts'
+import { listAnswers, loadAnswer } from '../store/answers.ts'
+import { loadCounts } from '../store/counts.ts'
+import type { LoadedMachine, MachineLine } from '../store/machines.ts'
+import { listMachines, loadMachine, nextTag } from '../store/machines.ts'
+import { messagesOfQuestion } from '../store/messages.ts'
+import type { Store } from '../store/open.ts'
+import { listParts } from '../store/parts.ts'
+import type { QuestionLine } from '../store/questions.ts'
+import { listQuestions } from '../store/questions.ts'
+import { listRuns } from '../store/runs.ts'
+import { listShelf } from '../store/shelf.ts'
+import { listSettings, listTitles } from '../store/titles.ts'
+import { answerQuestion } from './answerQuestion.ts'
+
+/** What pages read: loaded in one go, computed nowhere else. */
+
+export type Known = {
+  readonly machines: readonly MachineLine[]
+  readonly titles: readonly Title[]
+  readonly settings: readonly Setting[]
+  readonly parts: readonly Part[]
+  /** The next free machine tag. */
+  readonly nextTag: string
+}
+
+/** What forms offer to pick from. */
+export async function viewKnown({ db }: Store): Promise<Known> {
+  return {
+    machines: await listMachines(db),
+    titles: await listTitles(db),
+    settings: await listSettings(db),
+    parts: await listParts(db),
+    nextTag: await nextTag(db),
+  }
+}
+
+export type QuestionsView = {
+  readonly waiting: readonly QuestionLine[]
+  readonly answered: readonly QuestionLine[]
+  /** Nothing at all is known yet: no machine, no shelf, no question. */
+  readonly emptyShop: boolean
+}
+
+/** Questions that wait (oldest first, because it has waited longest), and those with a drafted message. */
+export async function viewQuestions({ db }: Store): Promise<QuestionsView> {
+  const lines = await listQuestions(db)
+  const counts = await loadCounts(db)
+  return {
+    waiting: lines.filter((line) => !line.drafted).reverse(),
+    answered: lines.filter((line) => line.drafted),
+    emptyShop: counts.machines + counts.questions + counts.shelf + counts.runs === 0,
+  }
+}
+
+export type QuestionView = {
+  readonly answer: Answer
+  /** Kept answers to this question, the newest first. */
+  readonly earlier: readonly {
+    readonly answerId: string
+    readonly at: string
+    readonly messageId?: string | undefined
+  }[]
+}
+
+/** The answer as things stand now, and the ones that were kept. */
+export async function viewQuestion(
+  store: Store,
+  questionId: string,
+  at: string,
+): Promise<Result<QuestionView>> {
+  const answer = await answerQuestion(store, questionId, at)
+  if (!answer.ok) return answer
+  const messages = await messagesOfQuestion(store.db, questionId)
+  const messageOf = new Map(messages.map((m) => [m.answerId, m.id]))
+  const earlier = (await listAnswers(store.db, questionId)).map(({ id, at: keptAt }) => ({
+    answerId: id,
+    at: keptAt,
+    messageId: messageOf.get(id),
+  }))
+  return ok({ answer: answer.value, earlier })
+}
+
+export type StoredAnswerView = { readonly answer: Answer; readonly messageId?: string | undefined }
+
+export async function viewAnswer({ db }: Store, answerId: string): Promise<Result<StoredAnswerView>> {
+  const saved = await loadAnswer(db, answerId)
+  if (saved === undefined) {
+    const next = 'There is no such answer. Open its question to see the ones that were kept.'
+    return failed({ code: 'not found', field: 'answer', got: answerId, next })
+  }
+  const messages = await messagesOfQuestion(db, saved.questionId)
+  return ok({ answer: saved.answer, messageId: messages.find((m) => m.answerId === answerId)?.id })
+}
+
+export const viewMachines = ({ db }: Store, query: string): Promise<MachineLine[]> => listMachines(db, query)
+
+export type MachineView = LoadedMachine & {
+  readonly limits: Limits
+  readonly runs: readonly Run[]
+  readonly questions: readonly QuestionLine[]
+  readonly titles: readonly Title[]
+  readonly settings: readonly Setting[]
+}
+
+export async function viewMachine({ db }: Store, tag: string): Promise<Result<MachineView>> {
+  const loaded = await loadMachine(db, tag)
+  if (loaded === undefined) {
+    const next = 'There is no machine with this tag. Tags look like M-0042.'
+    return failed({ code: 'not found', field: 'machine', got: tag, next })
+  }
+  return ok({
+    ...loaded,
+    limits: limitsOf(loaded.machine.build, loaded.machine.claims),
+    runs: (await listRuns(db)).filter((run) => run.machineTag === tag),
+    questions: (await listQuestions(db)).filter((line) => line.machineTag === tag),
+    titles: await listTitles(db),
+    settings: await listSettings(db),
+  })
+}
+
+export type ShelfView = { readonly items: readonly { readonly item: ShelfItem; readonly part: Part }[] }
+
+export const viewShelf = async ({ db }: Store): Promise<ShelfView> => ({ items: await listShelf(db) })
+
+export type RunsView = {
+  readonly runs: readonly Run[]
+  readonly parts: readonly Part[]
+  readonly titles: readonly Title[]
+  readonly settings: readonly Setting[]
+}
+
+export async function viewRuns({ db }: Store): Promise<RunsView> {
+  return {
+    runs: (await listRuns(db)).reverse(),
+    parts: await listParts(db),
+    titles: await listTitles(db),
+    settings: await listSettings(db),
+  }
+}
