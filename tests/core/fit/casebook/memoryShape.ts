@@ -183,7 +183,7 @@ export const memoryShape = chapter('memory', 'memory', [
     tricky: true,
     has: machine(board('H310', { memoryMaxGB: 64, memoryPerSlotMaxGB: 32 }), c8i5, kit('DDR4', 2, 8, 2666)),
     claims: [{ key: 'memorySlots', value: 4, source: 'read' }],
-    add: [kit('DDR4', 2, 8, 2666)],
+    add: [kit('DDR4', 2, 16, 2666)],
     verdict: 'fits after work',
     reason: '2 of 2 slots used by the board page; the read 4 is a hint',
     values: { usedSlots: 2, slots: 2 },
