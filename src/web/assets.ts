@@ -4,13 +4,22 @@ import type { Hono } from 'hono'
 
 const TYPES = { css: 'text/css; charset=utf-8', js: 'text/javascript; charset=utf-8', svg: 'image/svg+xml' }
 
-const load = (name: string, type: string) => {
-  const text = readFileSync(new URL(`assets/${name}`, import.meta.url), 'utf8')
+const textOf = (file: string): string => readFileSync(new URL(`assets/${file}`, import.meta.url), 'utf8')
+
+const load = (name: string, type: string, files: readonly string[] = [name]) => {
+  const text = files.map(textOf).join('\n')
   const mark = createHash('sha256').update(text).digest('hex').slice(0, 12)
   return { path: `/assets/${name}`, href: `/assets/${name}?v=${mark}`, text, type, etag: `"${mark}"` }
 }
 
-const CSS = load('app.css', TYPES.css)
+/** One sheet for the browser, in this order; later rules win. */
+const SHEETS = ['base', 'frame', 'card', 'verdict', 'button', 'table', 'form', 'picture', 'phone', 'print']
+
+const CSS = load(
+  'app.css',
+  TYPES.css,
+  SHEETS.map((name) => `${name}.css`),
+)
 const SCRIPT = load('app.js', TYPES.js)
 const ICON = load('icon.svg', TYPES.svg)
 

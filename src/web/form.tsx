@@ -39,7 +39,8 @@ export type FieldProps = {
 }
 
 const describedBy = (name: string, hint: boolean, wrong: boolean): string | undefined =>
-  [hint ? `${idOf(name)}-hint` : '', wrong ? `${idOf(name)}-wrong` : ''].filter(Boolean).join(' ') || undefined
+  [hint ? `${idOf(name)}-hint` : '', wrong ? `${idOf(name)}-wrong` : ''].filter(Boolean).join(' ') ||
+  undefined
 
 export const problemText = (p: Problem): string => `${p.got === undefined ? '' : `“${p.got}” `}${p.next}`
 
@@ -154,11 +155,7 @@ export const ProblemSummary = ({
           const label = labels(p.field)
           return (
             <li>
-              {label === undefined ? (
-                <b>{p.field}</b>
-              ) : (
-                <a href={`#${idOf(p.field)}`}>{label}</a>
-              )}
+              {label === undefined ? <b>{p.field}</b> : <a href={`#${idOf(p.field)}`}>{label}</a>}
               {`: ${problemText(p)}`}
             </li>
           )
@@ -169,7 +166,7 @@ export const ProblemSummary = ({
 
 /** What the Enter key presses: browsers take a form's first button, and that must not be "add a row". */
 export const FirstSubmit = ({ value }: { value: string }) => (
-  <button class="first" type="submit" name="do" value={value} tabindex={-1} aria-hidden="true">
+  <button hidden type="submit" name="do" value={value}>
     Save
   </button>
 )

@@ -1,6 +1,7 @@
 import type { Context } from 'hono'
 import type { Shop } from '../core/answer.ts'
 import { type Figures, figuresFor } from '../words/figures.ts'
+import { readingOf } from './typed.ts'
 import type { WebUses } from './webUses.ts'
 
 export type WebOptions = {
@@ -42,7 +43,10 @@ export function figuresOf(shop: Shop): Figures {
   return made
 }
 
-/** The last part of a path pattern such as `/machines/:tag`, as typed by the person. */
+/** How what is typed into this shop's forms is read. */
+export const readingFor = (shop: Shop) => readingOf(figuresOf(shop).minorDigits, shop.timeZone)
+
+/** One piece of the path, such as the tag in `/machines/:tag`; '' where the pattern has none. */
 export const param = (c: Context, name: string): string => c.req.param(name) ?? ''
 
 /** A path to one thing; its key is escaped, because keys are the shop's own words. */

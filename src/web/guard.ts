@@ -3,7 +3,8 @@ import { bodyLimit } from 'hono/body-limit'
 import { csrf } from 'hono/csrf'
 import { secureHeaders } from 'hono/secure-headers'
 
-const shared = "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self' data:; form-action 'self'"
+const shared =
+  "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self' data:; form-action 'self'"
 
 /** Pages: nothing inline, nothing from elsewhere, never framed. */
 export const PAGE_CSP = `${shared}; base-uri 'none'; frame-ancestors 'none'`
@@ -19,7 +20,10 @@ export const FORM_BYTES = 256 * 1024
 export const IMPORT_BYTES = 16 * 1024 * 1024
 
 /** Headers, form origin and sizes, before any route. A route that set its own policy keeps it. */
-export function guard(app: Hono, tooLarge: (c: Context, limitBytes: number) => Response | Promise<Response>): void {
+export function guard(
+  app: Hono,
+  tooLarge: (c: Context, limitBytes: number) => Response | Promise<Response>,
+): void {
   app.use(secureHeaders({ xFrameOptions: false }))
   app.use(async (c, next) => {
     await next()

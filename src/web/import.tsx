@@ -79,8 +79,8 @@ const ImportBody = ({ problems, report }: ImportState) => (
       <div class="field">
         <label for="files">CSV files, several at once</label>
         <p class="hint" id="files-hint">
-          The first line of each file names its columns. A row whose key is known already changes that row. All
-          files are kept together or none is.
+          The first line of each file names its columns. A row whose key is known already changes that row.
+          All files are kept together or none is.
         </p>
         <input
           id="files"

@@ -49,4 +49,4 @@ const Page = ({ frame, children }: { frame: Frame; children: Child }) => (
 
 /** Answers with a whole page. JSX alone gives no doctype, and browsers would fall back to quirks mode. */
 export const page = (c: Context, frame: Frame, body: Child, status: ContentfulStatusCode = 200) =>
-  c.html(html`<!doctype html>${(<Page frame={frame}>{body}</Page>)}`, status)
+  c.html(html`<!doctype html>${<Page frame={frame}>{body}</Page>}`, status)

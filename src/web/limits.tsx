@@ -2,7 +2,7 @@ import type { LimitKey, Limits } from '../core/limits/limit.ts'
 import type { Problem } from '../problem.ts'
 import type { Figures } from '../words/figures.ts'
 import { sayLimit } from '../words/limits.ts'
-import { ENTERABLE, SOURCE_CHOICES } from './claimForm.ts'
+import { type EnterableKey, enterableKey, SOURCE_CHOICES } from './claimForm.ts'
 import { Field, Select, type Typed } from './form.tsx'
 import { pathTo } from './frame.ts'
 import { VerdictMark } from './mark.tsx'
@@ -12,9 +12,9 @@ const keysOf = (limits: Limits): LimitKey[] => Object.keys(limits) as LimitKey[]
 /** Words for limit fields of a form, such as `limit.cardRoomMm`. */
 export function limitLabel(field: string, figures: Figures): string | undefined {
   const parts = /^(limit|source|note)\.(\w+)$/.exec(field)
-  const key = parts?.[2]
-  if (key === undefined || !ENTERABLE.has(key)) return undefined
-  const { label } = sayLimit(key as LimitKey, { known: false, claims: [] }, figures)
+  const key = enterableKey(parts?.[2])
+  if (key === undefined) return undefined
+  const { label } = askFor(key, figures)
   return parts?.[1] === 'limit' ? label : `${label}, ${parts?.[1] === 'note' ? 'note' : 'who says so'}`
 }
 
@@ -24,7 +24,7 @@ export const askFor = (key: LimitKey, figures: Figures) =>
 
 const EnterForm = (props: {
   tag: string
-  limitKey: LimitKey
+  limitKey: EnterableKey
   label: string
   typed: Typed
   problems: readonly Problem[]
@@ -67,12 +67,18 @@ export const LimitList = (props: {
   entering?: { typed: Typed; problems: readonly Problem[] } | undefined
 }) => {
   const { tag, limits, figures, entering } = props
-  const said = keysOf(limits).map((key) => ({ key, known: limits[key].known, ...sayLimit(key, limits[key], figures) }))
+  const said = keysOf(limits).map((key) => ({
+    key,
+    known: limits[key].known,
+    ...sayLimit(key, limits[key], figures),
+  }))
   const known = said.filter((limit) => limit.known)
   const unknown = said.filter((limit) => !limit.known)
-  const form = (key: LimitKey, label: string) =>
-    entering !== undefined &&
-    ENTERABLE.has(key) && <EnterForm tag={tag} limitKey={key} label={label} {...entering} />
+  const form = (key: LimitKey, label: string) => {
+    const limitKey = enterableKey(key)
+    if (entering === undefined || limitKey === undefined) return null
+    return <EnterForm tag={tag} limitKey={limitKey} label={label} {...entering} />
+  }
   return (
     <>
       <dl class="limits">

@@ -1,12 +1,12 @@
-import type { Claim, LimitKey } from '../core/limits/limit.ts'
 import { PART_KINDS, type PartKind } from '../core/part.ts'
-import { failed, ok, type Problem, type Result } from '../problem.ts'
+import { date, email, key, line, lines, type Reading } from '../input/cells.ts'
+import { failed, ok, type Result } from '../problem.ts'
 import type { Figures } from '../words/figures.ts'
 import { KIND_WORDS } from '../words/options.ts'
-import { claimOf } from './claimForm.ts'
-import { textOf, type Typed } from './form.tsx'
+import { claimOf, type EnterableKey } from './claimForm.ts'
+import { type Typed, textOf } from './form.tsx'
 import { limitLabel } from './limits.tsx'
-import { collect, dayOf } from './typed.ts'
+import { fieldReader } from './typed.ts'
 import type { NewMachine } from './webUses.ts'
 
 /** How many parts of a kind the form has room for. */
@@ -23,7 +23,7 @@ export const PLACES_OF: Record<PartKind, number> = {
 }
 
 /** Limits that only hands in the machine can tell, and that decide most questions later. */
-export const WORTH_MEASURING: readonly LimitKey[] = [
+export const WORTH_MEASURING: readonly EnterableKey[] = [
   'cardRoomMm',
   'coolerRoomMm',
   'firmware',
@@ -31,6 +31,9 @@ export const WORTH_MEASURING: readonly LimitKey[] = [
   'supplyPlugs',
   'supply12VW',
 ]
+
+/** `YYYY-MM-DD` */
+const DAY_LENGTH = 10
 
 const LABELS: Record<string, string> = {
   tag: 'Tag',
@@ -53,36 +56,22 @@ export function machineLabel(field: string, figures?: Figures): string | undefin
   return LABELS[field] ?? (figures === undefined ? undefined : limitLabel(field, figures))
 }
 
-const TAG = /^[A-Za-z0-9][A-Za-z0-9._-]{0,31}$/
-const EMAIL = /^[^\s@<>",;]+@[^\s@<>",;]+\.[^\s@<>",;]+$/
-
 /** The machine as typed, or everything that is wrong with it. */
-export function newMachineOf(typed: Typed): Result<NewMachine> {
-  const problems: Problem[] = []
-  const tag = textOf(typed, 'tag')
-  if (tag === undefined || !TAG.test(tag))
-    problems.push({
-      code: tag === undefined ? 'missing' : 'not allowed',
-      field: 'tag',
-      got: tag,
-      next: 'Write a tag of up to 32 letters, digits, dots, dashes or underscores, such as M-0042.',
-    })
-  const ownerEmail = textOf(typed, 'ownerEmail')
-  if (ownerEmail !== undefined && !EMAIL.test(ownerEmail))
-    problems.push({
-      code: 'not allowed',
-      field: 'ownerEmail',
-      got: ownerEmail,
-      next: 'is not one mail address. Write it as name@example.org, or leave it empty.',
-    })
-  const ownerName = textOf(typed, 'ownerName')
-  if (ownerEmail !== undefined && ownerName === undefined)
+export function newMachineOf(typed: Typed, reading: Reading): Result<NewMachine> {
+  const reader = fieldReader(typed, reading)
+  const { read, need, problems } = reader
+  const tag = need('tag', key, 'Give the tag on the case label, such as M-0042.')
+  const ownerName = read('ownerName', line())
+  const ownerEmail = read('ownerEmail', email)
+  if (ownerEmail !== undefined && textOf(typed, 'ownerName') === undefined)
     problems.push({ code: 'missing', field: 'ownerName', next: 'Give the name that goes with the address.' })
-  const soldOn = collect(dayOf(typed, 'soldOn'), problems)
+  const soldOn =
+    read('soldOn', date) === undefined ? undefined : textOf(typed, 'soldOn')?.slice(0, DAY_LENGTH)
   const parts = PART_KINDS.flatMap((kind) =>
-    Array.from({ length: PLACES_OF[kind] }, (_, n) => ({ kind, name: textOf(typed, `part.${kind}.${n}`) })),
+    Array.from({ length: PLACES_OF[kind] }, (_, n) => ({ kind, name: read(`part.${kind}.${n}`, line()) })),
   ).flatMap(({ kind, name }) => (name === undefined ? [] : [{ kind, name }]))
-  const claims: Claim[] = WORTH_MEASURING.flatMap((key) => collect(claimOf(key, typed), problems) ?? [])
+  const claims = WORTH_MEASURING.flatMap((limitKey) => claimOf(limitKey, reader) ?? [])
+  const note = read('note', lines())
   if (problems.length > 0 || tag === undefined) return failed(...problems)
-  return ok({ tag, ownerName, ownerEmail, soldOn, note: textOf(typed, 'note'), parts, claims })
+  return ok({ tag, ownerName, ownerEmail, soldOn, note, parts, claims })
 }

@@ -1,30 +1,29 @@
 import type { Context, Hono } from 'hono'
-import type { Part } from '../core/part.ts'
 import type { Problem } from '../problem.ts'
-import { failed, STATUS_OF } from '../problem.ts'
+import { STATUS_OF } from '../problem.ts'
 import type { Figures } from '../words/figures.ts'
 import { KIND_WORDS } from '../words/options.ts'
-import { claimOf } from './claimForm.ts'
-import { ProblemSummary, textOf, type Typed, typedOf } from './form.tsx'
-import { figuresOf, param, pathTo, type Web } from './frame.ts'
+import { claimOf, enterableKey } from './claimForm.ts'
+import { ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
+import { figuresOf, param, pathTo, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { LimitList, limitLabel } from './limits.tsx'
 import { Tag } from './mark.tsx'
 import { problemPage } from './problem.tsx'
-import { Answered } from './questions.tsx'
+import { QuestionLines } from './questions.tsx'
 import { RunTable } from './runs.tsx'
-import type { FittedPart, MachineLine, MachineView } from './webUses.ts'
+import { fieldReader } from './typed.ts'
+import type { MachineLine, MachineView, Stay } from './webUses.ts'
 
-const found = (line: MachineLine, query: string): boolean =>
-  [line.tag, line.owner?.name ?? '', ...line.parts.map((p) => p.name)]
-    .join(' ')
-    .toLowerCase()
-    .includes(query.toLowerCase())
-
-const INSIDE: readonly Part['kind'][] = ['processor', 'board', 'memory', 'card', 'supply', 'case']
-
-const MachineList = ({ lines, query, figures }: { lines: readonly MachineLine[]; query: string; figures: Figures }) => {
-  const shown = query === '' ? lines : lines.filter((line) => found(line, query))
+const MachineList = ({
+  lines,
+  query,
+  figures,
+}: {
+  lines: readonly MachineLine[]
+  query: string
+  figures: Figures
+}) => {
   return (
     <>
       <div class="head">
@@ -33,42 +32,47 @@ const MachineList = ({ lines, query, figures }: { lines: readonly MachineLine[];
           Add a machine
         </a>
       </div>
-      <form method="get" action="/machines" class="find" role="search">
-        <label for="q">Tag, owner or part</label>
-        <input id="q" name="q" type="search" value={query} />
-        <button class="button quiet" type="submit">
-          Find
-        </button>
-        {query !== '' && <a href="/machines">Show all</a>}
-      </form>
-      {shown.length === 0 ? (
+      <search>
+        <form method="get" action="/machines" class="find">
+          <label for="q">Tag, owner or part</label>
+          <input id="q" name="q" type="search" value={query} />
+          <button class="button quiet" type="submit">
+            Find
+          </button>
+          {query !== '' && <a href="/machines">Show all</a>}
+        </form>
+      </search>
+      {lines.length === 0 ? (
         <p class="card empty">
           {query !== '' ? (
             `No machine matches “${query}”. Tags look like M-0042.`
           ) : (
             <>
               No machines yet. <a href="/machines/new">Add the first one</a>,{' '}
-              <a href="/import">import a folder</a>, or look at the demo shop with{' '}
-              <code>npm run demo</code>.
+              <a href="/import">import a folder</a>, or look at the demo shop with <code>npm run demo</code>.
             </>
           )}
         </p>
       ) : (
         <ul class="cards">
-          {shown.map((line) => (
+          {lines.map((line) => (
             <li class="card ask">
               <p class="line">
                 <Tag tag={line.tag} />
                 <span class="soft">
-                  {line.owner?.name ?? 'owner not known'}
+                  {line.ownerName ?? 'owner not known'}
                   {line.soldAt !== undefined && `, sold ${figures.date(line.soldAt)}`}
                 </span>
               </p>
               <p>
-                {line.parts
-                  .filter((p) => INSIDE.includes(p.kind))
-                  .map((p) => p.name)
-                  .join(' · ') || 'no part is known'}
+                {[line.processorName, line.cardName].filter((name) => name !== undefined).join(' · ') ||
+                  'no processor or card is known'}
+                {line.questions > 0 && (
+                  <small>
+                    {' '}
+                    {line.questions} {line.questions === 1 ? 'question' : 'questions'}
+                  </small>
+                )}
               </p>
             </li>
           ))}
@@ -78,8 +82,8 @@ const MachineList = ({ lines, query, figures }: { lines: readonly MachineLine[];
   )
 }
 
-const Fitted = ({ fitted, figures }: { fitted: readonly FittedPart[]; figures: Figures }) => {
-  const rows = (lines: readonly FittedPart[]) => (
+const Fitted = ({ history, figures }: { history: readonly Stay[]; figures: Figures }) => {
+  const rows = (lines: readonly Stay[]) => (
     <dl class="limits">
       {lines.map(({ part, fittedAt, removedAt }) => (
         <div>
@@ -95,8 +99,8 @@ const Fitted = ({ fitted, figures }: { fitted: readonly FittedPart[]; figures: F
       ))}
     </dl>
   )
-  const inside = fitted.filter((f) => f.removedAt === undefined)
-  const out = fitted.filter((f) => f.removedAt !== undefined)
+  const inside = history.filter((f) => f.removedAt === undefined)
+  const out = history.filter((f) => f.removedAt !== undefined)
   return (
     <>
       {inside.length === 0 ? <p class="soft">No part is known.</p> : rows(inside)}
@@ -114,7 +118,7 @@ type MachineProps = { view: MachineView; figures: Figures; typed: Typed; problem
 
 const MachineBody = ({ view, figures, typed, problems }: MachineProps) => {
   const { machine, owner } = view
-  const parts = view.fitted.map((f) => f.part)
+  const parts = view.history.map((f) => f.part)
   return (
     <div class="two">
       <article class="card">
@@ -133,18 +137,24 @@ const MachineBody = ({ view, figures, typed, problems }: MachineProps) => {
           </a>
         </p>
         <h2>What is fitted</h2>
-        <Fitted fitted={view.fitted} figures={figures} />
+        <Fitted history={view.history} figures={figures} />
         <h2>Runs measured on it</h2>
         {view.runs.length === 0 ? (
           <p class="soft">None yet. Runs on this very machine are the strongest evidence for its gains.</p>
         ) : (
-          <RunTable runs={view.runs} parts={parts} titles={view.titles} settings={view.settings} figures={figures} />
+          <RunTable
+            runs={view.runs}
+            parts={parts}
+            titles={view.titles}
+            settings={view.settings}
+            figures={figures}
+          />
         )}
         <h2>Its questions</h2>
         {view.questions.length === 0 ? (
           <p class="soft">None yet.</p>
         ) : (
-          <Answered lines={view.questions} figures={figures} />
+          <QuestionLines lines={view.questions} figures={figures} />
         )}
       </article>
       <article class="card">
@@ -172,8 +182,9 @@ export function machineRoutes(app: Hono, web: Web): void {
   }
 
   app.get('/machines', async (c) => {
-    const [shop, lines] = await Promise.all([uses.shop(), uses.machines()])
-    const body = <MachineList lines={lines} query={c.req.query('q')?.trim() ?? ''} figures={figuresOf(shop)} />
+    const query = c.req.query('q')?.trim() ?? ''
+    const [shop, lines] = await Promise.all([uses.shop(), uses.machines(query)])
+    const body = <MachineList lines={lines} query={query} figures={figuresOf(shop)} />
     return page(c, { title: 'Machines', place: 'Machines', demo: options.demo, shopName: shop.name }, body)
   })
 
@@ -181,21 +192,19 @@ export function machineRoutes(app: Hono, web: Web): void {
 
   app.post('/machines/:tag/limits', async (c) => {
     const typed = typedOf(await c.req.formData())
-    const key = textOf(typed, 'key') ?? ''
-    const field = `limit.${key}`
-    const claim = claimOf(key, typed)
-    if (!claim.ok) return show(c, typed, claim.problems)
-    if (claim.value === undefined) {
-      const next = 'Give a value; an empty limit stays unknown.'
-      return show(c, typed, failed({ code: 'missing', field, next }).problems)
+    const key = enterableKey(textOf(typed, 'key'))
+    if (key === undefined) {
+      const next = 'This limit is not entered by hand: it follows from the parts and the published tables.'
+      return show(c, typed, [{ code: 'not allowed', field: 'limit', got: textOf(typed, 'key'), next }])
     }
-    const saved = await uses.recordLimit(param(c, 'tag'), claim.value)
-    if (!saved.ok)
-      return show(
-        c,
-        typed,
-        saved.problems.map((p) => ({ ...p, field: p.field === 'value' ? field : `${p.field}.${key}` })),
-      )
-    return c.redirect(`${pathTo('machines', saved.value.tag)}#limit-${encodeURIComponent(key)}`, 303)
+    const reader = fieldReader(typed, readingFor(await uses.shop()))
+    const claim = claimOf(key, reader)
+    const field = `limit.${key}`
+    if (textOf(typed, field) === undefined)
+      reader.problems.push({ code: 'missing', field, next: 'Give a value; an empty limit stays unknown.' })
+    if (claim === undefined || reader.problems.length > 0) return show(c, typed, reader.problems)
+    const saved = await uses.recordLimit(param(c, 'tag'), claim)
+    if (!saved.ok) return show(c, typed, saved.problems)
+    return c.redirect(`${pathTo('machines', saved.value.tag)}#limit-${key}`, 303)
   })
 }

@@ -6,7 +6,7 @@ import { STATUS_OF } from '../problem.ts'
 import type { LetterEdits } from '../words/answer/letter.ts'
 import type { Figures } from '../words/figures.ts'
 import { optionWords } from '../words/options.ts'
-import { Field, ProblemSummary, Select, textOf, type Typed, typedOf } from './form.tsx'
+import { Field, ProblemSummary, Select, type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, param, pathTo, type Web } from './frame.ts'
 import { MESSAGE_CSP, PREVIEW_CSP } from './guard.ts'
 import { page } from './layout.tsx'
@@ -23,12 +23,10 @@ const LABELS: Record<string, string> = {
 
 const choicesOf = ({ ranking, inputs }: Answer, figures: Figures): [value: string, text: string][] => [
   ['', 'the pick of the ranking'],
-  ...[...ranking.ranked, ...ranking.withoutNumber, ...ranking.needsAFact].map(
-    (option): [string, string] => [
-      option.id,
-      `${optionWords(option, inputs.parts)}, ${figures.money(option.price.netMinor)}`,
-    ],
-  ),
+  ...[...ranking.ranked, ...ranking.withoutNumber, ...ranking.needsAFact].map((option): [string, string] => [
+    option.id,
+    `${optionWords(option, inputs.parts)}, ${figures.money(option.price.netMinor)}`,
+  ]),
 ]
 
 type MessageProps = {
@@ -120,8 +118,8 @@ const MessageBody = (props: MessageProps) => {
         {address === undefined ? (
           <>
             <p>
-              There is no mail address for this owner, so there is no mail file to save. The text below says the
-              same.
+              There is no mail address for this owner, so there is no mail file to save. The text below says
+              the same.
             </p>
             <Chat text={view.chatText} />
             <Mail view={view} />

@@ -1,13 +1,12 @@
 import type { Context, Hono } from 'hono'
-import type { LimitKey } from '../core/limits/limit.ts'
 import { PART_KINDS, type PartKind } from '../core/part.ts'
 import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
 import type { Figures } from '../words/figures.ts'
 import { KIND_WORDS } from '../words/options.ts'
-import { SOURCE_CHOICES } from './claimForm.ts'
+import { type EnterableKey, SOURCE_CHOICES } from './claimForm.ts'
 import { Field, ProblemSummary, Select, type Typed, typedOf } from './form.tsx'
-import { figuresOf, pathTo, type Web } from './frame.ts'
+import { figuresOf, pathTo, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { askFor } from './limits.tsx'
 import { machineLabel, newMachineOf, PLACES_OF, WORTH_MEASURING } from './machineForm.ts'
@@ -49,11 +48,18 @@ const Parts = ({ known, typed, problems }: FormProps) => (
   </fieldset>
 )
 
-const LimitRow = ({ limitKey, figures, typed, problems }: FormProps & { limitKey: LimitKey }) => {
+const LimitRow = ({ limitKey, figures, typed, problems }: FormProps & { limitKey: EnterableKey }) => {
   const { label, findOut } = askFor(limitKey, figures)
   return (
     <div class="row">
-      <Field name={`limit.${limitKey}`} label={label} hint={findOut} typed={typed} problems={problems} narrow />
+      <Field
+        name={`limit.${limitKey}`}
+        label={label}
+        hint={findOut}
+        typed={typed}
+        problems={problems}
+        narrow
+      />
       <Select
         name={`source.${limitKey}`}
         label={`Who says so: ${label.toLowerCase()}`}
@@ -98,8 +104,8 @@ const MachineForm = (props: FormProps) => {
       <fieldset>
         <legend>What is worth measuring now</legend>
         <p class="hint">
-          Hands are in the machine today and not in a year. Each of these decides questions later; what is left
-          empty counts as not known, never as fine.
+          Hands are in the machine today and not in a year. Each of these decides questions later; what is
+          left empty counts as not known, never as fine.
         </p>
         {WORTH_MEASURING.map((key) => (
           <LimitRow limitKey={key} {...props} />
@@ -133,7 +139,7 @@ export function newMachineRoutes(app: Hono, { uses, options }: Web): void {
 
   app.post('/machines/new', async (c) => {
     const typed = typedOf(await c.req.formData())
-    const read = newMachineOf(typed)
+    const read = newMachineOf(typed, readingFor(await uses.shop()))
     const added = read.ok ? await uses.addMachine(read.value) : read
     if (!added.ok) return show(c, typed, added.problems)
     return c.redirect(pathTo('machines', added.value.tag), 303)

@@ -3,7 +3,7 @@ import { TARGET_FPS_DEFAULT, WISHES } from '../core/question.ts'
 import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
 import { Field, FirstSubmit, ProblemSummary, Select, type Typed, typedOf } from './form.tsx'
-import { figuresOf, pathTo, type Web } from './frame.ts'
+import { pathTo, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { newQuestionOf, questionLabel, ROWS_MAX, rowCount } from './questionForm.ts'
 import { settingText } from './settingText.ts'
@@ -20,7 +20,10 @@ type FormProps = {
 const Titles = ({ known, typed, problems, oneMore }: FormProps) => {
   const rows = rowCount(typed, oneMore)
   const titles = [['', 'choose a title'], ...known.titles.map((t) => [t.id, t.name] as const)] as const
-  const settings = [['', 'choose a setting'], ...known.settings.map((s) => [s.id, settingText(s)] as const)] as const
+  const settings = [
+    ['', 'choose a setting'],
+    ...known.settings.map((s) => [s.id, settingText(s)] as const),
+  ] as const
   return (
     <fieldset id="f-wanted">
       <legend>Titles the owner plays</legend>
@@ -70,8 +73,24 @@ const Display = ({ typed, problems }: FormProps) => (
     <legend>Display</legend>
     <p class="hint">What the display cannot show is no gain. Left empty, nothing is capped.</p>
     <div class="row">
-      <Field name="widthPx" label="Width" typed={typed} problems={problems} inputmode="numeric" unit="px" narrow />
-      <Field name="heightPx" label="Height" typed={typed} problems={problems} inputmode="numeric" unit="px" narrow />
+      <Field
+        name="widthPx"
+        label="Width"
+        typed={typed}
+        problems={problems}
+        inputmode="numeric"
+        unit="px"
+        narrow
+      />
+      <Field
+        name="heightPx"
+        label="Height"
+        typed={typed}
+        problems={problems}
+        inputmode="numeric"
+        unit="px"
+        narrow
+      />
       <Field
         name="refreshHz"
         label="Refresh rate"
@@ -159,12 +178,7 @@ const QuestionForm = (props: FormProps) => {
 }
 
 export function newQuestionRoutes(app: Hono, { uses, options }: Web): void {
-  const show = async (
-    c: Context,
-    typed: Typed,
-    problems: readonly Problem[],
-    oneMore = false,
-  ) => {
+  const show = async (c: Context, typed: Typed, problems: readonly Problem[], oneMore = false) => {
     const [shop, known] = await Promise.all([uses.shop(), uses.known()])
     const frame = { title: 'Take down a question', place: 'Questions', demo: options.demo } as const
     const form = { known, currency: shop.policy.currency, typed, problems, oneMore }
@@ -185,7 +199,7 @@ export function newQuestionRoutes(app: Hono, { uses, options }: Web): void {
   app.post('/questions/new', async (c) => {
     const typed = typedOf(await c.req.formData())
     if (typed.get('do')?.[0] === 'more') return show(c, typed, [], true)
-    const read = newQuestionOf(typed, figuresOf(await uses.shop()).minorDigits)
+    const read = newQuestionOf(typed, readingFor(await uses.shop()))
     const taken = read.ok ? await uses.takeQuestion(read.value) : read
     if (!taken.ok) return show(c, typed, taken.problems)
     return c.redirect(pathTo('questions', taken.value.id), 303)

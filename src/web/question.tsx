@@ -42,7 +42,8 @@ const Games = ({ shown }: { shown: Shown }) => {
     <section id="games">
       <h2>In the owner’s games</h2>
       <p>
-        {lead === undefined ? 'As it stands.' : <b>{optionWords(lead, answer.inputs.parts)}</b>} {today(answer)}
+        {lead === undefined ? 'As it stands.' : <b>{optionWords(lead, answer.inputs.parts)}</b>}{' '}
+        {today(answer)}
       </p>
       <TitleBars answer={answer} gains={gains} isToday={lead === undefined} figures={figures} />
     </section>
@@ -93,7 +94,11 @@ const Earlier = ({ earlier, shown }: { earlier: readonly EarlierAnswer[]; shown:
 )
 
 const Write = ({ shown }: { shown: Shown }) => (
-  <form method="post" action={`${pathTo('questions', shown.answer.inputs.question.id)}/message`} class="actions">
+  <form
+    method="post"
+    action={`${pathTo('questions', shown.answer.inputs.question.id)}/message`}
+    class="actions"
+  >
     {shown.lead !== undefined && <input type="hidden" name="optionId" value={shown.lead.id} />}
     <button class="button" type="submit">
       Write the answer

@@ -4,7 +4,6 @@ import { ageText } from './facts.tsx'
 import { figuresOf, pathTo, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
-import { titleName } from './settingText.ts'
 import type { QuestionLine, QuestionsView } from './webUses.ts'
 
 /** Three ways in, each one click away, for a shop that holds nothing yet. */
@@ -44,13 +43,7 @@ export const Start = () => (
           In a terminal: <code id="demo-command">npm run demo</code>
         </p>
         <p>
-          <button
-            type="button"
-            class="button quiet"
-            data-copies="demo-command"
-            data-tells="demo-told"
-            hidden
-          >
+          <button type="button" class="button quiet" data-copies="demo-command" data-tells="demo-told" hidden>
             Copy the command
           </button>{' '}
           <span id="demo-told" role="status" />
@@ -60,48 +53,45 @@ export const Start = () => (
   </article>
 )
 
-const titlesOf = (line: QuestionLine, view: QuestionsView): string =>
-  line.question.wanted.map((w) => titleName(view.titles, w.titleId)).join(', ')
+type LineProps = { line: QuestionLine; now: string; figures: Figures }
 
-const Waiting = ({ line, view, figures }: { line: QuestionLine; view: QuestionsView; figures: Figures }) => {
-  const { question, owner } = line
-  return (
-    <li class="card ask">
-      <p class="line">
-        <Tag tag={question.machineTag} />
-        <span class="soft">
-          asked {ageText(question.askedAt, view.now)}
-          {owner !== undefined && ` by ${owner.name}`}
-        </span>
-      </p>
-      <h2>
-        <a href={pathTo('questions', question.id)}>“{question.words}”</a>
-      </h2>
-      <p class="soft">
-        {titlesOf(line, view)} · wants {figures.fps(question.targetFps)}
-        {question.budgetMinor === undefined
-          ? ' · no budget given'
-          : ` · about ${figures.money(question.budgetMinor)}`}
-      </p>
-    </li>
-  )
+const Waiting = ({ line, now, figures }: LineProps) => (
+  <li class="card ask">
+    <p class="line">
+      <Tag tag={line.machineTag} />
+      <span class="soft">
+        asked {ageText(line.askedAt, now)}
+        {line.customerName !== undefined && ` by ${line.customerName}`}
+      </span>
+    </p>
+    <h2>
+      <a href={pathTo('questions', line.id)}>“{line.words}”</a>
+    </h2>
+    <p class="soft">
+      {line.targetFps !== undefined && `wants ${figures.fps(line.targetFps)} · `}
+      {line.budgetMinor === undefined ? 'no budget given' : `about ${figures.money(line.budgetMinor)}`}
+    </p>
+  </li>
+)
+
+const stateOf = (line: QuestionLine, figures: Figures): string => {
+  if (line.answeredAt !== undefined) return `answered ${figures.date(line.answeredAt)}`
+  return line.drafted ? 'answered' : `asked ${figures.date(line.askedAt)}, waiting`
 }
 
-/** Answered questions of one list, newest first as given. */
-export const Answered = ({ lines, figures }: { lines: readonly QuestionLine[]; figures: Figures }) => (
+/** Questions in short lines, in the order given. */
+export const QuestionLines = ({ lines, figures }: { lines: readonly QuestionLine[]; figures: Figures }) => (
   <ul class="ruled">
-    {lines.map(({ question, owner, answeredAt, answerId }) => (
+    {lines.map((line) => (
       <li class="line">
-        <Tag tag={question.machineTag} />
-        <a href={pathTo('questions', question.id)}>“{question.words}”</a>
+        <Tag tag={line.machineTag} />
+        <a href={pathTo('questions', line.id)}>“{line.words}”</a>
         <span class="soft">
-          {owner !== undefined && `${owner.name}, `}
-          {answeredAt === undefined ? (
-            `asked ${figures.date(question.askedAt)}, waiting`
-          ) : answerId === undefined ? (
-            `answered ${figures.date(answeredAt)}`
+          {line.customerName !== undefined && `${line.customerName}, `}
+          {line.answerId === undefined ? (
+            stateOf(line, figures)
           ) : (
-            <a href={pathTo('answers', answerId)}>answered {figures.date(answeredAt)}</a>
+            <a href={pathTo('answers', line.answerId)}>{stateOf(line, figures)}</a>
           )}
         </span>
       </li>
@@ -109,7 +99,15 @@ export const Answered = ({ lines, figures }: { lines: readonly QuestionLine[]; f
   </ul>
 )
 
-export const QuestionsBody = ({ view, figures }: { view: QuestionsView; figures: Figures }) => {
+export const QuestionsBody = ({
+  view,
+  now,
+  figures,
+}: {
+  view: QuestionsView
+  now: string
+  figures: Figures
+}) => {
   const last = view.answered[0]?.answeredAt
   return (
     <>
@@ -126,14 +124,14 @@ export const QuestionsBody = ({ view, figures }: { view: QuestionsView; figures:
       ) : (
         <ul class="cards">
           {view.waiting.map((line) => (
-            <Waiting line={line} view={view} figures={figures} />
+            <Waiting line={line} now={now} figures={figures} />
           ))}
         </ul>
       )}
       {view.answered.length > 0 && (
         <section class="card">
           <h2>Answered</h2>
-          <Answered lines={view.answered} figures={figures} />
+          <QuestionLines lines={view.answered} figures={figures} />
         </section>
       )}
     </>
@@ -146,7 +144,7 @@ export function questionsRoutes(app: Hono, { uses, options }: Web): void {
     const frame = { place: 'Questions', demo: options.demo } as const
     if (view.emptyShop) return page(c, { ...frame, title: 'Start here' }, <Start />)
     const title = view.waiting.length === 0 ? 'Questions' : `Questions (${view.waiting.length})`
-    const body = <QuestionsBody view={view} figures={figuresOf(shop)} />
+    const body = <QuestionsBody view={view} now={uses.now()} figures={figuresOf(shop)} />
     return page(c, { ...frame, title, shopName: shop.name }, body)
   })
 }

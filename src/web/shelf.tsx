@@ -21,33 +21,30 @@ const Shelf = ({ view, figures }: { view: ShelfView; figures: Figures }) => (
       </tr>
     </thead>
     <tbody>
-      {view.items.map((item) => {
-        const part = view.parts.find((p) => p.id === item.partId)
-        return (
-          <tr id={`item-${item.id}`}>
-            <td>
-              <b>{part?.name ?? item.partId}</b>{' '}
-              <small>
-                {part !== undefined && KIND_WORDS[part.kind]} <span class="num">{item.id}</span>
-              </small>
-              {item.note !== undefined && <small class="block">{item.note}</small>}
-            </td>
-            <td data-label="Condition">
-              {item.condition}
-              {item.warrantyMonths !== undefined && (
-                <small class="block">{item.warrantyMonths} months warranty</small>
-              )}
-            </td>
-            <td class="right num" data-label="On the shelf">
-              {figures.number(item.quantity)}
-            </td>
-            <td class="right num" data-label="Price">
-              {figures.money(item.priceMinor)}
-            </td>
-            <td data-label="Priced on">{figures.shortDate(item.at)}</td>
-          </tr>
-        )
-      })}
+      {view.items.map(({ item, part }) => (
+        <tr id={`item-${item.id}`}>
+          <td>
+            <b>{part.name}</b>{' '}
+            <small>
+              {KIND_WORDS[part.kind]} <span class="num">{item.id}</span>
+            </small>
+            {item.note !== undefined && <small class="block">{item.note}</small>}
+          </td>
+          <td data-label="Condition">
+            {item.condition}
+            {item.warrantyMonths !== undefined && (
+              <small class="block">{item.warrantyMonths} months warranty</small>
+            )}
+          </td>
+          <td class="right num" data-label="On the shelf">
+            {figures.number(item.quantity)}
+          </td>
+          <td class="right num" data-label="Price">
+            {figures.money(item.priceMinor)}
+          </td>
+          <td data-label="Priced on">{figures.shortDate(item.at)}</td>
+        </tr>
+      ))}
     </tbody>
   </table>
 )

@@ -2,6 +2,7 @@ import type { Answer, Customer, Shop } from '../core/answer.ts'
 import type { Run, Setting, Title } from '../core/gain/run.ts'
 import type { Claim, Limits } from '../core/limits/limit.ts'
 import type { Machine } from '../core/machine.ts'
+import type { Minor } from '../core/money.ts'
 import type { Part, PartKind } from '../core/part.ts'
 import type { Question } from '../core/question.ts'
 import type { ShelfItem } from '../core/shop.ts'
@@ -13,31 +14,34 @@ import type { LetterEdits } from '../words/answer/letter.ts'
  * whose `field` is the name of a form field is shown beside that field, any other at the top of the form.
  */
 export type WebUses = {
+  /** ISO 8601 UTC; for "asked 2 days ago". */
+  now(): string
   /** The shop's own particulars; before any were given, neutral ones, so that every page can be drawn. */
   shop(): Promise<Shop>
   questions(): Promise<QuestionsView>
   /** What forms offer to pick from. */
   known(): Promise<Known>
-  /** Fields of its problems: `machineTag words wanted targetFps budget display wishes`. */
+  /** Fields of its problems: `machineTag wanted`. */
   takeQuestion(question: NewQuestion): Promise<Result<{ readonly id: string }>>
   /** Computes the answer as things stand now and stores nothing. */
   questionView(questionId: string): Promise<Result<QuestionView>>
   storedAnswer(answerId: string): Promise<Result<StoredAnswer>>
-  /** Stores the answer as it stands now and a message about it. `optionId` absent: the ranking's own pick. */
+  /** Stores the answer as it stands now and a message about it. `pickId` absent: the ranking's own pick. */
   prepareMessage(
     questionId: string,
-    optionId: string | undefined,
+    pickId: string | undefined,
   ): Promise<Result<{ readonly messageId: string }>>
   message(messageId: string): Promise<Result<MessageView>>
   /** Fields of its problems: `subject opening closing pickId`. */
   saveMessage(messageId: string, edits: LetterEdits): Promise<Result<{ readonly messageId: string }>>
   /** The mail as an RFC 5322 file; a problem when the customer has no address. */
   messageEml(messageId: string): Promise<Result<{ readonly fileName: string; readonly bytes: Uint8Array }>>
-  machines(): Promise<readonly MachineLine[]>
+  /** Those with that text in tag, owner or parts; all for ''. */
+  machines(query: string): Promise<readonly MachineLine[]>
   machine(tag: string): Promise<Result<MachineView>>
   /** Fields of its problems: `tag ownerName ownerEmail soldOn`, `part.<kind>.<n>`, `limit.<key>`. */
   addMachine(machine: NewMachine): Promise<Result<{ readonly tag: string }>>
-  /** Adds one claim, dated now. Fields of its problems: `key value source note`. */
+  /** Adds one claim, dated now. Fields of its problems: `limit.<key>`. */
   recordLimit(tag: string, claim: Claim): Promise<Result<{ readonly tag: string }>>
   shelf(): Promise<ShelfView>
   runs(): Promise<RunsView>
@@ -45,25 +49,30 @@ export type WebUses = {
 }
 
 export type QuestionLine = {
-  readonly question: Question
-  readonly owner?: Customer | undefined
-  /** Set once an answer was stored: when, and which. */
-  readonly answeredAt?: string | undefined
+  readonly id: string
+  readonly machineTag: string
+  readonly words: string
+  readonly askedAt: string
+  readonly customerName?: string | undefined
+  readonly targetFps?: number | undefined
+  readonly budgetMinor?: Minor | undefined
+  /** The newest kept answer, and when it was made. */
   readonly answerId?: string | undefined
+  readonly answeredAt?: string | undefined
+  /** A message was written. */
+  readonly drafted: boolean
 }
 
 export type QuestionsView = {
+  /** Who has waited longest first. */
   readonly waiting: readonly QuestionLine[]
   readonly answered: readonly QuestionLine[]
-  readonly titles: readonly Title[]
-  /** Nothing at all is known yet: no machine, no part, no question. */
+  /** Nothing at all is known yet: no machine, no shelf, no question. */
   readonly emptyShop: boolean
-  /** For "asked 2 days ago"; ISO 8601 UTC. */
-  readonly now: string
 }
 
 export type Known = {
-  readonly machines: readonly { readonly tag: string; readonly ownerName?: string | undefined }[]
+  readonly machines: readonly Pick<MachineLine, 'tag' | 'ownerName'>[]
   readonly titles: readonly Title[]
   readonly settings: readonly Setting[]
   readonly parts: readonly Part[]
@@ -102,12 +111,16 @@ export type MessageView = {
 
 export type MachineLine = {
   readonly tag: string
-  readonly owner?: Customer | undefined
+  readonly ownerName?: string | undefined
   readonly soldAt?: string | undefined
-  readonly parts: readonly Part[]
+  readonly processorName?: string | undefined
+  readonly cardName?: string | undefined
+  /** How many questions were asked about it. */
+  readonly questions: number
 }
 
-export type FittedPart = {
+/** A part in a machine from when to when; no `fittedAt`: since before anybody wrote it down. */
+export type Stay = {
   readonly part: Part
   readonly fittedAt?: string | undefined
   readonly removedAt?: string | undefined
@@ -119,8 +132,8 @@ export type MachineView = {
   readonly owner?: Customer | undefined
   readonly soldAt?: string | undefined
   readonly note?: string | undefined
-  /** Fitted now first, then what came out. */
-  readonly fitted: readonly FittedPart[]
+  /** Every part that is or was in it, oldest first. */
+  readonly history: readonly Stay[]
   readonly runs: readonly Run[]
   readonly questions: readonly QuestionLine[]
   readonly titles: readonly Title[]
@@ -140,8 +153,7 @@ export type NewMachine = {
 }
 
 export type ShelfView = {
-  readonly items: readonly ShelfItem[]
-  readonly parts: readonly Part[]
+  readonly items: readonly { readonly item: ShelfItem; readonly part: Part }[]
 }
 
 export type RunsView = {

@@ -1,7 +1,7 @@
-import type { FactSource } from '../core/source.ts'
 import type { Finding } from '../core/fit/finding.ts'
 import type { End, TitleGain } from '../core/gain/gain.ts'
 import type { Option, PriceLine } from '../core/ranking/option.ts'
+import type { FactSource } from '../core/source.ts'
 import { rankOfVerdict } from '../core/verdict.ts'
 import { cautionsForOpening, sayCaution } from '../words/cautions.ts'
 import { sayFinding } from '../words/findings.ts'
@@ -88,7 +88,8 @@ const EndText = ({ end, shown }: { end: End; shown: Shown }) => {
       {' ('}
       {end.runIds.length === 1 ? 'run ' : 'runs '}
       {runs}, {end.runIds.length > 1 && 'latest '}
-      {figures.shortDate(end.at)}, {end.onThisMachine ? 'on this machine' : 'on another machine with these parts'})
+      {figures.shortDate(end.at)},{' '}
+      {end.onThisMachine ? 'on this machine' : 'on another machine with these parts'})
     </>
   )
 }
@@ -141,8 +142,8 @@ const TitleWhy = ({ gain, shown }: { gain: TitleGain; shown: Shown }) => {
         </dd>
       </dl>
       <p>
-        {after} ÷ {before} gives {rise}; four of five results lie between{' '}
-        {figures.decimal(gain.afterFpsLow)} and {figures.decimal(gain.afterFpsHigh)} FPS.
+        {after} ÷ {before} gives {rise}; four of five results lie between {figures.decimal(gain.afterFpsLow)}{' '}
+        and {figures.decimal(gain.afterFpsHigh)} FPS.
         {gain.disagrees && ' Runs of one end disagree by more than 15%: run it again.'}
       </p>
     </li>

@@ -9,7 +9,8 @@ for (const button of document.querySelectorAll('button[data-copies]')) {
       await navigator.clipboard.writeText(source.value ?? source.textContent)
       if (told !== null) told.textContent = 'Copied.'
     } catch {
-      if (told !== null) told.textContent = 'This browser does not let a page copy. Select the text and copy it.'
+      if (told !== null)
+        told.textContent = 'This browser does not let a page copy. Select the text and copy it.'
     }
   })
 }

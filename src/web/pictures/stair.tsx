@@ -64,7 +64,17 @@ const Dot = ({ point, axes }: { point: Point; axes: Axes }) => {
   )
 }
 
-const Grid = ({ axes, pct, minor, figures }: { axes: Axes; pct: number[]; minor: number[]; figures: Figures }) => (
+const Grid = ({
+  axes,
+  pct,
+  minor,
+  figures,
+}: {
+  axes: Axes
+  pct: number[]
+  minor: number[]
+  figures: Figures
+}) => (
   <>
     {pct.map((value) => (
       <>
@@ -93,7 +103,10 @@ export const CostStair = ({ answer, figures }: { answer: Answer; figures: Figure
   const { budgetMinor } = answer.inputs.question
   const unit = 10 ** figures.minorDigits
   const prices = [0, budgetMinor ?? 0, ...points.map((p) => p.option.price.netMinor)]
-  const gains = [0, ...points.flatMap((p) => [p.useful.pct, ...(p.onStair ? [p.useful.pctLow, p.useful.pctHigh] : [])])]
+  const gains = [
+    0,
+    ...points.flatMap((p) => [p.useful.pct, ...(p.onStair ? [p.useful.pctLow, p.useful.pctHigh] : [])]),
+  ]
   const maxX = Math.max(...prices, unit) * 1.08
   const minX = Math.min(...prices)
   const minY = Math.min(...gains)
@@ -101,7 +114,10 @@ export const CostStair = ({ answer, figures }: { answer: Answer; figures: Figure
   const toShare = (pct: number) => (pct - minY) / (maxY - minY)
   const axes: Axes = { x: percentOf(minX, maxX), y: (pct) => (1 - toShare(pct)) * PLOT_HEIGHT, minX, maxX }
   const stair = answer.ranking.frontierIds.flatMap((id) => points.find((p) => p.option.id === id) ?? [])
-  const ticks = { pct: ticksOf(minY, maxY, 5), minor: ticksOf(minX / unit, maxX / unit, 4).map((v) => v * unit) }
+  const ticks = {
+    pct: ticksOf(minY, maxY, 5),
+    minor: ticksOf(minX / unit, maxX / unit, 4).map((v) => v * unit),
+  }
   return (
     <figure>
       <svg
@@ -143,8 +159,8 @@ export const CostStair = ({ answer, figures }: { answer: Answer; figures: Figure
         ))}
       </ol>
       <figcaption>
-        Filled: measured. Open: estimated or half measured. Grey: beaten by something cheaper or better. Numbers
-        are rows of the table above.
+        Filled: measured. Open: estimated or half measured. Grey: beaten by something cheaper or better.
+        Numbers are rows of the table above.
       </figcaption>
     </figure>
   )

@@ -28,7 +28,9 @@ const Bracket = ({ low, high, at }: { low: number; high: number; at: (fps: numbe
 
 const figureText = (gain: TitleGain, isToday: boolean, figures: Figures): string => {
   if (gain.grade === 'no number') {
-    return gain.before === undefined ? 'no number' : `${figures.fps(gain.before.averageFps)} today, after: no number`
+    return gain.before === undefined
+      ? 'no number'
+      : `${figures.fps(gain.before.averageFps)} today, after: no number`
   }
   if (isToday) return `${figures.fps(gain.before.averageFps)} today`
   return `${figures.number(gain.before.averageFps)} → ${figures.fps(gain.after.averageFps)}`

@@ -1,0 +1,172 @@
+import type { Answer, AnswerInputs, Customer } from '../../src/core/answer.ts'
+import { partsOf } from '../../src/core/build.ts'
+import { computeAnswer } from '../../src/core/computeAnswer.ts'
+import { limitsOf } from '../../src/core/limits/resolve.ts'
+import { renderAnswer } from '../../src/mail/render.ts'
+import { failed, ok } from '../../src/problem.ts'
+import type { QuestionLine, WebUses } from '../../src/web/webUses.ts'
+import { chatTextOf, letterOf } from '../../src/words/answer.ts'
+import { inputs, machine, NOW, owner, parts, runs, settings, shelf, shop, titles } from './cannedShop.ts'
+
+const notFound = (what: string, got: string) =>
+  failed({
+    code: 'not found',
+    field: what,
+    got,
+    next: `There is no ${what} with this name. Look for it in the list.`,
+  })
+
+export type Canned = { readonly inputs?: AnswerInputs; readonly uses?: Partial<WebUses> }
+
+/**
+ * The uses of a shop that never changes: one machine, one waiting question, one answered, one message (`1`).
+ * Answers and mails are computed by the real core and the real templates; nothing is stored. `calls` notes what the
+ * pages handed over.
+ */
+export function cannedUses(canned: Canned = {}): { uses: WebUses; calls: [name: string, ...given: unknown[]][] } {
+  const from = canned.inputs ?? inputs
+  const answer: Answer = computeAnswer(from, NOW)
+  const { question, customer } = from
+  const tag = from.machine.tag
+  const calls: [string, ...unknown[]][] = []
+  const line: QuestionLine = {
+    id: question.id,
+    machineTag: tag,
+    words: question.words,
+    askedAt: question.askedAt,
+    customerName: customer?.name,
+    targetFps: question.targetFps,
+    budgetMinor: question.budgetMinor,
+    drafted: false,
+  }
+  const answered: QuestionLine = {
+    ...line,
+    id: 'Q-0002',
+    words: 'Is a second stick worth it?',
+    answerId: '1',
+    answeredAt: '2026-05-02T15:00:00.000Z',
+    drafted: true,
+  }
+  const machineLine = {
+    tag,
+    ownerName: customer?.name,
+    soldAt: '2025-09-02T17:00:00.000Z',
+    processorName: from.machine.build.processor?.name,
+    cardName: from.machine.build.card?.name,
+    questions: 2,
+  }
+  const uses: WebUses = {
+    now: () => NOW,
+    shop: async () => from.shop,
+    questions: async () => ({ waiting: [line], answered: [answered], emptyShop: false }),
+    known: async () => ({ machines: [machineLine], titles, settings, parts, nextTag: 'T-0008' }),
+    takeQuestion: async (taken) => {
+      calls.push(['takeQuestion', taken])
+      return taken.machineTag === tag ? ok({ id: 'Q-0008' }) : notFound('machineTag', taken.machineTag)
+    },
+    questionView: async (id) =>
+      id === question.id
+        ? ok({ answer, earlier: [{ answerId: '1', at: '2026-06-11T15:00:00.000Z', messageId: '1' }] })
+        : notFound('question', id),
+    storedAnswer: async (id) => (id === '1' ? ok({ answer, messageId: '1' }) : notFound('answer', id)),
+    prepareMessage: async (id, pickId) => {
+      calls.push(['prepareMessage', id, pickId])
+      return id === question.id ? ok({ messageId: '1' }) : notFound('question', id)
+    },
+    message: async (id) => {
+      if (id !== '1') return notFound('message', id)
+      const edits = { opening: 'Good to hear from you.' }
+      const mail = await renderAnswer(letterOf(answer, edits))
+      return ok({ id, answerId: '1', answer, edits, ...mail, chatText: chatTextOf(answer, edits) })
+    },
+    saveMessage: async (id, edits) => {
+      calls.push(['saveMessage', id, edits])
+      return id === '1' ? ok({ messageId: id }) : notFound('message', id)
+    },
+    messageEml: async (id) =>
+      id === '1'
+        ? ok({ fileName: 'T-0007 answer.eml', bytes: new TextEncoder().encode('Subject: canned\r\n\r\nbody\r\n') })
+        : notFound('message', id),
+    machines: async (query) =>
+      `${tag} ${customer?.name ?? ''}`.toLowerCase().includes(query.toLowerCase()) ? [machineLine] : [],
+    machine: async (asked) => {
+      if (asked !== tag) return notFound('machine', asked)
+      const { build, claims } = from.machine
+      const stays = partsOf(build).map((part) => ({ part, fittedAt: '2025-09-02T17:00:00.000Z' }))
+      return ok({
+        machine: from.machine,
+        limits: limitsOf(build, claims),
+        owner: customer,
+        soldAt: '2025-09-02T17:00:00.000Z',
+        note: 'left with the side panel on',
+        history: [...stays.map((stay, i) => (i === 2 ? { ...stay, removedAt: '2026-01-05T17:00:00.000Z' } : stay))],
+        runs: from.runs.filter((run) => run.machineTag === tag),
+        questions: [line, answered],
+        titles: from.titles,
+        settings: from.settings,
+      })
+    },
+    addMachine: async (added) => {
+      calls.push(['addMachine', added])
+      return added.tag === tag
+        ? failed({ code: 'duplicate', field: 'tag', got: tag, next: 'Another machine has this tag.' })
+        : ok({ tag: added.tag })
+    },
+    recordLimit: async (asked, claim) => {
+      calls.push(['recordLimit', asked, claim])
+      return asked === tag ? ok({ tag }) : notFound('machine', asked)
+    },
+    shelf: async () => ({
+      items: from.shelf.flatMap((item) => {
+        const part = from.parts.find((p) => p.id === item.partId)
+        return part === undefined ? [] : [{ item, part }]
+      }),
+    }),
+    runs: async () => ({ runs: from.runs, parts: from.parts, titles: from.titles, settings: from.settings }),
+    importFiles: async (files) => {
+      calls.push(['importFiles', files])
+      return ok({ tables: files.map((f) => ({ file: f.name, added: 3, changed: 1, unchanged: 0 })) })
+    },
+    ...canned.uses,
+  }
+  return { uses, calls }
+}
+
+/** A shop that holds nothing yet. */
+export const emptyUses: Partial<WebUses> = {
+  questions: async () => ({ waiting: [], answered: [], emptyShop: true }),
+  known: async () => ({ machines: [], titles: [], settings: [], parts: [], nextTag: 'M-0001' }),
+  machines: async () => [],
+  shelf: async () => ({ items: [] }),
+  runs: async () => ({ runs: [], parts: [], titles: [], settings: [] }),
+}
+
+/** Markup in every text that people can bring in; a page that prints one of them unescaped would show an element. */
+export const HOSTILE = `"><img src=x onerror=alert(1)><script>alert('1')</script>&amp;`
+
+const hostilePart = <P extends { readonly name: string }>(part: P): P => ({ ...part, name: `${HOSTILE}${part.name}` })
+
+export const hostileOwner: Customer = { ...owner, name: HOSTILE }
+
+export const hostileInputs: AnswerInputs = {
+  shop: { ...shop, name: HOSTILE, builder: HOSTILE, address: HOSTILE },
+  customer: hostileOwner,
+  machine: {
+    ...machine,
+    build: {
+      ...machine.build,
+      memory: machine.build.memory.map(hostilePart),
+      ...(machine.build.processor && { processor: hostilePart(machine.build.processor) }),
+      ...(machine.build.card && { card: hostilePart(machine.build.card) }),
+    },
+    claims: machine.claims.map((claim) => ({ ...claim, note: HOSTILE })),
+  },
+  question: { ...inputs.question, words: HOSTILE },
+  parts: parts.map(hostilePart),
+  shelf: shelf.map((item) => ({ ...item, note: HOSTILE })),
+  work: inputs.work,
+  tradeIns: inputs.tradeIns,
+  titles: titles.map((title) => ({ ...title, name: HOSTILE })),
+  settings: settings.map((setting) => ({ ...setting, preset: HOSTILE })),
+  runs: runs.map((run) => ({ ...run, titleVersion: '1.4', note: HOSTILE })),
+}

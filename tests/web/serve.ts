@@ -1,0 +1,26 @@
+import { createApp } from '../../src/web/app.ts'
+import { cannedUses } from './cannedUses.ts'
+import type { PageState } from './states.ts'
+
+export const ORIGIN = 'http://stillfits.test'
+
+/** The form of a state as a browser would send it; `files` names a CSV file to upload. */
+export function bodyOf(form: Readonly<Record<string, string>>): FormData {
+  const data = new FormData()
+  for (const [name, value] of Object.entries(form)) {
+    if (name === 'files') data.append(name, new File(['a,b\n1,2\n'], value, { type: 'text/csv' }))
+    else data.append(name, value)
+  }
+  return data
+}
+
+/** Asks the pages for one state, without a network. */
+export async function answerTo(state: PageState): Promise<Response> {
+  const { uses } = cannedUses({
+    ...(state.inputs !== undefined && { inputs: state.inputs }),
+    ...(state.uses !== undefined && { uses: state.uses }),
+  })
+  const app = createApp(uses, { demo: state.demo ?? false })
+  const sent = state.form === undefined ? {} : { method: 'POST', body: bodyOf(state.form) }
+  return app.request(`${ORIGIN}${state.path}`, { ...sent, headers: { origin: ORIGIN, 'sec-fetch-site': 'same-origin' } })
+}

@@ -1,0 +1,125 @@
+import type { AnswerInputs } from '../../src/core/answer.ts'
+import { failed } from '../../src/problem.ts'
+import type { WebUses } from '../../src/web/webUses.ts'
+import { inputs } from './cannedShop.ts'
+import { emptyUses } from './cannedUses.ts'
+
+/** One page in one state: an address, what the shop holds then, and for answers to a form what was sent. */
+export type PageState = {
+  readonly name: string
+  readonly path: string
+  readonly status?: number
+  readonly form?: Readonly<Record<string, string>>
+  readonly inputs?: AnswerInputs
+  readonly uses?: Partial<WebUses>
+  readonly demo?: boolean
+}
+
+const withQuestion = (changes: Partial<AnswerInputs['question']>): AnswerInputs => ({
+  ...inputs,
+  question: { ...inputs.question, ...changes },
+})
+
+const importProblems: Partial<WebUses> = {
+  importFiles: async () =>
+    failed(
+      {
+        code: 'not a number',
+        field: 'fps',
+        got: '12O',
+        next: 'This is not a number.',
+        allowed: 'a number from 0.1 to 10000 (FPS)',
+        file: 'runs.csv',
+        line: 18,
+      },
+      {
+        code: 'unknown name',
+        field: 'part',
+        got: 'CARD-X',
+        next: 'No part has this name.',
+        file: 'shelf.csv',
+        line: 4,
+      },
+    ),
+}
+
+/** Every page in every state worth looking at. */
+export const PAGE_STATES: readonly PageState[] = [
+  { name: 'questions', path: '/' },
+  { name: 'questions-demo', path: '/', demo: true },
+  { name: 'start', path: '/', uses: emptyUses },
+  {
+    name: 'questions-none',
+    path: '/',
+    uses: { questions: async () => ({ waiting: [], answered: [], emptyShop: false }) },
+  },
+  { name: 'question-new', path: '/questions/new?machine=T-0007' },
+  {
+    name: 'question-new-wrong',
+    path: '/questions/new',
+    status: 422,
+    form: { do: 'save', machineTag: 'T-9', words: '', 'wanted.0.title': 'lantern', targetFps: '6O', budget: '1,500' },
+  },
+  { name: 'question', path: '/questions/Q-0007' },
+  { name: 'question-demo', path: '/questions/Q-0007', demo: true },
+  { name: 'question-option', path: '/questions/Q-0007?option=S-2' },
+  { name: 'question-no-runs', path: '/questions/Q-0007', inputs: { ...inputs, runs: [] } },
+  { name: 'question-empty-shelf', path: '/questions/Q-0007', inputs: { ...inputs, shelf: [] } },
+  {
+    name: 'question-bare',
+    path: '/questions/Q-0007',
+    inputs: { ...withQuestion({ budgetMinor: undefined, display: {}, wishes: [] }), customer: undefined },
+  },
+  {
+    name: 'question-bare-machine',
+    path: '/questions/Q-0007',
+    inputs: {
+      ...inputs,
+      machine: { tag: 'T-0007', build: { memory: [], drives: [], fans: [] }, claims: [] },
+    },
+  },
+  { name: 'answer-kept', path: '/answers/1' },
+  { name: 'machines', path: '/machines' },
+  { name: 'machines-none', path: '/machines', uses: emptyUses },
+  { name: 'machines-no-match', path: '/machines?q=zzz' },
+  { name: 'machine', path: '/machines/T-0007' },
+  {
+    name: 'machine-limit-wrong',
+    path: '/machines/T-0007/limits',
+    status: 422,
+    form: { key: 'coolerRoomMm', 'limit.coolerRoomMm': '16o', 'source.coolerRoomMm': 'measured' },
+  },
+  { name: 'machine-new', path: '/machines/new' },
+  {
+    name: 'machine-new-wrong',
+    path: '/machines/new',
+    status: 422,
+    form: { tag: '', ownerEmail: 'nobody', 'limit.cardRoomMm': '3 hands', 'source.cardRoomMm': 'measured' },
+  },
+  { name: 'shelf', path: '/shelf' },
+  { name: 'shelf-empty', path: '/shelf', uses: emptyUses },
+  { name: 'runs', path: '/runs' },
+  { name: 'runs-none', path: '/runs', uses: emptyUses },
+  { name: 'import', path: '/import' },
+  { name: 'import-nothing', path: '/import', status: 422, form: {} },
+  { name: 'import-wrong', path: '/import', status: 422, form: { files: 'runs.csv' }, uses: importProblems },
+  { name: 'import-done', path: '/import', form: { files: 'machines.csv' } },
+  { name: 'message', path: '/messages/1' },
+  {
+    name: 'message-chat',
+    path: '/messages/1',
+    inputs: { ...inputs, customer: { id: 'CU-1', name: 'Imre Vale' } },
+  },
+  { name: 'not-found', path: '/nowhere', status: 404 },
+  { name: 'question-unknown', path: '/questions/Q-9', status: 404 },
+  {
+    name: 'fault',
+    path: '/shelf',
+    status: 500,
+    uses: {
+      shelf: async () => {
+        throw new Error('canned fault with a secret in it')
+      },
+    },
+  },
+]
