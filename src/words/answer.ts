@@ -95,6 +95,6 @@ function replyOf(ctx: Context, kind: Case): Letter['reply'] {
     words: asks ? w.fact : buys ? w.yes : w.ask,
     href: `mailto:${address}?subject=${encodeURIComponent(subject)}`,
     note: w.note,
-    text: buys ? w.text : w.textAsk,
+    text: asks ? w.textFact : buys ? w.text : w.textAsk,
   }
 }

@@ -1,5 +1,5 @@
 import type { Answer } from '../../core/answer.ts'
-import type { Finding } from '../../core/fit/finding.ts'
+import type { Finding, RuleId } from '../../core/fit/finding.ts'
 import type { Minor } from '../../core/money.ts'
 import type { Part } from '../../core/part.ts'
 import type { Option } from '../../core/ranking/option.ts'
@@ -134,4 +134,16 @@ export function optionWords(ctx: Context, option: Option): string {
 const partWordsOf = (ctx: Context, p: Part): string => {
   const said = ctx.partWords(p.id)
   return said === oneLine(p.id) ? oneLine(p.name) : said
+}
+
+/** What these rules say is in the frame rates already: a gain is computed for parts as they then run. */
+const COUNTED: ReadonlySet<RuleId> = new Set(['graphics.link', 'memory.rate', 'memory.channels'])
+
+/** The owner's sentences on a finding beside an option's figures. */
+export function whyOf(ctx: Context, option: Option, finding: Finding): readonly string[] {
+  const said = ctx.finding(finding)
+  const [owner] = said
+  const counted =
+    option.useful !== undefined && finding.verdict === 'fits slower' && COUNTED.has(finding.rule)
+  return counted && owner !== undefined ? [owner, ctx.words.pick.counted] : said
 }

@@ -7,6 +7,8 @@ import type { Known } from './pick.ts'
 /** Bars weigh about 4 kB a game; mail programs cut a mail near 100 kB. The other games are told in sentences. */
 export const BARS_MOST = 8
 
+type NoNumber = Extract<TitleGain, { grade: 'no number' }>
+
 type Telling = {
   readonly ctx: Context
   /** All rows have the same grade: it is said once, above them. */
@@ -42,8 +44,6 @@ export function gamesOf(ctx: Context): Letter['games'] {
   }
   const rows = gains.map((g, i) => rowOf(telling, g, question.wanted[i]?.settingId))
   const shownRows = rows.slice(0, BARS_MOST)
-  const noSlow =
-    known.length > 0 && known.every((g) => g.before.low1Fps === undefined && g.after.low1Fps === undefined)
   return {
     head: w.head,
     intro: [
@@ -65,8 +65,7 @@ export function gamesOf(ctx: Context): Letter['games'] {
     targetSays: fill(w.target, { fps: figures.number(question.targetFps) }),
     displaySays: hz === undefined ? undefined : fill(w.display, { hz: figures.named('refreshHz', hz) }),
     rows: [...shownRows, ...rows.slice(BARS_MOST).map((r) => ({ ...r, bar: undefined }))],
-    moreHead: w.more,
-    more: [...(noSlow ? [w.noSlow] : []), ...(pick !== undefined && known.length > 0 ? [w.end] : [])],
+    more: [...wantedRuns(ctx, gains), ...(pick !== undefined && known.length > 0 ? [w.end] : [])],
   }
 }
 
@@ -149,25 +148,23 @@ function lowNote(t: Telling, gain: Known, today: boolean): readonly string[] {
 
 function withoutNumber(
   ctx: Context,
-  gain: Extract<TitleGain, { grade: 'no number' }>,
+  gain: NoNumber,
 ): { readonly says: readonly Piece[]; readonly notes: readonly string[]; readonly bar?: GameRow['bar'] } {
   const w = ctx.words.games
-  const [wanted] = gain.wanted
-  const run =
-    wanted === undefined
-      ? []
-      : [
-          fill(w.wanted, {
-            parts: ctx.list([ctx.partWords(wanted.fitted.processorId), ctx.partWords(wanted.fitted.cardId)]),
-          }),
-        ]
   const before = gain.before?.averageFps
-  return {
-    says:
-      before === undefined
-        ? fillPieces(w.none, {})
-        : fillPieces(ctx.pick === undefined ? w.today : w.noneToday, { before: ctx.figures.fps(before) }),
-    notes: ctx.pick === undefined && before !== undefined ? [] : [w.because[gain.because], ...run],
-    ...(before === undefined ? {} : { bar: { beforeFps: before } }),
+  if (before === undefined) return { says: fillPieces(w.none, {}), notes: [w.because[gain.because]] }
+  const says = fillPieces(w.noneToday, { before: ctx.figures.fps(before) })
+  return { says, notes: [w.because[gain.because]], bar: { beforeFps: before } }
+}
+
+/** Which runs would give the missing numbers, one sentence for each pair of processor and card. */
+function wantedRuns(ctx: Context, gains: readonly TitleGain[]): readonly string[] {
+  const titles = new Map<string, string[]>()
+  for (const gain of gains) {
+    const fitted = gain.grade === 'no number' ? gain.wanted[0]?.fitted : undefined
+    if (fitted === undefined) continue
+    const parts = ctx.list([ctx.partWords(fitted.processorId), ctx.partWords(fitted.cardId)])
+    titles.set(parts, [...(titles.get(parts) ?? []), ctx.titleName(gain.titleId)])
   }
+  return [...titles].map(([parts, names]) => fill(ctx.words.games.wanted, { parts, titles: ctx.list(names) }))
 }

@@ -16,10 +16,10 @@ export function knownOf(ctx: Context, roads: readonly Option[]): Letter['known']
   const { words, figures, answer, pick } = ctx
   const w = words.known
   const gains = pick?.gains ?? answer.ranking.today
-  const all = [...gains, ...roads.flatMap((o) => o.gains)]
+  const all = [...(pick?.gains ?? []), ...roads.flatMap((o) => o.gains)]
   const grades: readonly Grade[] = GRADES.filter((grade) => all.some((g) => g.grade === grade))
   const known = knownGains(gains)
-  if (grades.length === 0) return undefined
+  if (grades.length === 0 && known.length === 0) return undefined
   return {
     head: w.head,
     grades: grades.map((grade) => ({

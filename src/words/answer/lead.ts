@@ -1,6 +1,6 @@
 import type { AnswerWords } from '../en/answer.ts'
 import { type Filling, fill, oneLine } from '../say.ts'
-import { type Context, optionWords, worstOf } from './context.ts'
+import { type Context, optionWords, whyOf, worstOf } from './context.ts'
 import type { Letter, PickStrip } from './letter.ts'
 import { type Case, headGain, type Known } from './pick.ts'
 
@@ -22,7 +22,7 @@ function factsOf(ctx: Context, kind: Case): Facts {
   const games = question.wanted.length
   const gain = headGain(pick?.gains ?? [], question.targetFps)
   const net = pick?.price.netMinor ?? 0
-  const reached = pick?.titlesAtTarget ?? answer.ranking.titlesAtTargetToday
+  const subjectPart = pick ?? answer.ranking.needsAFact[0]
   return {
     ctx,
     kind,
@@ -33,10 +33,8 @@ function factsOf(ctx: Context, kind: Case): Facts {
       price: ctx.money(net),
       amount: ctx.money(-net),
       budget: ctx.money(question.budgetMinor ?? 0),
-      count: ctx.count(games),
-      n: ctx.count(reached),
       m: ctx.count(games),
-      part: pick === undefined ? '' : optionWords(ctx, pick),
+      part: subjectPart === undefined ? '' : optionWords(ctx, subjectPart),
       ...(gain && {
         title: ctx.titleName(gain.titleId),
         before: figures.number(gain.before.averageFps),
@@ -45,6 +43,12 @@ function factsOf(ctx: Context, kind: Case): Facts {
     },
   }
 }
+
+/** Only these letters put a gain into subject and first sentence. */
+const promises = (kind: Case): boolean => kind === 'yes' || kind === 'partly'
+
+const isOver = ({ answer, pick }: Context): boolean =>
+  pick?.withinBudget === false && answer.inputs.question.budgetMinor !== undefined
 
 const shown = (fps: number): number => Math.round(fps)
 const isLevel = (gain: Known): boolean => shown(gain.after.averageFps) <= shown(gain.before.averageFps)
@@ -55,12 +59,13 @@ const firstThatFits = (lines: readonly string[], most: number): string =>
 function subjectOf({ ctx, kind, gain, values }: Facts): string {
   const w = ctx.words.subject
   const games = ctx.answer.inputs.question.wanted.length
-  if (ctx.pick !== undefined && ctx.pick.useful !== undefined && gain !== undefined) {
-    if (kind === 'yes') return ctx.some(w.yes, games, values)
+  if (ctx.pick !== undefined && promises(kind) && gain !== undefined) {
+    if (kind === 'yes' && !isOver(ctx)) return ctx.some(w.yes, games, values)
     if (isLevel(gain)) return fill(w.level, values)
     const rise = [fill(w.rise, values), fill(w.riseShort, values)]
-    const lines =
-      games > 1 && ctx.pick.titlesAtTarget > 0 ? [ctx.some(w.partly, games, values), ...rise] : rise
+    const reached = ctx.pick.titlesAtTarget
+    const some = games > 1 && reached > 0 && !isOver(ctx)
+    const lines = some ? [ctx.some(w.partly, reached, values), ...rise] : rise
     return firstThatFits(lines, SUBJECT_MOST)
   }
   return fill(ofCase(kind, w), values)
@@ -114,10 +119,10 @@ function preheaderOf({ ctx, kind, values }: Facts): string {
 function answerOf({ ctx, kind, gain, values }: Facts): string {
   const w = ctx.words.lead
   const { pick, answer } = ctx
-  if (pick !== undefined && pick.useful !== undefined && gain !== undefined) {
+  if (pick !== undefined && promises(kind) && gain !== undefined) {
     if (isLevel(gain)) return fill(w.level, values)
     if (pick.price.netMinor < 0) return fill(w.gainBack, values)
-    if (!pick.withinBudget && answer.inputs.question.budgetMinor !== undefined) return fill(w.over, values)
+    if (isOver(ctx)) return fill(w.over, values)
     return fill(kind === 'yes' ? w.yes : w.partly, values)
   }
   switch (kind) {
@@ -143,6 +148,7 @@ function moreOf({ ctx, kind, gain, values }: Facts): readonly string[] {
   const { pick, answer, figures } = ctx
   const games = answer.inputs.question.wanted.length
   ctx.gloss.note('FPS')
+  if (kind === 'fact') return [fill(w.decides, values), w.fps]
   if (pick === undefined) {
     const honest = kind === 'not worth' || kind === 'nothing' || kind === 'reached' ? [w.keepMoney] : []
     const run = kind === 'run' ? [w.oneRun] : []
@@ -155,7 +161,7 @@ function moreOf({ ctx, kind, gain, values }: Facts): readonly string[] {
       ? ctx.some(w.allReach, games, values)
       : pick.titlesAtTarget === 0
         ? ctx.some(w.noneReach, games, values)
-        : fill(w.someReach, values)
+        : ctx.some(w.someReach, pick.titlesAtTarget, values)
   const slow = low === undefined ? w.noSlowMoments : fill(w.slowMoments, { low: figures.number(low) })
   return [w.fps, reach, slow, ...(pick.worthTheVisit ? [] : [w.belowFloor])]
 }
@@ -188,7 +194,7 @@ export function stripOf(ctx: Context): PickStrip | undefined {
   const reason =
     pick.verdict === 'fits' || first === undefined
       ? [w.fits]
-      : [...ctx.finding(first), ...(others.length > 0 ? [ctx.some(w.moreReasons, others.length)] : [])]
+      : [...whyOf(ctx, pick, first), ...(others.length > 0 ? [ctx.some(w.moreReasons, others.length)] : [])]
   const companions = pick.change.add.filter((p) => pick.companionPartIds.includes(p.id))
   const withIt =
     companions.length === 0 || companions.length === pick.change.add.length

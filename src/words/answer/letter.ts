@@ -86,7 +86,6 @@ export type Letter = {
         readonly targetSays: string
         readonly displaySays?: string | undefined
         readonly rows: readonly GameRow[]
-        readonly moreHead: string
         readonly more: readonly string[]
       }
     | undefined

@@ -50,7 +50,8 @@ export function caseOf(answer: Answer, pick: Option | undefined): Case {
   const { ranking, inputs } = answer
   const games = inputs.question.wanted.length
   if (pick !== undefined) {
-    if (pick.useful === undefined) return pick.verdict === "can't tell" ? 'fact' : 'without number'
+    if (pick.verdict === "can't tell") return 'fact'
+    if (pick.useful === undefined) return 'without number'
     return pick.titlesAtTarget >= games ? 'yes' : 'partly'
   }
   if (targetReached(answer)) return 'reached'

@@ -1,6 +1,7 @@
 import type { Option } from '../../core/ranking/option.ts'
+import { isFitting } from '../../core/verdict.ts'
 import { fill } from '../say.ts'
-import { type Context, optionWords, worstOf } from './context.ts'
+import { type Context, optionWords, whyOf, worstOf } from './context.ts'
 import type { Item, Letter } from './letter.ts'
 import { headGain } from './pick.ts'
 
@@ -71,7 +72,7 @@ function itemOf(ctx: Context, option: Option, lead: readonly string[]): Item {
   const w = words.roads
   const net = option.price.netMinor
   const worst = worstOf(option.findings)[0]
-  const why = option.verdict === 'fits' || worst === undefined ? [] : ctx.finding(worst)
+  const why = option.verdict === 'fits' || worst === undefined ? [] : whyOf(ctx, option, worst)
   const said = [...lead, ...gainOf(ctx, option), ...worthOf(ctx, option)]
   return {
     ...ctx.verdict(option.verdict),
@@ -88,7 +89,8 @@ function gainOf(ctx: Context, option: Option): readonly string[] {
   const w = words.roads
   const { targetFps, wanted } = answer.inputs.question
   const gain = headGain(option.gains, targetFps)
-  if (gain === undefined || option.useful === undefined) return [w.withoutNumber]
+  if (gain === undefined || option.useful === undefined)
+    return isFitting(option.verdict) ? [w.fits, w.withoutNumber] : [w.withoutNumber]
   const before = Math.round(gain.before.averageFps)
   const after = Math.round(gain.after.averageFps)
   const values = {
@@ -99,11 +101,14 @@ function gainOf(ctx: Context, option: Option): readonly string[] {
     high: figures.number(Math.ceil(gain.afterFpsHigh)),
     grade: words.grades[gain.grade].word,
     target: figures.fps(targetFps),
-    n: ctx.count(option.titlesAtTarget),
     m: ctx.count(wanted.length),
   }
   const reach =
-    option.titlesAtTarget === 0 ? ctx.some(w.reachNone, wanted.length, values) : fill(w.reach, values)
+    option.titlesAtTarget === 0
+      ? ctx.some(w.reachNone, wanted.length, values)
+      : option.titlesAtTarget >= wanted.length
+        ? ctx.some(w.reachAll, wanted.length, values)
+        : ctx.some(w.reach, option.titlesAtTarget, values)
   return [
     fill(before === after && gain.sd === 0 ? w.same : w.gain, values),
     ...(wanted.length > 1 || option.titlesAtTarget === 0 ? [reach] : []),
