@@ -76,7 +76,10 @@ function sayNoSpec(missing: MissingSpec, lookup: FindingLookup): string {
     : FRAMES.noPart(label)
 }
 
-const labelled = (m: Missing): string => ('limit' in m ? m.limit : `${m.spec} of ${m.partName}`)
+const labelled = (m: Missing): string => {
+  const { label } = wordsOf(m)
+  return 'limit' in m || m.partId === m.spec ? label : `${label} (${m.partName})`
+}
 
 /** Words for what is missing; a name without words is said as it stands, so that an old finding still reads. */
 function wordsOf(missing: Missing): SpecWords {

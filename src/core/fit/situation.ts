@@ -1,5 +1,4 @@
 import type { Build, Change } from '../build.ts'
-import { partsOf } from '../build.ts'
 import type { Part, PartKind } from '../part.ts'
 import type { ShopPolicy } from '../shop.ts'
 
@@ -17,7 +16,15 @@ export type Situation = {
  * same one back is no change.
  */
 export const touches = ({ before, after }: Situation, ...kinds: readonly PartKind[]): boolean =>
-  kinds.some((kind) => idsOf(before, kind) !== idsOf(after, kind))
+  kinds.some((kind) =>
+    kind === 'memory'
+      ? idsOf(before.memory) !== idsOf(after.memory)
+      : kind === 'drive'
+        ? idsOf(before.drives) !== idsOf(after.drives)
+        : kind === 'fan'
+          ? idsOf(before.fans) !== idsOf(after.fans)
+          : before[kind]?.id !== after[kind]?.id,
+  )
 
 /** True when the change itself brings a part of that kind: then asking for another one would never end. */
 export const brings = ({ change }: Situation, kind: PartKind): boolean =>
@@ -27,10 +34,4 @@ export const brings = ({ change }: Situation, kind: PartKind): boolean =>
 export const firstAdded = <P extends Part>({ change }: Situation, parts: readonly P[]): P | undefined =>
   parts.find((p) => change.add.some((added) => added.id === p.id)) ?? parts[0]
 
-const idsOf = (build: Build, kind: PartKind): string =>
-  JSON.stringify(
-    partsOf(build)
-      .filter((p) => p.kind === kind)
-      .map((p) => p.id)
-      .sort(),
-  )
+const idsOf = (parts: readonly Part[]): string => JSON.stringify(parts.map((p) => p.id).sort())

@@ -179,7 +179,10 @@ export const FINDING_WORDS: FindingWords = {
       builder: `${v.totalGB} <= ${v.maxGB}, module ${v.moduleGB} <= ${v.perSlotGB} a slot`,
     }),
     'does not fit': (v) => ({
-      owner: `That makes ${v.totalGB} in modules of ${v.moduleGB}; your board stops at ${v.maxGB}, and ${v.perSlotGB} a slot.`,
+      owner:
+        v.over === 'total'
+          ? `That makes ${v.totalGB}, and your board stops at ${v.maxGB}.`
+          : `One module has ${v.moduleGB}, and your board takes ${v.perSlotGB} a slot.`,
       builder: `${v.totalGB} of ${v.maxGB}, module ${v.moduleGB} of ${v.perSlotGB} a slot`,
     }),
     "can't tell": () => ({

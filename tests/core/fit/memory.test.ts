@@ -72,6 +72,17 @@ test.each([
   expect(f).toMatchObject({ verdict: gives, values: { moduleGB, perSlotGB: 16 } })
 })
 
+test('an unknown figure for one slot is fine only where the modules stay, and does not hide a plain no', () => {
+  const of = (memoryMaxGB: number) => limits({ memoryMaxGB }, ['memoryPerSlotMaxGB'])
+  expect(says('memory.total', { add: [next], limits: of(64) })).toMatchObject({
+    ...{ verdict: "can't tell", missing: [{ limit: 'memoryPerSlotMaxGB' }] },
+  })
+  expect(says('memory.total', { add: [next], limits: of(31) })).toMatchObject({ verdict: 'does not fit' })
+  const other = { ...processor, id: 'CPU-NEW' }
+  expect(says('memory.total', { add: [other], limits: of(16) })).toMatchObject({ verdict: 'fits' })
+  expect(says('memory.total', { add: [other], limits: of(15) })).toMatchObject({ verdict: 'does not fit' })
+})
+
 // By hand: runs = min(slowest module, controller, board).
 // Intel product pages: 10th generation i3/i5 DDR4-2666, i7/i9 DDR4-2933; H410, B460, H470: no memory overclocking,
 // so the board goes no higher than the controller's rated figure.
