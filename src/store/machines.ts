@@ -7,9 +7,10 @@ import type { Machine } from '../core/machine.ts'
 import type { Part } from '../core/part.ts'
 import { claimSchema } from '../input/stored.ts'
 import { customerOf } from './customers.ts'
+import { addFitted, type FittedPart } from './fitted.ts'
 import type { Db } from './open.ts'
 import { partOf } from './parts.ts'
-import { groupBy, insertRows, upsertRows, withoutNulls } from './rows.ts'
+import { groupBy, upsertRows, withoutNulls } from './rows.ts'
 
 /** A machine apart from its parts and claims. */
 export type MachineRecord = {
@@ -17,14 +18,6 @@ export type MachineRecord = {
   readonly customerId?: string | undefined
   readonly soldAt?: string | undefined
   readonly note?: string | undefined
-}
-
-/** One stay of one part in one machine. No `fittedAt`: since before anybody wrote it down; no `removedAt`: still in. */
-export type FittedPart = {
-  readonly machineTag: string
-  readonly partId: string
-  readonly fittedAt?: string | undefined
-  readonly removedAt?: string | undefined
 }
 
 export type History = readonly { part: Part; fittedAt?: string | undefined; removedAt?: string | undefined }[]
@@ -75,6 +68,17 @@ async function claimsOf(db: Db, tag: string): Promise<Claim[]> {
     .where(eq(limits.machineTag, tag))
     .orderBy(limits.key, limits.source)
   return rows.map(claimOf)
+}
+
+/** All stored claims, for the import to compare with. */
+export async function listClaims(db: Db): Promise<{ machineTag: string; claim: Claim }[]> {
+  const rows = await db.select().from(limits).orderBy(limits.machineTag, limits.key, limits.source)
+  return rows.map((row) => ({ machineTag: row.machineTag, claim: claimOf(row) }))
+}
+
+/** Machines without parts and claims, by tag. */
+export async function listMachineRecords(db: Db): Promise<MachineRecord[]> {
+  return (await db.select().from(machines).orderBy(machines.tag)).map(withoutNulls)
 }
 
 /** A stored row as a claim. Throws a ZodError when the value is not what the limit allows. */
@@ -176,30 +180,5 @@ export async function insertMachine(
   await upsertClaims(
     tx,
     claims.map((claim) => ({ machineTag: tag, claim })),
-  )
-}
-
-/** Adds stays of parts; equal ones (same machine, part and date) are counted on from what is there. */
-export async function addFitted(tx: Db, stays: readonly FittedPart[]): Promise<void> {
-  if (stays.length === 0) return
-  const there = await tx
-    .select({
-      machineTag: fittedParts.machineTag,
-      partId: fittedParts.partId,
-      fittedAt: fittedParts.fittedAt,
-    })
-    .from(fittedParts)
-  const copies = new Map<string, number>()
-  const copyOf = (stay: { machineTag: string; partId: string; fittedAt?: string | null | undefined }) => {
-    const key = JSON.stringify([stay.machineTag, stay.partId, stay.fittedAt ?? null])
-    const copy = copies.get(key) ?? 0
-    copies.set(key, copy + 1)
-    return copy
-  }
-  for (const stay of there) copyOf(stay)
-  await insertRows(
-    tx,
-    fittedParts,
-    stays.map((stay) => ({ ...stay, copy: copyOf(stay) })),
   )
 }

@@ -79,6 +79,7 @@ export function readTable<T, C extends Columns<T>>(
   }
   const problems: Problem[] = headerProblems(file, header, columns)
   const names = header.cells.map((name) => name.toLowerCase())
+  const whole = Object.entries(columns).every(([name, column]) => !column.required || names.includes(name))
   const entries: Entry<Draft<T, C>>[] = []
   const keys = new Map<string, number>()
 
@@ -108,8 +109,8 @@ export function readTable<T, C extends Columns<T>>(
       else found.push(duplicate(file, row.line, described.key.join(' + '), key, earlier))
     }
     problems.push(...found)
-    // Every required cell was read, or there would be a problem.
-    if (found.length === 0) entries.push({ line: row.line, value: value as Draft<T, C> })
+    // Every required column is there and every cell was read, so the row is what its type says.
+    if (found.length === 0 && whole) entries.push({ line: row.line, value: value as Draft<T, C> })
   }
   return { entries, keys, problems }
 }

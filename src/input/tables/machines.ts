@@ -1,20 +1,7 @@
-import type { Claim, LimitKey, LimitSource, LimitValues } from '../../core/limits/limit.ts'
+import type { LimitKey, LimitSource, LimitValues } from '../../core/limits/limit.ts'
 import { SUPPORTS } from '../../core/limits/limit.ts'
 import { MEMORY_TYPES } from '../../core/part.ts'
-import {
-  type Cell,
-  date,
-  email,
-  key,
-  line,
-  lines,
-  number,
-  oneOf,
-  plugs,
-  type Reading,
-  whole,
-  yesNo,
-} from '../cells.ts'
+import { type Cell, date, email, key, line, lines, number, oneOf, plugs, whole, yesNo } from '../cells.ts'
 import { may, need, table } from '../csv/table.ts'
 import { Refusal } from '../refusal.ts'
 
@@ -148,12 +135,3 @@ export const limitTable = table<LimitFields>()({
     pinned: may('pinned', yesNo, false),
   },
 })
-
-/** The value of a limit from its text. */
-export function readLimitValue<K extends LimitKey>(
-  limit: K,
-  typed: string,
-  reading: Reading,
-): Claim['value'] | Refusal {
-  return LIMIT_COLUMNS[limit].cell.read(typed, reading)
-}

@@ -1,0 +1,60 @@
+import { z } from 'zod'
+import { failed, ok, type Result } from './problem.ts'
+
+/** What the environment decides. Everything else is in the database. */
+export type Settings = {
+  /** libSQL URL of the database. */
+  readonly databaseUrl: string
+  readonly host: string
+  readonly port: number
+}
+
+const DATABASE = 'a libSQL URL: file:PATH for a file, or libsql:, https:, http:, wss:, ws: for a server'
+const PORT = 'a whole number from 0 to 65535 (0: any free port)'
+const HOST = 'a host name or address to listen on, such as 127.0.0.1'
+
+const VARIABLES = {
+  STILLFITS_DATABASE: z
+    .string()
+    .regex(/^(file:.+|(libsql|https?|wss?):\/\/[^/\s]+.*)$/, DATABASE)
+    .default('file:data/stillfits.db'),
+  STILLFITS_PORT: z
+    .string()
+    .regex(/^\d{1,5}$/, PORT)
+    .transform(Number)
+    .refine((port) => port <= 65_535, PORT)
+    .default(8080),
+  STILLFITS_HOST: z
+    .string()
+    .regex(/^[A-Za-z0-9.:_-]+$/, HOST)
+    .default('127.0.0.1'),
+}
+
+/** Settings from the environment. Empty counts as not set; each bad value names its variable and what is allowed. */
+export function readSettings(env: Readonly<Record<string, string | undefined>>): Result<Settings> {
+  const given = Object.fromEntries(
+    Object.keys(VARIABLES).flatMap((name) => {
+      const value = env[name]?.trim()
+      return value === undefined || value === '' ? [] : [[name, value]]
+    }),
+  )
+  const read = z.object(VARIABLES).safeParse(given)
+  if (read.success)
+    return ok({
+      databaseUrl: read.data.STILLFITS_DATABASE,
+      port: read.data.STILLFITS_PORT,
+      host: read.data.STILLFITS_HOST,
+    })
+  return failed(
+    ...read.error.issues.map(({ path, message: allowed }) => {
+      const field = String(path[0])
+      return {
+        code: 'not allowed',
+        field,
+        got: given[field],
+        allowed,
+        next: `Set it to ${allowed}.`,
+      } as const
+    }),
+  )
+}

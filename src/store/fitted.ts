@@ -1,0 +1,50 @@
+import { asc } from 'drizzle-orm'
+import { fittedParts } from '../../db/schema.ts'
+import type { Db } from './open.ts'
+import { insertRows, upsertRows, withoutNulls } from './rows.ts'
+
+/** One stay of one part in one machine. No `fittedAt`: since before anybody wrote it down; no `removedAt`: still in. */
+export type FittedPart = {
+  readonly machineTag: string
+  readonly partId: string
+  readonly fittedAt?: string | undefined
+  readonly removedAt?: string | undefined
+}
+
+/** A stored stay. `copy` counts equal ones (same machine, part and fitting date) from 0; `id` gives the order. */
+export type FittedRow = FittedPart & { readonly id: number; readonly copy: number }
+
+/** All stays of all machines, oldest first. */
+export async function listFitted(db: Db): Promise<FittedRow[]> {
+  const rows = await db.select().from(fittedParts).orderBy(asc(fittedParts.fittedAt), asc(fittedParts.id))
+  return rows.map(withoutNulls)
+}
+
+/** Adds stays, or replaces those with the same id. */
+export async function upsertFitted(tx: Db, rows: readonly FittedRow[]): Promise<void> {
+  await upsertRows(
+    tx,
+    fittedParts,
+    [fittedParts.id],
+    rows.map(({ id, machineTag, partId, fittedAt = null, removedAt = null, copy }) => ({
+      id,
+      machineTag,
+      partId,
+      fittedAt,
+      removedAt,
+      copy,
+    })),
+  )
+}
+
+/** Adds stays of parts to a machine that has none yet; equal ones are counted. */
+export async function addFitted(tx: Db, stays: readonly FittedPart[]): Promise<void> {
+  const seen = new Map<string, number>()
+  const rows = stays.map((stay) => {
+    const key = JSON.stringify([stay.machineTag, stay.partId, stay.fittedAt])
+    const copy = seen.get(key) ?? 0
+    seen.set(key, copy + 1)
+    return { ...stay, copy }
+  })
+  await insertRows(tx, fittedParts, rows)
+}

@@ -1,0 +1,258 @@
+import type { Shop } from '../core/answer.ts'
+import type { Run } from '../core/gain/run.ts'
+import type { Claim } from '../core/limits/limit.ts'
+import { type Part, SINGLE_KINDS } from '../core/part.ts'
+import { type Question, TARGET_FPS_DEFAULT } from '../core/question.ts'
+import { dayOf } from '../input/dates.ts'
+import { partSchema } from '../input/parts.ts'
+import type { ShopData } from '../input/shopFolder.ts'
+import { claimSchema } from '../input/stored.ts'
+import { POLICY_DEFAULTS, type ShopFields } from '../input/tables/shop.ts'
+import { failed, ok, type Problem, type Result } from '../problem.ts'
+import type { FittedRow } from '../store/fitted.ts'
+import { type Plan, planOf } from './importPlan.ts'
+import { completeRun, type Workshop } from './importRuns.ts'
+import type { Stored } from './importStored.ts'
+
+/** What an import does to each table. */
+export type Plans = {
+  readonly shop: Plan<ShopFields>
+  readonly customers: Plan<Stored['customers'][number]>
+  readonly parts: Plan<Part>
+  readonly machines: Plan<Stored['machines'][number]>
+  readonly fitted: Plan<FittedRow>
+  readonly limits: Plan<{ readonly machineTag: string; readonly claim: Claim }>
+  readonly shelf: Plan<Stored['shelf'][number]>
+  readonly work: Plan<Stored['work'][number]>
+  readonly tradeIns: Plan<Stored['tradeIns'][number]>
+  readonly titles: Plan<Stored['titles'][number]>
+  readonly settings: Plan<Stored['settings'][number]>
+  readonly runs: Plan<Run>
+  readonly questions: Plan<Question>
+  readonly data: ShopData
+  readonly storedParts: readonly Part[]
+}
+
+/** Everything that is to be written, worked out before anything is. */
+export function planImport(data: ShopData, stored: Stored): Result<Plans> {
+  const shopFields: ShopFields[] = stored.shop ? [flatShop(stored.shop)] : []
+  const shop = planOf(
+    data.shop,
+    shopFields,
+    () => 'shop',
+    (draft, before) => ({ ...POLICY_DEFAULTS, ...before, ...draft }),
+    () => 'shop',
+  )
+  const timeZone = shop.after.get('shop')?.timeZone ?? 'UTC'
+  const parts = planOf(
+    data.parts,
+    stored.parts,
+    (part) => part.id,
+    (draft, before) => partSchema.parse({ ...before, ...draft }),
+    (draft) => draft.id,
+  )
+  const fitted = planFitted(data, stored, timeZone)
+  const limits = planOf(
+    data.limits,
+    stored.claims,
+    ({ machineTag, claim }) => claimKey(machineTag, claim),
+    ({ machineTag, claim, given }, before) => {
+      const { at, note, pinned } = { ...before?.claim, ...given }
+      return {
+        machineTag,
+        claim: claimSchema.parse({ ...claim, at, note, ...(pinned === true && { pinned }) }),
+      }
+    },
+    ({ machineTag, claim }) => claimKey(machineTag, claim),
+  )
+  const workshop: Workshop = {
+    parts: parts.after,
+    stays: groupByTag([...fitted.after.values()].sort(byFitting), (stay) => stay),
+    claims: groupByTag(limits.after.values(), ({ claim }) => claim),
+    timeZone,
+  }
+  const problems: Problem[] = twoOfAKind(data, workshop)
+  const runs = planRuns(data, stored.runs, workshop, problems)
+  if (problems.length > 0) return failed(...problems)
+  return ok({
+    shop,
+    parts,
+    fitted,
+    limits,
+    runs,
+    customers: planOf(
+      data.customers,
+      stored.customers,
+      (customer) => customer.id,
+      (draft, before) => ({ wantsOffers: false, ...before, ...draft }),
+      (draft) => draft.id,
+    ),
+    machines: planOf(
+      data.machines,
+      stored.machines,
+      (machine) => machine.tag,
+      (draft, before) => ({ ...before, ...draft }),
+      (draft) => draft.tag,
+    ),
+    shelf: planOf(
+      data.shelf,
+      stored.shelf,
+      (item) => item.id,
+      (draft, before) => ({ ...before, ...draft }),
+      (draft) => draft.id,
+    ),
+    work: planOf(
+      data.work,
+      stored.work,
+      (price) => price.work,
+      (draft) => draft,
+      (draft) => draft.work,
+    ),
+    tradeIns: planOf(
+      data.tradeIns,
+      stored.tradeIns,
+      (credit) => credit.partId,
+      (draft) => draft,
+      (draft) => draft.partId,
+    ),
+    titles: planOf(
+      data.titles,
+      stored.titles,
+      (title) => title.id,
+      (draft) => draft,
+      (draft) => draft.id,
+    ),
+    settings: planOf(
+      data.settings,
+      stored.settings,
+      (setting) => setting.id,
+      (draft, before) => ({ rayTracing: false, frameGeneration: false, ...before, ...draft }),
+      (draft) => draft.id,
+    ),
+    questions: planOf(
+      data.questions,
+      stored.questions,
+      (question) => question.id,
+      completeQuestion,
+      (draft) => draft.id,
+    ),
+    data,
+    storedParts: stored.parts,
+  })
+}
+
+/** Stays have no key of their own: the first of equal rows (machine, part, day) is the first of the stored ones. */
+function planFitted(data: ShopData, stored: Stored, timeZone: string): Plan<FittedRow> {
+  const before = stored.shop?.timeZone ?? timeZone
+  const keyOf = (tag: string, part: string, at: string | undefined, zone: string, copy: number) =>
+    JSON.stringify([tag, part, at === undefined ? null : dayOf(at, zone), copy])
+  const copies = new Map<string, number>()
+  const drafts = data.fitted.map(({ line, value }) => {
+    const rows = keyOf(value.machineTag, value.partId, value.fittedAt, timeZone, 0)
+    const copy = copies.get(rows) ?? 0
+    copies.set(rows, copy + 1)
+    return { line, value: { ...value, copy } }
+  })
+  let nextId = stored.fitted.reduce((highest, row) => Math.max(highest, row.id), 0) + 1
+  return planOf(
+    drafts,
+    stored.fitted,
+    (row) => keyOf(row.machineTag, row.partId, row.fittedAt, before, row.copy),
+    (draft, row) => ({ ...row, ...draft, id: row?.id ?? nextId++ }),
+    (draft) => keyOf(draft.machineTag, draft.partId, draft.fittedAt, timeZone, draft.copy),
+  )
+}
+
+function planRuns(
+  data: ShopData,
+  stored: readonly Run[],
+  workshop: Workshop,
+  problems: Problem[],
+): Plan<Run> {
+  const before = new Map(stored.map((run) => [run.id, run]))
+  const whole = data.runs.flatMap((entry) => {
+    const completed = completeRun(entry, before.get(entry.value.id), workshop)
+    if ('run' in completed) return [{ line: entry.line, value: completed.run }]
+    problems.push(...completed.problems)
+    return []
+  })
+  return planOf(
+    whole,
+    stored,
+    (run) => run.id,
+    (run) => run,
+    (run) => run.id,
+  )
+}
+
+/** Parts of a kind that a machine has once, two of which would be in it now. */
+function twoOfAKind(data: ShopData, { parts, stays }: Workshop): Problem[] {
+  const rowsOf = groupByTag(
+    data.fitted.map(({ line, value }) => ({ ...value, line })),
+    (row) => row,
+  )
+  return [...rowsOf].flatMap(([tag, rows]) => {
+    const ofMachine = stays.get(tag) ?? []
+    const inside = ofMachine.filter((stay) => stay.removedAt === undefined)
+    return [...SINGLE_KINDS].flatMap((kind): Problem[] => {
+      const ids = inside.map((stay) => stay.partId).filter((id) => parts.get(id)?.kind === kind)
+      const named = rows.findLast((row) => ids.includes(row.partId))
+      if (ids.length < 2 || named === undefined) return []
+      const next = `${tag} would have more than one ${kind} now: ${ids.join(', ')}. Fill removed_on for what came out.`
+      return [
+        {
+          code: 'conflict',
+          field: 'part',
+          got: named.partId,
+          file: 'fitted.csv',
+          line: named.line,
+          next,
+        },
+      ]
+    })
+  })
+}
+
+function completeQuestion(
+  draft: ShopData['questions'][number]['value'],
+  before: Question | undefined,
+): Question {
+  const { id, machineTag, words, askedAt, wanted } = draft
+  const { widthPx, heightPx, refreshHz } = {
+    ...before?.display,
+    ...('display' in draft && { widthPx: draft.display?.widthPx, heightPx: draft.display?.heightPx }),
+    ...('refreshHz' in draft && { refreshHz: draft.refreshHz }),
+  }
+  return {
+    id,
+    machineTag,
+    words,
+    askedAt,
+    wanted,
+    display: { widthPx, heightPx, refreshHz },
+    targetFps: ('targetFps' in draft ? draft.targetFps : before?.targetFps) ?? TARGET_FPS_DEFAULT,
+    budgetMinor: 'budgetMinor' in draft ? draft.budgetMinor : before?.budgetMinor,
+    wishes: ('wishes' in draft ? draft.wishes : before?.wishes) ?? [],
+  }
+}
+
+const flatShop = ({ policy, ...shop }: Shop): ShopFields => ({ ...shop, ...policy })
+
+const claimKey = (machineTag: string, { key, source }: Claim): string =>
+  JSON.stringify([machineTag, key, source])
+
+const byFitting = (a: FittedRow, b: FittedRow): number =>
+  (a.fittedAt ?? '') < (b.fittedAt ?? '') ? -1 : (a.fittedAt ?? '') > (b.fittedAt ?? '') ? 1 : a.id - b.id
+
+function groupByTag<R extends { readonly machineTag: string }, V>(
+  rows: Iterable<R>,
+  take: (row: R) => V,
+): Map<string, V[]> {
+  const groups = new Map<string, V[]>()
+  for (const row of rows) {
+    const group = groups.get(row.machineTag)
+    if (group) group.push(take(row))
+    else groups.set(row.machineTag, [take(row)])
+  }
+  return groups
+}

@@ -1,0 +1,177 @@
+import { buildOf } from '../core/build.ts'
+import type { Fitted, Run } from '../core/gain/run.ts'
+import { linkAsItRuns, memoryAsItRuns } from '../core/limits/asItRuns.ts'
+import { LIMIT_CATALOGUE } from '../core/limits/catalogue.ts'
+import type { Claim } from '../core/limits/limit.ts'
+import { limitsOf } from '../core/limits/resolve.ts'
+import type { Part, PartKind } from '../core/part.ts'
+import type { Entry } from '../input/csv/table.ts'
+import { dayOf } from '../input/dates.ts'
+import type { ShopData } from '../input/shopFolder.ts'
+import type { Problem } from '../problem.ts'
+import type { FittedPart } from '../store/fitted.ts'
+
+type RunDraft = ShopData['runs'][number]['value']
+
+/** Machines as they will be after the import. */
+export type Workshop = {
+  readonly parts: ReadonlyMap<string, Part>
+  /** Stays by machine tag, oldest first. */
+  readonly stays: ReadonlyMap<string, readonly FittedPart[]>
+  readonly claims: ReadonlyMap<string, readonly Claim[]>
+  readonly timeZone: string
+}
+
+/**
+ * A whole run. Cells that the row leaves empty are what was fitted in its machine on that day; where that is not
+ * known (any more), what was stored for the same run; else a problem that names the column to fill. Columns that the
+ * file does not have keep what is stored.
+ */
+export function completeRun(
+  { line, value: draft }: Entry<RunDraft>,
+  before: Run | undefined,
+  workshop: Workshop,
+): { run: Run } | { problems: Problem[] } {
+  const given = { ...before, ...draft }
+  const { id, at, titleId, titleVersion, settingId, averageFps } = draft
+  const { machineTag, low1Fps, note } = given
+  const fitted = fittedFor(draft, machineTag, workshop)
+  const stored = flat(before?.fitted)
+  const sameRun = machineTag !== undefined && before?.machineTag === machineTag && before.at === at
+  const filled = {
+    ...(sameRun ? stored : {}),
+    ...defined(fitted),
+    ...Object.fromEntries(Object.entries(stored ?? {}).filter(([field]) => !(field in draft))),
+    ...defined(pick(draft)),
+  }
+  const { processorId, cardId, memoryType, totalGB, rateMts, channels, linkGen, linkLanes } = filled
+  if (
+    processorId === undefined ||
+    cardId === undefined ||
+    memoryType === undefined ||
+    totalGB === undefined ||
+    rateMts === undefined ||
+    channels === undefined ||
+    linkGen === undefined ||
+    linkLanes === undefined
+  )
+    return {
+      problems: COLUMNS.flatMap(([field, column]) => lacking(filled[field], column, line, machineTag)),
+    }
+  const whole: Run = {
+    id,
+    at,
+    machineTag,
+    fitted: {
+      processorId,
+      cardId,
+      memory: { memoryType, rateMts, channels, totalGB },
+      link: { gen: linkGen, lanes: linkLanes },
+    },
+    titleId,
+    titleVersion,
+    settingId,
+    averageFps,
+    low1Fps,
+    note,
+  }
+  return { run: whole }
+}
+
+type FlatFitted = Partial<
+  Pick<
+    RunDraft,
+    'processorId' | 'cardId' | 'memoryType' | 'totalGB' | 'rateMts' | 'channels' | 'linkGen' | 'linkLanes'
+  >
+>
+
+const COLUMNS = [
+  ['processorId', 'processor'],
+  ['cardId', 'card'],
+  ['memoryType', 'memory_type'],
+  ['totalGB', 'memory_gb'],
+  ['rateMts', 'memory_mts'],
+  ['channels', 'channels'],
+  ['linkGen', 'link_gen'],
+  ['linkLanes', 'link_lanes'],
+] as const satisfies readonly (readonly [keyof FlatFitted, string])[]
+
+const pick = (draft: RunDraft): FlatFitted =>
+  Object.fromEntries(COLUMNS.map(([field]) => [field, draft[field]]))
+
+const defined = (fitted: FlatFitted | undefined): FlatFitted =>
+  Object.fromEntries(Object.entries(fitted ?? {}).filter(([, value]) => value !== undefined))
+
+const flat = (fitted: Fitted | undefined): FlatFitted | undefined =>
+  fitted && {
+    processorId: fitted.processorId,
+    cardId: fitted.cardId,
+    ...fitted.memory,
+    linkGen: fitted.link.gen,
+    linkLanes: fitted.link.lanes,
+  }
+
+function lacking(value: unknown, column: string, line: number, machineTag: string | undefined): Problem[] {
+  if (value !== undefined) return []
+  const next =
+    machineTag === undefined
+      ? 'Fill this cell, or name the machine that the run was made on.'
+      : `Fill this cell: it cannot be told from what was fitted in ${machineTag} on that day.`
+  return [{ code: 'missing', field: column, file: 'runs.csv', line, next }]
+}
+
+/** What is known of what was fitted in the machine on the day of the run. */
+function fittedFor(
+  draft: RunDraft,
+  machineTag: string | undefined,
+  workshop: Workshop,
+): FlatFitted | undefined {
+  if (machineTag === undefined) return undefined
+  const { timeZone } = workshop
+  const day = dayOf(draft.at, timeZone)
+  const stays = workshop.stays.get(machineTag) ?? []
+  const thatDay = stays.filter(
+    ({ fittedAt, removedAt }) =>
+      (fittedAt === undefined || dayOf(fittedAt, timeZone) <= day) &&
+      (removedAt === undefined || dayOf(removedAt, timeZone) > day),
+  )
+  const then = partsOfStays(thatDay, workshop)
+  const now = partsOfStays(
+    stays.filter((stay) => stay.removedAt === undefined),
+    workshop,
+  )
+  const claims = claimsThen(workshop.claims.get(machineTag) ?? [], then, now)
+  // The rate in the row was seen at the run: with it the rest of the memory can be told from the kits.
+  const seen: Claim[] =
+    draft.rateMts === undefined
+      ? []
+      : [{ key: 'memoryRunsMts', value: draft.rateMts, source: 'measured', pinned: true }]
+  const others = seen.length > 0 ? claims.filter((claim) => claim.key !== 'memoryRunsMts') : claims
+  const build = buildOf(then)
+  const limits = limitsOf(build, [...others, ...seen])
+  const memory = memoryAsItRuns(build, limits)
+  const link = linkAsItRuns(build, limits)
+  return {
+    processorId: build.processor?.id,
+    cardId: build.card?.id,
+    ...memory,
+    linkGen: link?.gen,
+    linkLanes: link?.lanes,
+  }
+}
+
+const partsOfStays = (stays: readonly FittedPart[], { parts }: Workshop): Part[] =>
+  stays.flatMap((stay) => parts.get(stay.partId) ?? [])
+
+/** Stored claims speak of the machine as it is now; they hold for that day where their parts are still the same. */
+function claimsThen(claims: readonly Claim[], then: readonly Part[], now: readonly Part[]): Claim[] {
+  const idsOf = (parts: readonly Part[], kind: PartKind) =>
+    parts
+      .filter((part) => part.kind === kind)
+      .map((part) => part.id)
+      .sort()
+      .join(' ')
+  return claims.filter((claim) =>
+    LIMIT_CATALOGUE[claim.key].hosts.every((kind) => idsOf(then, kind) === idsOf(now, kind)),
+  )
+}

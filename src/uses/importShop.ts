@@ -1,0 +1,106 @@
+import { PART_KINDS } from '../core/part.ts'
+import { partSchema } from '../input/parts.ts'
+import { readShopFolder, type ShopFile, TABLE_NAMES } from '../input/shopFolder.ts'
+import { PART_TABLES } from '../input/tables/parts.ts'
+import { failed, ok, type Result } from '../problem.ts'
+import { upsertCustomers } from '../store/customers.ts'
+import { problemOf } from '../store/errors.ts'
+import { upsertFitted } from '../store/fitted.ts'
+import { upsertClaims, upsertMachines } from '../store/machines.ts'
+import type { Db, Store } from '../store/open.ts'
+import { upsertParts } from '../store/parts.ts'
+import { upsertQuestions } from '../store/questions.ts'
+import { upsertRuns } from '../store/runs.ts'
+import { upsertShelf } from '../store/shelf.ts'
+import { saveShop } from '../store/shop.ts'
+import { upsertSettings, upsertTitles } from '../store/titles.ts'
+import { upsertTradeIns, upsertWork } from '../store/work.ts'
+import { type Plan, planOf } from './importPlan.ts'
+import { type Plans, planImport } from './importPlans.ts'
+import { knownOf, loadStored } from './importStored.ts'
+
+export type ImportReport = {
+  readonly tables: readonly {
+    readonly file: string
+    readonly added: number
+    readonly changed: number
+    readonly unchanged: number
+  }[]
+}
+
+/**
+ * Imports a folder of tables: all of it or, when there is any problem, nothing. Rows are added or, by their key,
+ * replaced; nothing is deleted, and the same folder twice changes nothing. A column that a file does not have leaves
+ * what is stored; an empty cell clears it.
+ */
+export async function importShop(store: Store, files: readonly ShopFile[]): Promise<Result<ImportReport>> {
+  try {
+    return await store.write(async (tx) => {
+      const stored = await loadStored(tx)
+      const read = readShopFolder(files, knownOf(stored))
+      if (!read.ok) return read
+      const planned = planImport(read.value, stored)
+      if (!planned.ok) return planned
+      await writePlans(tx, planned.value)
+      return ok(reportOf(planned.value, files))
+    })
+  } catch (error) {
+    const problem = problemOf(error)
+    if (problem === undefined) throw error
+    return failed(problem)
+  }
+}
+
+/** In an order in which every reference finds what it names. */
+async function writePlans(tx: Db, plans: Plans): Promise<void> {
+  for (const { currency, supplyShare, restOfMachineW, ...rest } of plans.shop.rows) {
+    const { smallestGainPct, runWindowDays, priceValidDays, ...shop } = rest
+    const policy = { currency, supplyShare, restOfMachineW, smallestGainPct, runWindowDays, priceValidDays }
+    await saveShop(tx, { ...shop, policy })
+  }
+  await upsertCustomers(tx, plans.customers.rows)
+  await upsertParts(tx, plans.parts.rows)
+  await upsertMachines(tx, plans.machines.rows)
+  await upsertFitted(tx, plans.fitted.rows)
+  await upsertClaims(tx, plans.limits.rows)
+  await upsertShelf(tx, plans.shelf.rows)
+  await upsertWork(tx, plans.work.rows)
+  await upsertTradeIns(tx, plans.tradeIns.rows)
+  await upsertTitles(tx, plans.titles.rows)
+  await upsertSettings(tx, plans.settings.rows)
+  await upsertRuns(tx, plans.runs.rows)
+  await upsertQuestions(tx, plans.questions.rows)
+}
+
+/** Counts by file, in the order of TABLE_NAMES; files that were not given are left out. */
+function reportOf(plans: Plans, files: readonly ShopFile[]): ImportReport {
+  const given = new Set(files.map(({ name }) => (name.split(/[/\\]/).at(-1) ?? '').toLowerCase()))
+  const counts: Record<string, Pick<Plan<unknown>, 'added' | 'changed' | 'unchanged'>> = {
+    shop: plans.shop,
+    customers: plans.customers,
+    machines: plans.machines,
+    fitted: plans.fitted,
+    limits: plans.limits,
+    shelf: plans.shelf,
+    work: plans.work,
+    trade_ins: plans.tradeIns,
+    titles: plans.titles,
+    settings: plans.settings,
+    runs: plans.runs,
+    questions: plans.questions,
+  }
+  const { data, storedParts } = plans
+  for (const kind of PART_KINDS)
+    counts[PART_TABLES[kind].name] = planOf(
+      data.parts.filter(({ value }) => value.kind === kind),
+      storedParts,
+      (part) => part.id,
+      (draft, before) => partSchema.parse({ ...before, ...draft }),
+      (draft) => draft.id,
+    )
+  const tables = TABLE_NAMES.filter((name) => given.has(`${name}.csv`)).map((name) => {
+    const { added, changed, unchanged } = counts[name] ?? { added: 0, changed: 0, unchanged: 0 }
+    return { file: `${name}.csv`, added, changed, unchanged }
+  })
+  return { tables }
+}

@@ -1,0 +1,65 @@
+import type { Shop } from '../core/answer.ts'
+import type { Run, Setting, Title } from '../core/gain/run.ts'
+import type { Claim } from '../core/limits/limit.ts'
+import type { Part } from '../core/part.ts'
+import type { Question } from '../core/question.ts'
+import type { ShelfItem, TradeIn, WorkPrice } from '../core/shop.ts'
+import type { Known } from '../input/references.ts'
+import { type CustomerRecord, listCustomers } from '../store/customers.ts'
+import { type FittedRow, listFitted } from '../store/fitted.ts'
+import { listClaims, listMachineRecords, type MachineRecord } from '../store/machines.ts'
+import type { Db } from '../store/open.ts'
+import { listParts } from '../store/parts.ts'
+import { listWholeQuestions } from '../store/questions.ts'
+import { listRuns } from '../store/runs.ts'
+import { listShelf } from '../store/shelf.ts'
+import { loadShop } from '../store/shop.ts'
+import { listSettings, listTitles } from '../store/titles.ts'
+import { listTradeIns, listWork } from '../store/work.ts'
+
+/** All tables that an import can change, as they are. */
+export type Stored = {
+  readonly shop: Shop | undefined
+  readonly customers: readonly CustomerRecord[]
+  readonly parts: readonly Part[]
+  readonly machines: readonly MachineRecord[]
+  readonly fitted: readonly FittedRow[]
+  readonly claims: readonly { readonly machineTag: string; readonly claim: Claim }[]
+  readonly shelf: readonly ShelfItem[]
+  readonly work: readonly WorkPrice[]
+  readonly tradeIns: readonly TradeIn[]
+  readonly titles: readonly Title[]
+  readonly settings: readonly Setting[]
+  readonly runs: readonly Run[]
+  readonly questions: readonly Question[]
+}
+
+/** Reads each table once, whole: an import compares in memory and never asks row by row. */
+export async function loadStored(db: Db): Promise<Stored> {
+  return {
+    shop: await loadShop(db),
+    customers: await listCustomers(db),
+    parts: await listParts(db),
+    machines: await listMachineRecords(db),
+    fitted: await listFitted(db),
+    claims: await listClaims(db),
+    shelf: (await listShelf(db)).map(({ item }) => item),
+    work: await listWork(db),
+    tradeIns: await listTradeIns(db),
+    titles: await listTitles(db),
+    settings: await listSettings(db),
+    runs: await listRuns(db),
+    questions: await listWholeQuestions(db),
+  }
+}
+
+/** The names that a folder may refer to. */
+export const knownOf = (stored: Stored): Known => ({
+  parts: new Map(stored.parts.map((part) => [part.id, part.kind])),
+  machines: new Set(stored.machines.map((machine) => machine.tag)),
+  customers: new Set(stored.customers.map((customer) => customer.id)),
+  titles: new Set(stored.titles.map((title) => title.id)),
+  settings: new Set(stored.settings.map((setting) => setting.id)),
+  currency: stored.shop?.policy.currency,
+  timeZone: stored.shop?.timeZone,
+})

@@ -1,0 +1,240 @@
+import fc from 'fast-check'
+import { expect, test } from 'vitest'
+import { loadMachine } from '../../src/store/machines.ts'
+import { loadQuestion } from '../../src/store/questions.ts'
+import { listRuns } from '../../src/store/runs.ts'
+import { listShelf, shelfPricesOf } from '../../src/store/shelf.ts'
+import { importShop } from '../../src/uses/importShop.ts'
+import { bytesOf, csv, filesOf, SMALL_SHOP, type Tables, withCell, withRow } from '../input/smallShop.ts'
+import { dump, temporaryStore } from '../store/temporaryStore.ts'
+
+async function storeWith(tables: Tables) {
+  const store = await temporaryStore()
+  const imported = await importShop(store, filesOf(tables))
+  if (!imported.ok) throw new Error(JSON.stringify(imported.problems, null, 1))
+  return { store, report: imported.value }
+}
+
+test('a folder is stored as the core reads it', async () => {
+  const { store, report } = await storeWith(SMALL_SHOP)
+  for (const { file, added, changed, unchanged } of report.tables) {
+    const rows = (SMALL_SHOP[file.replace('.csv', '')]?.length ?? 0) - 1
+    expect({ file, added, changed, unchanged }).toEqual({ file, added: rows, changed: 0, unchanged: 0 })
+  }
+  expect(report.tables).toHaveLength(Object.keys(SMALL_SHOP).length)
+  const loaded = await loadMachine(store.db, 'M-0001')
+  expect(loaded?.owner).toEqual({ id: 'C1', name: 'Zoë "Zed" Ünal', email: 'zoe@example.org' })
+  expect(loaded?.machine.build.card).toEqual({
+    kind: 'card',
+    id: 'CARD-B',
+    name: 'Invented large',
+    lengthMm: 267,
+    plugs: { pin6: 1, pin8: 1, pin16: 0 },
+    pcieGen: 4,
+    pcieLanes: 16,
+    boardPowerW: 200.5,
+  })
+  expect(loaded?.history.map((stay) => stay.part.id)).toEqual(['CPU-A', 'BRD-A', 'MEM-A', 'CARD-A', 'CARD-B'])
+  expect(loaded?.machine.claims).toEqual([
+    // Noon in Chicago, six hours behind UTC in January (IANA time zone database).
+    { key: 'cardRoomMm', value: 290.5, source: 'measured', at: '2025-01-10T18:00:00.000Z' },
+    { key: 'firmware', value: 'F5a', source: 'read', pinned: true },
+    { key: 'supplyPlugs', value: { pin6: 0, pin8: 2, pin16: 0 }, source: 'entered' },
+  ])
+  expect(await loadQuestion(store.db, 'Q1')).toEqual({
+    id: 'Q1',
+    machineTag: 'M-0001',
+    words: 'Can it take\na better card?',
+    askedAt: '2026-03-02T18:00:00.000Z',
+    wanted: [{ titleId: 'harbor', settingId: '1080-high', weight: 2 }],
+    display: { widthPx: 1920, heightPx: 1080, refreshHz: 75 },
+    targetFps: 60,
+    budgetMinor: 25000,
+    wishes: ['keep the case'],
+  })
+})
+
+// By hand from the small shop: on 2025-06-01 CARD-A (gen 3) sat in a gen 3 slot; on 2026-02-01, the day of the swap,
+// CARD-B (gen 4) did. Two modules of 8 GB are 16 GB in two channels; the rate is the one in the row.
+test('empty columns of a run are what was fitted in its machine that day', async () => {
+  const { store } = await storeWith(SMALL_SHOP)
+  const memory = { memoryType: 'DDR4', rateMts: 2666, channels: 2, totalGB: 16 }
+  const link = { gen: 3, lanes: 16 }
+  expect((await listRuns(store.db)).map(({ id, fitted }) => ({ id, fitted }))).toEqual([
+    { id: 'R1', fitted: { processorId: 'CPU-A', cardId: 'CARD-A', memory, link } },
+    { id: 'R2', fitted: { processorId: 'CPU-A', cardId: 'CARD-B', memory, link } },
+  ])
+})
+
+test('a run whose machine does not tell enough names each column to fill', async () => {
+  const store = await temporaryStore()
+  const tables = {
+    ...SMALL_SHOP,
+    memory: [
+      ['part', 'name'],
+      ['MEM-A', 'Unknown kit'],
+    ],
+  }
+  const failed = await importShop(store, filesOf(tables))
+  expect(failed).toMatchObject({ ok: false })
+  if (failed.ok) return
+  expect(failed.problems.map((p) => [p.file, p.line, p.field, p.code])).toEqual(
+    [2, 3].flatMap((line) =>
+      ['memory_type', 'memory_gb', 'channels'].map((f) => ['runs.csv', line, f, 'missing']),
+    ),
+  )
+  expect(failed.problems[0]?.next).toContain('M-0001')
+})
+
+test('the same folder twice changes nothing and says so', async () => {
+  const { store } = await storeWith(SMALL_SHOP)
+  const before = await dump(store)
+  const again = await importShop(
+    store,
+    filesOf(SMALL_SHOP, { delimiter: ';', newline: '\n', quoteAll: true }),
+  )
+  if (!again.ok) throw new Error(JSON.stringify(again.problems))
+  for (const { file, added, changed, unchanged } of again.value.tables) {
+    const rows = (SMALL_SHOP[file.replace('.csv', '')]?.length ?? 0) - 1
+    expect({ file, added, changed, unchanged }).toEqual({ file, added: 0, changed: 0, unchanged: rows })
+  }
+  expect(await dump(store)).toEqual(before)
+})
+
+test('a new price is stored beside the old one', async () => {
+  const { store } = await storeWith(SMALL_SHOP)
+  const shelf = [SMALL_SHOP.shelf?.[0] ?? [], ['S1', 'CARD-B', 'open box', '1', '179', '2026-04-01']]
+  const changed = await importShop(store, filesOf({ shelf }))
+  expect(changed).toEqual({
+    ok: true,
+    value: { tables: [{ file: 'shelf.csv', added: 0, changed: 1, unchanged: 0 }] },
+  })
+  expect((await listShelf(store.db)).map(({ item }) => [item.quantity, item.priceMinor])).toEqual([
+    [1, 17900],
+  ])
+  expect(await shelfPricesOf(store.db, 'S1')).toEqual([
+    { at: '2026-03-01T18:00:00.000Z', priceMinor: 19950 },
+    { at: '2026-04-01T17:00:00.000Z', priceMinor: 17900 },
+  ])
+})
+
+test('a column that is not there leaves what is stored; an empty cell clears it', async () => {
+  const { store } = await storeWith(SMALL_SHOP)
+  const cards = [
+    ['part', 'name', 'length_mm'],
+    ['CARD-B', 'Renamed', ''],
+  ]
+  expect(await importShop(store, filesOf({ cards }))).toMatchObject({
+    value: { tables: [{ file: 'cards.csv', added: 0, changed: 1, unchanged: 0 }] },
+  })
+  const card = (await loadMachine(store.db, 'M-0001'))?.machine.build.card
+  expect(card).toMatchObject({ name: 'Renamed', boardPowerW: 200.5 })
+  expect(card?.lengthMm).toBeUndefined()
+})
+
+test('taking a part out later changes its stay and adds none', async () => {
+  const { store } = await storeWith(SMALL_SHOP)
+  const changed = await importShop(store, filesOf(withCell('fitted', 3, 'removed_on', '2026-05-01')))
+  expect(changed.ok && changed.value.tables.find((t) => t.file === 'fitted.csv')).toEqual({
+    file: 'fitted.csv',
+    added: 0,
+    changed: 1,
+    unchanged: 4,
+  })
+  expect((await loadMachine(store.db, 'M-0001'))?.machine.build.memory).toEqual([])
+})
+
+test('two equal rows are two kits, and stay two', async () => {
+  const tables = withRow('fitted', 'M-0001', 'MEM-A', '2025-01-10', '')
+  const { store } = await storeWith(tables)
+  await importShop(store, filesOf(tables))
+  expect((await loadMachine(store.db, 'M-0001'))?.machine.build.memory.map((kit) => kit.id)).toEqual([
+    'MEM-A',
+    'MEM-A',
+  ])
+})
+
+test('two cards at once are a problem that names the row and the machine', async () => {
+  const store = await temporaryStore()
+  const failed = await importShop(store, filesOf(withCell('fitted', 4, 'removed_on', '')))
+  expect(failed).toMatchObject({
+    ok: false,
+    problems: [{ code: 'conflict', file: 'fitted.csv', line: 6, field: 'part', got: 'CARD-B' }],
+  })
+})
+
+test('one bad cell anywhere and nothing is stored', async () => {
+  const { store } = await storeWith(SMALL_SHOP)
+  const before = await dump(store)
+  const tables = {
+    ...withCell('runs', 2, 'average_fps', '12O'),
+    titles: [...(SMALL_SHOP.titles ?? []), ['new', 'New']],
+  }
+  expect(await importShop(store, filesOf(tables))).toMatchObject({
+    ok: false,
+    problems: [{ file: 'runs.csv', line: 3, field: 'average_fps', got: '12O', code: 'not a number' }],
+  })
+  expect(await dump(store)).toEqual(before)
+})
+
+test('another currency is refused while prices are stored', async () => {
+  const { store } = await storeWith(SMALL_SHOP)
+  expect(await importShop(store, filesOf(withCell('shop', 1, 'currency', 'USD')))).toMatchObject({
+    ok: false,
+    problems: [{ code: 'conflict', field: 'currency', got: 'USD', allowed: 'EUR' }],
+  })
+})
+
+test('names that look like commands are only names', async () => {
+  const names = [
+    `'; DROP TABLE customers; --`,
+    '<script>alert(1)</script>',
+    '=1+1',
+    '🦊 Ü',
+    '"',
+    '%s {{x}} \\',
+  ]
+  const customers = [['customer', 'name'], ...names.map((name, i) => [`H${i}`, name])]
+  const { store } = await storeWith({ ...SMALL_SHOP, customers: [...customers, ['C1', 'Owner']] })
+  const stored = (await dump(store)).customers?.map((row) => (Array.isArray(row) ? row[1] : undefined))
+  expect(stored).toEqual([...names, 'Owner'])
+})
+
+test('3,000 rows land at once', async () => {
+  const drives = [['part', 'name'], ...Array.from({ length: 3000 }, (_, i) => [`D${i}`, `Drive ${i}`])]
+  const { store } = await storeWith({ ...SMALL_SHOP, drives })
+  expect((await dump(store)).parts).toHaveLength(3000 + 5)
+})
+
+test('whatever bytes a file has, nothing is thrown and nothing half stored', async () => {
+  const { store } = await storeWith(SMALL_SHOP)
+  const before = await dump(store)
+  const name = fc.constantFrom(...Object.keys(SMALL_SHOP), 'other').map((n) => `${n}.csv`)
+  const cell = fc.oneof(
+    fc.string(),
+    fc.constantFrom('M-0001', 'CARD-A', '1', '2026-01-01', '1,5', '"', '', '\n'),
+  )
+  const rows = fc.array(fc.array(cell, { maxLength: 9 }), { maxLength: 4 })
+  const header = fc.constantFrom(...Object.values(SMALL_SHOP).map((table) => csv(table.slice(0, 1))))
+  const file = fc.oneof(
+    fc.record({ name, bytes: fc.uint8Array({ maxLength: 80 }) }),
+    fc.record({ name, bytes: fc.string({ unit: 'grapheme' }).map(bytesOf) }),
+    fc.tuple(name, header, rows).map(([n, h, r]) => ({ name: n, bytes: bytesOf(h + csv(r)) })),
+  )
+  let failures = 0
+  await fc.assert(
+    fc.asyncProperty(fc.array(file, { minLength: 1, maxLength: 3 }), async (files) => {
+      const done = await importShop(store, files)
+      if (done.ok) return
+      failures++
+      expect(done.problems.length).toBeGreaterThan(0)
+    }),
+    { numRuns: 120 },
+  )
+  expect(failures).toBeGreaterThan(40)
+  const after = await dump(store)
+  // What failed left nothing, so every table still has at least its rows, and a whole import still goes through.
+  for (const [table, stored] of Object.entries(before))
+    expect(after[table]?.length).toBeGreaterThanOrEqual(stored.length)
+  expect(await importShop(store, filesOf(SMALL_SHOP))).toMatchObject({ ok: true })
+})
