@@ -1,0 +1,276 @@
+import { type Change, partsOut } from '../../../src/core/build.ts'
+import type { Part, PartKind } from '../../../src/core/part.ts'
+import type { RankInput } from '../../../src/core/ranking/rank.ts'
+import type { ShelfItem } from '../../../src/core/shop.ts'
+
+/**
+ * What the ranking must say, found by trying everything: all sets of at most two gainful items, all sets of companions,
+ * and the definitions as they are written, with no bound and none of the ranking's own code.
+ */
+export type Plain = {
+  readonly id: string
+  readonly gainPartIds: readonly string[]
+  readonly net: number
+  readonly kinds: number
+  readonly pct: number | undefined
+  readonly pctLow: number
+  readonly titleWeight: number
+  readonly titles: string
+  readonly atTarget: number
+}
+export type Everything = {
+  readonly fitting: readonly Plain[]
+  readonly unclear: readonly Plain[]
+  /** Gainful items of which none, or only unwanted ones, can be had: the cheapest of each part. */
+  readonly gainItems: readonly {
+    readonly itemId: string
+    readonly partId: string
+    readonly wanted: boolean
+  }[]
+}
+
+/** Frame time in ms of a title, or undefined, from the processor, the card and the total memory. */
+export type PlainTime = (titleId: string, cpu: string, card: string, totalGB: number) => number | undefined
+
+type Bought = { readonly item: ShelfItem; readonly part: Part }
+const COMPANIONS: readonly PartKind[] = ['supply', 'case', 'cooler', 'fan']
+const SINGLE: readonly PartKind[] = ['processor', 'board', 'card', 'supply', 'case', 'cooler']
+
+export function enumerate(input: RankInput, time: PlainTime, endSd: number): Everything {
+  const { machine, question, shelf, parts } = input
+  const { build } = machine
+  const fitted = [build.processor, build.board, build.card, build.supply, build.case, build.cooler].map(
+    (p) => p?.id,
+  )
+  const onShelf: Bought[] = shelf.flatMap((item) => {
+    const part = parts.find((p) => p.id === item.partId)
+    if (part === undefined || item.quantity === 0) return []
+    return SINGLE.includes(part.kind) && fitted.includes(part.id) ? [] : [{ item, part }]
+  })
+  const wanted = onShelf.filter(({ item, part }) => {
+    if (question.wishes.includes('keep the case') && part.kind === 'case') return false
+    if (question.wishes.includes('no used parts') && item.condition === 'used') return false
+    return !(
+      question.wishes.includes('no used supply') &&
+      part.kind === 'supply' &&
+      item.condition === 'used'
+    )
+  })
+  const ofKind = (kind: PartKind) => wanted.filter((b) => b.part.kind === kind)
+  const gainful = (['processor', 'memory', 'card', 'board'] as const).flatMap(ofKind)
+
+  const bases: Bought[][] = [
+    ...gainful.map((b) => [b]),
+    ...gainful.flatMap((a) =>
+      gainful
+        .filter((b) => a.part.kind < b.part.kind && a.part.kind !== 'board' && b.part.kind !== 'board')
+        .map((b) => [a, b]),
+    ),
+  ]
+  let sets: Bought[][] = [[]]
+  for (const kind of COMPANIONS) sets = sets.flatMap((set) => [set, ...ofKind(kind).map((b) => [...set, b])])
+
+  const changeOf = (all: readonly Bought[], replace: boolean): Change => ({
+    add: all.map((b) => b.part),
+    removeIds: replace ? build.memory.map((m) => m.id) : [],
+    work: replace ? ['remove old modules'] : [],
+  })
+  // The same question is asked many times over; remembering the answers only saves time.
+  const judged = new Map<string, ReturnType<typeof input.judge>>()
+  const judgeOf = (all: readonly Bought[], replace: boolean) => {
+    const key = `${replace} ${all.map((b) => b.item.id).sort()}`
+    const known = judged.get(key) ?? input.judge(machine, changeOf(all, replace))
+    judged.set(key, known)
+    return known
+  }
+  const needsOf = (all: readonly Bought[], replace: boolean) =>
+    judgeOf(all, replace).findings.flatMap((f) => f.needs.flatMap((n) => ('part' in n ? [n.part] : [])))
+
+  const found = { fitting: new Map<string, Plain>(), unclear: new Map<string, Plain>() }
+  for (const base of bases) {
+    const kitIn = base.find((b) => b.part.kind === 'memory')
+    const canReplace = kitIn !== undefined && build.memory.some((m) => m.id !== kitIn.part.id)
+    for (const replace of canReplace ? [false, true] : [false]) {
+      const state = (set: readonly Bought[]) => {
+        const { verdict } = judgeOf([...base, ...set], replace)
+        if (needsOf([...base, ...set], replace).length > 0 || verdict === 'does not fit') return 'open'
+        return verdict === "can't tell" ? 'unclear' : 'fitting'
+      }
+      const states = new Map(sets.map((set) => [set, state(set)]))
+      const within = (small: readonly Bought[], big: readonly Bought[]) =>
+        small.length < big.length && small.every((b) => big.includes(b))
+      // A set is demanded when its members can be added one by one, each because a rule asks for its kind then.
+      const isDemanded = (set: readonly Bought[]): boolean =>
+        set.length === 0 ||
+        set.some((last) => {
+          const before = set.filter((b) => b !== last)
+          return isDemanded(before) && needsOf([...base, ...before], replace).includes(last.part.kind)
+        })
+      for (const kind of ['fitting', 'unclear'] as const) {
+        const good = kind === 'fitting' ? ['fitting'] : ['fitting', 'unclear']
+        for (const set of sets) {
+          if (states.get(set) !== kind) continue
+          if (sets.some((s) => within(s, set) && good.includes(states.get(s) ?? ''))) continue
+          if (!isDemanded(set)) continue
+          const all = [...base, ...set]
+          const asked = judgeOf(all, replace).findings.flatMap((f) => f.needs)
+          const removing = replace || asked.some((n) => 'work' in n && n.work === 'remove old modules')
+          const plain = plainOf(all, base, replace, removing)
+          // The item that stands for a part is the cheapest, so bases are told apart by their parts.
+          const key = JSON.stringify([base.map((b) => b.part.id).sort(), replace])
+          const known = found[kind].get(key)
+          if (
+            known === undefined ||
+            plain.net < known.net ||
+            (plain.net === known.net && plain.id < known.id)
+          )
+            found[kind].set(key, {
+              ...plain,
+              disguised: removing && !replace && kitIn !== undefined,
+            } as Plain)
+        }
+      }
+    }
+  }
+  const real = (plains: Iterable<Plain>) => [...plains].filter((p) => !('disguised' in p && p.disguised))
+  const complete = new Set(found.fitting.keys())
+  return {
+    fitting: real(found.fitting.values()),
+    unclear: real([...found.unclear].filter(([key]) => !complete.has(key)).map(([, p]) => p)),
+    gainItems: [...new Set(onShelf.map((b) => b.part.id))].flatMap((partId) => {
+      const of = (list: readonly Bought[]) =>
+        list
+          .filter((b) => b.part.id === partId)
+          .sort((a, b) => a.item.priceMinor - b.item.priceMinor || (a.item.id < b.item.id ? -1 : 1))[0]
+      const stands = of(wanted) ?? of(onShelf)
+      if (stands === undefined || !['processor', 'memory', 'card', 'board'].includes(stands.part.kind))
+        return []
+      return [{ itemId: stands.item.id, partId, wanted: of(wanted) !== undefined }]
+    }),
+  }
+
+  function plainOf(
+    all: readonly Bought[],
+    base: readonly Bought[],
+    replace: boolean,
+    removing: boolean,
+  ): Plain {
+    const change = changeOf(all, replace)
+    const kinds = [...new Set(all.map((b) => b.part.kind))]
+    const workPrice = (name: string) => input.work.find((w) => w.work === name)?.priceMinor ?? 0
+    const credit = (id: string) => input.tradeIns.find((t) => t.partId === id)?.creditMinor ?? 0
+    let net = workPrice('opening')
+    for (const b of all) net += b.item.priceMinor
+    for (const kind of kinds) net += workPrice(`fit ${kind}`)
+    if (removing) net += workPrice('remove old modules')
+    for (const out of partsOut(build, change)) net -= credit(out.id)
+
+    const after = (kind: 'processor' | 'card') => base.find((b) => b.part.kind === kind)?.part ?? build[kind]
+    const kits = [
+      ...(replace ? [] : build.memory),
+      ...all.flatMap((b) => (b.part.kind === 'memory' ? [b.part] : [])),
+    ]
+    const gb = (list: readonly { modules?: number | undefined; moduleGB?: number | undefined }[]) =>
+      list.reduce((sum, k) => sum + (k.modules ?? 0) * (k.moduleGB ?? 0), 0)
+    const cap = question.display.refreshHz ?? Number.POSITIVE_INFINITY
+    let [ratio, weight, atTarget, downs, squares] = [1, 0, 0, 0, 0]
+    const counted: string[] = []
+    const terms = question.wanted.flatMap((w) => {
+      const old = time(w.titleId, build.processor?.id ?? '', build.card?.id ?? '', gb(build.memory))
+      const now = time(w.titleId, after('processor')?.id ?? '', after('card')?.id ?? '', gb(kits))
+      return old === undefined || now === undefined ? [] : [{ w, old: 1000 / old, now: 1000 / now }]
+    })
+    for (const { w } of terms) weight += w.weight
+    for (const { w, old, now } of terms.toSorted((a, b) => (a.w.titleId < b.w.titleId ? -1 : 1))) {
+      const sd = nothingMoves(base, after, kits) ? 0 : endSd * Math.SQRT2
+      const low = now * Math.exp(-1.2 * sd)
+      ratio *= (Math.min(now, cap) / Math.min(old, cap)) ** (w.weight / weight)
+      const down = (w.weight / weight) * Math.log(Math.min(now, cap) / Math.min(low, cap))
+      downs += down
+      squares += down * down
+      if (now >= question.targetFps - 1e-9) atTarget++
+      counted.push(w.titleId)
+    }
+    const works = removing ? ['remove old modules'] : []
+    return {
+      id: [...all.map((b) => b.item.id).sort(), ...works].join('+'),
+      gainPartIds: base.map((b) => b.part.id),
+      net,
+      kinds: kinds.length,
+      pct: terms.length === 0 ? undefined : 100 * (ratio - 1),
+      pctLow: 100 * (ratio * Math.exp(-Math.sqrt(0.2 * downs * downs + 0.8 * squares)) - 1),
+      titleWeight: weight,
+      titles: counted.join(),
+      atTarget,
+    }
+  }
+
+  /** True when processor, card and memory figures stay as they are, so that both ends are one. */
+  function nothingMoves(
+    base: readonly Bought[],
+    after: (kind: 'processor' | 'card') => Part | undefined,
+    kits: readonly {
+      modules?: number | undefined
+      moduleGB?: number | undefined
+      rateMts?: number | undefined
+    }[],
+  ): boolean {
+    const figures = (list: typeof kits) => [
+      list.reduce((sum, k) => sum + (k.modules ?? 0) * (k.moduleGB ?? 0), 0),
+      Math.min(3200, ...list.map((k) => k.rateMts ?? 0)),
+      Math.min(
+        2,
+        list.reduce((sum, k) => sum + (k.modules ?? 0), 0),
+      ),
+    ]
+    return (
+      base.length > 0 &&
+      after('processor')?.id === build.processor?.id &&
+      after('card')?.id === build.card?.id &&
+      String(figures(kits)) === String(figures(build.memory))
+    )
+  }
+}
+
+const grid = (x: number) => Math.round(x * 1e9)
+
+/** The order and the picks that follow from everything, by the definitions. */
+export function order(all: Everything, input: RankInput, todayAtTarget: number) {
+  const per100 = (p: Plain) => ((p.pct ?? 0) * 100 * 100) / p.net
+  const tier = (p: Plain) => (grid(p.pct ?? 0) <= 0 ? 3 : p.net <= 0 ? 1 : 2)
+  const value = (p: Plain) => grid(tier(p) === 2 ? per100(p) : (p.pct ?? 0))
+  const text = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0)
+  const byPrice = (a: Plain, b: Plain) => a.net - b.net || a.kinds - b.kinds || text(a.id, b.id)
+  const ranked = all.fitting
+    .filter((p) => p.pct !== undefined)
+    .sort(
+      (a, b) =>
+        grid(b.titleWeight) - grid(a.titleWeight) ||
+        text(a.titles, b.titles) ||
+        tier(a) - tier(b) ||
+        value(b) - value(a) ||
+        byPrice(a, b),
+    )
+  const good = ranked.filter((p) => (p.pct ?? 0) >= input.policy.smallestGainPct && p.pctLow > 0)
+  const budget = input.question.budgetMinor
+  const affordable = good.filter((p) => budget !== undefined && p.net <= budget)
+  const widest = affordable.filter((p) => p.titles === affordable[0]?.titles)
+  const most = Math.max(0, ...good.map((p) => p.atTarget))
+  const beats = (a: Plain, b: Plain) =>
+    a !== b &&
+    a.titles === b.titles &&
+    a.net <= b.net &&
+    grid(a.pct ?? 0) >= grid(b.pct ?? 0) &&
+    (a.net < b.net || grid(a.pct ?? 0) > grid(b.pct ?? 0) || byPrice(a, b) < 0)
+  return {
+    ranked,
+    bestPerMoneyId: good[0]?.id,
+    bestInBudgetId: widest.sort((a, b) => grid(b.pct ?? 0) - grid(a.pct ?? 0) || byPrice(a, b))[0]?.id,
+    cheapestToTargetId:
+      most > todayAtTarget ? good.filter((p) => p.atTarget === most).sort(byPrice)[0]?.id : undefined,
+    frontierIds: ranked
+      .filter((p) => grid(p.pct ?? 0) > 0 && !ranked.some((q) => beats(q, p)))
+      .sort((a, b) => a.net - b.net || grid(b.pct ?? 0) - grid(a.pct ?? 0) || byPrice(a, b))
+      .map((p) => p.id),
+  }
+}
