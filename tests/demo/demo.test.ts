@@ -1,57 +1,19 @@
-import { mkdtemp, rm } from 'node:fs/promises'
-import { tmpdir } from 'node:os'
-import { join } from 'node:path'
-import { pathToFileURL } from 'node:url'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import type { Answer } from '../../src/core/answer.ts'
-import { VERDICTS } from '../../src/core/verdict.ts'
-import { sayProblem } from '../../src/problem.ts'
-import { openStore, type Store } from '../../src/store/open.ts'
-import { answerQuestion } from '../../src/uses/answerQuestion.ts'
-import { importShop } from '../../src/uses/importShop.ts'
-import { findingOf, fpsIn, gainIn, optionWith, ruledOut, rulesWith, tablesOf } from './shop.ts'
+import { findingOf, fpsIn, gainIn, optionWith, ruledOut, rulesWith } from './listed.ts'
+import { type DemoShop, openDemoShop, type QuestionId } from './openDemoShop.ts'
 
 // The expected values are the story of fixtures/README.md (invented data), written before the code could run it, with
 // prices added up by hand from work.csv, shelf.csv and trade_ins.csv and frame rates read off runs.csv (two repeats:
 // their geometric mean). Facts of platforms name their source where they decide.
 
-const AT = '2026-11-24T15:00:00.000Z'
-const QUESTIONS = ['Q-0301', 'Q-0302', 'Q-0303', 'Q-0304', 'Q-0305', 'Q-0306', 'Q-0307', 'Q-0308'] as const
-type QuestionId = (typeof QUESTIONS)[number]
-
-let folder: string
-let store: Store
-let first: Awaited<ReturnType<typeof imported>>
-let second: Awaited<ReturnType<typeof imported>>
-const answers = new Map<QuestionId, Answer>()
-const answerTo = (id: QuestionId): Answer => {
-  const answer = answers.get(id)
-  if (answer === undefined) throw new Error(`${id} was not answered`)
-  return answer
-}
-
-async function imported(fixture: string) {
-  const result = await importShop(store, await tablesOf(fixture))
-  if (!result.ok) throw new Error(result.problems.map(sayProblem).join('\n'))
-  return result.value.tables
-}
+let shop: DemoShop
+const answerTo = (id: QuestionId) => shop.answerTo(id)
 
 beforeAll(async () => {
-  folder = await mkdtemp(join(tmpdir(), 'stillfits-demo-'))
-  store = await openStore(pathToFileURL(join(folder, 'demo.db')).href)
-  first = await imported('demo-shop')
-  second = await imported('demo-shop')
-  for (const id of QUESTIONS) {
-    const result = await answerQuestion(store, id, AT)
-    if (!result.ok) throw new Error(result.problems.map(sayProblem).join('\n'))
-    answers.set(id, result.value)
-  }
+  shop = await openDemoShop()
 })
 
-afterAll(async () => {
-  await store.close()
-  await rm(folder, { recursive: true, force: true })
-})
+afterAll(() => shop.close())
 
 describe('the folder comes in whole', () => {
   test.each([
@@ -62,14 +24,15 @@ describe('the folder comes in whole', () => {
     ['runs.csv', 101],
     ['questions.csv', 8],
   ])('%s adds its %i rows', (file, added) => {
-    expect(first.find((table) => table.file === file)).toMatchObject({ added, changed: 0, unchanged: 0 })
+    expect(shop.first.find((table) => table.file === file)).toMatchObject({ added, changed: 0, unchanged: 0 })
   })
 
-  test('all 21 tables are read', () => expect(first).toHaveLength(21))
+  test('all 21 tables are read', () => expect(shop.first).toHaveLength(21))
 
-  test('a second import changes nothing', () => {
+  test('a second import changes nothing', async () => {
+    const second = await shop.importAgain('demo-shop')
     expect(second.map(({ file, added, changed }) => ({ file, added, changed }))).toEqual(
-      first.map(({ file }) => ({ file, added: 0, changed: 0 })),
+      shop.first.map(({ file }) => ({ file, added: 0, changed: 0 })),
     )
     expect(second.find(({ file }) => file === 'runs.csv')).toMatchObject({ unchanged: 101 })
   })
@@ -190,258 +153,13 @@ describe('Q-0301: about $200 for three titles', () => {
   })
 })
 
-describe('Q-0302: the free card length was never measured', () => {
-  test('one fact decides, and the news would be good: measured and within the budget', () => {
-    const { ranking } = answerTo('Q-0302')
-    const card = optionWith(answerTo('Q-0302'), ['S-601'])
-    expect(ranking.needsAFact[0]?.id).toBe(card.id)
-    expect(card).toMatchObject({ verdict: "can't tell", withinBudget: true, useful: { grade: 'measured' } })
-    expect(rulesWith(card, "can't tell")).toEqual(['graphics.length'])
-    expect(findingOf(card, 'graphics.length').missing).toEqual([{ limit: 'cardRoomMm' }])
-    expect(fpsIn(card, 'cellar')).toBe('38.1 -> 65.2')
-  })
-
-  test('without it there is nothing to recommend', () => {
-    expect(answerTo('Q-0302').ranking.bestPerMoneyId).toBeUndefined()
-  })
-
-  test('the 9th i7 fits after a firmware update, and has no number', () => {
-    const processor = optionWith(answerTo('Q-0302'), ['S-609'], ['firmware update'])
-    expect(processor).toMatchObject({ verdict: 'fits after work', useful: undefined })
-  })
-})
-
-describe('Q-0303: a board at the end of its road', () => {
-  test('B460 does not take the 11th generation', () => {
-    // Intel's statement on H410 and B460, 2021: no support for 11th generation processors.
-    const out = ruledOut(answerTo('Q-0303'), 'S-608')
-    expect(out.verdict).toBe('does not fit')
-    expect(rulesWith(out, 'does not fit')).toEqual(['processor.generation'])
-  })
-
-  test('the last road is the 10th i7 for 149 + 15 + 20 - 45 = $139', () => {
-    const { ranking } = answerTo('Q-0303')
-    const larch = optionWith(answerTo('Q-0303'), ['S-607'])
-    expect([ranking.bestPerMoneyId, ranking.bestInBudgetId]).toEqual([larch.id, larch.id])
-    expect(larch.price.netMinor).toBe(13_900)
-    expect(fpsIn(larch, 'parish')).toBe('61.2 -> 78.1')
-    // (78.1/61.25)^(3/4) x (59.2/58.9)^(1/4) = 1.20147
-    expect(larch.useful?.pct).toBeCloseTo(20.147, 2)
-    // Intel rates 10th generation i7 at DDR4-2933 (Intel product pages); the kit is a 3200.
-    expect(findingOf(larch, 'memory.rate').values).toMatchObject({ runsMts: 2933, fastestMts: 3200 })
-    expect(findingOf(larch, 'processor.boardPower')).toMatchObject({
-      verdict: 'fits slower',
-      values: { processorLimitW: 224, boardProcessorW: 200 },
-    })
-  })
-
-  test('the processor sets the pace in Peat and Copper: a newer card moves it by less than 3 %', () => {
-    // Common practice: repeats of one run differ by up to about 3 %.
-    const gain = gainIn(optionWith(answerTo('Q-0303'), ['S-601']), 'parish')
-    expect(gain.grade).toBe('measured')
-    expect(gain.grade === 'no number' ? Number.NaN : Math.abs(gain.logGain)).toBeLessThan(0.03)
-  })
-
-  test('the owner has no address, so nothing can be mailed', () => {
-    expect(answerTo('Q-0303').inputs.customer).toMatchObject({ id: 'C-104' })
-    expect(answerTo('Q-0303').inputs.customer?.email).toBeUndefined()
-  })
-})
-
-describe('Q-0304: a processor that needs newer firmware', () => {
-  test('the Gable fits after work: 3.20 to 4.60, for 129 + 15 + 20 + 18 - 40 = $142', () => {
-    const { ranking } = answerTo('Q-0304')
-    const gable = optionWith(answerTo('Q-0304'), ['S-610'], ['firmware update'])
-    expect([ranking.bestPerMoneyId, ranking.bestInBudgetId]).toEqual([gable.id, gable.id])
-    expect(gable).toMatchObject({ verdict: 'fits after work', withinBudget: true })
-    expect(findingOf(gable, 'processor.firmware')).toMatchObject({
-      values: { haveFirmware: '3.20', needFirmware: '4.60' },
-      needs: [{ work: 'firmware update' }],
-    })
-    expect(findingOf(gable, 'processor.firmware').cautions).toContain('recovery-key')
-    expect(gable.price.netMinor).toBe(14_200)
-    expect(fpsIn(gable, 'parish')).toBe('58.9 -> 79.6')
-    // (79.6/58.9)^(2/3) x (59.7/59.0)^(1/3) = 1.22718
-    expect(gable.useful?.pct).toBeCloseTo(22.718, 2)
-  })
-
-  test('the Dado cannot be told: B450 takes its generation board by board', () => {
-    // AMD's AM4 chipset page gives no general promise for Ryzen 4100/4500 on 400-series boards.
-    const dado = optionWith(answerTo('Q-0304'), ['S-611'])
-    expect(dado.verdict).toBe("can't tell")
-    expect(rulesWith(dado, "can't tell")).toEqual(['processor.generation'])
-  })
-})
-
-describe('Q-0305: a newer card that is slower where it counts', () => {
-  const card = () => optionWith(answerTo('Q-0305'), ['S-601'])
-
-  test('it fits with its whole link and loses 15 % in Tern Patrol, only there', () => {
-    expect(card().verdict).toBe('fits')
-    expect(findingOf(card(), 'graphics.link').values).toMatchObject({ linkGen: 4, linkLanes: 8, lostGBps: 0 })
-    expect([fpsIn(card(), 'tern'), fpsIn(card(), 'saffron')]).toEqual(['68.9 -> 58.7', '60.1 -> 77.7'])
-    // (58.70/68.95)^(3/4) x (77.7/60.1)^(1/4) = 0.94509
-    expect(card().useful?.pct).toBeCloseTo(-5.491, 2)
-    expect(card().worthTheVisit).toBe(false)
-  })
-
-  test('nothing within the budget is worth it', () => {
-    expect(answerTo('Q-0305').ranking.bestInBudgetId).toBeUndefined()
-  })
-
-  test('the Mattock needs the 550 W supply from the shelf: $366, twice the budget', () => {
-    const mattock = optionWith(answerTo('Q-0305'), ['S-604', 'S-617'])
-    expect(mattock.companionPartIds).toEqual(['PSU-550'])
-    expect(mattock.price.netMinor).toBe(36_600)
-    expect(mattock.withinBudget).toBe(false)
-    // Without the supply: load 134 + 230 + 50 = 414 W of 468 x 0.8 = 374.4 W; two 8-pin plugs, one there.
-    // With it: 528 x 0.8 = 422.4 W.
-    expect(findingOf(mattock, 'power.load').values).toMatchObject({ loadW: 414 })
-    expect(findingOf(mattock, 'power.load').values.usableW).toBeCloseTo(422.4, 6)
-    // (130.8/68.95)^(3/4) x (113.8/60.1)^(1/4) = 1.89618
-    expect(mattock.useful?.pct).toBeCloseTo(89.618, 2)
-  })
-
-  test('its two runs of Saffron Relay, 113.8 and 93.1, disagree; those of Tern Patrol do not', () => {
-    const mattock = optionWith(answerTo('Q-0305'), ['S-604', 'S-617'])
-    expect(gainIn(mattock, 'saffron')).toMatchObject({ disagrees: true })
-    expect(gainIn(mattock, 'tern')).toMatchObject({ disagrees: false })
-  })
-
-  test('the Billhook has room, and no supply on the shelf has three 8-pin plugs', () => {
-    const out = ruledOut(answerTo('Q-0305'), 'S-605')
-    expect(out.lacking).toEqual(['supply'])
-    expect(findingOf(out, 'power.plugs').values).toMatchObject({
-      needPlugs: { pin8: 3 },
-      havePlugs: { pin8: 1 },
-    })
-    expect(rulesWith(out, 'does not fit')).toEqual([])
-  })
-
-  test('used parts are left out by the wish', () => {
-    expect(ruledOut(answerTo('Q-0305'), 'S-606').wish).toBe('no used parts')
-  })
-})
-
-describe('Q-0306: already there', () => {
-  test('all three titles are at 60 on a 60 Hz display, so nothing is worth it', () => {
-    const { ranking } = answerTo('Q-0306')
-    expect(ranking.titlesAtTargetToday).toBe(3)
-    expect([ranking.bestPerMoneyId, ranking.bestInBudgetId, ranking.cheapestToTargetId]).toEqual([
-      undefined,
-      undefined,
-      undefined,
-    ])
-  })
-
-  test('the Mattock is too long: 304 mm of 290', () => {
-    const out = ruledOut(answerTo('Q-0306'), 'S-604')
-    expect(rulesWith(out, 'does not fit')).toEqual(['graphics.length'])
-    expect(findingOf(out, 'graphics.length').values).toMatchObject({ cardMm: 304, roomMm: 290, overMm: 14 })
-  })
-})
-
-test.each(['Q-0301', 'Q-0303', 'Q-0304', 'Q-0306'] as const)(
-  '%s: a DDR5 kit does not fit a DDR4 board, in what way ever it goes in',
-  (id) => {
-    // Two-slot boards have no room beside the fitted modules either, so memory.slots may say no as well.
-    const out = ruledOut(answerTo(id), 'S-616')
-    expect(out.verdict).toBe('does not fit')
-    expect(findingOf(out, 'memory.generation')).toMatchObject({
-      verdict: 'does not fit',
-      values: { kitGeneration: 'DDR5', boardGeneration: 'DDR4' },
-    })
-  },
-)
-
-describe('Q-0307: $60', () => {
-  test('nothing within the budget helps; the Spokeshave would, for $191', () => {
-    const { ranking } = answerTo('Q-0307')
-    const card = optionWith(answerTo('Q-0307'), ['S-601'])
-    expect(ranking.bestInBudgetId).toBeUndefined()
-    expect(ranking.bestPerMoneyId).toBe(card.id)
-    expect(card).toMatchObject({ withinBudget: false, price: { netMinor: 19_100 } })
-    // Geometric mean of 60/44.0, 60/38.6 (60 Hz shows no more) and 44.4/43.6: 1.29237
-    expect(card.useful?.pct).toBeCloseTo(29.237, 2)
-  })
-
-  test('the used Bradawl fits, and was never run with this processor', () => {
-    const bradawl = optionWith(answerTo('Q-0307'), ['S-602'])
-    expect(bradawl.verdict).toBe('fits')
-    expect(bradawl.gains.map(({ grade }) => grade)).toEqual(['no number', 'no number', 'no number'])
-  })
-
-  test('the 9th i7 has the same pins and does not fit: LGA1151 is two families', () => {
-    // Intel: 100/200 series take 6th and 7th generation, 300 series 8th and 9th; neither takes the other's.
-    const out = ruledOut(answerTo('Q-0307'), 'S-609')
-    expect(rulesWith(out, 'does not fit')).toEqual(['processor.generation'])
-  })
-})
-
-describe('Q-0308: two facts are missing', () => {
-  test('whether this A320 board runs Ryzen 5000', () => {
-    // AMD's AM4 chipset page: 300-series boards take 3000 and 5000 by the board maker's choice.
-    const gable = optionWith(answerTo('Q-0308'), ['S-610'])
-    expect(gable.verdict).toBe("can't tell")
-    expect(rulesWith(gable, "can't tell")).toEqual(['processor.generation'])
-  })
-
-  test('which plugs the supply has', () => {
-    const card = optionWith(answerTo('Q-0308'), ['S-601'])
-    expect(rulesWith(card, "can't tell")).toEqual(['power.plugs'])
-    expect(findingOf(card, 'power.plugs').missing).toEqual([{ limit: 'supplyPlugs' }])
-  })
-
-  test('so nothing is recommended, and nothing is mailed: the owner has no address', () => {
-    const { ranking, inputs } = answerTo('Q-0308')
-    expect(ranking.bestPerMoneyId).toBeUndefined()
-    expect(inputs.customer?.email).toBeUndefined()
-  })
-})
-
-test('together the questions show every verdict, and the grades measured and no number', () => {
-  const listed = [...answers.values()].flatMap(({ ranking }) => [
-    ...ranking.ranked,
-    ...ranking.withoutNumber,
-    ...ranking.needsAFact,
-  ])
-  const out = [...answers.values()].flatMap(({ ranking }) => ranking.ruledOut)
-  const verdicts = new Set([...listed, ...out].map(({ verdict }) => verdict))
-  expect(VERDICTS.filter((verdict) => !verdicts.has(verdict))).toEqual([])
-  expect([...new Set(listed.flatMap(({ gains }) => gains.map(({ grade }) => grade)))].sort()).toEqual([
-    'measured',
-    'no number',
-  ])
-})
-
-test('the newer Spokeshave is slower than the Bradawl in Tern Patrol and in no other title', () => {
-  const runs = answerTo('Q-0305').inputs.runs.concat(answerTo('Q-0303').inputs.runs)
-  const rate = (machineTag: string, cardId: string, titleId: string) => {
-    const found = runs.filter(
-      (r) =>
-        r.machineTag === machineTag &&
-        r.fitted.cardId === cardId &&
-        r.titleId === titleId &&
-        r.settingId === '1080-high' &&
-        r.fitted.memory.totalGB === 16,
-    )
-    return found.reduce((sum, r) => sum + r.averageFps, 0) / found.length
-  }
-  const change = (machineTag: string, titleId: string) =>
-    rate(machineTag, 'CRD-SPOKESHAVE8', titleId) / rate(machineTag, 'CRD-BRADAWL6', titleId) - 1
-  expect(change('M-0214', 'tern')).toBeCloseTo(-0.149, 2)
-  expect(change('M-0214', 'saffron')).toBeGreaterThan(0.25)
-  expect(change('M-0211', 'saffron')).toBeGreaterThan(0.25)
-  expect(Math.abs(change('M-0211', 'parish'))).toBeLessThan(0.03)
-})
-
 describe('the tables as other programs save them', () => {
   test.each([
     ['semicolon', { 'cases.csv': 0, 'shelf.csv': 0 }],
     ['tab-utf16', { 'runs.csv': 0 }],
     ['quoted-newlines', { 'customers.csv': 2 }],
   ])('%s differ from the shop only in the rows that say so: %j', async (variant, changed) => {
-    const report = await imported(`spreadsheet-variants/${variant}`)
+    const report = await shop.importAgain(`spreadsheet-variants/${variant}`)
     expect(Object.fromEntries(report.map((table) => [table.file, table.changed]))).toEqual(changed)
     expect(report.reduce((sum, table) => sum + table.added, 0)).toBe(0)
   })

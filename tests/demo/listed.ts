@@ -1,16 +1,7 @@
-import { readdir, readFile } from 'node:fs/promises'
-import { fileURLToPath } from 'node:url'
 import type { Answer } from '../../src/core/answer.ts'
 import type { Finding, RuleId } from '../../src/core/fit/finding.ts'
 import type { TitleGain } from '../../src/core/gain/gain.ts'
 import type { Option, RuledOut } from '../../src/core/ranking/option.ts'
-
-/** The tables of one folder under fixtures/, as a person would pick them in a file dialog. */
-export async function tablesOf(folder: string): Promise<{ name: string; bytes: Uint8Array }[]> {
-  const at = new URL(`../../fixtures/${folder}/`, import.meta.url)
-  const names = (await readdir(fileURLToPath(at))).filter((name) => name.endsWith('.csv')).sort()
-  return Promise.all(names.map(async (name) => ({ name, bytes: await readFile(new URL(name, at)) })))
-}
 
 /** The option that buys exactly these shelf items with this work, wherever the ranking lists it. */
 export function optionWith(answer: Answer, items: readonly string[], work: readonly string[] = []): Option {
