@@ -67,11 +67,16 @@ export function gradePill(grade: Grade, word: string): string {
   return `<span class="t-ink b-ink" style="display:inline-block;border:1px ${sure ? 'solid' : 'dashed'} ${LIGHT.ink};border-radius:9px;padding:0 9px;font-size:14px;line-height:20px;color:${LIGHT.ink};${sure ? 'font-weight:600;' : ''}white-space:nowrap">${escapeHtml(word)}</span>`
 }
 
+/** A tag up to this long stays on one line; a longer one breaks rather than pushing the mail sideways. */
+const TAG_LINE = 16
+
 /** The machine's tag as it hangs on the case: punched card with a hole. */
-export const machineTag = (tag: string): string =>
-  layout(
-    `<tr><td class="t-ink" style="padding:3px 6px 3px 10px;font-family:${FIGURE_FONT};font-size:16px;line-height:20px;color:${LIGHT.ink}">${escapeHtml(tag)}</td>` +
+export function machineTag(tag: string): string {
+  const wrap = tag.length <= TAG_LINE ? 'white-space:nowrap' : 'width:140px;word-break:break-all'
+  return layout(
+    `<tr><td class="t-ink" style="padding:3px 6px 3px 10px;font-family:${FIGURE_FONT};font-size:16px;line-height:20px;color:${LIGHT.ink};${wrap}">${escapeHtml(tag)}</td>` +
       `<td valign="middle" style="padding:0 10px 0 2px">${dot(`width:7px;height:7px;border:2px solid ${LIGHT.ink};border-radius:50%;`, 'b-ink')}</td></tr>`,
     `border:2px solid ${LIGHT.ink};border-radius:4px 16px 16px 4px;background:${LIGHT.paper}`,
     'b-ink g-paper',
   )
+}
