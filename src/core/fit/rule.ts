@@ -75,6 +75,7 @@ export function rule<
 >(text: RuleText<Id, R, M, S, V, D>): Rule<Id, D, Whole<V>, Shown<S>> {
   const { id, source, reads, verdicts } = text
   const mayRead: readonly M[] = text.mayRead ?? []
+  const keys: readonly (R | M)[] = [...reads, ...mayRead]
   return {
     id,
     source,
@@ -82,29 +83,26 @@ export function rule<
     mayRead,
     verdicts,
     judge: (situation, limits) => {
-      const known = knownOf<R | M>(limits, [...reads, ...mayRead])
+      const known = knownOf<R | M>(limits, keys)
       if (!text.applies(situation, known)) return undefined
       const about = text.about?.(situation)
       const specs = text.specs(situation)
-      const partly = { ...singles(specs) }
       const cannotTell = (missing: readonly Missing[], values: Values): Finding => ({
-        ...{
-          rule: id,
-          verdict: "can't tell",
-          partId: about?.id,
-          values,
-          missing,
-          needs: [],
-          cautions: [],
-          source,
-        },
+        rule: id,
+        verdict: "can't tell",
+        partId: about?.id,
+        values,
+        missing,
+        needs: [],
+        cautions: [],
+        source,
       })
 
       const unknown = [
         ...missingSpecs(specs),
         ...reads.filter((key) => !(key in known)).map((key) => asMissing(limits, key)),
       ]
-      if (unknown.length > 0) return cannotTell(unknown, partly)
+      if (unknown.length > 0) return cannotTell(unknown, singles(specs))
 
       const worked = text.values(knownSpecs<S>(specs), known as Read<R> & MayRead<M>, situation)
       const odd = Object.keys(worked).filter((name) => !isUsable(worked[name]))
@@ -112,7 +110,7 @@ export function rule<
         const [partId, partName] = [about?.id ?? id, about?.name ?? id]
         return cannotTell(
           odd.map((name) => ({ spec: name, partId, partName })),
-          partly,
+          singles(specs),
         )
       }
 
@@ -121,9 +119,14 @@ export function rule<
       if (doubts.length > 0) return cannotTell(doubts, values)
       const verdict = text.verdict(values, situation)
       return {
-        ...{ rule: id, verdict, partId: about?.id, values, missing: [], source },
+        rule: id,
+        verdict,
+        partId: about?.id,
+        values,
+        missing: [],
         needs: text.needs?.(values, verdict, situation) ?? [],
         cautions: text.cautions?.(values, verdict) ?? [],
+        source,
       }
     },
   }
@@ -137,12 +140,14 @@ export function rule<
 export const judge = (rule: Rule, situation: Situation, limits: Limits): Finding | undefined =>
   rule.judge(situation, limits)
 
+/** Plain loops here and below: a ranking judges some thousand changes. */
 function knownOf<K extends LimitKey>(limits: Limits, keys: readonly K[]): MayRead<K> {
-  const entries = keys.flatMap((key) => {
+  const known: Partial<Record<LimitKey, LimitValues[LimitKey]>> = {}
+  for (const key of keys) {
     const resolved = limits[key]
-    return resolved.known && isUsable(resolved.value) ? [[key, resolved.value] as const] : []
-  })
-  return Object.fromEntries(entries) as MayRead<K>
+    if (resolved.known && isUsable(resolved.value)) known[key] = resolved.value
+  }
+  return known as MayRead<K>
 }
 
 function asMissing(limits: Limits, key: LimitKey): Missing {
@@ -154,26 +159,31 @@ function asMissing(limits: Limits, key: LimitKey): Missing {
 
 const isList = (spec: Spec | readonly Spec[]): spec is readonly Spec[] => Array.isArray(spec)
 
-const missingSpecs = (specs: Specs): Missing[] =>
-  Object.values(specs).flatMap((entry) =>
-    (isList(entry) ? entry : [entry]).filter((s) => !isUsable(s.value)).map((s) => s.missing),
-  )
+function missingSpecs(specs: Specs): Missing[] {
+  const missing: Missing[] = []
+  for (const name in specs) {
+    const entry = specs[name] ?? []
+    for (const one of isList(entry) ? entry : [entry]) if (!isUsable(one.value)) missing.push(one.missing)
+  }
+  return missing
+}
 
 /** The usable single figures, for a finding that cannot tell. */
 function singles(specs: Specs): Values {
-  const entries = Object.entries(specs).flatMap(([name, entry]) =>
-    isList(entry) || entry.value === undefined || !isUsable(entry.value)
-      ? []
-      : [[name, entry.value] as const],
-  )
-  return Object.fromEntries(entries)
+  const values: Record<string, Value> = {}
+  for (const name in specs) {
+    const entry = specs[name] ?? []
+    if (!isList(entry) && entry.value !== undefined && isUsable(entry.value)) values[name] = entry.value
+  }
+  return values
 }
 
 /** All figures without their wrapping. Call it only when none is missing: that is what makes the type true. */
-const knownSpecs = <S extends Specs>(specs: S): Known<S> =>
-  Object.fromEntries(
-    Object.entries(specs).map(([name, entry]) => [
-      name,
-      isList(entry) ? entry.map((s) => s.value) : entry.value,
-    ]),
-  ) as Known<S>
+function knownSpecs<S extends Specs>(specs: S): Known<S> {
+  const values: Record<string, unknown> = {}
+  for (const name in specs) {
+    const entry: Spec | readonly Spec[] = specs[name] ?? []
+    values[name] = isList(entry) ? entry.map((s) => s.value) : entry.value
+  }
+  return values as Known<S>
+}

@@ -23,7 +23,7 @@ export const CAUTION_WORDS: Readonly<Record<CautionId, CautionWords>> = {
   },
   esd: {
     short: 'Touch bare metal of the case. Hold cards by their edges.',
-    long: 'Work on a bare table, touch earthed metal or wear a wrist strap, and keep parts in their bags until they go in.',
+    long: 'Work on a bare table, touch earthed metal or wear a wrist strap. Keep parts in their bags until they go in.',
   },
   'seat-connector': {
     short: 'Push the 16-pin plug fully home. No sharp bend near it.',
