@@ -112,6 +112,7 @@ describe('memory as it runs', () => {
     ['kits of two types', [ddr4(3200), ddr5(5200)]],
     ['a rate that is not a number', [ddr4(Number.NaN)]],
     ['a size that is not a number', [ddr4(3200, { moduleGB: Number.NaN })]],
+    ['a size without end', [ddr4(3200, { moduleGB: Number.POSITIVE_INFINITY })]],
     ['no modules', [ddr4(3200, { modules: 0 })]],
   ])('unknown: %s', (_, kits) => {
     expect(memoryOf(build(board({ chipset: 'B460' }), processor('10th', 'i5'), ...kits))).toBeUndefined()
@@ -220,6 +221,11 @@ describe('the graphics link as it runs', () => {
   test('the lanes of the slot count too', () => {
     const narrow = board({ chipset: 'B550', slotLanes: 4 })
     expect(linkOf(build(narrow, processor('Ryzen 5000'), card(4, 16)))).toEqual({ gen: 4, lanes: 4 })
+  })
+
+  test('a processor of an older generation holds back a newer slot', () => {
+    const own = board({ chipset: 'B550', slotPcieGen: 4, slotLanes: 16 })
+    expect(linkOf(build(own, processor('Ryzen 5000G, 5500, 5700'), card(4, 8)))).toEqual({ gen: 3, lanes: 8 })
   })
 
   const whole = board({ chipset: 'B550', slotLanes: 16 })

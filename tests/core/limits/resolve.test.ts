@@ -59,6 +59,14 @@ describe('from data sheets', () => {
     }
   })
 
+  // A small board with two slots and a narrow first slot does not contradict its chipset, it uses less of it.
+  test('a board that has less than its chipset allows is not in conflict with it', () => {
+    const small = board({ chipset: 'B560', memorySlots: 2, slotLanes: 8, memoryRateMtsMax: 4800 })
+    const limits = limitsOf(build(small, processor('10th', 'i5'), ddr4(3200)), [])
+    for (const key of ['memorySlots', 'slotLanes', 'boardRateMts'] as const)
+      expect(limits[key], key).toMatchObject({ known: true, by: { source: 'part' }, conflicts: [] })
+  })
+
   test('a machine of which nothing is known has no limit', () => {
     const limits = limitsOf(build(), [])
     for (const key of LIMIT_KEYS) expect(limits[key], key).toEqual({ known: false, claims: [] })
@@ -224,6 +232,8 @@ describe('memory rates', () => {
 
   test.each([
     ['kits of two types', [ddr4(3200), ddr5(5600)]],
+    ['kits of two types, the right one first', [ddr5(5600), ddr4(3200)]],
+    ['a second kit of unknown count', [ddr5(5200), ddr5(5200, { modules: undefined })]],
     ['a kit that does not say how many modules it has', [ddr5(5200, { modules: undefined })]],
     ['five modules', [ddr5(5200, { modules: 5 })]],
     ['a broken count', [ddr5(5200, { modules: Number.NaN })]],
