@@ -9,6 +9,7 @@ import {
   cooler,
   demanding,
   type FrameTime,
+  fan,
   finding,
   fitsAlways,
   input,
@@ -221,6 +222,61 @@ describe('companions', () => {
     )
     expect(ids(ranking.ranked)).toEqual(['S-CARD-1+S-SUPPLY-A'])
   })
+  const credit = [{ partId: 'CASE-0', creditMinor: 4000, at: '2026-01-01T00:00:00Z' }]
+  test('nothing is sold that is not needed, even where its trade-in would make the whole cheaper', () => {
+    // Air from the fan (5000) or from a case with three slots; the case here has two, and would be 4000 cheaper.
+    const ranking = rank(
+      input({
+        parts: [card('CARD-1', { thicknessMm: 60 }), fan('FAN-1', 120), pcCase('CASE-1', 400, 180, 2)],
+        shelf: [item('CARD-1', 20_000), item('FAN-1', 5000), item('CASE-1', 0)],
+        tradeIns: credit,
+        judge: demanding,
+        model,
+      }),
+    )
+    expect(ids(ranking.ranked)).toEqual(['S-CARD-1+S-FAN-1'])
+  })
+  test('of two kinds that would do, the cheaper, whichever the rule names first', () => {
+    const over = {
+      parts: [card('CARD-1', { thicknessMm: 60 }), fan('FAN-1', 120), pcCase('CASE-1', 400, 180, 3)],
+      judge: demanding,
+      model,
+    }
+    const shelf = (fanMinor: number, caseMinor: number) => [
+      item('CARD-1', 20_000),
+      item('FAN-1', fanMinor),
+      item('CASE-1', caseMinor),
+    ]
+    expect(ids(rank(input({ ...over, shelf: shelf(3000, 3001) })).ranked)).toEqual(['S-CARD-1+S-FAN-1'])
+    expect(ids(rank(input({ ...over, shelf: shelf(3001, 3000) })).ranked)).toEqual(['S-CARD-1+S-CASE-1'])
+  })
+  test('a dear first step can be the cheapest way, when what it brings along has a credit', () => {
+    // The cooler that costs nothing is 170 mm and needs the case for 5000; the one for 2000 is 165 mm and does with the
+    // case for 1000. Less 4000 for the old case: 0 + 5000 - 4000 = 1000 against 2000 + 1000 - 4000 = -1000.
+    const ranking = rank(
+      input({
+        parts: [
+          processor('CPU-1', { limitPowerW: 120 }),
+          cooler('COOLER-170', 150, 170),
+          cooler('COOLER-165', 150, 165),
+          pcCase('CASE-180', 400, 180),
+          pcCase('CASE-168', 400, 168),
+        ],
+        shelf: [
+          item('CPU-1', 10_000),
+          item('COOLER-170', 0),
+          item('COOLER-165', 2000),
+          item('CASE-180', 5000),
+          item('CASE-168', 1000),
+        ],
+        tradeIns: credit,
+        judge: demanding,
+        model: knowing((_, f) => (f.processorId === 'CPU-1' ? 10 : 20)),
+      }),
+    )
+    expect(ids(ranking.ranked)).toEqual(['S-CASE-168+S-COOLER-165+S-CPU-1'])
+    expect(ranking.ranked[0]?.price.netMinor).toBe(10_000 + 1500 - 1000)
+  })
   test('none on the shelf: ruled out, and the lacking kind is named', () => {
     const bare = rank(input({ parts: [strong], shelf: [item('CARD-1', 20_000)], judge: demanding, model }))
     expect(bare.ruledOut).toMatchObject([
@@ -236,6 +292,18 @@ describe('companions', () => {
       }),
     )
     expect(weak.ruledOut[0]?.lacking).toEqual(['supply'])
+  })
+  test('a rule that goes on asking for a supply is not settled by one', () => {
+    const ranking = rank(
+      input({
+        parts: [card('CARD-1'), supply('SUPPLY-410', 410)],
+        shelf: [item('CARD-1', 20_000), item('SUPPLY-410', 1000)],
+        judge: judgeBy(() => [finding('power.load', 'fits after work', [{ part: 'supply' }])]),
+        model,
+      }),
+    )
+    expect(ranking.ranked).toEqual([])
+    expect(ranking.ruledOut).toMatchObject([{ verdict: 'fits after work', lacking: ['supply'] }])
   })
   test('of two demands only the unmet one is lacking', () => {
     const ranking = rank(

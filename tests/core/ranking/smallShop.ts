@@ -9,6 +9,7 @@ import type {
   Board,
   Case,
   Cooler,
+  Fan,
   GraphicsCard,
   MemoryKit,
   Part,
@@ -52,13 +53,15 @@ export const card = (id: string, over: Partial<GraphicsCard> = {}): GraphicsCard
   pcieLanes: 16,
   ...over,
 })
+export const fan = (id: string, sizeMm: number): Fan => ({ id, name: id, kind: 'fan', sizeMm })
 export const supply = (id: string, ratedW: number): Supply => ({ id, name: id, kind: 'supply', ratedW })
-export const pcCase = (id: string, cardRoomMm: number, coolerRoomMm = 160): Case => ({
+export const pcCase = (id: string, cardRoomMm: number, coolerRoomMm = 160, cardSlots = 2): Case => ({
   id,
   name: id,
   kind: 'case',
   cardRoomMm,
   coolerRoomMm,
+  cardSlots,
 })
 export const cooler = (id: string, ratedW: number, heightMm = 150): Cooler => ({
   id,
@@ -139,7 +142,8 @@ export const fitsAlways = judgeBy(() => [])
 
 /**
  * Invented rules that demand companions: the supply's watts (asked for as work to do), the card's length (asked for as
- * a misfit), the cooler's watts and height, four memory slots; a processor without a core count can't be told.
+ * a misfit), the cooler's watts and height, four memory slots; a thick card wants air, from a 120 mm fan or from a case
+ * with three slots, whichever; a processor without a core count can't be told.
  */
 export const demanding = judgeBy((after, change, before) => {
   const brings = (kind: Part['kind']) => change.add.some((p) => p.kind === kind)
@@ -165,6 +169,15 @@ export const demanding = judgeBy((after, change, before) => {
     (after.cooler?.heightMm ?? 0) > (after.case?.coolerRoomMm ?? 0) && (changes('cooler') || changes('case'))
       ? finding('cooling.height', 'does not fit', [
           ...(brings('cooler') ? [] : [{ part: 'cooler' } as const]),
+          ...(brings('case') ? [] : [{ part: 'case' } as const]),
+        ])
+      : undefined,
+    (after.card?.thicknessMm ?? 0) > 50 &&
+    changes('card') &&
+    (after.case?.cardSlots ?? 0) < 3 &&
+    !after.fans.some((f) => (f.sizeMm ?? 0) >= 120)
+      ? finding('graphics.link', 'fits after work', [
+          ...(brings('fan') ? [] : [{ part: 'fan' } as const]),
           ...(brings('case') ? [] : [{ part: 'case' } as const]),
         ])
       : undefined,

@@ -8,6 +8,7 @@ import {
   card,
   cooler,
   demanding,
+  fan,
   input,
   item,
   kit,
@@ -39,7 +40,7 @@ const somePart = {
   cards: upTo(
     3,
     fc
-      .record({ boardPowerW: from(60, 120, 300), lengthMm: from(250, 330) })
+      .record({ boardPowerW: from(60, 120, 300), lengthMm: from(250, 330), thicknessMm: from(40, 60) })
       .map((o) => (id: string) => card(id, o)),
     'CARD',
   ),
@@ -55,21 +56,26 @@ const somePart = {
   ),
   cases: upTo(
     2,
-    fc.tuple(from(280, 400), from(145, 180)).map(
-      ([a, b]) =>
+    fc.tuple(from(280, 400), from(145, 168, 180), from(2, 3)).map(
+      ([a, b, c]) =>
         (id: string) =>
-          pcCase(id, a, b),
+          pcCase(id, a, b, c),
     ),
     'CASE',
   ),
   coolers: upTo(
     2,
-    fc.tuple(from(65, 150), from(150, 170)).map(
+    fc.tuple(from(65, 150), from(150, 165, 170)).map(
       ([a, b]) =>
         (id: string) =>
           cooler(id, a, b),
     ),
     'COOLER',
+  ),
+  fans: upTo(
+    1,
+    from(80, 120).map((mm) => (id: string) => fan(id, mm)),
+    'FAN',
   ),
 }
 
