@@ -2,7 +2,8 @@ import type { FactSource } from '../source.ts'
 
 /**
  * The documents behind the tables, named once. "As reprinted" marks a vendor's figures that we read in somebody
- * else's copy of them: where a customer's decision hangs on one cell, the board maker's page decides.
+ * else's copy of them: where a customer's decision hangs on one cell, the board maker's page decides. "Field" figures
+ * are tallied over the desktop reports of the open dataset linuxhw/DMI (CC BY 4.0).
  */
 const vendor = (text: string): FactSource => ({ kind: 'vendor', text })
 
