@@ -1,7 +1,8 @@
+import type { Child } from 'hono/jsx'
 import type { LimitKey, Limits } from '../core/limits/limit.ts'
 import type { Problem } from '../problem.ts'
 import type { Figures } from '../words/figures.ts'
-import { sayLimit } from '../words/limits.ts'
+import { type LimitSaid, sayLimit } from '../words/limits.ts'
 import { type EnterableKey, enterableKey, SOURCE_CHOICES } from './claimForm.ts'
 import { Field, Select, type Typed } from './form.tsx'
 import { pathTo } from './frame.ts'
@@ -26,15 +27,19 @@ const EnterForm = (props: {
   tag: string
   limitKey: EnterableKey
   label: string
+  known: boolean
   typed: Typed
   problems: readonly Problem[]
 }) => {
-  const { tag, limitKey, label, typed, problems } = props
+  const { tag, limitKey, label, known, typed, problems } = props
   const open = typed.get('key')?.[0] === limitKey
   const own = open ? typed : new Map([[`source.${limitKey}`, ['measured']]])
   return (
     <details class="enter" open={open}>
-      <summary>Enter {label.toLowerCase()}</summary>
+      <summary>
+        {known ? 'Enter another value' : 'Enter it'}
+        <span class="unseen">: {label}</span>
+      </summary>
       <form method="post" action={`${pathTo('machines', tag)}/limits`} class="form row">
         <input type="hidden" name="key" value={limitKey} />
         <Field name={`limit.${limitKey}`} label="Value" typed={own} problems={problems} narrow />
@@ -56,65 +61,110 @@ const EnterForm = (props: {
   )
 }
 
-/**
- * A machine's limits, each with who says so; the unknown ones with how to find out. With `entering`, each that a
- * person can find out has a small form.
- */
-export const LimitList = (props: {
-  tag: string
-  limits: Limits
-  figures: Figures
-  entering?: { typed: Typed; problems: readonly Problem[] } | undefined
-}) => {
-  const { tag, limits, figures, entering } = props
-  const said = keysOf(limits).map((key) => ({
-    key,
-    known: limits[key].known,
-    ...sayLimit(key, limits[key], figures),
-  }))
-  const known = said.filter((limit) => limit.known)
-  const unknown = said.filter((limit) => !limit.known)
-  const form = (key: LimitKey, label: string) => {
-    const limitKey = enterableKey(key)
-    if (entering === undefined || limitKey === undefined) return null
-    return <EnterForm tag={tag} limitKey={limitKey} label={label} {...entering} />
-  }
-  return (
+type Said = { key: LimitKey; known: boolean } & LimitSaid
+
+const saidOf = (limits: Limits, figures: Figures): Said[] =>
+  keysOf(limits).map((key) => ({ key, known: limits[key].known, ...sayLimit(key, limits[key], figures) }))
+
+type Enter = (key: LimitKey, label: string, known: boolean) => Child
+
+const KnownLimits = ({ limits, enter }: { limits: readonly Said[]; enter: Enter }) => (
+  <dl class="limits">
+    {limits.map(({ key, label, value, by, conflict }) => (
+      <div id={`limit-${key}`}>
+        <dt>{label}</dt>
+        <dd>
+          <span class="num">{value}</span> <small>{by}</small>
+          {conflict !== undefined && (
+            <p class="conflict">
+              <VerdictMark verdict="can't tell" says="sources disagree" />
+              <small class="block">{conflict}</small>
+            </p>
+          )}
+          {enter(key, label, true)}
+        </dd>
+      </div>
+    ))}
+  </dl>
+)
+
+const UnknownLimits = ({ limits, enter }: { limits: readonly Said[]; enter: Enter }) =>
+  limits.length === 0 ? null : (
     <>
+      <h3>Not known</h3>
       <dl class="limits">
-        {known.map(({ key, label, value, by, conflict }) => (
+        {limits.map(({ key, label, value, findOut }) => (
           <div id={`limit-${key}`}>
             <dt>{label}</dt>
             <dd>
-              <span class="num">{value}</span> <small>{by}</small>
-              {conflict !== undefined && (
-                <p class="conflict">
-                  <VerdictMark verdict="can't tell" says="two sources disagree" />
-                  <small class="block">{conflict}</small>
-                </p>
-              )}
-              {form(key, label)}
+              <VerdictMark verdict="can't tell" says={value} />
+              {findOut !== undefined && <small class="block">{findOut}</small>}
+              {enter(key, label, false)}
             </dd>
           </div>
         ))}
       </dl>
-      {unknown.length > 0 && (
-        <>
-          <h3>Not known</h3>
-          <dl class="limits">
-            {unknown.map(({ key, label, value, findOut }) => (
-              <div id={`limit-${key}`}>
-                <dt>{label}</dt>
-                <dd>
-                  <VerdictMark verdict="can't tell" says={value} />
-                  {findOut !== undefined && <small class="block">{findOut}</small>}
-                  {form(key, label)}
-                </dd>
-              </div>
-            ))}
-          </dl>
-        </>
+    </>
+  )
+
+/** What most questions turn on; the other known limits wait in a fold unless their sources disagree. */
+const HEADLINE: ReadonlySet<LimitKey> = new Set([
+  'socket',
+  'chipset',
+  'firmware',
+  'memoryType',
+  'memorySlots',
+  'memoryMaxGB',
+  'slotPcieGen',
+  'slotLanes',
+  'cardRoomMm',
+  'coolerRoomMm',
+  'supply12VW',
+  'supplyPlugs',
+])
+
+/** The limits beside an answer: the ones that matter most, what is not known, and the rest folded. */
+export const LimitSummary = ({ limits, figures }: { limits: Limits; figures: Figures }) => {
+  const said = saidOf(limits, figures)
+  const known = said.filter((limit) => limit.known)
+  const first = known.filter((limit) => HEADLINE.has(limit.key) || limit.conflict !== undefined)
+  const rest = known.filter((limit) => !first.includes(limit))
+  return (
+    <>
+      <KnownLimits limits={first} enter={() => null} />
+      <UnknownLimits limits={said.filter((limit) => !limit.known)} enter={() => null} />
+      {rest.length > 0 && (
+        <details>
+          <summary>
+            {rest.length} more {rest.length === 1 ? 'limit' : 'limits'}
+          </summary>
+          <KnownLimits limits={rest} enter={() => null} />
+        </details>
       )}
+    </>
+  )
+}
+
+/** All limits of a machine, what is not known first; each that a person can find out has a small form. */
+export const LimitForms = (props: {
+  tag: string
+  limits: Limits
+  figures: Figures
+  typed: Typed
+  problems: readonly Problem[]
+}) => {
+  const { tag, limits, figures, typed, problems } = props
+  const said = saidOf(limits, figures)
+  const enter: Enter = (key, label, known) => {
+    const limitKey = enterableKey(key)
+    if (limitKey === undefined) return null
+    return <EnterForm {...{ tag, limitKey, label, known, typed, problems }} />
+  }
+  return (
+    <>
+      <UnknownLimits limits={said.filter((limit) => !limit.known)} enter={enter} />
+      <h3>Known, and who says so</h3>
+      <KnownLimits limits={said.filter((limit) => limit.known)} enter={enter} />
     </>
   )
 }

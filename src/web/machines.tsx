@@ -7,7 +7,7 @@ import { claimOf, enterableKey } from './claimForm.ts'
 import { ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, param, pathTo, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
-import { LimitList, limitLabel } from './limits.tsx'
+import { LimitForms, limitLabel } from './limits.tsx'
 import { Tag } from './mark.tsx'
 import { problemPage } from './problem.tsx'
 import { QuestionLines } from './questions.tsx'
@@ -154,13 +154,19 @@ const MachineBody = ({ view, figures, typed, problems }: MachineProps) => {
         {view.questions.length === 0 ? (
           <p class="soft">None yet.</p>
         ) : (
-          <QuestionLines lines={view.questions} figures={figures} />
+          <QuestionLines lines={view.questions} onPageOf={machine.tag} figures={figures} />
         )}
       </article>
       <article class="card">
         <h2>What it can take</h2>
         <ProblemSummary problems={problems} labels={(field) => limitLabel(field, figures)} />
-        <LimitList tag={machine.tag} limits={view.limits} figures={figures} entering={{ typed, problems }} />
+        <LimitForms
+          tag={machine.tag}
+          limits={view.limits}
+          figures={figures}
+          typed={typed}
+          problems={problems}
+        />
       </article>
     </div>
   )

@@ -1,4 +1,4 @@
-import type { Missing } from '../core/fit/finding.ts'
+import type { Finding, Missing } from '../core/fit/finding.ts'
 import type { WantedRun } from '../core/gain/gain.ts'
 import type { Option, RuledOut } from '../core/ranking/option.ts'
 import { sayFinding } from '../words/findings.ts'
@@ -68,33 +68,33 @@ export const WithoutNumber = ({ shown }: { shown: Shown }) => {
   )
 }
 
-const MissingText = ({ missing, shown }: { missing: Missing; shown: Shown }) => {
+const MissingLink = ({ missing, shown }: { missing: Missing; shown: Shown }) => {
   if (!('limit' in missing)) {
     return (
-      <p>
-        {missing.partName}: the figure “{missing.spec}” of its data sheet is not known.{' '}
-        <a href="/import">Import its table row</a> with it.
-      </p>
+      <a href="/import">
+        Import its table row with it<span class="unseen">: {missing.partName}</span>
+      </a>
     )
   }
-  const { label, findOut } = askFor(missing.limit, shown.figures)
-  const href = `${pathTo('machines', shown.answer.inputs.machine.tag)}#limit-${missing.limit}`
+  const { label } = askFor(missing.limit, shown.figures)
   return (
-    <p>
-      <b>{label}</b> is not known. {missing.doubt ?? findOut}{' '}
-      <a href={href}>
-        Enter it<span class="unseen">: {label}</span>
-      </a>
-    </p>
+    <a href={`${pathTo('machines', shown.answer.inputs.machine.tag)}#limit-${missing.limit}`}>
+      Enter it<span class="unseen">: {label}</span>
+    </a>
   )
 }
 
-const keyOf = (missing: Missing): string =>
-  'limit' in missing ? missing.limit : `${missing.partId}.${missing.spec}`
-
-const missingOf = (option: Option): Missing[] => {
-  const all = option.findings.filter((f) => f.verdict === "can't tell").flatMap((f) => f.missing)
-  return [...new Map(all.map((missing) => [keyOf(missing), missing])).values()]
+/** The sentence of a rule that cannot tell, and where the missing fact can be put in. */
+const Unknown = ({ finding, shown }: { finding: Finding; shown: Shown }) => {
+  const said = sayFinding(finding, shown.figures, shown.lookup)
+  return (
+    <p>
+      {said.owner} {said.then}{' '}
+      {finding.missing.slice(0, 1).map((missing) => (
+        <MissingLink missing={missing} shown={shown} />
+      ))}
+    </p>
+  )
 }
 
 /** Options that one missing fact keeps out, each with how to find it out. */
@@ -110,18 +110,10 @@ export const NeedsAFact = ({ shown }: { shown: Shown }) => {
           <li>
             <Line option={option} shown={shown} />
             {option.findings
-              .filter((f) => f.verdict === "can't tell" && f.missing.length === 0)
-              .map((f) => {
-                const said = sayFinding(f, figures, shown.lookup)
-                return (
-                  <p>
-                    {said.owner} {said.then}
-                  </p>
-                )
-              })}
-            {missingOf(option).map((missing) => (
-              <MissingText missing={missing} shown={shown} />
-            ))}
+              .filter((f) => f.verdict === "can't tell")
+              .map((finding) => (
+                <Unknown finding={finding} shown={shown} />
+              ))}
             {option.useful !== undefined && (
               <p class="soft">
                 If it fits: {figures.gainPct(option.useful.pct)} useful gain, {option.useful.grade}.

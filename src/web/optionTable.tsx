@@ -46,6 +46,9 @@ const Gain = ({ option, shown: { figures } }: { option: Option; shown: Shown }) 
   )
 }
 
+/** A hundred of the shop's currency, as the last column counts. */
+const hundred = ({ figures }: Shown): string => figures.money(100 * 10 ** figures.minorDigits)
+
 const tieText = (option: Option, shown: Shown): string | undefined => {
   const { ranked, groups } = shown.answer.ranking
   const others = groups.find((ids) => ids.includes(option.id))?.filter((id) => id !== option.id) ?? []
@@ -86,7 +89,7 @@ const Row = ({ option, number, shown }: { option: Option; number: number; shown:
         <td class="right num" data-label="Net price">
           {figures.money(option.price.netMinor)}
         </td>
-        <td class="right num" data-label="For 100">
+        <td class="right num" data-label={`For ${hundred(shown)}`}>
           {option.price.paysForItself ? (
             <small>pays for itself</small>
           ) : option.pctPer100 === undefined ? (
@@ -131,7 +134,7 @@ const Table = ({ rows, shown, label }: { rows: readonly Numbered[]; shown: Shown
           Net price
         </th>
         <th scope="col" class="right">
-          Gain for {shown.figures.money(100 * 10 ** shown.figures.minorDigits)}
+          Gain for {hundred(shown)}
         </th>
       </tr>
     </thead>

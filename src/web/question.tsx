@@ -7,7 +7,7 @@ import { FactsLine } from './facts.tsx'
 import { textOf, typedOf } from './form.tsx'
 import { figuresOf, param, pathTo, type Web } from './frame.ts'
 import { page } from './layout.tsx'
-import { LimitList } from './limits.tsx'
+import { LimitSummary } from './limits.tsx'
 import { Tag } from './mark.tsx'
 import { NeedsAFact, RuledOutList, WithoutNumber } from './notRanked.tsx'
 import { OptionTable } from './optionTable.tsx'
@@ -28,10 +28,12 @@ const verdictOnNothing = ({ ranking }: Answer): string | undefined => {
   return undefined
 }
 
-const today = (answer: Answer): string => {
+const reachText = ({ answer, lead }: Shown): string => {
   const { ranking, inputs } = answer
   const titles = inputs.question.wanted.length
-  return `Today ${ranking.titlesAtTargetToday} of ${titles} ${titles === 1 ? 'title' : 'titles'} reach the wanted rate.`
+  const now = `${ranking.titlesAtTargetToday} of ${titles} ${titles === 1 ? 'title' : 'titles'}`
+  const after = lead === undefined ? '' : ` With this option: ${lead.titlesAtTarget} of ${titles}.`
+  return `Today ${now} average the wanted rate.${after}`
 }
 
 const Games = ({ shown }: { shown: Shown }) => {
@@ -41,10 +43,12 @@ const Games = ({ shown }: { shown: Shown }) => {
   return (
     <section id="games">
       <h2>In the owner’s games</h2>
-      <p>
-        {lead === undefined ? 'As it stands.' : <b>{optionWords(lead, answer.inputs.parts)}</b>}{' '}
-        {today(answer)}
-      </p>
+      {lead !== undefined && (
+        <p>
+          <b>{optionWords(lead, answer.inputs.parts)}</b>
+        </p>
+      )}
+      <p>{reachText(shown)}</p>
       <TitleBars answer={answer} gains={gains} isToday={lead === undefined} figures={figures} />
     </section>
   )
@@ -57,7 +61,7 @@ const Side = ({ shown }: { shown: Shown }) => {
   return (
     <aside class="card" aria-label="This machine">
       <h2>What this board can take</h2>
-      <LimitList tag={answer.inputs.machine.tag} limits={answer.limits} figures={figures} />
+      <LimitSummary limits={answer.limits} figures={figures} />
       {hasLoad && (
         <>
           <h2>Load against rating</h2>

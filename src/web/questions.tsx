@@ -79,25 +79,32 @@ const stateOf = (line: QuestionLine, figures: Figures): string => {
   return line.drafted ? 'answered' : `asked ${figures.date(line.askedAt)}, waiting`
 }
 
-/** Questions in short lines, in the order given. */
-export const QuestionLines = ({ lines, figures }: { lines: readonly QuestionLine[]; figures: Figures }) => (
-  <ul class="ruled">
-    {lines.map((line) => (
-      <li class="line">
-        <Tag tag={line.machineTag} />
-        <a href={pathTo('questions', line.id)}>“{line.words}”</a>
-        <span class="soft">
-          {line.customerName !== undefined && `${line.customerName}, `}
-          {line.answerId === undefined ? (
-            stateOf(line, figures)
-          ) : (
-            <a href={pathTo('answers', line.answerId)}>{stateOf(line, figures)}</a>
-          )}
-        </span>
-      </li>
-    ))}
-  </ul>
-)
+/** Questions in short lines, in the order given; without the tag of the machine whose page this is. */
+export const QuestionLines = (props: {
+  lines: readonly QuestionLine[]
+  onPageOf?: string | undefined
+  figures: Figures
+}) => {
+  const { lines, onPageOf, figures } = props
+  return (
+    <ul class="ruled">
+      {lines.map((line) => (
+        <li class="line">
+          {line.machineTag !== onPageOf && <Tag tag={line.machineTag} />}
+          <a href={pathTo('questions', line.id)}>“{line.words}”</a>
+          <span class="soft">
+            {line.customerName !== undefined && `${line.customerName}, `}
+            {line.answerId === undefined ? (
+              stateOf(line, figures)
+            ) : (
+              <a href={pathTo('answers', line.answerId)}>{stateOf(line, figures)}</a>
+            )}
+          </span>
+        </li>
+      ))}
+    </ul>
+  )
+}
 
 export const QuestionsBody = ({
   view,

@@ -254,7 +254,13 @@ export const machine: Machine = {
   tag: 'T-0007',
   build: buildOf(fitted),
   claims: [
-    { key: 'cardRoomMm', value: 284, source: 'measured', at: '2025-09-02T17:00:00.000Z', note: 'front fan in' },
+    {
+      key: 'cardRoomMm',
+      value: 284,
+      source: 'measured',
+      at: '2025-09-02T17:00:00.000Z',
+      note: 'front fan in',
+    },
     { key: 'firmware', value: '3.40', source: 'read', at: '2025-09-02T17:00:00.000Z' },
   ],
 }

@@ -23,7 +23,10 @@ export type Canned = { readonly inputs?: AnswerInputs; readonly uses?: Partial<W
  * Answers and mails are computed by the real core and the real templates; nothing is stored. `calls` notes what the
  * pages handed over.
  */
-export function cannedUses(canned: Canned = {}): { uses: WebUses; calls: [name: string, ...given: unknown[]][] } {
+export function cannedUses(canned: Canned = {}): {
+  uses: WebUses
+  calls: [name: string, ...given: unknown[]][]
+} {
   const from = canned.inputs ?? inputs
   const answer: Answer = computeAnswer(from, NOW)
   const { question, customer } = from
@@ -85,7 +88,10 @@ export function cannedUses(canned: Canned = {}): { uses: WebUses; calls: [name: 
     },
     messageEml: async (id) =>
       id === '1'
-        ? ok({ fileName: 'T-0007 answer.eml', bytes: new TextEncoder().encode('Subject: canned\r\n\r\nbody\r\n') })
+        ? ok({
+            fileName: 'T-0007 answer.eml',
+            bytes: new TextEncoder().encode('Subject: canned\r\n\r\nbody\r\n'),
+          })
         : notFound('message', id),
     machines: async (query) =>
       `${tag} ${customer?.name ?? ''}`.toLowerCase().includes(query.toLowerCase()) ? [machineLine] : [],
@@ -99,7 +105,9 @@ export function cannedUses(canned: Canned = {}): { uses: WebUses; calls: [name: 
         owner: customer,
         soldAt: '2025-09-02T17:00:00.000Z',
         note: 'left with the side panel on',
-        history: [...stays.map((stay, i) => (i === 2 ? { ...stay, removedAt: '2026-01-05T17:00:00.000Z' } : stay))],
+        history: [
+          ...stays.map((stay, i) => (i === 2 ? { ...stay, removedAt: '2026-01-05T17:00:00.000Z' } : stay)),
+        ],
         runs: from.runs.filter((run) => run.machineTag === tag),
         questions: [line, answered],
         titles: from.titles,
@@ -144,7 +152,10 @@ export const emptyUses: Partial<WebUses> = {
 /** Markup in every text that people can bring in; a page that prints one of them unescaped would show an element. */
 export const HOSTILE = `"><img src=x onerror=alert(1)><script>alert('1')</script>&amp;`
 
-const hostilePart = <P extends { readonly name: string }>(part: P): P => ({ ...part, name: `${HOSTILE}${part.name}` })
+const hostilePart = <P extends { readonly name: string }>(part: P): P => ({
+  ...part,
+  name: `${HOSTILE}${part.name}`,
+})
 
 export const hostileOwner: Customer = { ...owner, name: HOSTILE }
 

@@ -22,5 +22,8 @@ export async function answerTo(state: PageState): Promise<Response> {
   })
   const app = createApp(uses, { demo: state.demo ?? false })
   const sent = state.form === undefined ? {} : { method: 'POST', body: bodyOf(state.form) }
-  return app.request(`${ORIGIN}${state.path}`, { ...sent, headers: { origin: ORIGIN, 'sec-fetch-site': 'same-origin' } })
+  return app.request(`${ORIGIN}${state.path}`, {
+    ...sent,
+    headers: { origin: ORIGIN, 'sec-fetch-site': 'same-origin' },
+  })
 }
