@@ -8,7 +8,7 @@ import { drizzle } from 'drizzle-orm/libsql'
 import { migrate } from 'drizzle-orm/libsql/migrator'
 import type { BaseSQLiteDatabase } from 'drizzle-orm/sqlite-core'
 import * as schema from '../../db/schema.ts'
-import { withoutParameters } from './errors.ts'
+import { faultOf, withoutParameters } from './errors.ts'
 
 /** The database or an open transaction: every function of store/ takes one first. */
 export type Db = BaseSQLiteDatabase<'async', ResultSet, typeof schema>
@@ -52,7 +52,16 @@ export async function openStore(url: string): Promise<Store> {
   /** One write transaction at a time in this process: a second would block the event loop, then fail busy. */
   const write: Store['write'] = (work) => {
     if (inside.getStore()) throw new Error('write() inside write(): pass the transaction along instead')
-    const run = lane.then(() => inside.run(true, () => withoutParameters(() => db.transaction(work))))
+    const run = lane.then(async () => {
+      try {
+        return await inside.run(true, () => withoutParameters(() => db.transaction(work)))
+      } catch (error) {
+        // The driver leaves the statement that found the file locked open on its connection, and every later
+        // commit there fails ("SQL statements in progress", seen with 0.18.0). New connections have no such past.
+        if (path !== undefined && faultOf(error)?.code.startsWith('SQLITE_BUSY')) await client.reconnect()
+        throw error
+      }
+    })
     lane = run.catch(() => {})
     return run
   }

@@ -1,0 +1,45 @@
+import { expect, test } from 'vitest'
+import { readSettings } from '../../src/settings.ts'
+
+const defaults = { databaseUrl: 'file:data/stillfits.db', host: '127.0.0.1', port: 8080 }
+
+test.each([
+  [{}, defaults],
+  [{ STILLFITS_DATABASE: '', STILLFITS_PORT: '', STILLFITS_HOST: ' ' }, defaults],
+  [{ STILLFITS_PORT: '0' }, { ...defaults, port: 0 }],
+  [
+    { STILLFITS_PORT: ' 65535 ', STILLFITS_HOST: '0.0.0.0' },
+    { ...defaults, port: 65535, host: '0.0.0.0' },
+  ],
+  [
+    { STILLFITS_HOST: '::1', OTHER: 'x' },
+    { ...defaults, host: '::1' },
+  ],
+  [
+    { STILLFITS_DATABASE: 'libsql://db.example.org' },
+    { ...defaults, databaseUrl: 'libsql://db.example.org' },
+  ],
+])('%o gives %o', (env, value) => {
+  expect(readSettings(env)).toEqual({ ok: true, value })
+})
+
+// Ports are 16 bits: RFC 9293, section 3.1.
+test.each([
+  ['STILLFITS_PORT', '65536', '0 to 65535'],
+  ['STILLFITS_PORT', '-1', '0 to 65535'],
+  ['STILLFITS_PORT', '80.5', '0 to 65535'],
+  ['STILLFITS_PORT', 'http', '0 to 65535'],
+  ['STILLFITS_DATABASE', 'data/stillfits.db', 'file:PATH'],
+  ['STILLFITS_DATABASE', 'file:', 'file:PATH'],
+  ['STILLFITS_DATABASE', ':memory:', 'file:PATH'],
+  ['STILLFITS_HOST', 'a b', '127.0.0.1'],
+])('%s=%s is refused by its name, saying %s', (field, got, says) => {
+  const read = readSettings({ [field]: got })
+  expect(read).toMatchObject({ ok: false, problems: [{ field, got, code: 'not allowed' }] })
+  expect(!read.ok && read.problems[0]?.next).toContain(says)
+})
+
+test('all bad values are told at once', () => {
+  const read = readSettings({ STILLFITS_PORT: 'x', STILLFITS_HOST: '/' })
+  expect(!read.ok && read.problems.map((p) => p.field)).toEqual(['STILLFITS_PORT', 'STILLFITS_HOST'])
+})
