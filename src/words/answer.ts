@@ -11,6 +11,7 @@ import { type Case, caseOf, pickOf } from './answer/pick.ts'
 import { priceOf } from './answer/price.ts'
 import { roadsOf } from './answer/roads.ts'
 import { fill, oneLine, paragraphsOf } from './say.ts'
+import { plainSpaces } from './wrap.ts'
 
 export type { Letter, LetterEdits } from './answer/letter.ts'
 export { pickOf } from './answer/pick.ts'
@@ -40,7 +41,7 @@ export function letterOf(answer: Answer, edits: LetterEdits = {}): Letter {
   const edited = oneLine(edits.subject ?? '')
   return {
     lang: ctx.lang,
-    subject: edited === '' ? subject : edited,
+    subject: plainSpaces(edited === '' ? subject : edited),
     preheader,
     shopName,
     tag,

@@ -1,5 +1,8 @@
 const HARD_SPACES = /[\u00a0\u202f]/g
 
+/** Text to be searched and copied, where nothing wraps any more. */
+export const plainSpaces = (text: string): string => text.replace(HARD_SPACES, ' ')
+
 /** Width of the text part of a mail; replies quote it, so it stays below 78 (RFC 5322, 2.1.1). */
 export const TEXT_COLUMNS = 72
 
@@ -36,7 +39,7 @@ export function wrap(text: string, hang = '', first = hang): string {
     line += empty ? word : ` ${word}`
     empty = false
   }
-  return [...lines, line].join('\n').replace(HARD_SPACES, ' ')
+  return plainSpaces([...lines, line].join('\n'))
 }
 
 /** A list item with its hanging indent. */

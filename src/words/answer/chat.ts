@@ -1,10 +1,9 @@
 import { joinPieces } from '../say.ts'
+import { plainSpaces } from '../wrap.ts'
 import type { Letter } from './letter.ts'
 
 /** What still reads well in a chat window on a phone. */
 export const CHAT_MOST = 900
-
-const HARD_SPACES = /[\u00a0\u202f]/g
 
 const sentence = (text: string): string => (/[.!?:]$/.test(text) ? text : `${text}.`)
 
@@ -35,5 +34,5 @@ export function chatOf(letter: Letter): string {
   for (const line of extra) {
     if (size([...head, ...body, line, ...tail]) <= CHAT_MOST) body.push(line)
   }
-  return [...head, ...body, ...tail].join('\n\n').replace(HARD_SPACES, ' ')
+  return plainSpaces([...head, ...body, ...tail].join('\n\n'))
 }

@@ -7,6 +7,9 @@ import type { Known } from './pick.ts'
 /** Bars weigh about 4 kB a game; mail programs cut a mail near 100 kB. The other games are told in sentences. */
 export const BARS_MOST = 8
 
+/** More names than these make the sentence too long to read at once. */
+const NAMED_MOST = 2
+
 type NoNumber = Extract<TitleGain, { grade: 'no number' }>
 
 type Telling = {
@@ -166,5 +169,8 @@ function wantedRuns(ctx: Context, gains: readonly TitleGain[]): readonly string[
     const parts = ctx.list([ctx.partWords(fitted.processorId), ctx.partWords(fitted.cardId)])
     titles.set(parts, [...(titles.get(parts) ?? []), ctx.titleName(gain.titleId)])
   }
-  return [...titles].map(([parts, names]) => fill(ctx.words.games.wanted, { parts, titles: ctx.list(names) }))
+  const { wanted, wantedMany } = ctx.words.games
+  return [...titles].map(([parts, names]) =>
+    fill(names.length > NAMED_MOST ? wantedMany : wanted, { parts, titles: ctx.list(names) }),
+  )
 }

@@ -242,6 +242,7 @@ export const ANSWER_EN = {
       'too far apart': 'Our runs of it are too far apart to compare.',
     } satisfies Record<NoNumber, string>,
     wanted: 'One run with {parts} would give a number for {titles}.',
+    wantedMany: 'One run of each with {parts} would give the numbers.',
     end: 'After the work we measure again and send you the result, promise kept or missed.',
   },
 
