@@ -321,6 +321,11 @@ test('a doubtful row says to whom we turn, and the builder reads the doubt', () 
   expect(text.builder).toContain("check: 11th (Rocket Lake) on A320: the board maker's own list decides")
 })
 
+test('a chipset without a name is still a chipset', () => {
+  const f = found('processor.generation', { add: [newer], not: ['chipset'] })
+  expect(say(f).owner).toBe("Your board's chipset takes its generation.")
+})
+
 test('firmware work names its minutes where the shop has them', () => {
   const f = found('processor.firmware', { add: [newer], at: { firmwareNeeded: '1.80' } })
   expect(plain(say(f).then)).toBe('We do that in 20 minutes.')

@@ -41,6 +41,10 @@ export const FRAMES = {
 /** A figure where it is known, else words that keep the sentence true. */
 const or = (known: string | undefined, instead: string): string => known ?? instead
 
+/** The chipset by name, where the name is known. */
+const chipset = (name: string | undefined): string =>
+  name === undefined || name === 'not known' ? 'chipset' : `${name} chipset`
+
 export const FINDING_WORDS: FindingWords = {
   'processor.socket': {
     fits: (v) => ({
@@ -59,11 +63,11 @@ export const FINDING_WORDS: FindingWords = {
   },
   'processor.generation': {
     fits: (v) => ({
-      owner: `Your board's ${v.chipset} chipset takes its generation.`,
+      owner: `Your board's ${chipset(v.chipset)} takes its generation.`,
       builder: `${v.generation} on ${v.chipset}: ${v.support}, on board's list ${v.onBoardList}, runs today ${v.runsToday}`,
     }),
     'does not fit': (v) => ({
-      owner: `The ${v.chipset} chipset of your board does not take that generation, whatever the socket.`,
+      owner: `The ${chipset(v.chipset)} of your board does not take that generation, whatever the socket.`,
       builder: `${v.generation} on ${v.chipset} (family ${v.family}): excluded`,
     }),
     "can't tell": (known, { doubt }) =>
@@ -73,7 +77,7 @@ export const FINDING_WORDS: FindingWords = {
             builder: `${or(known.generation, 'generation')} on this chipset`,
           }
         : {
-            owner: `Some boards with the ${or(known.chipset, 'same')} chipset take it and some do not.`,
+            owner: `Some boards with the ${chipset(known.chipset)} take it and some do not.`,
             next: "We read your board's own list before we promise anything.",
             builder: 'board by board; need name and revision of the board',
           },

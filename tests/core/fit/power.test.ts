@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { CONNECTORS } from '../../../src/core/facts/connectors.ts'
 import type { Plugs } from '../../../src/core/part.ts'
-import { card, kit, limits, machine, processor, says, supply } from './bench.ts'
+import { card, kit, limits, machine, policy, processor, says, supply } from './bench.ts'
 
 const next = { ...card, id: 'CARD-NEW', name: 'New card' }
 const stronger = { ...supply, id: 'PSU-NEW', name: 'New supply' }
@@ -29,20 +29,20 @@ test.each([
 })
 
 test('share and rest are the shop’s: 70 % of 500 W carries 210 W less the rest', () => {
-  const shop = (restOfMachineW: number) => ({
-    ...{
-      currency: 'USD',
-      supplyShare: 0.7,
-      restOfMachineW,
-      smallestGainPct: 5,
-      runWindowDays: 400,
-      priceValidDays: 14,
-    },
-  })
+  const shop = (restOfMachineW: number) => ({ ...policy, supplyShare: 0.7, restOfMachineW })
   const ask = (rest: number) =>
     says('power.load', { add: [{ ...next, boardPowerW: 200 }], policy: shop(rest) })
   expect(ask(60)).toMatchObject({ verdict: 'fits', values: { loadW: 350, usableW: 350 } })
   expect(ask(61)).toMatchObject({ verdict: 'fits after work', values: { loadW: 351 } })
+})
+
+// 550 x 0.7 = 385 by hand; in binary it is 384.99999999999994.
+test('a load that is exactly the usable power fits, also where binary fractions fall short', () => {
+  const shop = { ...policy, supplyShare: 0.7 }
+  const ask = (boardPowerW: number) =>
+    says('power.load', { add: [{ ...next, boardPowerW }], limits: limits({ supply12VW: 550 }), policy: shop })
+  expect(ask(245)).toMatchObject({ verdict: 'fits', values: { loadW: 385, usableW: 385 } })
+  expect(ask(246)).toMatchObject({ verdict: 'fits after work' })
 })
 
 test('too much load asks for a supply, unless the change brings one', () => {

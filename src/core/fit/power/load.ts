@@ -34,7 +34,7 @@ export const powerLoad = rule({
   values: ({ processorW, cardW, restW, supplyShare }, { supply12VW, supplyRatedW }) => ({
     ...{ processorW, cardW, restW },
     loadW: processorW + cardW + restW,
-    usableW: supply12VW * supplyShare,
+    usableW: toMilliwatt(supply12VW * supplyShare),
     supply12VW,
     ratedW: supplyRatedW ?? supply12VW,
     sharePct: supplyShare * 100,
@@ -45,3 +45,6 @@ export const powerLoad = rule({
   cautions: (_, verdict) =>
     verdict === 'fits after work' ? ['psu-closed', 'psu-cables', 'proprietary'] : [],
 })
+
+/** 550 W x 0.7 comes out a hair under 385 in binary, and a load of 385 W must still fit. */
+const toMilliwatt = (watt: number): number => Math.round(watt * 1000) / 1000

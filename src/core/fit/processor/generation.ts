@@ -31,8 +31,8 @@ export const processorGeneration = rule({
   values: ({ generation }, limits, situation) => ({
     generation,
     support: limits.generationSupport,
-    chipset: limits.chipset ?? 'board',
-    family: limits.family ?? '-',
+    chipset: limits.chipset ?? 'not known',
+    family: limits.family ?? 'not known',
     onBoardList: limits.firmwareNeeded !== undefined,
     runsToday: runsGenerationToday(situation),
   }),
