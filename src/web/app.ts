@@ -9,7 +9,14 @@ import { machineRoutes } from './machines.tsx'
 import { messageRoutes } from './messages.tsx'
 import { newMachineRoutes } from './newMachine.tsx'
 import { newQuestionRoutes } from './newQuestion.tsx'
-import { faultPage, notFoundPage, refusedPage, tooLargePage, wrongMethodPage } from './problem.tsx'
+import {
+  faultPage,
+  notFoundPage,
+  refusedPage,
+  tooLargePage,
+  unreadablePage,
+  wrongMethodPage,
+} from './problem.tsx'
 import { questionRoutes } from './question.tsx'
 import { questionsRoutes } from './questions.tsx'
 import { runsRoutes } from './runs.tsx'
@@ -36,6 +43,7 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   app.notFound((c) => notFoundPage(c, web))
   app.onError((error, c) => {
     if (error instanceof HTTPException && error.status === 403) return refusedPage(c, web)
+    if (error instanceof HTTPException && error.status === 400) return unreadablePage(c, web)
     return faultPage(c, web, error)
   })
   return app

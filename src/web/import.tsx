@@ -4,6 +4,7 @@ import { failed, STATUS_OF } from '../problem.ts'
 import type { Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { ProblemList } from './problem.tsx'
+import { readForm } from './readForm.ts'
 import type { ImportReport, UploadedFile } from './webUses.ts'
 
 const PROBLEMS_SHOWN = 100
@@ -134,7 +135,7 @@ export function importRoutes(app: Hono, { uses, options }: Web): void {
   app.get('/import', (c) => show(c, { problems: [] }))
 
   app.post('/import', async (c) => {
-    const files = await uploadedOf(await c.req.formData())
+    const files = await uploadedOf(await readForm(c))
     if (files.length === 0) {
       const next = 'Choose at least one CSV file, such as machines.csv.'
       return show(c, failed({ code: 'missing', field: 'files', next }))

@@ -11,6 +11,7 @@ import { LimitForms, limitLabel } from './limits.tsx'
 import { Tag } from './mark.tsx'
 import { problemPage } from './problem.tsx'
 import { QuestionLines } from './questions.tsx'
+import { readForm } from './readForm.ts'
 import { RunTable } from './runs.tsx'
 import { fieldReader } from './typed.ts'
 import type { MachineLine, MachineView, Stay } from './webUses.ts'
@@ -197,7 +198,7 @@ export function machineRoutes(app: Hono, web: Web): void {
   app.get('/machines/:tag', (c) => show(c, new Map(), []))
 
   app.post('/machines/:tag/limits', async (c) => {
-    const typed = typedOf(await c.req.formData())
+    const typed = typedOf(await readForm(c))
     const key = enterableKey(textOf(typed, 'key'))
     if (key === undefined) {
       const next = 'This limit is not entered by hand: it follows from the parts and the published tables.'

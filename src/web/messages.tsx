@@ -12,6 +12,7 @@ import { MESSAGE_CSP, PREVIEW_CSP } from './guard.ts'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
 import { problemPage } from './problem.tsx'
+import { readForm } from './readForm.ts'
 import type { MessageView } from './webUses.ts'
 
 const LABELS: Record<string, string> = {
@@ -192,7 +193,7 @@ export function messageRoutes(app: Hono, web: Web): void {
   app.post('/messages/:id', async (c) => {
     const message = await uses.message(param(c, 'id'))
     if (!message.ok) return problemPage(c, web, message.problems, 'Questions')
-    const typed = typedOf(await c.req.formData())
+    const typed = typedOf(await readForm(c))
     const saved = await uses.saveMessage(message.value.id, editsOf(typed, message.value))
     if (!saved.ok) return show(c, message.value, typed, saved.problems)
     return c.redirect(pathTo('messages', saved.value.messageId), 303)

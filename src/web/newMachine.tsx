@@ -10,6 +10,7 @@ import { figuresOf, pathTo, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { askFor } from './limits.tsx'
 import { machineLabel, newMachineOf, PLACES_OF, WORTH_MEASURING } from './machineForm.ts'
+import { readForm } from './readForm.ts'
 import type { Known } from './webUses.ts'
 
 type FormProps = { known: Known; figures: Figures; typed: Typed; problems: readonly Problem[] }
@@ -138,7 +139,7 @@ export function newMachineRoutes(app: Hono, { uses, options }: Web): void {
   app.get('/machines/new', (c) => show(c, undefined, []))
 
   app.post('/machines/new', async (c) => {
-    const typed = typedOf(await c.req.formData())
+    const typed = typedOf(await readForm(c))
     const read = newMachineOf(typed, readingFor(await uses.shop()))
     const added = read.ok ? await uses.addMachine(read.value) : read
     if (!added.ok) return show(c, typed, added.problems)

@@ -6,6 +6,7 @@ import { Field, FirstSubmit, ProblemSummary, Select, type Typed, typedOf } from 
 import { pathTo, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { newQuestionOf, questionLabel, ROWS_MAX, rowCount } from './questionForm.ts'
+import { readForm } from './readForm.ts'
 import { settingText } from './settingText.ts'
 import type { Known } from './webUses.ts'
 
@@ -197,7 +198,7 @@ export function newQuestionRoutes(app: Hono, { uses, options }: Web): void {
   })
 
   app.post('/questions/new', async (c) => {
-    const typed = typedOf(await c.req.formData())
+    const typed = typedOf(await readForm(c))
     if (typed.get('do')?.[0] === 'more') return show(c, typed, [], true)
     const read = newQuestionOf(typed, readingFor(await uses.shop()))
     const taken = read.ok ? await uses.takeQuestion(read.value) : read

@@ -50,6 +50,13 @@ export const refusedPage = (c: Context, web: Web) =>
     next: 'Open the page again, and send the form from there.',
   })
 
+export const unreadablePage = (c: Context, web: Web) =>
+  calm(c, web, 400, {
+    head: 'This could not be read',
+    what: 'What arrived is not a form, or it broke off on its way. Nothing was saved.',
+    next: 'Open the page again, and send the form from there.',
+  })
+
 export const tooLargePage = (c: Context, web: Web, limitBytes: number) =>
   calm(c, web, 413, {
     head: 'That is too much at once',

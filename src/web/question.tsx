@@ -15,6 +15,7 @@ import { LoadBar } from './pictures/load.tsx'
 import { CostStair } from './pictures/stair.tsx'
 import { TitleBars } from './pictures/titleBars.tsx'
 import { problemPage } from './problem.tsx'
+import { readForm } from './readForm.ts'
 import type { EarlierAnswer } from './webUses.ts'
 
 /** One sentence above the table where the ranking recommends nothing. */
@@ -202,7 +203,7 @@ export function questionRoutes(app: Hono, web: Web): void {
   })
 
   app.post('/questions/:id/message', async (c) => {
-    const optionId = textOf(typedOf(await c.req.formData()), 'optionId')
+    const optionId = textOf(typedOf(await readForm(c)), 'optionId')
     const message = await uses.prepareMessage(param(c, 'id'), optionId)
     if (!message.ok) return problemPage(c, web, message.problems, 'Questions')
     return c.redirect(pathTo('messages', message.value.messageId), 303)

@@ -1,8 +1,6 @@
 import { existsSync } from 'node:fs'
-import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core'
-import { createApp } from '../../src/web/app.ts'
-import { cannedUses } from './cannedUses.ts'
-import { answerTo, ORIGIN } from './serve.ts'
+import { type Browser, type BrowserContextOptions, chromium, type Page, type Request } from 'playwright-core'
+import { answerTo, appOf, ORIGIN } from './serve.ts'
 import type { PageState } from './states.ts'
 
 export const CHROMIUM = process.env.CHROMIUM ?? '/usr/bin/chromium'
@@ -23,6 +21,15 @@ export const launch = (): Promise<Browser> =>
     ],
   })
 
+async function sentBy(request: Request): Promise<RequestInit> {
+  const body = request.postDataBuffer()
+  return {
+    method: request.method(),
+    headers: await request.allHeaders(),
+    ...(body !== null && { body: new Uint8Array(body) }),
+  }
+}
+
 /** Opens one page in one state and collects what the browser complains about: CSP, missing files, script faults. */
 export async function openState(
   browser: Browser,
@@ -38,8 +45,8 @@ export async function openState(
     if (message.type() === 'error' && !ownStatus) complaints.push(message.text())
   })
   page.on('pageerror', (error) => complaints.push(error.message))
-  const { uses } = cannedUses({ ...(state.inputs !== undefined && { inputs: state.inputs }) })
-  const app = createApp(uses, { demo: false })
+  const app = appOf(state)
+  let first = state.form !== undefined
   await page.route('**/*', async (route) => {
     const request = route.request()
     const url = new URL(request.url())
@@ -47,8 +54,8 @@ export async function openState(
       complaints.push(`asked for ${url.href}`)
       return route.abort()
     }
-    const isPage = request.isNavigationRequest() && request.frame() === page.mainFrame()
-    const answer = isPage ? await answerTo(state) : await app.request(url.href)
+    const answer = first ? await answerTo(state) : await app.request(url.href, await sentBy(request))
+    first = false
     return route.fulfill({
       status: answer.status,
       headers: Object.fromEntries(answer.headers),

@@ -1,3 +1,4 @@
+import type { Hono } from 'hono'
 import { createApp } from '../../src/web/app.ts'
 import { cannedUses } from './cannedUses.ts'
 import type { PageState } from './states.ts'
@@ -14,16 +15,19 @@ export function bodyOf(form: Readonly<Record<string, string>>): FormData {
   return data
 }
 
-/** Asks the pages for one state, without a network. */
-export async function answerTo(state: PageState): Promise<Response> {
+export function appOf(state: PageState): Hono {
   const { uses } = cannedUses({
     ...(state.inputs !== undefined && { inputs: state.inputs }),
     ...(state.uses !== undefined && { uses: state.uses }),
   })
-  const app = createApp(uses, { demo: state.demo ?? false })
+  return createApp(uses, { demo: state.demo ?? false })
+}
+
+/** Headers of a form that our own page sent. */
+export const FROM_OUR_PAGE = { origin: ORIGIN, 'sec-fetch-site': 'same-origin' }
+
+/** Asks the pages for one state, without a network. */
+export async function answerTo(state: PageState): Promise<Response> {
   const sent = state.form === undefined ? {} : { method: 'POST', body: bodyOf(state.form) }
-  return app.request(`${ORIGIN}${state.path}`, {
-    ...sent,
-    headers: { origin: ORIGIN, 'sec-fetch-site': 'same-origin' },
-  })
+  return appOf(state).request(`${ORIGIN}${state.path}`, { ...sent, headers: FROM_OUR_PAGE })
 }
