@@ -3,6 +3,7 @@ import { partsOf } from '../build.ts'
 import { WORK_IDS } from '../fit/finding.ts'
 import type { Judged } from '../fit/judgeChange.ts'
 import { byText } from '../gain/cellOf.ts'
+import { type Minor, sumMinor } from '../money.ts'
 import { type PartKind, SINGLE_KINDS } from '../part.ts'
 import { fittingWork } from '../shop.ts'
 import { isFitting } from '../verdict.ts'
@@ -30,10 +31,40 @@ export type Completed = {
 
 export type Search = {
   readonly build: Build
-  /** Offers of companion kinds. */
+  /** Offers of companion kinds, cheapest first. */
   readonly companions: readonly Offer[]
+  /** Kinds that the shelf offers at all. */
+  readonly kinds: ReadonlySet<PartKind>
   readonly prices: PriceTable
   readonly judge: (change: Change) => Judged
+  /** What a companion adds to the net price, by shelf item; below 0 where its trade-in is worth more. */
+  readonly addedMinor: ReadonlyMap<string, Minor>
+  /** The most that adding a companion of a kind can take off the price; never above 0. */
+  readonly largestCredit: ReadonlyMap<PartKind, Minor>
+}
+
+/** Prepares the search for companions: what each adds to the price is the same whatever it is added to. */
+export function searchOf(
+  build: Build,
+  offers: readonly Offer[],
+  prices: PriceTable,
+  judge: (change: Change) => Judged,
+): Search {
+  const companions = offers.filter(({ part }) => COMPANION_KINDS.includes(part.kind))
+  const added = ({ item, part }: Offer): Minor => {
+    const out = SINGLE_KINDS.has(part.kind) ? partsOf(build).find((p) => p.kind === part.kind) : undefined
+    const credit = out === undefined ? 0 : (prices.credit.get(out.id) ?? 0)
+    return item.priceMinor + (prices.work.get(fittingWork(part.kind))?.priceMinor ?? 0) - credit
+  }
+  const addedMinor = new Map(companions.map((offer) => [offer.item.id, added(offer)]))
+  const largestCredit = new Map(
+    COMPANION_KINDS.map((kind) => [
+      kind,
+      Math.min(0, ...companions.filter(({ part }) => part.kind === kind).map(added)),
+    ]),
+  )
+  const kinds = new Set(offers.map(({ part }) => part.kind))
+  return { build, companions, kinds, prices, judge, addedMinor, largestCredit }
 }
 
 /** Kinds of part that the findings ask for. */
@@ -57,7 +88,6 @@ const stateOf = (judged: Judged): 'fitting' | 'unclear' | 'open' => {
  * on prices of parts and work not being negative. Time: the product of the offers of the demanded kinds, at worst.
  */
 export function complete(base: Base, search: Search): Completed {
-  const { build, prices } = search
   const judgements = new Map<string, Judged>()
   const judged = (set: readonly Offer[]): Judged => {
     const key = setKey(set)
@@ -92,24 +122,17 @@ export function complete(base: Base, search: Search): Completed {
       }
     }
   }
-  const floorOf = (set: readonly Offer[]): number => {
-    const net = priceOf(build, changeOf(base, set), [...base.offers, ...set], prices).netMinor
+  const baseMinor = priceOf(search.build, changeOf(base, []), base.offers, search.prices).netMinor
+  const floorOf = (set: readonly Offer[]): Minor => {
     const open = COMPANION_KINDS.filter((kind) => !set.some(({ part }) => part.kind === kind))
-    return open.reduce((floor, kind) => floor + largestCredit(kind, search), net)
+    return sumMinor([
+      baseMinor,
+      ...set.map(({ item }) => search.addedMinor.get(item.id) ?? 0),
+      ...open.map((kind) => search.largestCredit.get(kind) ?? 0),
+    ])
   }
   walk([])
   return fitting ? { fitting } : { unclear }
-}
-
-/** The most that adding a companion of that kind can take off the price; never above 0. */
-function largestCredit(kind: PartKind, { build, companions, prices }: Search): number {
-  const fitted = SINGLE_KINDS.has(kind) ? partsOf(build).find((p) => p.kind === kind) : undefined
-  const credit = fitted === undefined ? 0 : (prices.credit.get(fitted.id) ?? 0)
-  const fitting = prices.work.get(fittingWork(kind))?.priceMinor ?? 0
-  const deltas = companions
-    .filter(({ part }) => part.kind === kind)
-    .map(({ item }) => item.priceMinor + fitting - credit)
-  return Math.min(0, ...deltas)
 }
 
 function draftOf(base: Base, companions: readonly Offer[], judged: Judged, search: Search): Draft {

@@ -8,13 +8,13 @@ import type { Machine } from '../machine.ts'
 import type { Part } from '../part.ts'
 import type { Question, Wanted } from '../question.ts'
 import type { ShelfItem, ShopPolicy, TradeIn, WorkPrice } from '../shop.ts'
-import type { Draft, Search } from './companions.ts'
+import { type Draft, searchOf } from './companions.ts'
 import { optionOf, titlesAtTarget } from './draftOption.ts'
 import type { Option, Ranking } from './option.ts'
 import { picksOf } from './picks.ts'
 import { draftsOf, placesOf, ruledOutOf } from './places.ts'
 import { priceTableOf } from './price.ts'
-import { COMPANION_KINDS, offersOf } from './shelf.ts'
+import { offersOf } from './shelf.ts'
 import { byPrice, byStanding, onGrid, type Standing } from './standing.ts'
 import { leaderGroups } from './ties.ts'
 
@@ -46,12 +46,8 @@ export type RankInput = {
 export function rank(input: RankInput): Ranking {
   const { machine, question, policy } = input
   const { offers, unwanted } = offersOf(input.shelf, input.parts, question.wishes, machine.build)
-  const search: Search = {
-    build: machine.build,
-    companions: offers.filter(({ part }) => COMPANION_KINDS.includes(part.kind)),
-    prices: priceTableOf(input.work, input.tradeIns),
-    judge: (change) => input.judge(machine, change),
-  }
+  const prices = priceTableOf(input.work, input.tradeIns)
+  const search = searchOf(machine.build, offers, prices, (change) => input.judge(machine, change))
   const between = remembered(input.model, machine.tag)
   const fittedToday = fittedOf(machine.build, input.judge(machine, NO_CHANGE).limitsAfter)
   const gainsTo = (after: Fitted | undefined) =>

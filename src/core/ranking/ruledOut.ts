@@ -4,7 +4,7 @@ import { rankOfVerdict } from '../verdict.ts'
 import { type Base, changeOf } from './bases.ts'
 import { demandedKinds, type Search } from './companions.ts'
 import type { RuledOut } from './option.ts'
-import type { Offer, Unwanted } from './shelf.ts'
+import { COMPANION_KINDS, type Offer, type Unwanted } from './shelf.ts'
 
 /**
  * Why an offer does not go into this machine, told by the least bad of its changes alone (a kit beside the others or
@@ -21,12 +21,7 @@ export function whyRuledOut(bases: readonly Base[], search: Search, unwanted: re
       rankOfVerdict(next.judged.verdict) < rankOfVerdict(least.judged.verdict) ? next : least,
     first,
   )
-  const unmet = demandedKinds(judged).filter(
-    (kind) =>
-      !search.companions.some(
-        (companion) => companion.part.kind === kind && settles(kind, base, companion, judged, search),
-      ),
-  )
+  const unmet = demandedKinds(judged).filter((kind) => !canBeMet(kind, base, judged, search))
   const wish = unwanted.find(({ part }) => unmet.includes(part.kind))?.wish
   return {
     shelfItemId: offer.item.id,
@@ -42,6 +37,13 @@ export function whyRuledOut(bases: readonly Base[], search: Search, unwanted: re
 export function whyUnwanted({ item, part, wish }: Unwanted, search: Search): RuledOut {
   const { verdict } = search.judge({ add: [part], removeIds: [], work: [] })
   return { shelfItemId: item.id, partId: part.id, verdict, findings: [], wish, lacking: [] }
+}
+
+/** The shelf has something for the demand. Gainful kinds are bought for their own sake: having one is all that is asked. */
+function canBeMet(kind: PartKind, base: Base, alone: Judged, search: Search): boolean {
+  if (!COMPANION_KINDS.includes(kind)) return search.kinds.has(kind)
+  const offers = search.companions.filter(({ part }) => part.kind === kind)
+  return offers.some((companion) => settles(kind, base, companion, alone, search))
 }
 
 /** The companion takes the demand away and brings no misfit that was not there. */

@@ -5,6 +5,7 @@ import type { Option, Ranking } from '../../../src/core/ranking/option.ts'
 import { RANKING_VERSION, rank } from '../../../src/core/ranking/rank.ts'
 import { POLICY, run } from '../gain/runs.ts'
 import {
+  board,
   card,
   cooler,
   demanding,
@@ -236,6 +237,24 @@ describe('companions', () => {
     )
     expect(ids(ranking.ranked)).toEqual(['S-CARD-1+S-FAN-1'])
   })
+  test('the same holds where a fact is missing', () => {
+    const ranking = rank(
+      input({
+        parts: [card('CARD-1', { thicknessMm: 60 }), fan('FAN-1', 120), pcCase('CASE-1', 400, 180, 2)],
+        shelf: [item('CARD-1', 20_000), item('FAN-1', 5000), item('CASE-1', 0)],
+        tradeIns: credit,
+        judge: (m, change) => {
+          const judged = demanding(m, change)
+          const doubt = finding('graphics.length', "can't tell")
+          return judged.verdict === 'does not fit'
+            ? judged
+            : { ...judged, verdict: "can't tell", findings: [...judged.findings, doubt] }
+        },
+        model,
+      }),
+    )
+    expect(ids(ranking.needsAFact)).toEqual(['S-CARD-1+S-FAN-1'])
+  })
   test('of two kinds that would do, the cheaper, whichever the rule names first', () => {
     const over = {
       parts: [card('CARD-1', { thicknessMm: 60 }), fan('FAN-1', 120), pcCase('CASE-1', 400, 180, 3)],
@@ -292,6 +311,36 @@ describe('companions', () => {
       }),
     )
     expect(weak.ruledOut[0]?.lacking).toEqual(['supply'])
+  })
+  test('findings that demand stand beside those of the verdict', () => {
+    const ranking = rank(
+      input({
+        parts: [card('CARD-1', { boardPowerW: 300, lengthMm: 330 })],
+        shelf: [item('CARD-1', 20_000)],
+        judge: demanding,
+        model,
+      }),
+    )
+    expect(ranking.ruledOut).toMatchObject([{ verdict: 'does not fit', lacking: ['supply', 'case'] }])
+    expect(ranking.ruledOut[0]?.findings.map((f) => f.rule)).toEqual(['power.load', 'graphics.length'])
+  })
+  test('a kit that goes in neither way is told by the less bad of the two', () => {
+    const over = {
+      parts: [kit('KIT-1'), board('BOARD-1')],
+      judge: judgeBy((_, change) => [
+        change.removeIds.length === 0
+          ? finding('memory.total', 'does not fit')
+          : finding('memory.rate', 'fits after work', [{ part: 'board' }]),
+      ]),
+      model,
+    }
+    const [alone] = rank(input({ ...over, shelf: [item('KIT-1', 4000)] })).ruledOut
+    expect(alone).toMatchObject({ partId: 'KIT-1', verdict: 'fits after work', lacking: ['board'] })
+    // A board on the shelf is a change of its own; it is not lacking.
+    const [beside] = rank(
+      input({ ...over, shelf: [item('KIT-1', 4000), item('BOARD-1', 1)] }),
+    ).ruledOut.filter((r) => r.partId === 'KIT-1')
+    expect(beside?.lacking).toEqual([])
   })
   test('a rule that goes on asking for a supply is not settled by one', () => {
     const ranking = rank(
@@ -417,6 +466,17 @@ describe('places', () => {
     expect(ranking.needsAFact[0]?.verdict).toBe("can't tell")
     expect(ranking.ruledOut).toEqual([])
     expect(ranking.bestPerMoneyId).toBeUndefined()
+  })
+  test('of those that need a fact, the ones without a number come last', () => {
+    const ranking = rank(
+      input({
+        parts: [processor('CPU-1', { cores: undefined }), processor('CPU-2', { cores: undefined })],
+        shelf: [item('CPU-1', 1), item('CPU-2', 10_000)],
+        judge: demanding,
+        model: knowing((_, f) => ({ 'CPU-0': 20, 'CPU-2': 25 })[f.processorId]),
+      }),
+    )
+    expect(ids(ranking.needsAFact)).toEqual(['S-CPU-2', 'S-CPU-1'])
   })
   test('what fits without a number is listed with the run that would help', () => {
     const ranking = rank(
@@ -595,6 +655,31 @@ describe('ties', () => {
       }),
     )
     expect(ranking.groups).toEqual([['S-CARD-1'], ['S-CARD-2']])
+  })
+  test('are never between different titles, nor between what pays for itself and what costs', () => {
+    const over = { parts: [card('CARD-1'), card('CARD-2')] }
+    const wanted = ['harbor', 'winter'].map((titleId) => ({ titleId, settingId: 's', weight: 1 }))
+    const titles = rank(
+      input({
+        ...over,
+        question: question({ wanted }),
+        shelf: [item('CARD-1', 10_000), item('CARD-2', 10_000)],
+        model: knowing((titleId, { cardId }) =>
+          cardId === 'CARD-0' ? 20 : cardId === 'CARD-2' && titleId === 'winter' ? undefined : 16,
+        ),
+      }),
+    )
+    expect(titles.groups).toEqual([['S-CARD-1'], ['S-CARD-2']])
+    // +10 % for nothing, and +10 % for 100.00: 10 % is not 10 % for 100.
+    const money = rank(
+      input({
+        ...over,
+        shelf: [item('CARD-1', 0), item('CARD-2', 10_000)],
+        work: [],
+        model: knowing(byCard({ 'CARD-0': 22, 'CARD-1': 20, 'CARD-2': 20 })),
+      }),
+    )
+    expect(money.groups).toEqual([['S-CARD-1'], ['S-CARD-2']])
   })
   test('two new ends without a number between them: the wider interval', () => {
     // Values .30 and .25 apart by 6.58 percent points at one price; sds of .04 each that do not cancel give
