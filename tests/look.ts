@@ -20,12 +20,15 @@ const browser = await launch()
 for (const state of PAGE_STATES.filter((s) => s.name.includes(only))) {
   for (const width of [390, 1280]) {
     for (const colorScheme of ['light', 'dark'] as const) {
-      const { page } = await openState(browser, state, { viewport: { width, height: 900 }, colorScheme })
+      const { page, close } = await openState(browser, state, {
+        viewport: { width, height: 900 },
+        colorScheme,
+      })
       await page.screenshot({
         path: join(folder, `${state.name}-${width}-${colorScheme}.png`),
         fullPage: true,
       })
-      await page.context().close()
+      await close()
     }
   }
   process.stdout.write(`${state.name}\n`)

@@ -1,12 +1,14 @@
+import { once } from 'node:events'
 import { existsSync } from 'node:fs'
-import { type Browser, type BrowserContextOptions, chromium, type Page, type Request } from 'playwright-core'
-import { answerTo, appOf, ORIGIN } from './serve.ts'
+import type { AddressInfo } from 'node:net'
+import { serve } from '@hono/node-server'
+import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core'
+import { answerTo, appOf } from './serve.ts'
 import type { PageState } from './states.ts'
 
 export const CHROMIUM = process.env.CHROMIUM ?? '/usr/bin/chromium'
 export const hasChromium = existsSync(CHROMIUM)
 
-/** Chromium without a network: every request is answered in this process, see `openState`. */
 export const launch = (): Promise<Browser> =>
   chromium.launch({
     executablePath: CHROMIUM,
@@ -21,47 +23,46 @@ export const launch = (): Promise<Browser> =>
     ],
   })
 
-async function sentBy(request: Request): Promise<RequestInit> {
-  const body = request.postDataBuffer()
-  return {
-    method: request.method(),
-    headers: await request.allHeaders(),
-    ...(body !== null && { body: new Uint8Array(body) }),
-  }
+export type Opened = {
+  readonly page: Page
+  /** What the browser said against the page: CSP, missing files, script faults, requests to elsewhere. */
+  readonly complaints: string[]
+  readonly close: () => Promise<void>
 }
 
-/** Opens one page in one state and collects what the browser complains about: CSP, missing files, script faults. */
+/** Serves one page in one state on loopback and opens it. */
 export async function openState(
   browser: Browser,
   state: PageState,
   options: BrowserContextOptions,
-): Promise<{ page: Page; complaints: string[] }> {
+): Promise<Opened> {
+  const server = serve({ fetch: appOf(state).fetch, port: 0, hostname: 'localhost' })
+  if (!server.listening) await once(server, 'listening')
+  const origin = `http://localhost:${(server.address() as AddressInfo).port}`
   const context = await browser.newContext({ reducedMotion: 'reduce', ...options })
   const page = await context.newPage()
   const complaints: string[] = []
   page.on('console', (message) => {
     // A page that is meant to answer 404 says so in the console; that is its content, not a complaint.
-    const ownStatus = state.status !== undefined && message.location().url === `${ORIGIN}${state.path}`
+    const ownStatus = state.status !== undefined && message.location().url === `${origin}${state.path}`
     if (message.type() === 'error' && !ownStatus) complaints.push(message.text())
   })
   page.on('pageerror', (error) => complaints.push(error.message))
-  const app = appOf(state)
-  let first = state.form !== undefined
-  await page.route('**/*', async (route) => {
-    const request = route.request()
-    const url = new URL(request.url())
-    if (url.origin !== ORIGIN) {
-      complaints.push(`asked for ${url.href}`)
-      return route.abort()
-    }
-    const answer = first ? await answerTo(state) : await app.request(url.href, await sentBy(request))
-    first = false
-    return route.fulfill({
-      status: answer.status,
-      headers: Object.fromEntries(answer.headers),
-      body: Buffer.from(await answer.arrayBuffer()),
-    })
+  page.on('request', (request) => {
+    if (new URL(request.url()).origin !== origin) complaints.push(`asked for ${request.url()}`)
   })
-  await page.goto(`${ORIGIN}${state.path}`, { waitUntil: 'load' })
-  return { page, complaints }
+  if (state.form !== undefined) {
+    // The answer to a form stands at the form's own address, as after sending it.
+    await page.route(`${origin}${state.path}`, async (route) => {
+      const answer = await answerTo(state)
+      const headers = Object.fromEntries(answer.headers)
+      await route.fulfill({ status: answer.status, headers, body: await answer.text() })
+    })
+  }
+  await page.goto(`${origin}${state.path}`, { waitUntil: 'load' })
+  const close = async () => {
+    await context.close()
+    server.close()
+  }
+  return { page, complaints, close }
 }

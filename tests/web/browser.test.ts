@@ -1,0 +1,156 @@
+import { readFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { CHROMIUM, hasChromium, launch, openState } from './browser.ts'
+import { PAGE_STATES, type PageState } from './states.ts'
+
+/**
+ * The pages in a real browser. Without one these are skipped, and said to be; under CI they fail instead, because a
+ * check that did not run proves nothing.
+ */
+const run = hasChromium || process.env.CI === 'true'
+if (!run) process.stderr.write(`skipped: no Chromium at ${CHROMIUM}; set CHROMIUM to one\n`)
+
+// axe-core's rules for WCAG 2.0 to 2.2, levels A and AA (w3.org/TR/WCAG22).
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
+const WCAG = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']
+
+async function axeFaults(page: Page): Promise<string[]> {
+  // Evaluated and not added as a script: the pages' own policy would refuse it.
+  await page.evaluate(AXE)
+  return page.evaluate(async (tags) => {
+    const axe = Reflect.get(window, 'axe') as {
+      run(options: object): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }>
+    }
+    const { violations } = await axe.run({ runOnly: tags, iframes: false })
+    return violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.html.slice(0, 160)).join(' | ')}`)
+  }, WCAG)
+}
+
+const overflow = (page: Page): Promise<number> =>
+  page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)
+
+const openAll = (page: Page): Promise<void> =>
+  page.evaluate(() => {
+    for (const fold of document.querySelectorAll('details')) fold.open = true
+  })
+
+const stateNamed = (name: string): PageState => {
+  const state = PAGE_STATES.find((s) => s.name === name)
+  if (state === undefined) throw new Error(`no page state ${name}`)
+  return state
+}
+
+describe.runIf(run)('in Chromium', () => {
+  let browser: Browser
+  beforeAll(async () => {
+    browser = await launch()
+  })
+  afterAll(() => browser?.close())
+
+  test.each(PAGE_STATES.map((state) => [state.name, state] as const))(
+    '%s: no complaint, no WCAG A or AA fault in light and dark, no sideways scrolling',
+    async (_, state) => {
+      const { page, complaints, close } = await openState(browser, state, {
+        viewport: { width: 1280, height: 900 },
+      })
+      await openAll(page)
+      for (const width of [1280, 390]) {
+        await page.setViewportSize({ width, height: 900 })
+        for (const colorScheme of ['light', 'dark'] as const) {
+          await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' })
+          expect(await axeFaults(page), `${width} px, ${colorScheme}`).toEqual([])
+        }
+        expect(await overflow(page), `${width} px`).toBeLessThanOrEqual(0)
+      }
+      // WCAG 2.2, 1.4.10 (reflow): usable at 320 CSS pixels without scrolling sideways.
+      await page.setViewportSize({ width: 320, height: 700 })
+      expect(await overflow(page), '320 px').toBeLessThanOrEqual(0)
+      expect(complaints).toEqual([])
+      await close()
+    },
+  )
+
+  test('what is pressed is at least 44 pixels high on a phone (WCAG 2.2, 2.5.5)', async () => {
+    for (const name of ['questions', 'question', 'question-new', 'message', 'machine-new']) {
+      const { page, close } = await openState(browser, stateNamed(name), {
+        viewport: { width: 390, height: 900 },
+      })
+      const low = await page.evaluate(() =>
+        [
+          ...document.querySelectorAll(
+            '.button, nav a, input:not([type=checkbox]), select, textarea, summary',
+          ),
+        ]
+          .filter((e) => e.getClientRects().length > 0)
+          .filter((e) => e.getBoundingClientRect().height < 43.5)
+          .map(
+            (e) => `${e.tagName} ${e.textContent?.trim().slice(0, 40)} ${e.getBoundingClientRect().height}`,
+          ),
+      )
+      expect(low, name).toEqual([])
+      await close()
+    }
+  })
+
+  test('words in pictures keep their size at 390 pixels and stay on the page', async () => {
+    const { page, close } = await openState(browser, stateNamed('question'), {
+      viewport: { width: 390, height: 900 },
+    })
+    const texts = await page.evaluate(() =>
+      [...document.querySelectorAll('svg text')].map((text) => {
+        const box = text.getBoundingClientRect()
+        return { words: text.textContent, left: box.left, right: box.right, height: box.height }
+      }),
+    )
+    expect(texts.length).toBeGreaterThan(8)
+    for (const { words, left, right, height } of texts) {
+      expect(height, `${words}`).toBeGreaterThanOrEqual(13)
+      expect(left, `${words}`).toBeGreaterThanOrEqual(0)
+      expect(right, `${words}`).toBeLessThanOrEqual(390)
+    }
+    await close()
+  })
+
+  describe('without JavaScript', () => {
+    const noScript = { javaScriptEnabled: false, viewport: { width: 390, height: 900 } }
+
+    test('from the list to the answer to the message', async () => {
+      const { page, complaints, close } = await openState(browser, stateNamed('questions'), noScript)
+      await page.getByRole('link', { name: /My evenings are Lantern Coast/ }).click()
+      await page.getByText('Why this number?').first().click()
+      expect(await page.getByText('Opening the machine').first().isVisible()).toBe(true)
+      await page.getByRole('button', { name: 'Write the answer' }).click()
+      expect(new URL(page.url()).pathname).toBe('/messages/1')
+      expect(await page.getByRole('link', { name: 'Save as .eml' }).isVisible()).toBe(true)
+      expect(await page.frameLocator('iframe').getByText('Good to hear from you.').isVisible()).toBe(true)
+      expect(complaints).toEqual([])
+      await close()
+    })
+
+    test('a title row is added and the question saved', async () => {
+      const { page, close } = await openState(browser, stateNamed('question-new'), noScript)
+      await page.getByLabel('The owner’s own words').fill('Does a second stick help?')
+      await page.getByLabel('Title 1', { exact: true }).selectOption('lantern')
+      await page.getByLabel('Setting of title 1').selectOption('1080-high')
+      await page.getByRole('button', { name: 'Add a title' }).click()
+      expect(await page.getByLabel('Title 4', { exact: true }).isVisible()).toBe(true)
+      expect(await page.getByLabel('The owner’s own words').inputValue()).toBe('Does a second stick help?')
+      await page.getByLabel('Budget').fill('90')
+      await page.getByLabel('Budget').press('Enter')
+      expect(new URL(page.url()).pathname).toBe('/questions/Q-0008')
+      await close()
+    })
+  })
+
+  test('with JavaScript the chat text can be copied', async () => {
+    const { page, close } = await openState(browser, stateNamed('message-chat'), {
+      permissions: ['clipboard-read', 'clipboard-write'],
+    })
+    await page.getByRole('button', { name: 'Copy the text' }).click()
+    await expect.poll(() => page.locator('#chat-told').textContent()).toBe('Copied.')
+    expect(await page.evaluate(() => navigator.clipboard.readText())).toMatch(/^Hello Imre,/)
+    await close()
+  })
+})
