@@ -33,4 +33,5 @@ test('a case that is not on record is asked for', () => {
     missing: [{ spec: 'case', partId: 'case', partName: 'case' }],
   })
   expect(says('case.board', { add: [{ ...supply, id: 'PSU-NEW' }] })).toBeUndefined()
+  expect(says('case.supply', { add: [{ ...board, id: 'BRD-NEW' }] })).toBeUndefined()
 })

@@ -4,7 +4,7 @@ import { card, kit, limits, processor, says, tower } from './bench.ts'
 const next = { ...card, id: 'CARD-NEW', name: 'New card' }
 
 // GB/s: PCI Express Base Specification, gen 3 8 GT/s and gen 4 16 GT/s at 128b/130b: x8 7.877 and 15.754, x16 15.754
-// and 31.508. Slot and processor figures: AMD pages (5500: gen 3; 2000G: x8), chipset tables (B450: gen 3).
+// and 31.508; gen 1 and 2 at 8b/10b: x1 0.25 and 0.5. Slot and processor figures: AMD pages (5500: gen 3; 2000G: x8), chipset tables (B450: gen 3).
 test.each([
   { card: [4, 8], slot: [3, 16], cpu: [4, 16], link: [3, 8], gives: 'fits slower', is: 7.877, could: 15.754 },
   { card: [4, 8], slot: [4, 16], cpu: [4, 16], link: [4, 8], gives: 'fits', is: 15.754, could: 15.754 },

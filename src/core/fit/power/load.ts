@@ -46,5 +46,5 @@ export const powerLoad = rule({
     verdict === 'fits after work' ? ['psu-closed', 'psu-cables', 'proprietary'] : [],
 })
 
-/** 550 W x 0.7 comes out a hair under 385 in binary, and a load of 385 W must still fit. */
+/** 650 W x 0.7 comes out a hair under 455 in binary, and a load of 455 W must still fit. */
 const toMilliwatt = (watt: number): number => Math.round(watt * 1000) / 1000
