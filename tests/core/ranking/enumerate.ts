@@ -36,7 +36,8 @@ type Bought = { readonly item: ShelfItem; readonly part: Part }
 const COMPANIONS: readonly PartKind[] = ['supply', 'case', 'cooler', 'fan']
 const SINGLE: readonly PartKind[] = ['processor', 'board', 'card', 'supply', 'case', 'cooler']
 
-export function enumerate(input: RankInput, time: PlainTime, endSd: number): Everything {
+/** `rateMts` is the rate above which today's processor runs no memory; kits above it are alike. */
+export function enumerate(input: RankInput, time: PlainTime, endSd: number, rateMts = 3200): Everything {
   const { machine, question, shelf, parts } = input
   const { build } = machine
   const fitted = [build.processor, build.board, build.card, build.supply, build.case, build.cooler].map(
@@ -114,8 +115,12 @@ export function enumerate(input: RankInput, time: PlainTime, endSd: number): Eve
           if (!isDemanded(set)) continue
           const all = [...base, ...set]
           const asked = judgeOf(all, replace).findings.flatMap((f) => f.needs)
-          const removing = replace || asked.some((n) => 'work' in n && n.work === 'remove old modules')
-          const plain = plainOf(all, base, replace, removing)
+          const works = new Set([
+            ...(replace ? ['remove old modules'] : []),
+            ...asked.flatMap((n) => ('work' in n ? [n.work] : [])),
+          ])
+          const removing = works.has('remove old modules')
+          const plain = plainOf(all, base, replace, [...works].sort())
           // The item that stands for a part is the cheapest, so bases are told apart by their parts.
           const key = JSON.stringify([base.map((b) => b.part.id).sort(), replace])
           const known = found[kind].get(key)
@@ -153,7 +158,7 @@ export function enumerate(input: RankInput, time: PlainTime, endSd: number): Eve
     all: readonly Bought[],
     base: readonly Bought[],
     replace: boolean,
-    removing: boolean,
+    works: readonly string[],
   ): Plain {
     const change = changeOf(all, replace)
     const kinds = [...new Set(all.map((b) => b.part.kind))]
@@ -162,7 +167,7 @@ export function enumerate(input: RankInput, time: PlainTime, endSd: number): Eve
     let net = workPrice('opening')
     for (const b of all) net += b.item.priceMinor
     for (const kind of kinds) net += workPrice(`fit ${kind}`)
-    if (removing) net += workPrice('remove old modules')
+    for (const work of works) net += workPrice(work)
     for (const out of partsOut(build, change)) net -= credit(out.id)
 
     const after = (kind: 'processor' | 'card') => base.find((b) => b.part.kind === kind)?.part ?? build[kind]
@@ -191,7 +196,6 @@ export function enumerate(input: RankInput, time: PlainTime, endSd: number): Eve
       if (now >= question.targetFps - 1e-9) atTarget++
       counted.push(w.titleId)
     }
-    const works = removing ? ['remove old modules'] : []
     return {
       id: [...all.map((b) => b.item.id).sort(), ...works].join('+'),
       gainPartIds: base.map((b) => b.part.id),
@@ -217,7 +221,7 @@ export function enumerate(input: RankInput, time: PlainTime, endSd: number): Eve
   ): boolean {
     const figures = (list: typeof kits) => [
       list.reduce((sum, k) => sum + (k.modules ?? 0) * (k.moduleGB ?? 0), 0),
-      Math.min(3200, ...list.map((k) => k.rateMts ?? 0)),
+      Math.min(rateMts, ...list.map((k) => k.rateMts ?? 0)),
       Math.min(
         2,
         list.reduce((sum, k) => sum + (k.modules ?? 0), 0),
