@@ -11,6 +11,7 @@ test.each([
   { card: [4, 8], slot: [4, 16], cpu: [3, 16], link: [3, 8], gives: 'fits slower', is: 7.877, could: 15.754 },
   { card: [3, 16], slot: [3, 16], cpu: [3, 8], link: [3, 8], gives: 'fits slower', is: 7.877, could: 15.754 },
   { card: [3, 16], slot: [4, 16], cpu: [4, 16], link: [3, 16], gives: 'fits', is: 15.754, could: 15.754 },
+  { card: [2, 1], slot: [1, 16], cpu: [3, 16], link: [1, 1], gives: 'fits slower', is: 0.25, could: 0.5 },
   {
     card: [4, 16],
     slot: [4, 8],
