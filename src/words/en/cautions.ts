@@ -3,7 +3,7 @@ import type { CautionId } from '../../core/fit/finding.ts'
 /** A caution is an order; the long form adds how and why. */
 export type CautionWords = { readonly short: string; readonly long: string }
 
-/** From service manuals, repair handbooks and common practice; the supply and firmware ones from makers' own pages. */
+/** From service manuals, repair handbooks and common practice; some of it from memory. */
 export const CAUTION_WORDS: Readonly<Record<CautionId, CautionWords>> = {
   unplug: {
     short: 'Shut down. Switch the supply off. Pull the mains plug and every other cable.',
