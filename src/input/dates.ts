@@ -32,14 +32,10 @@ export function dayOf(at: string, timeZone: string): string {
 
 /** Noon of a day (`2026-03-04`) in that zone as an instant. */
 function noonOf(day: string, timeZone: string): string {
-  const wanted = Date.parse(`${day}T12:00:00Z`)
-  let guess = wanted
-  // Twice: the offset at the first guess may be that of the other side of a clock change.
-  for (let turn = 0; turn < 2; turn++) {
-    const { year, month, day: d, hour, minute } = localParts(new Date(guess), timeZone)
-    guess += wanted - Date.parse(`${year}-${month}-${d}T${hour}:${minute}:00Z`)
-  }
-  return new Date(guess).toISOString()
+  const noon = Date.parse(`${day}T12:00:00Z`)
+  // Zones change their clocks at night, so the offset at noon UTC is that at noon there.
+  const { year, month, day: d, hour, minute } = localParts(new Date(noon), timeZone)
+  return new Date(2 * noon - Date.parse(`${year}-${month}-${d}T${hour}:${minute}:00Z`)).toISOString()
 }
 
 const formats = new Map<string, Intl.DateTimeFormat>()

@@ -16,14 +16,6 @@ export type Known = {
   readonly timeZone?: string | undefined
 }
 
-export const NOTHING_KNOWN: Known = {
-  parts: new Map(),
-  machines: new Set(),
-  customers: new Set(),
-  titles: new Set(),
-  settings: new Set(),
-}
-
 /** Names that nothing in the folder or the store has, and parts of the wrong kind, each at its place. */
 export function referenceProblems(data: ShopData, keys: Keys, known: Known): Problem[] {
   const kinds = new Map(known.parts)

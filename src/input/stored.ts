@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { LIMIT_KEYS } from '../core/limits/catalogue.ts'
 import { type Claim, LIMIT_SOURCES, type LimitKey, type LimitValues, SUPPORTS } from '../core/limits/limit.ts'
 import { MEMORY_TYPES } from '../core/part.ts'
 import { plugsSchema } from './parts.ts'
@@ -34,8 +35,6 @@ export const LIMIT_VALUE_SCHEMAS: { readonly [K in LimitKey]: z.ZodType<LimitVal
   supplyPlugs: plugsSchema,
 }
 
-export const LIMIT_KEYS = Object.keys(LIMIT_VALUE_SCHEMAS) as LimitKey[]
-
 const claimOf = <K extends LimitKey>(key: K) =>
   z.strictObject({
     key: z.literal(key),
@@ -49,7 +48,7 @@ const claimOf = <K extends LimitKey>(key: K) =>
 
 /** A stored or typed claim, its value checked by its key. */
 export const claimSchema: z.ZodType<Claim> = z
-  .object({ key: z.enum(LIMIT_KEYS as [LimitKey, ...LimitKey[]]) })
+  .object({ key: z.enum(LIMIT_KEYS) })
   .loose()
   .transform((claim, ctx): Claim => {
     const read = (claimOf(claim.key) as z.ZodType<Claim>).safeParse(claim)

@@ -27,17 +27,6 @@ export async function loadAnswer(db: Db, id: string): Promise<SavedAnswer | unde
   return row && savedOf(row)
 }
 
-/** The newest answer to a question. */
-export async function latestAnswer(db: Db, questionId: string): Promise<SavedAnswer | undefined> {
-  const [row] = await db
-    .select()
-    .from(answers)
-    .where(eq(answers.questionId, questionId))
-    .orderBy(desc(answers.id))
-    .limit(1)
-  return row && savedOf(row)
-}
-
 /** All answers to a question, the newest first, without their snapshots. */
 export async function listAnswers(
   db: Db,

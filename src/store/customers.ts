@@ -1,4 +1,3 @@
-import { eq } from 'drizzle-orm'
 import { customers } from '../../db/schema.ts'
 import type { Customer } from '../core/answer.ts'
 import type { Db } from './open.ts'
@@ -14,11 +13,6 @@ export type CustomerRecord = Customer & {
 
 export async function listCustomers(db: Db): Promise<CustomerRecord[]> {
   return (await db.select().from(customers).orderBy(customers.name, customers.id)).map(withoutNulls)
-}
-
-export async function loadCustomer(db: Db, id: string): Promise<CustomerRecord | undefined> {
-  const [row] = await db.select().from(customers).where(eq(customers.id, id))
-  return row && withoutNulls(row)
 }
 
 export async function upsertCustomers(tx: Db, rows: readonly CustomerRecord[]): Promise<void> {

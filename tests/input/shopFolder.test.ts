@@ -1,8 +1,16 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { NOTHING_KNOWN } from '../../src/input/references.ts'
 import { readShopFolder, type ShopFile } from '../../src/input/shopFolder.ts'
-import { bytesOf, csv, filesOf, SMALL_SHOP, type Tables, withCell, withRow } from './smallShop.ts'
+import {
+  bytesOf,
+  csv,
+  filesOf,
+  NOTHING_KNOWN,
+  SMALL_SHOP,
+  type Tables,
+  withCell,
+  withRow,
+} from './smallShop.ts'
 
 /** What was read, without the lines it stood on. */
 function valuesOf(files: readonly ShopFile[]) {

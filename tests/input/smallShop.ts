@@ -1,3 +1,14 @@
+import type { Known } from '../../src/input/references.ts'
+
+/** An empty store. */
+export const NOTHING_KNOWN: Known = {
+  parts: new Map(),
+  machines: new Set(),
+  customers: new Set(),
+  titles: new Set(),
+  settings: new Set(),
+}
+
 /** A small invented shop as tables of cells. Parts, people and figures are made up; sockets and standards are real. */
 export type Tables = Readonly<Record<string, readonly (readonly string[])[]>>
 

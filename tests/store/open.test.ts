@@ -54,6 +54,18 @@ test('a failed write keeps nothing and lets the next one through', async () => {
   expect((await store.db.select().from(customers)).map((c) => c.id)).toEqual(['C2'])
 })
 
+test('after a refused statement the next writes land', async () => {
+  const store = await temporaryStore()
+  const add = (id: string) =>
+    store.write((tx) => tx.insert(customers).values({ id, name: 'Invented Person' }))
+  await add('C1')
+  for (let i = 0; i < 3; i++)
+    await expect(add('C1')).rejects.toMatchObject({ code: 'SQLITE_CONSTRAINT_PRIMARYKEY' })
+  await add('C2')
+  await add('C3')
+  expect(await store.db.$count(customers)).toBe(3)
+})
+
 test('a write inside a write is refused before it can block', async () => {
   const store = await temporaryStore()
   await expect(store.write(() => store.write(async () => 1))).rejects.toThrow('pass the transaction along')

@@ -66,6 +66,30 @@ test('empty columns of a run are what was fitted in its machine that day', async
   ])
 })
 
+// R1 without its memory_mts: the slowest of kit (3200), board (2933) and the processor's controller, which is 2666 for
+// a Core i5 of the 10th generation (Intel's published specifications). R2 comes after the change: 32 GB, not 48, and
+// what was read off the machine as it is now.
+test('a claim about the machine as it is now says nothing about parts that have gone', async () => {
+  const memory = [...(SMALL_SHOP.memory ?? []), ['MEM-B', 'Larger kit', 'DDR4', 'DIMM', '2', '16', '2400']]
+  const [header = [], cpu = [], board = [], kit = [], ...cards] = SMALL_SHOP.fitted ?? []
+  const fitted = [
+    header,
+    cpu,
+    board,
+    kit.with(3, '2026-02-01'),
+    ['M-0001', 'MEM-B', '2026-02-01', ''],
+    ...cards,
+  ]
+  const limits = [...(SMALL_SHOP.limits ?? []), ['M-0001', 'memory_runs_mts', '2133', 'measured', '', '']]
+  const runs = (SMALL_SHOP.runs ?? []).map((row, i) => (i === 0 ? row : row.with(3, '')))
+  const { store } = await storeWith({ ...SMALL_SHOP, memory, fitted, limits, runs })
+  const found = (await listRuns(store.db)).map(({ fitted: { memory: m } }) => [m.rateMts, m.totalGB])
+  expect(found).toEqual([
+    [2666, 16],
+    [2133, 32],
+  ])
+})
+
 test('a run whose machine does not tell enough names each column to fill', async () => {
   const store = await temporaryStore()
   const tables = {
@@ -156,7 +180,9 @@ test('two equal rows are two kits, and stay two', async () => {
 
 test('two cards at once are a problem that names the row and the machine', async () => {
   const store = await temporaryStore()
+  const before = await dump(store)
   const failed = await importShop(store, filesOf(withCell('fitted', 4, 'removed_on', '')))
+  expect(await dump(store)).toEqual(before)
   expect(failed).toMatchObject({
     ok: false,
     problems: [{ code: 'conflict', file: 'fitted.csv', line: 6, field: 'part', got: 'CARD-B' }],
