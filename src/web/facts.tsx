@@ -1,5 +1,5 @@
 import type { Setting, Title } from '../core/gain/run.ts'
-import type { Question } from '../core/question.ts'
+import type { Question, Wanted } from '../core/question.ts'
 import type { Figures } from '../words/figures.ts'
 import { settingName, titleName } from './settingText.ts'
 
@@ -26,19 +26,25 @@ export const FactsLine = ({
   figures: Figures
 }) => {
   const { budgetMinor, wishes, wanted, targetFps } = question
+  const one = wanted.every((w) => w.settingId === wanted[0]?.settingId) ? wanted[0]?.settingId : undefined
+  const about = ({ settingId, weight }: Wanted): string =>
+    [
+      one === undefined ? settingName(settings, settingId) : undefined,
+      weight === 1 ? undefined : `counts ${figures.decimal(weight)} times`,
+    ]
+      .filter((part) => part !== undefined)
+      .join(', ')
   return (
     <p class="facts">
       {displayText(question)} · wants {figures.fps(targetFps)} in{' '}
       {wanted.map((w, i) => (
         <>
           {i > 0 && ', '}
-          <b>{titleName(titles, w.titleId)}</b>{' '}
-          <span class="soft">
-            ({settingName(settings, w.settingId)}
-            {w.weight !== 1 && `, counts ${figures.decimal(w.weight)} times`})
-          </span>
+          <b>{titleName(titles, w.titleId)}</b>
+          {about(w) !== '' && <span class="soft"> ({about(w)})</span>}
         </>
       ))}
+      {one !== undefined && ` at ${settingName(settings, one)}`}
       {budgetMinor !== undefined && ` · about ${figures.money(budgetMinor)}`}
       {wishes.map((wish) => ` · ${wish}`)}
     </p>

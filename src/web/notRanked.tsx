@@ -72,7 +72,8 @@ const MissingLink = ({ missing, shown }: { missing: Missing; shown: Shown }) => 
   if (!('limit' in missing)) {
     return (
       <a href="/import">
-        Import its table row with it<span class="unseen">: {missing.partName}</span>
+        {missing.partId === missing.spec ? 'Import fitted.csv with it' : 'Import its table row with it'}
+        <span class="unseen">: {missing.partName}</span>
       </a>
     )
   }

@@ -18,23 +18,47 @@ import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
 import type { EarlierAnswer } from './webUses.ts'
 
-/** One sentence above the table where the ranking recommends nothing. */
-const verdictOnNothing = ({ ranking }: Answer): string | undefined => {
-  if (ranking.ranked.length === 0 && ranking.withoutNumber.length + ranking.needsAFact.length > 0)
-    return 'Nothing on the shelf has a number for this machine yet. See what would help below.'
-  if (ranking.ranked.length === 0)
-    return `Nothing on the shelf fits this machine. ${ranking.ruledOut.length} ruled out: see why.`
+/** What stands in the table's place, or above it, where the ranking recommends nothing. */
+const Nothing = ({ answer }: { answer: Answer }) => {
+  const { ranking, inputs } = answer
+  if (inputs.shelf.length === 0) {
+    return (
+      <p class="nothing">
+        The shelf is empty, so nothing can be ranked. <a href="/import">Import shelf.csv</a> with what you can
+        sell today.
+      </p>
+    )
+  }
+  const unranked = ranking.withoutNumber.length + ranking.needsAFact.length
+  if (ranking.ranked.length === 0 && unranked > 0)
+    return (
+      <p class="nothing">
+        Nothing on the shelf has a number for this machine yet. See below what would help.
+      </p>
+    )
+  if (ranking.ranked.length === 0) {
+    const count = ranking.ruledOut.length
+    return (
+      <p class="nothing">
+        Nothing on the shelf fits this machine. {count} {count === 1 ? 'item was' : 'items were'} ruled out:{' '}
+        <a href="#ruled-out">see why</a>.
+      </p>
+    )
+  }
   if (ranking.bestPerMoneyId === undefined)
-    return 'Nothing here is worth the visit. Doing nothing is an honest answer.'
-  return undefined
+    return <p class="nothing">Nothing here is worth the visit. Doing nothing is an honest answer.</p>
+  return null
 }
 
+/** How many titles reach the target; a title without a number is said to be unknown, never counted as missed. */
 const reachText = ({ answer, lead }: Shown): string => {
   const { ranking, inputs } = answer
   const titles = inputs.question.wanted.length
-  const now = `${ranking.titlesAtTargetToday} of ${titles} ${titles === 1 ? 'title' : 'titles'}`
-  const after = lead === undefined ? '' : ` With this option: ${lead.titlesAtTarget} of ${titles}.`
-  return `Today ${now} average the wanted rate.${after}`
+  const unknown = ranking.today.filter((gain) => gain.grade === 'no number').length
+  const of = `of ${titles} ${titles === 1 ? 'title' : 'titles'}`
+  if (unknown === titles) return 'Nothing was measured on these parts, so today’s frame rates are not known.'
+  const now = `Today ${ranking.titlesAtTargetToday} ${of} average the wanted rate${unknown === 0 ? '' : `; ${unknown} not measured`}.`
+  return lead?.useful === undefined ? now : `${now} With this option: ${lead.titlesAtTarget} of ${titles}.`
 }
 
 const Games = ({ shown }: { shown: Shown }) => {
@@ -146,7 +170,6 @@ type Mode =
 const AnswerBody = ({ shown, mode }: { shown: Shown; mode: Mode }) => {
   const { answer, figures } = shown
   const { question, customer, titles, settings } = answer.inputs
-  const nothing = verdictOnNothing(answer)
   return (
     <div class="two">
       <article class="card">
@@ -160,7 +183,7 @@ const AnswerBody = ({ shown, mode }: { shown: Shown; mode: Mode }) => {
         <h1>“{question.words}”</h1>
         <FactsLine question={question} titles={titles} settings={settings} figures={figures} />
         {!mode.now && <Kept shown={shown} messageId={mode.messageId} />}
-        {nothing !== undefined && <p class="nothing">{nothing}</p>}
+        <Nothing answer={answer} />
         {answer.ranking.ranked.length > 0 && <OptionTable shown={shown} />}
         {mode.now && <Write shown={shown} />}
         <Games shown={shown} />

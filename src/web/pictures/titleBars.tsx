@@ -44,6 +44,9 @@ const rangeText = (gain: TitleGain, isToday: boolean, figures: Figures): string 
   return `${gain.grade}, ${between}${again}`
 }
 
+/** A title with neither end known has nothing to draw; its words say so. */
+const isDrawn = (gain: TitleGain): boolean => gain.grade !== 'no number' || gain.before !== undefined
+
 const TitleBar = (props: {
   gain: TitleGain
   name: string
@@ -60,16 +63,18 @@ const TitleBar = (props: {
         <b>{name}</b>
         <span class="num">{figureText(gain, isToday, figures)}</span>
       </p>
-      <svg class="bars" height={BAR_HEIGHT} width="100%" aria-hidden="true">
-        {before !== undefined && <rect class="before" x="0" y="4" height="9" width={lines.at(before)} />}
-        {gain.grade !== 'no number' && !isToday && (
-          <>
-            <rect class="after" x="0" y="15" height="16" width={lines.at(gain.after.averageFps)} />
-            <Bracket low={gain.afterFpsLow} high={gain.afterFpsHigh} at={lines.at} />
-          </>
-        )}
-        <Rulers {...lines} />
-      </svg>
+      {isDrawn(gain) && (
+        <svg class="bars" height={BAR_HEIGHT} width="100%" aria-hidden="true">
+          {before !== undefined && <rect class="before" x="0" y="4" height="9" width={lines.at(before)} />}
+          {gain.grade !== 'no number' && !isToday && (
+            <>
+              <rect class="after" x="0" y="15" height="16" width={lines.at(gain.after.averageFps)} />
+              <Bracket low={gain.afterFpsLow} high={gain.afterFpsHigh} at={lines.at} />
+            </>
+          )}
+          <Rulers {...lines} />
+        </svg>
+      )}
       {range !== undefined && <small>{range}</small>}
     </li>
   )
@@ -142,12 +147,16 @@ export const TitleBars = (props: {
           />
         ))}
       </ul>
-      <Labels lines={lines} max={max} question={question} />
-      <figcaption>
-        {isToday
-          ? 'Bars: average frame rate today.'
-          : 'Bars: average frame rate now (thin) and after (thick). The bracket holds four of five results.'}
-      </figcaption>
+      {gains.some(isDrawn) && (
+        <>
+          <Labels lines={lines} max={max} question={question} />
+          <figcaption>
+            {isToday
+              ? 'Bars: average frame rate today.'
+              : 'Bars: average frame rate now (thin) and after (thick). The bracket holds four of five results.'}
+          </figcaption>
+        </>
+      )}
     </figure>
   )
 }
