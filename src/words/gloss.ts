@@ -3,8 +3,13 @@
  * such words is too technical for its reader: then a finding is dropped, never a gloss.
  */
 export const GLOSSES_MOST = 7
+/** A gloss that would make its sentence longer than this waits for the word's next use. */
+const SENTENCE_MOST = 22
 
-export type Gloss = { readonly words: readonly string[]; readonly gloss: string }
+const wordsOf = (text: string): number => text.split(/\s+/).length
+
+/** The forms of one word, each with its explanation; the first form names it. */
+export type Gloss = Readonly<Record<string, string>>
 
 export type Glosser = {
   /** The text with the glosses of words that were not used before. */
@@ -16,32 +21,45 @@ export type Glosser = {
   readonly count: () => number
 }
 
-const patternOf = (g: Gloss): RegExp =>
-  new RegExp(
-    `(?<![\\p{L}\\d-])(?:${g.words.map((w) => w.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&')).join('|')})(?![\\p{L}\\d-])`,
-    'u',
-  )
+const escapePattern = (text: string): string => text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&')
+
+/** The word on its own: not inside a longer word, a name with a hyphen or a number. */
+const patternOf = (gloss: Gloss): RegExp =>
+  new RegExp(`(?<![\\p{L}\\d-])(?:${Object.keys(gloss).map(escapePattern).join('|')})(?![\\p{L}\\d-])`, 'u')
 
 export function glosser(glosses: readonly Gloss[]): Glosser {
-  const table = glosses.map((g) => ({ ...g, pattern: patternOf(g) }))
+  const table = glosses.map((gloss) => ({
+    gloss,
+    name: Object.keys(gloss)[0] ?? '',
+    pattern: patternOf(gloss),
+  }))
   const used = new Set<string>()
   return {
     add: (text) => {
       const found = table
-        .filter((g) => !used.has(g.gloss))
-        .map((g) => ({ gloss: g.gloss, match: g.pattern.exec(text) }))
-        .flatMap(({ gloss, match }) => (match ? [{ gloss, end: match.index + match[0].length }] : []))
-        .sort((a, b) => b.end - a.end)
-      for (const { gloss } of found) used.add(gloss)
-      // from the end, so that earlier places stay true; a word that is explained already by what follows it is left
-      return found.reduce(
-        (said, { gloss, end }) =>
-          said.slice(end).startsWith(' (') ? said : `${said.slice(0, end)} (${gloss})${said.slice(end)}`,
-        text,
-      )
+        .filter(({ name }) => !used.has(name))
+        .map(({ gloss, name, pattern }) => ({ gloss, name, match: pattern.exec(text) }))
+        .flatMap(({ gloss, name, match }) =>
+          match ? [{ name, says: gloss[match[0]] ?? '', end: match.index + match[0].length }] : [],
+        )
+        .sort((a, b) => a.end - b.end)
+      let said = ''
+      let at = 0
+      let words = wordsOf(text)
+      for (const { name, says, end } of found) {
+        const explainedAlready = text.slice(end).startsWith(' (')
+        if (explainedAlready || words + wordsOf(says) > SENTENCE_MOST) continue
+        used.add(name)
+        words += wordsOf(says)
+        said += `${text.slice(at, end)} (${says})`
+        at = end
+      }
+      return said + text.slice(at)
     },
     hasRoom: (texts) => {
-      const needed = table.filter((g) => !used.has(g.gloss) && texts.some((t) => g.pattern.test(t)))
+      const needed = table.filter(
+        ({ name, pattern }) => !used.has(name) && texts.some((t) => pattern.test(t)),
+      )
       return used.size + needed.length <= GLOSSES_MOST
     },
     note: (word) => used.add(word),

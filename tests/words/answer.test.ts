@@ -204,7 +204,7 @@ describe('the other honest answers', () => {
   test('a missing fact names what it decides, and asking to look inside brings the cautions', () => {
     const letter = letterOf(kind('need a fact'))
     expect(letter.lead.more[0]).toBe(
-      'It decides about this: Broadside 12G graphics card. How to find out is below.',
+      'It decides about Broadside 12G graphics card. How to find out is below.',
     )
     expect(letter.handsIn?.items.length).toBeGreaterThan(3)
     expect(letter.reply.words).toBe('Reply with the answer')
@@ -395,15 +395,96 @@ describe('odd answers', () => {
     ])
   })
 
-  test('more parts than fit on a page are counted', () => {
-    const many = Array.from({ length: 9 }, (_, i) => ({
+  test('parts with one reason are told once; what does not fit on the page is counted', () => {
+    const same = Array.from({ length: 5 }, (_, i) => ({
       ...TOO_BIG,
-      partId: `C-${i}`,
-      shelfItemId: `K-${i}`,
+      partId: `E-${i}`,
+      shelfItemId: `K-E${i}`,
     }))
-    const { board } = letterOf(answerOf({ ranking: { ...RANKING, ruledOut: many } }))
-    expect(board?.items.filter((i) => i.verdict === 'does not fit')).toHaveLength(4)
-    expect(board?.more[0]).toBe('Five more parts from our shelf are not listed here. Just ask.')
+    const others = Array.from({ length: 6 }, (_, i) => ({
+      ...TOO_BIG,
+      partId: `O-${i}`,
+      shelfItemId: `K-O${i}`,
+      findings: [
+        { ...NO_PLUGS, values: { ...NO_PLUGS.values, needPlugs: { pin6: 0, pin8: 4 + i, pin16: 0 } } },
+      ],
+    }))
+    const { board } = letterOf(answerOf({ ranking: { ...RANKING, ruledOut: [...same, ...others] } }))
+    expect(board?.items.filter((i) => i.verdict === 'does not fit').map((i) => i.what)).toEqual([
+      'E-0',
+      'O-0',
+      'O-1',
+    ])
+    expect(says(board?.items, 'E-0')).toMatch(/adapters for that\. The same goes for E-1 and E-2\.$/)
+    // 5 + 6 ruled out, 3 + 1 + 1 told.
+    expect(board?.more[0]).toBe('Six more parts from our shelf are not listed here. Just ask.')
+  })
+
+  test('a part that is slower in a game says so instead of that it fits', () => {
+    const worse = option({
+      parts: ['C-LONG'],
+      findings: [finding({ rule: 'graphics.length', values: { cardMm: 267, roomMm: 300 } })],
+      lines: [line('part', 'C-LONG', 19_000)],
+      gains: [gain('winter', 68.9, 58.7, { low: 55, high: 62 })],
+      useful: useful(-5, 2),
+    })
+    const answer = answerOf({ ranking: { ...RANKING, ranked: [CARD, KIT, worse], needsAFact: [] } })
+    const letter = letterOf(answer)
+    expect(says(letter.board?.items, 'Broadside')).toBe(
+      'In Long Winter it is slower than today: from 69 to 59 FPS. It fits, and we would not buy it.',
+    )
+  })
+
+  test('two games are both, and a rate that hardly moves stays near', () => {
+    const titles = [
+      { id: 'harbor', name: 'Salt Harbor' },
+      { id: 'winter', name: 'Long Winter' },
+    ]
+    const gains = [
+      gain('harbor', 59.1, 59.3, { low: 56, high: 62, slow: [34.2, 33.8] }),
+      gain('winter', 42, 63, { low: 60, high: 66 }),
+    ]
+    const letter = letterOf(
+      answerOf({ titles, ranking: { ...RANKING, ranked: [{ ...CARD, gains, titlesAtTarget: 2 }] } }),
+    )
+    expect(letter.lead.more[1]).toBe('Both of your games then reach 60\u00a0FPS.')
+    expect(plain(joinPieces(letter.games?.rows[0]?.says ?? []))).toBe('It stays near 59 FPS (56 to 62).')
+    expect(plain(letter.games?.rows[0]?.notes[0] ?? '')).toBe(
+      '1% low (99 of 100 frames beat it): 34 FPS, as today.',
+    )
+  })
+
+  test('the game that counts most leads, before the lowest one', () => {
+    const answer = answerOf()
+    const wanted = answer.inputs.question.wanted.map((w) => ({
+      ...w,
+      weight: w.titleId === 'harbor' ? 3 : 1,
+    }))
+    const question = { ...answer.inputs.question, wanted }
+    const letter = letterOf({ ...answer, inputs: { ...answer.inputs, question } })
+    expect(letter.lead.answer).toContain('Salt Harbor goes from 51 to 73')
+  })
+
+  test('the stronger road is the cheapest that brings more games to the target; fewer numbers are no strength', () => {
+    const two = { ...CARD, titlesAtTarget: 2 }
+    const vague = option({
+      parts: ['C-LONG'],
+      lines: [line('part', 'C-LONG', 18_000)],
+      gains: CARD.gains,
+      useful: useful(60, 5, { missingTitleIds: ['rally'] }),
+      titlesAtTarget: 2,
+    })
+    const crumb = option({
+      parts: ['C-BIG'],
+      lines: [line('part', 'C-BIG', 15_000)],
+      gains: CARD.gains,
+      useful: useful(30, 3),
+      titlesAtTarget: 2,
+    })
+    const letter = letterOf(answerOf({ ranking: { ...RANKING, ranked: [two, vague, crumb, PAIR] } }))
+    expect(letter.roads?.items.map((i) => i.what)).toEqual([
+      'Hexa 6C processor and Quarrel 8G graphics card, $236',
+    ])
   })
 
   test('a part lacking a companion, several reasons, and a wish', () => {
@@ -450,7 +531,7 @@ describe('odd answers', () => {
       letterOf(answerOf({ shelf: SHELF.map((s) => ({ ...s, quantity })) })).price?.notes.slice(1, 3)
     expect(stock(2)).toEqual([
       'Two on the shelf; we don’t hold them.',
-      'If it is sold first, we write to you before any work.',
+      'If they are sold first, we write to you before any work.',
     ])
     expect(stock(0)?.[0]).toBe('It is not on the shelf today.')
     expect(letterOf(kind('above the budget')).price?.notes).toContain('Hexa 6C processor: one on the shelf.')

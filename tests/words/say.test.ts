@@ -72,9 +72,9 @@ test('lists hang, headings are underlined over their whole width', () => {
 })
 
 const TABLE: readonly Gloss[] = [
-  { words: ['socket'], gloss: 'where it plugs in' },
-  { words: ['MT/s'], gloss: 'million transfers a second' },
-  { words: ['modules', 'module'], gloss: 'sticks of memory' },
+  { socket: 'where it plugs in' },
+  { 'MT/s': 'million transfers a second' },
+  { modules: 'sticks of memory', module: 'one stick of memory' },
 ]
 
 test('a trade word is explained at its first use, and only there', () => {
@@ -84,6 +84,13 @@ test('a trade word is explained at its first use, and only there', () => {
   )
   expect(g.add('One module in a socket.')).toBe('One module in a socket.')
   expect(g.count()).toBe(3)
+})
+
+test('a gloss that makes a sentence too long waits for the next use', () => {
+  const g = glosser(TABLE)
+  const long = `${'word '.repeat(18)}socket.`
+  expect(g.add(long)).toBe(long)
+  expect(g.add('A socket.')).toBe('A socket (where it plugs in).')
 })
 
 test('parts of words are not explained', () => {

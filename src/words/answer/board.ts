@@ -6,9 +6,11 @@ import { fill, oneLine } from '../say.ts'
 import { type Context, worstOf } from './context.ts'
 import type { Item, Letter } from './letter.ts'
 import { limitRows } from './limitRows.ts'
+import { notWorthOf } from './roads.ts'
 
-/** Parts named for each verdict; the rest is counted in one sentence. */
-const EACH_MOST = 4
+/** Reasons told for each verdict, and further parts named for the same reason; the rest is counted. */
+const EACH_MOST = 3
+const SAME_MOST = 2
 
 type Row = {
   readonly key: string
@@ -17,14 +19,17 @@ type Row = {
   readonly says: readonly string[]
 }
 
+/** `parts`: how many parts of the shelf it speaks for; none when it is a limit. */
+type Told = Row & { readonly parts: number }
+
 /**
  * What the board can take, takes after work, may take once a fact is known, and cannot take: best to worst, one
  * reason each. Parts of the pick and of the other roads are told there already.
  */
-export function boardOf(ctx: Context, told: readonly Option[]): Letter['board'] {
+export function boardOf(ctx: Context, elsewhere: readonly Option[]): Letter['board'] {
   const { words, answer } = ctx
   const w = words.board
-  const toldIds = new Set(told.flatMap((o) => o.change.add.map((p) => p.id)))
+  const toldIds = new Set(elsewhere.flatMap((o) => o.change.add.map((p) => p.id)))
   const parts = bestFor([...optionRows(ctx), ...ruledOutRows(ctx)]).filter((r) => !toldIds.has(r.key))
   const missing = new Set(
     [
@@ -34,24 +39,43 @@ export function boardOf(ctx: Context, told: readonly Option[]): Letter['board'] 
       .flatMap((f) => f.missing)
       .flatMap((m) => ('limit' in m ? [m.limit] : [])),
   )
-  const rows = [...limitRows(ctx, missing), ...parts].sort(
+  const limits = limitRows(ctx, missing).map((row) => ({ ...row, parts: 0 }))
+  const rows = [...limits, ...mergedBySaying(ctx, parts)].sort(
     (a, b) => rankOfVerdict(a.verdict) - rankOfVerdict(b.verdict),
   )
   const perVerdict = new Map<Verdict, number>()
   const items: Item[] = []
+  let told = 0
   for (const row of rows) {
     const before = perVerdict.get(row.verdict) ?? 0
-    if (before >= EACH_MOST || !ctx.gloss.hasRoom(row.says)) continue
-    perVerdict.set(row.verdict, before + 1)
+    if ((row.parts > 0 && before >= EACH_MOST) || !ctx.gloss.hasRoom(row.says)) continue
+    if (row.parts > 0) perVerdict.set(row.verdict, before + 1)
+    told += row.parts
     items.push({ ...ctx.verdict(row.verdict), what: row.what, says: row.says.map((s) => ctx.gloss.add(s)) })
   }
-  const left = rows.length - items.length
   if (items.length === 0) return undefined
+  const left = parts.length - told
   return {
     head: w.head,
     items,
     more: [...(left > 0 ? [ctx.some(w.more, left)] : []), ...wishesOf(ctx)],
   }
+}
+
+/** Parts with the same verdict for the same reason are told once; of many, the first ones are named. */
+function mergedBySaying(ctx: Context, rows: readonly Row[]): Told[] {
+  const groups = new Map<string, Row[]>()
+  for (const row of rows) {
+    const key = [row.verdict, ...row.says].join('\n')
+    groups.set(key, [...(groups.get(key) ?? []), row])
+  }
+  return [...groups.values()].flatMap(([first, ...others]) => {
+    if (first === undefined) return []
+    const same = others.slice(0, SAME_MOST)
+    if (same.length === 0) return [{ ...first, parts: 1 }]
+    const says = fill(ctx.words.board.sameFor, { parts: ctx.list(same.map((r) => r.what)) })
+    return [{ ...first, says: [...first.says, says], parts: 1 + same.length }]
+  })
 }
 
 /** A part can stand in several options; what counts is the best it can do. */
@@ -79,8 +103,14 @@ function optionRows(ctx: Context): readonly Row[] {
       const findings = about(option.findings, part.id, wanted.length === 1)
       const [worst] = worstOf(findings)
       if (worst === undefined) return []
+      const poor = wanted.length === 1 ? notWorthOf(ctx, option) : []
       return [
-        { key: part.id, verdict: worst.verdict, what: ctx.partWords(part.id), says: ctx.finding(worst) },
+        {
+          key: part.id,
+          verdict: worst.verdict,
+          what: ctx.partWords(part.id),
+          says: poor.length > 0 ? poor : ctx.finding(worst),
+        },
       ]
     })
   })
@@ -98,7 +128,8 @@ function ruledOutRows(ctx: Context): readonly Row[] {
           ? []
           : [fill(w.lacking, { kinds: ctx.list(r.lacking.map((k) => kindWord(ctx, k))) })]
       const more = others.length > 0 ? [ctx.some(ctx.words.pick.moreReasons, others.length)] : []
-      const says = [...(first ? ctx.finding(first) : []), ...more, ...lacking]
+      const why = first ? ctx.finding(first) : []
+      const says = [...(lacking.length > 0 ? why.slice(0, 1) : why), ...more, ...lacking]
       return says.length === 0
         ? []
         : [{ key: r.partId, verdict: r.verdict, what: ctx.partWords(r.partId), says }]

@@ -118,6 +118,7 @@ function says(t: Telling, gain: Known): readonly Piece[] {
   }
   if (gain.sd === 0 && before === after) return fillPieces(w.same, values)
   const hz = answer.inputs.question.display.refreshHz
+  if (after === before) return fillPieces(w.near, values)
   if (after < before) return fillPieces(w.slower, values)
   if (hz !== undefined && gain.before.averageFps >= hz) return fillPieces(w.unseen, values)
   const line = t.intervalTold ? w.riseAgain : w.rise
@@ -146,6 +147,7 @@ function lowNote(t: Telling, gain: Known, today: boolean): readonly string[] {
   if (before === undefined)
     return after === undefined ? [] : [fill(w.lowAfter, { low, after: figures.fps(after) })]
   if (after === undefined) return [fill(w.lowToday, { low, before: figures.fps(before) })]
+  if (Math.round(before) === Math.round(after)) return [fill(w.lowSame, { low, after: figures.fps(after) })]
   return [fill(w.lowBoth, { low, before: figures.number(before), after: figures.fps(after) })]
 }
 

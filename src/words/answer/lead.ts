@@ -8,6 +8,9 @@ import { type Case, headGain, type Known } from './pick.ts'
 export const SUBJECT_MOST = 50
 export const PREHEADER_MOST = 90
 
+/** Parts that a missing fact decides about, named in the second sentence. */
+const DECIDED_MOST = 2
+
 type Facts = {
   readonly ctx: Context
   readonly kind: Case
@@ -20,9 +23,9 @@ function factsOf(ctx: Context, kind: Case): Facts {
   const { answer, pick, figures } = ctx
   const { question, machine } = answer.inputs
   const games = question.wanted.length
-  const gain = headGain(pick?.gains ?? [], question.targetFps)
+  const gain = headGain(pick?.gains ?? [], question)
   const net = pick?.price.netMinor ?? 0
-  const subjectPart = pick ?? answer.ranking.needsAFact[0]
+  const unclear = pick === undefined ? answer.ranking.needsAFact.slice(0, DECIDED_MOST) : [pick]
   return {
     ctx,
     kind,
@@ -34,7 +37,8 @@ function factsOf(ctx: Context, kind: Case): Facts {
       amount: ctx.money(-net),
       budget: ctx.money(question.budgetMinor ?? 0),
       m: ctx.count(games),
-      part: subjectPart === undefined ? '' : optionWords(ctx, subjectPart),
+      part: pick === undefined ? '' : optionWords(ctx, pick),
+      parts: ctx.list(unclear.map((o) => optionWords(ctx, o))),
       ...(gain && {
         title: ctx.titleName(gain.titleId),
         before: figures.number(gain.before.averageFps),
@@ -158,9 +162,13 @@ function moreOf({ ctx, kind, gain, values }: Facts): readonly string[] {
   const low = gain.after.low1Fps
   const reach =
     pick.titlesAtTarget >= games
-      ? ctx.some(w.allReach, games, values)
+      ? games === 2
+        ? fill(w.bothReach, values)
+        : ctx.some(w.allReach, games, values)
       : pick.titlesAtTarget === 0
-        ? ctx.some(w.noneReach, games, values)
+        ? games === 2
+          ? fill(w.neitherReaches, values)
+          : ctx.some(w.noneReach, games, values)
         : ctx.some(w.someReach, pick.titlesAtTarget, values)
   const slow = low === undefined ? w.noSlowMoments : fill(w.slowMoments, { low: figures.number(low) })
   return [w.fps, reach, slow, ...(pick.worthTheVisit ? [] : [w.belowFloor])]

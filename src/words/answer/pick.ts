@@ -1,5 +1,6 @@
 import type { Answer } from '../../core/answer.ts'
 import type { TitleGain } from '../../core/gain/gain.ts'
+import type { Question } from '../../core/question.ts'
 import type { Option, Ranking } from '../../core/ranking/option.ts'
 
 export type Known = Exclude<TitleGain, { grade: 'no number' }>
@@ -56,24 +57,26 @@ export function caseOf(answer: Answer, pick: Option | undefined): Case {
   }
   if (targetReached(answer)) return 'reached'
   if (ranking.ranked.length > 0) return ranking.needsAFact.some((o) => o.worthTheVisit) ? 'fact' : 'not worth'
-  if (ranking.withoutNumber.length > 0) return games === 0 ? 'games' : 'run'
-  return ranking.needsAFact.length > 0 ? 'fact' : 'nothing'
+  if (games === 0 && ranking.withoutNumber.length > 0) return 'games'
+  if (ranking.needsAFact.length > 0) return 'fact'
+  return ranking.withoutNumber.length > 0 ? 'run' : 'nothing'
 }
 
 export const knownGains = (gains: readonly TitleGain[]): readonly Known[] =>
   gains.filter((g) => g.grade !== 'no number')
 
 /**
- * The game of the first sentence: of those below the target today that rise, the lowest; else the one that rises
- * most; else the first with a number.
+ * The game of the first sentence: of those below the target today that rise, the one that counts most, then the
+ * lowest; else the one that rises most; else the first with a number. `gains` in the order of the wanted titles.
  */
-export function headGain(gains: readonly TitleGain[], targetFps: number): Known | undefined {
+export function headGain(gains: readonly TitleGain[], question: Question): Known | undefined {
   const known = knownGains(gains)
   const rises = (g: Known) => Math.round(g.after.averageFps) > Math.round(g.before.averageFps)
-  const below = known.filter((g) => g.before.averageFps < targetFps && rises(g))
-  if (below.length > 0)
-    return below.reduce((low, g) => (g.before.averageFps < low.before.averageFps ? g : low))
-  const rising = known.filter(rises)
-  if (rising.length > 0) return rising.reduce((most, g) => (g.logGain > most.logGain ? g : most))
-  return known[0]
+  const weight = (g: Known) => question.wanted.find((w) => w.titleId === g.titleId)?.weight ?? 0
+  const [below] = known
+    .filter((g) => g.before.averageFps < question.targetFps && rises(g))
+    .sort((a, b) => weight(b) - weight(a) || a.before.averageFps - b.before.averageFps)
+  if (below !== undefined) return below
+  const [most] = known.filter(rises).sort((a, b) => b.logGain - a.logGain)
+  return most ?? known[0]
 }

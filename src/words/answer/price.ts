@@ -10,7 +10,8 @@ export function priceOf(ctx: Context): Letter['price'] {
   if (pick === undefined) return undefined
   const w = words.price
   const { netMinor, lines } = pick.price
-  const credit = -sumMinor(lines.filter((l) => l.what === 'trade-in').map((l) => l.amountMinor))
+  const credits = lines.filter((l) => l.what === 'trade-in').map((l) => -l.amountMinor)
+  const credit = sumMinor(credits)
   return {
     head: w.head,
     rows: [
@@ -22,7 +23,7 @@ export function priceOf(ctx: Context): Letter['price'] {
     notes: [
       fill(w.valid, { date: figures.dateAfter(answer.at, answer.inputs.shop.policy.priceValidDays) }),
       ...stockOf(ctx),
-      ...(credit > 0 ? [fill(w.tested, { price: ctx.money(netMinor + credit) })] : []),
+      ...(credit > 0 ? [ctx.some(w.tested, credits.length, { price: ctx.money(netMinor + credit) })] : []),
     ],
   }
 }
@@ -78,7 +79,7 @@ function stockOf(ctx: Context): readonly string[] {
   if (items.length === 1) {
     if (only.quantity <= 0) return [w.stockNone]
     const stock = only.quantity === 1 ? w.stockOne : ctx.some({ other: w.stockMany }, only.quantity)
-    return [stock, w.stockSold]
+    return [stock, only.quantity === 1 ? w.stockSold : w.stockSoldMany]
   }
   return [
     ...items.map((i) => fill(w.stockOf, { part: ctx.partWords(i.partId), count: ctx.count(i.quantity) })),

@@ -3,33 +3,43 @@ import { isFitting } from '../../core/verdict.ts'
 import { fill } from '../say.ts'
 import { type Context, optionWords, whyOf, worstOf } from './context.ts'
 import type { Item, Letter } from './letter.ts'
-import { headGain } from './pick.ts'
+import { headGain, type Known, knownGains } from './pick.ts'
 
 /** Options shown when none is recommended. */
 const LOOKED_MOST = 3
 
 const pct = (o: Option): number => o.useful?.pct ?? 0
 
-/** The strongest of the cheaper options; those worth the visit first. */
+const missing = (o: Option): number => o.useful?.missingTitleIds.length ?? 0
+
+/** The strongest of the cheaper options that gain anything; those worth the visit first. */
 function cheaperThan(pick: Option, ranked: readonly Option[]): Option | undefined {
-  const cheaper = ranked.filter((o) => o.id !== pick.id && o.price.netMinor < pick.price.netMinor)
-  const worth = cheaper.filter((o) => o.worthTheVisit)
-  const [first, ...rest] = worth.length > 0 ? worth : cheaper
-  return first === undefined ? undefined : rest.reduce((best, o) => (pct(o) > pct(best) ? o : best), first)
+  const cheaper = ranked.filter(
+    (o) => o.id !== pick.id && o.price.netMinor < pick.price.netMinor && pct(o) > 0,
+  )
+  const [best] = cheaper.sort(
+    (a, b) => Number(b.worthTheVisit) - Number(a.worthTheVisit) || missing(a) - missing(b) || pct(b) - pct(a),
+  )
+  return best
 }
 
-/** The cheapest of the stronger options; the frontier's steps first, because no other is as good for less. */
-function strongerThan(
-  pick: Option,
-  ranked: readonly Option[],
-  frontierIds: readonly string[],
-): Option | undefined {
-  const stronger = ranked.filter((o) => o.id !== pick.id && pct(o) > pct(pick))
-  const steps = stronger.filter((o) => frontierIds.includes(o.id))
-  const [first, ...rest] = steps.length > 0 ? steps : stronger
-  return first === undefined
-    ? undefined
-    : rest.reduce((low, o) => (o.price.netMinor < low.price.netMinor ? o : low), first)
+/** What an option gives on top of another, in percent. */
+const morePct = (option: Option, than: Option): number =>
+  ((1 + pct(option) / 100) / (1 + pct(than) / 100) - 1) * 100
+
+/**
+ * The cheapest of the stronger options: of those that bring more games to the target, else of those that add at least
+ * the smallest gain worth a visit, else of all. One with fewer numbers than the pick is not known to be stronger.
+ */
+function strongerThan(pick: Option, ranked: readonly Option[], smallestGainPct: number): Option | undefined {
+  const stronger = ranked
+    .filter((o) => o.id !== pick.id && pct(o) > pct(pick) && missing(o) <= missing(pick))
+    .sort((a, b) => a.price.netMinor - b.price.netMinor)
+  return (
+    stronger.find((o) => o.titlesAtTarget > pick.titlesAtTarget) ??
+    stronger.find((o) => morePct(o, pick) >= smallestGainPct) ??
+    stronger[0]
+  )
 }
 
 /** One cheaper and one stronger road beside the pick; without a pick, what we looked at. */
@@ -38,15 +48,16 @@ export function roadsOf(ctx: Context): {
   readonly shown: readonly Option[]
 } {
   const { pick, answer, words } = ctx
-  const { ranked, withoutNumber, frontierIds } = answer.ranking
+  const { ranked, withoutNumber, needsAFact } = answer.ranking
   const w = words.roads
   if (pick === undefined) {
-    const shown = [...ranked, ...withoutNumber].slice(0, LOOKED_MOST)
+    const known = ranked.length > 0 || needsAFact.length > 0
+    const shown = (known ? ranked : withoutNumber).slice(0, LOOKED_MOST)
     const roads = { head: w.headLooked, items: shown.map((o) => itemOf(ctx, o, [])) }
     return { roads: shown.length > 0 ? roads : undefined, shown }
   }
   const cheaper = cheaperThan(pick, ranked)
-  const stronger = strongerThan(pick, ranked, frontierIds)
+  const stronger = strongerThan(pick, ranked, answer.inputs.shop.policy.smallestGainPct)
   const over = (o: Option) => !o.withinBudget && answer.inputs.question.budgetMinor !== undefined
   const budget = ctx.money(answer.inputs.question.budgetMinor ?? 0)
   const roads = [
@@ -88,7 +99,7 @@ function gainOf(ctx: Context, option: Option): readonly string[] {
   const { words, figures, answer } = ctx
   const w = words.roads
   const { targetFps, wanted } = answer.inputs.question
-  const gain = headGain(option.gains, targetFps)
+  const gain = headGain(option.gains, answer.inputs.question)
   if (gain === undefined || option.useful === undefined)
     return isFitting(option.verdict) ? [w.fits, w.withoutNumber] : [w.withoutNumber]
   const before = Math.round(gain.before.averageFps)
@@ -103,43 +114,62 @@ function gainOf(ctx: Context, option: Option): readonly string[] {
     target: figures.fps(targetFps),
     m: ctx.count(wanted.length),
   }
+  const lost = option.useful.missingTitleIds.map((id) => ctx.titleName(id))
   const reach =
     option.titlesAtTarget === 0
       ? ctx.some(w.reachNone, wanted.length, values)
       : option.titlesAtTarget >= wanted.length
-        ? ctx.some(w.reachAll, wanted.length, values)
+        ? wanted.length === 2
+          ? fill(w.reachBoth, values)
+          : ctx.some(w.reachAll, wanted.length, values)
         : ctx.some(w.reach, option.titlesAtTarget, values)
   return [
-    fill(before === after && gain.sd === 0 ? w.same : w.gain, values),
+    fill(before !== after ? w.gain : gain.sd === 0 ? w.same : w.near, values),
     ...(wanted.length > 1 || option.titlesAtTarget === 0 ? [reach] : []),
+    ...(lost.length > 0 ? [fill(w.missing, { titles: ctx.list(lost) })] : []),
   ]
 }
+
+/** Below the shop's floor: what it would add, or in which game it is slower, and that we would not buy it. */
+export function notWorthOf(ctx: Context, option: Option): readonly string[] {
+  const { words, figures, answer } = ctx
+  const w = words.roads
+  if (option.useful === undefined || option.worthTheVisit) return []
+  const slower = knownGains(option.gains).find((g) => g.afterFpsHigh < g.before.averageFps)
+  if (slower !== undefined) {
+    const values = {
+      title: ctx.titleName(slower.titleId),
+      before: figures.number(slower.before.averageFps),
+      after: figures.fps(slower.after.averageFps),
+    }
+    return [fill(w.slower, values), w.notWorthSlower]
+  }
+  const gain = headGain(option.gains, answer.inputs.question)
+  const delta = gain === undefined ? 0 : risesBy(gain)
+  return delta <= 0
+    ? [w.notWorthNothing]
+    : [fill(w.notWorth, { delta: figures.fps(delta), price: ctx.money(option.price.netMinor) })]
+}
+
+const risesBy = (gain: Known): number =>
+  Math.round(gain.after.averageFps) - Math.round(gain.before.averageFps)
 
 /** Where money is not well spent, it is said: below the shop's floor, alone or on top of the pick. */
 function worthOf(ctx: Context, option: Option): readonly string[] {
   const { words, figures, answer, pick } = ctx
   const w = words.roads
-  if (option.useful === undefined) return []
-  const gain = headGain(option.gains, answer.inputs.question.targetFps)
-  if (!option.worthTheVisit) {
-    const delta =
-      gain === undefined ? 0 : Math.round(gain.after.averageFps) - Math.round(gain.before.averageFps)
-    return delta <= 0
-      ? [w.notWorthNothing]
-      : [fill(w.notWorth, { delta: figures.fps(delta), price: ctx.money(option.price.netMinor) })]
-  }
+  if (!option.worthTheVisit) return notWorthOf(ctx, option)
   if (pick?.useful === undefined) return []
   const level = answer.ranking.groups.some(
-    (g) => (g[0] === pick.id && g.includes(option.id)) || (g[0] === option.id && g.includes(pick.id)),
+    ([first, ...others]) =>
+      (first === pick.id && others.includes(option.id)) || (first === option.id && others.includes(pick.id)),
   )
   if (level) return [w.level]
-  const morePct = ((1 + pct(option) / 100) / (1 + pct(pick) / 100) - 1) * 100
-  if (morePct <= 0 || morePct >= answer.inputs.shop.policy.smallestGainPct) return []
-  const same = pick.gains.find((g) => g.titleId === gain?.titleId)
-  const moreFps =
-    gain === undefined || same === undefined || same.grade === 'no number'
-      ? 0
-      : Math.round(gain.after.averageFps) - Math.round(same.after.averageFps)
+  const more = morePct(option, pick)
+  if (more <= 0 || more >= answer.inputs.shop.policy.smallestGainPct) return []
+  const gain = headGain(option.gains, answer.inputs.question)
+  const same = knownGains(pick.gains).find((g) => g.titleId === gain?.titleId)
+  const moreFps = gain === undefined || same === undefined ? 0 : risesBy(gain) - risesBy(same)
   const moreMinor = option.price.netMinor - pick.price.netMinor
   return moreFps > 0 && moreMinor > 0
     ? [fill(w.more, { delta: figures.fps(moreFps), price: ctx.money(moreMinor) }), w.notForThese]
