@@ -148,7 +148,7 @@ export const RuledOutList = ({ shown }: { shown: Shown }) => {
   if (ruledOut.length === 0) return null
   return (
     <section id="ruled-out">
-      <h2>What it can’t, and why</h2>
+      <h2>Left out, and why</h2>
       <ul class="ruled">
         {ruledOut.map((out) => (
           <li>

@@ -40,7 +40,7 @@ const Gain = ({ option, shown: { figures } }: { option: Option; shown: Shown }) 
     <>
       {figures.gainPct(useful.pct)}
       <small class="block">
-        {figures.gainPct(useful.pctLow)} to {figures.gainPct(useful.pctHigh)}
+        {figures.number(Math.floor(useful.pctLow))} to {figures.number(Math.ceil(useful.pctHigh))}
       </small>
     </>
   )

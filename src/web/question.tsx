@@ -96,7 +96,7 @@ const Side = ({ shown }: { shown: Shown }) => {
       <RuledOutList shown={shown} />
       {cautions.length > 0 && (
         <>
-          <h2>Hands inside?</h2>
+          <h2>Before hands go in</h2>
           <ul>
             {cautions.map((id) => (
               <li>{sayCaution(id).long}</li>

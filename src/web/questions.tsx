@@ -68,8 +68,12 @@ const Waiting = ({ line, now, figures }: LineProps) => (
       <a href={pathTo('questions', line.id)}>“{line.words}”</a>
     </h2>
     <p class="soft">
-      {line.targetFps !== undefined && `wants ${figures.fps(line.targetFps)} · `}
-      {line.budgetMinor === undefined ? 'no budget given' : `about ${figures.money(line.budgetMinor)}`}
+      {[
+        line.targetFps === undefined ? undefined : `wants ${figures.fps(line.targetFps)}`,
+        line.budgetMinor === undefined ? undefined : `about ${figures.money(line.budgetMinor)}`,
+      ]
+        .filter((part) => part !== undefined)
+        .join(' · ')}
     </p>
   </li>
 )

@@ -132,7 +132,7 @@ export const CostStair = ({ answer, figures }: { answer: Answer; figures: Figure
             <line class="wanted" x1={axes.x(budgetMinor)} x2={axes.x(budgetMinor)} y1="0" y2={PLOT_HEIGHT} />
             <text
               x={axes.x(budgetMinor)}
-              y={PLOT_HEIGHT - 8}
+              y={-6}
               dx={(budgetMinor - minX) / (maxX - minX) > 0.5 ? -6 : 6}
               text-anchor={(budgetMinor - minX) / (maxX - minX) > 0.5 ? 'end' : 'start'}
             >
