@@ -47,6 +47,14 @@ function variantsOf(offer: Offer, build: Build): Base[] {
   return [beside, { offers: [offer], removeIds, work: [REMOVE_MODULES] }]
 }
 
+/** The bases of one part that a base is made of. Only memory takes something out, and brings work for it. */
+export const singlesOf = ({ offers, removeIds, work }: Base): Base[] =>
+  offers.map((offer) =>
+    offer.part.kind === 'memory'
+      ? { offers: [offer], removeIds, work }
+      : { offers: [offer], removeIds: [], work: [] },
+  )
+
 const kindOf = (single: Base): PartKind => single.offers[0]?.part.kind ?? 'fan'
 
 const together = (a: Base, b: Base): Base => ({

@@ -1,4 +1,4 @@
-import { basesOf } from './bases.ts'
+import { type Base, basesOf, singlesOf } from './bases.ts'
 import { complete, type Draft, isReplacingInDisguise, type Search } from './companions.ts'
 import type { RuledOut } from './option.ts'
 import { whyRuledOut, whyUnwanted } from './ruledOut.ts'
@@ -22,6 +22,29 @@ export function draftsOf(offers: readonly Offer[], search: Search): Drafts {
     unclear: real(completed.map((c) => c.unclear)),
   }
 }
+
+/**
+ * Leaves out pairs in which one part does nothing for the frame rate: both parts have an option of their own, and the
+ * machine after the pair runs as after one of them alone. Nothing is sold that is not needed. `endKey` names what is
+ * fitted after a draft as far as frame rates go; undefined when it is not known.
+ */
+export function withoutIdle(
+  drafts: readonly Draft[],
+  endKey: (draft: Draft) => string | undefined,
+): readonly Draft[] {
+  const singles = new Map(
+    drafts.filter(({ base }) => base.offers.length === 1).map((d) => [baseKey(d.base), d] as const),
+  )
+  return drafts.filter((draft) => {
+    if (draft.base.offers.length === 1) return true
+    const alone = singlesOf(draft.base).map((base) => singles.get(baseKey(base)))
+    const end = endKey(draft)
+    return end === undefined || alone.includes(undefined) || !alone.some((d) => d && endKey(d) === end)
+  })
+}
+
+const baseKey = ({ offers, removeIds }: Base): string =>
+  JSON.stringify([offers.map(({ item }) => item.id), removeIds])
 
 /**
  * Gives every gainful part of the shelf one place: with the ranked options, else with those that have no number, else

@@ -12,7 +12,7 @@ import { type Draft, searchOf } from './companions.ts'
 import { optionOf, titlesAtTarget } from './draftOption.ts'
 import type { Option, Ranking } from './option.ts'
 import { picksOf } from './picks.ts'
-import { draftsOf, placesOf, ruledOutOf } from './places.ts'
+import { draftsOf, placesOf, ruledOutOf, withoutIdle } from './places.ts'
 import { priceTableOf } from './price.ts'
 import { offersOf } from './shelf.ts'
 import { byPrice, byStanding, onGrid, type Standing } from './standing.ts'
@@ -35,8 +35,8 @@ export type RankInput = {
 
 /**
  * Ranks what the shelf allows for one machine and one question: every single part and every pair of processor, memory
- * and card, each with the cheapest minimal set of the parts that rules demand beside it. Exact within that, by trying
- * all of them; bundles of three and of board, processor and memory are not tried.
+ * and card, each with the cheapest minimal set of the parts that rules demand beside it, except pairs of which one part
+ * does nothing for the frame rate. Exact within that, by trying all of them; bundles of three and of board, processor and memory are not tried.
  *
  * Every gainful part of the shelf has one place: ranked, without a number, needs a fact, or ruled out; except a
  * processor, card or board that is fitted already, which is no change. With no titles, or none of positive weight,
@@ -52,7 +52,8 @@ export function rank(input: RankInput): Ranking {
   const fittedToday = fittedOf(machine.build, input.judge(machine, NO_CHANGE).limitsAfter)
   const gainsTo = (after: Fitted | undefined) =>
     question.wanted.map((wanted) => between(wanted, fittedToday, after))
-  const drafts = draftsOf(offers, search)
+  const judged = draftsOf(offers, search)
+  const drafts = { ...judged, fitting: withoutIdle(judged.fitting, endKey) }
   const optionFor = (draft: Draft): Option => optionOf(draft, gainsTo(fittedAfter(draft)), question, policy)
 
   const standings = drafts.fitting
@@ -102,6 +103,11 @@ function standingOf(option: Option, after: Fitted | undefined, question: Questio
 }
 
 const fittedAfter = ({ judged }: Draft): Fitted | undefined => fittedOf(judged.after, judged.limitsAfter)
+
+const endKey = (draft: Draft): string | undefined => {
+  const after = fittedAfter(draft)
+  return after && fittedKey(after)
+}
 
 /** The model's answers, each asked once. */
 function remembered(model: GainModel, machineTag: string) {

@@ -8,7 +8,7 @@ import { COMPANION_KINDS, type Offer, type Unwanted } from './shelf.ts'
 
 /**
  * Why an offer does not go into this machine, told by the least bad of its changes alone (a kit beside the others or
- * instead of them; equally bad: beside). `lacking` are the demanded kinds for which the shelf has nothing that settles
+ * instead of them): the better verdict, then fewer findings that give it, then beside. `lacking` are the demanded kinds for which the shelf has nothing that settles
  * the demand without a new misfit; where only the owner's wish keeps such items out, `wish` says so instead.
  */
 export function whyRuledOut(bases: readonly Base[], search: Search, unwanted: readonly Unwanted[]): RuledOut {
@@ -16,9 +16,12 @@ export function whyRuledOut(bases: readonly Base[], search: Search, unwanted: re
   const [first, ...others] = judgements
   const offer = first?.base.offers[0]
   if (first === undefined || offer === undefined) throw new RangeError('nothing to rule out')
+  const badness = ({ judged }: typeof first) => {
+    const { verdict, findings } = judged
+    return rankOfVerdict(verdict) * 1000 + findings.filter((f) => f.verdict === verdict).length
+  }
   const { base, judged } = others.reduce(
-    (least, next) =>
-      rankOfVerdict(next.judged.verdict) < rankOfVerdict(least.judged.verdict) ? next : least,
+    (least, next) => (badness(next) < badness(least) ? next : least),
     first,
   )
   const unmet = demandedKinds(judged).filter((kind) => !canBeMet(kind, base, judged, search))

@@ -1,5 +1,5 @@
 import { type Change, partsOut } from '../../../src/core/build.ts'
-import type { Part, PartKind } from '../../../src/core/part.ts'
+import type { MemoryKit, Part, PartKind } from '../../../src/core/part.ts'
 import type { RankInput } from '../../../src/core/ranking/rank.ts'
 import type { ShelfItem } from '../../../src/core/shop.ts'
 
@@ -17,6 +17,10 @@ export type Plain = {
   readonly titleWeight: number
   readonly titles: string
   readonly atTarget: number
+  /** What is fitted after it, as far as frame rates go. */
+  readonly end: string
+  /** Memory put in beside modules that a rule wants out: replacing under another name. */
+  readonly disguised: boolean
 }
 export type Everything = {
   readonly fitting: readonly Plain[]
@@ -36,8 +40,13 @@ type Bought = { readonly item: ShelfItem; readonly part: Part }
 const COMPANIONS: readonly PartKind[] = ['supply', 'case', 'cooler', 'fan']
 const SINGLE: readonly PartKind[] = ['processor', 'board', 'card', 'supply', 'case', 'cooler']
 
-/** `rateMts` is the rate above which today's processor runs no memory; kits above it are alike. */
-export function enumerate(input: RankInput, time: PlainTime, endSd: number, rateMts = 3200): Everything {
+/** `rateMts` is the rate above which a processor runs no memory; kits above it are alike. */
+export function enumerate(
+  input: RankInput,
+  time: PlainTime,
+  endSd: number,
+  rateMts: (processorId: string) => number = () => 3200,
+): Everything {
   const { machine, question, shelf, parts } = input
   const { build } = machine
   const fitted = [build.processor, build.board, build.card, build.supply, build.case, build.cooler].map(
@@ -119,7 +128,6 @@ export function enumerate(input: RankInput, time: PlainTime, endSd: number, rate
             ...(replace ? ['remove old modules'] : []),
             ...asked.flatMap((n) => ('work' in n ? [n.work] : [])),
           ])
-          const removing = works.has('remove old modules')
           const plain = plainOf(all, base, replace, [...works].sort())
           // The item that stands for a part is the cheapest, so bases are told apart by their parts.
           const key = JSON.stringify([base.map((b) => b.part.id).sort(), replace])
@@ -129,18 +137,25 @@ export function enumerate(input: RankInput, time: PlainTime, endSd: number, rate
             plain.net < known.net ||
             (plain.net === known.net && plain.id < known.id)
           )
-            found[kind].set(key, {
-              ...plain,
-              disguised: removing && !replace && kitIn !== undefined,
-            } as Plain)
+            found[kind].set(key, plain)
         }
       }
     }
   }
-  const real = (plains: Iterable<Plain>) => [...plains].filter((p) => !('disguised' in p && p.disguised))
+  const real = (plains: Iterable<Plain>) => [...plains].filter((p) => !p.disguised)
   const complete = new Set(found.fitting.keys())
+  // A pair that does no more than one of its parts alone, where both are to be had alone, is no option.
+  const isIdle = ([key, pair]: [string, Plain]) => {
+    const [partIds, replace] = JSON.parse(key) as [string[], boolean]
+    const alone = partIds.map((id) => {
+      const isKit = parts.find((p) => p.id === id)?.kind === 'memory'
+      const single = found.fitting.get(JSON.stringify([[id], isKit && replace]))
+      return single?.disguised ? undefined : single
+    })
+    return partIds.length === 2 && alone.every((s) => s) && alone.some((s) => s?.end === pair.end)
+  }
   return {
-    fitting: real(found.fitting.values()),
+    fitting: real([...found.fitting].filter((entry) => !isIdle(entry)).map(([, p]) => p)),
     unclear: real([...found.unclear].filter(([key]) => !complete.has(key)).map(([, p]) => p)),
     gainItems: [...new Set(onShelf.map((b) => b.part.id))].flatMap((partId) => {
       const of = (list: readonly Bought[]) =>
@@ -170,24 +185,26 @@ export function enumerate(input: RankInput, time: PlainTime, endSd: number, rate
     for (const work of works) net += workPrice(work)
     for (const out of partsOut(build, change)) net -= credit(out.id)
 
-    const after = (kind: 'processor' | 'card') => base.find((b) => b.part.kind === kind)?.part ?? build[kind]
+    const idAfter = (kind: 'processor' | 'card') =>
+      (base.find((b) => b.part.kind === kind)?.part ?? build[kind])?.id ?? ''
+    const [cpu, cardId] = [idAfter('processor'), idAfter('card')]
     const kits = [
       ...(replace ? [] : build.memory),
       ...all.flatMap((b) => (b.part.kind === 'memory' ? [b.part] : [])),
     ]
-    const gb = (list: readonly { modules?: number | undefined; moduleGB?: number | undefined }[]) =>
-      list.reduce((sum, k) => sum + (k.modules ?? 0) * (k.moduleGB ?? 0), 0)
+    const [cpuToday, cardToday] = [build.processor?.id ?? '', build.card?.id ?? '']
+    const end = endOf(cpu, cardId, kits)
+    const sd = end === endOf(cpuToday, cardToday, build.memory) ? 0 : endSd * Math.SQRT2
     const cap = question.display.refreshHz ?? Number.POSITIVE_INFINITY
     let [ratio, weight, atTarget, downs, squares] = [1, 0, 0, 0, 0]
     const counted: string[] = []
     const terms = question.wanted.flatMap((w) => {
-      const old = time(w.titleId, build.processor?.id ?? '', build.card?.id ?? '', gb(build.memory))
-      const now = time(w.titleId, after('processor')?.id ?? '', after('card')?.id ?? '', gb(kits))
+      const old = time(w.titleId, cpuToday, cardToday, gbOf(build.memory))
+      const now = time(w.titleId, cpu, cardId, gbOf(kits))
       return old === undefined || now === undefined ? [] : [{ w, old: 1000 / old, now: 1000 / now }]
     })
     for (const { w } of terms) weight += w.weight
     for (const { w, old, now } of terms.toSorted((a, b) => (a.w.titleId < b.w.titleId ? -1 : 1))) {
-      const sd = nothingMoves(base, after, kits) ? 0 : endSd * Math.SQRT2
       const low = now * Math.exp(-1.2 * sd)
       ratio *= (Math.min(now, cap) / Math.min(old, cap)) ** (w.weight / weight)
       const down = (w.weight / weight) * Math.log(Math.min(now, cap) / Math.min(low, cap))
@@ -206,35 +223,22 @@ export function enumerate(input: RankInput, time: PlainTime, endSd: number, rate
       titleWeight: weight,
       titles: counted.join(),
       atTarget,
+      end,
+      disguised:
+        !replace && works.includes('remove old modules') && base.some((b) => b.part.kind === 'memory'),
     }
   }
 
-  /** True when processor, card and memory figures stay as they are, so that both ends are one. */
-  function nothingMoves(
-    base: readonly Bought[],
-    after: (kind: 'processor' | 'card') => Part | undefined,
-    kits: readonly {
-      modules?: number | undefined
-      moduleGB?: number | undefined
-      rateMts?: number | undefined
-    }[],
-  ): boolean {
-    const figures = (list: typeof kits) => [
-      list.reduce((sum, k) => sum + (k.modules ?? 0) * (k.moduleGB ?? 0), 0),
-      Math.min(rateMts, ...list.map((k) => k.rateMts ?? 0)),
-      Math.min(
-        2,
-        list.reduce((sum, k) => sum + (k.modules ?? 0), 0),
-      ),
-    ]
-    return (
-      base.length > 0 &&
-      after('processor')?.id === build.processor?.id &&
-      after('card')?.id === build.card?.id &&
-      String(figures(kits)) === String(figures(build.memory))
-    )
+  /** What is fitted as far as frame rates go: processor, card, and the memory's total, rate and channels. */
+  function endOf(cpu: string, cardId: string, kits: readonly MemoryKit[]): string {
+    const modules = kits.reduce((sum, k) => sum + (k.modules ?? 0), 0)
+    const rate = Math.min(rateMts(cpu), ...kits.map((k) => k.rateMts ?? 0))
+    return [cpu, cardId, gbOf(kits), rate, Math.min(2, modules)].join(' ')
   }
 }
+
+const gbOf = (kits: readonly MemoryKit[]): number =>
+  kits.reduce((sum, k) => sum + (k.modules ?? 0) * (k.moduleGB ?? 0), 0)
 
 const grid = (x: number) => Math.round(x * 1e9)
 

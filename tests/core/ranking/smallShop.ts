@@ -17,6 +17,7 @@ import type {
   Supply,
 } from '../../../src/core/part.ts'
 import type { Question } from '../../../src/core/question.ts'
+import type { Option, Ranking } from '../../../src/core/ranking/option.ts'
 import type { RankInput } from '../../../src/core/ranking/rank.ts'
 import type { ShelfItem } from '../../../src/core/shop.ts'
 import { type Verdict, worstVerdict } from '../../../src/core/verdict.ts'
@@ -253,3 +254,18 @@ export const input = (over: Partial<RankInput>): RankInput =>
     judge: fitsAlways,
     ...over,
   })
+
+/** The option with that id, wherever the ranking has it; throws when it has none. */
+export const option = (ranking: Ranking, id: string): Option => {
+  const all = [...ranking.ranked, ...ranking.withoutNumber, ...ranking.needsAFact]
+  const found = all.find((o) => o.id === id)
+  if (found === undefined) throw new Error(`no option ${id} in ${all.map((o) => o.id).join(', ')}`)
+  return found
+}
+export const ids = (options: readonly Option[]) => options.map((o) => o.id)
+
+/** Frame times by card alone; a card that is not listed has no run. */
+export const byCard =
+  (ms: Readonly<Record<string, number>>): FrameTime =>
+  (_, { cardId }) =>
+    ms[cardId]
