@@ -38,21 +38,24 @@ export function referenceProblems(data: ShopData, keys: Keys, known: Known): Pro
     setting: union(known.settings, keys.get('settings')),
     part: new Set(kinds.keys()),
   }
+  // Looking for the closest name is dear; whoever has this many wrong names has one mistake, not many.
+  let hints = 50
+  const hint = (got: string, names: Iterable<string>) => (hints-- > 0 ? didYouMean(got, names) : '')
   type Noun = keyof typeof all
   const look = (file: string, line: number, noun: Noun, got: string | undefined, field: string = noun) => {
     if (got === undefined || all[noun].has(got)) return
-    const next = `No ${noun} has this key.${didYouMean(got, all[noun])} Add it to ${WHERE[noun]}, or correct the key.`
+    const next = `No ${noun} has this key.${hint(got, all[noun])} Add it to ${WHERE[noun]}, or correct the key.`
     problems.push({ code: 'unknown name', field, got, file, line, next })
   }
   const lookPart = (file: string, line: number, kind: PartKind, got: string | undefined) => {
     if (got === undefined) return
     const found = kinds.get(got)
     if (found === kind) return
-    const ofKind = [...kinds].filter(([, k]) => k === kind).map(([id]) => id)
+    const ofKind = () => [...kinds].filter(([, k]) => k === kind).map(([id]) => id)
     const next =
       found === undefined
-        ? `No ${kind} has this key.${didYouMean(got, ofKind)} Add it to ${PART_TABLES[kind].name}.csv, or correct the key.`
-        : `This is a ${found}, not a ${kind}.${didYouMean(got, ofKind)}`
+        ? `No ${kind} has this key.${hint(got, ofKind())} Add it to ${PART_TABLES[kind].name}.csv, or correct the key.`
+        : `This is a ${found}, not a ${kind}.${hint(got, ofKind())}`
     problems.push({ code: 'unknown name', field: kind, got, file, line, next })
   }
 

@@ -1,5 +1,5 @@
 import { PART_KINDS, type Part, type PartKind } from '../core/part.ts'
-import { failed, ok, type Problem, type Result } from '../problem.ts'
+import { ok, type Problem, type Result } from '../problem.ts'
 import type { Reading } from './cells.ts'
 import { didYouMean } from './closest.ts'
 import { decodeText } from './csv/decode.ts'
@@ -63,7 +63,7 @@ type Split = { readonly delimiter: Delimiter; readonly rows: readonly TextRow[] 
  * Files whose name begins with a dot are left out: systems put them into folders by themselves.
  */
 export function readShopFolder(files: readonly ShopFile[], known: Known): Result<ShopData> {
-  const problems: Problem[] = []
+  let problems: Problem[] = []
   const splits = splitFiles(files, problems)
   const keys = new Map<string, ReadonlyMap<string, number>>()
 
@@ -71,7 +71,8 @@ export function readShopFolder(files: readonly ShopFile[], known: Known): Result
     const split = splits.get(table.name)
     if (split === undefined) return []
     const found = readTable(table, split.rows, { ...reading, decimalMark: markOf(split, table) })
-    problems.push(...found.problems)
+    // Not push(...): a long list of arguments overflows the stack.
+    problems = problems.concat(found.problems)
     keys.set(table.name, found.keys)
     return found.entries
   }
@@ -105,8 +106,8 @@ export function readShopFolder(files: readonly ShopFile[], known: Known): Result
     runs: read(runTable, reading),
     questions: read(questionTable, reading),
   }
-  problems.push(...partsTwice(keys), ...referenceProblems(data, keys, known))
-  return problems.length > 0 ? failed(...problems.sort(byPlace)) : ok(data)
+  problems = problems.concat(partsTwice(keys), referenceProblems(data, keys, known))
+  return problems.length > 0 ? { ok: false, problems: problems.sort(byPlace) } : ok(data)
 }
 
 /** Bytes to rows, by table name. */

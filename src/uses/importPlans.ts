@@ -8,7 +8,7 @@ import { partSchema } from '../input/parts.ts'
 import type { ShopData } from '../input/shopFolder.ts'
 import { claimSchema } from '../input/stored.ts'
 import { POLICY_DEFAULTS, type ShopFields } from '../input/tables/shop.ts'
-import { failed, ok, type Problem, type Result } from '../problem.ts'
+import { ok, type Problem, type Result } from '../problem.ts'
 import type { FittedRow } from '../store/fitted.ts'
 import { type Plan, planOf } from './importPlan.ts'
 import { completeRun, type Workshop } from './importRuns.ts'
@@ -73,7 +73,7 @@ export function planImport(data: ShopData, stored: Stored): Result<Plans> {
   }
   const problems: Problem[] = twoOfAKind(data, workshop)
   const runs = planRuns(data, stored.runs, workshop, problems)
-  if (problems.length > 0) return failed(...problems)
+  if (problems.length > 0) return { ok: false, problems }
   return ok({
     shop,
     parts,

@@ -23,9 +23,9 @@ export type Workshop = {
 }
 
 /**
- * A whole run. Cells that the row leaves empty are what was fitted in its machine on that day; where that is not
- * known (any more), what was stored for the same run; else a problem that names the column to fill. Columns that the
- * file does not have keep what is stored.
+ * A whole run. What the row does not give is what was fitted in its machine on that day, so that a correction of
+ * fitted.csv reaches the runs; where that is not known (any more), what was stored for the same run; else a problem
+ * that names the column to fill. For a run on a test bench, columns that the file does not have keep what is stored.
  */
 export function completeRun(
   { line, value: draft }: Entry<RunDraft>,
@@ -38,10 +38,10 @@ export function completeRun(
   const fitted = fittedFor(draft, machineTag, workshop)
   const stored = flat(before?.fitted)
   const sameRun = machineTag !== undefined && before?.machineTag === machineTag && before.at === at
+  const absent = Object.entries(stored ?? {}).filter(([field]) => !(field in draft))
   const filled = {
-    ...(sameRun ? stored : {}),
+    ...(machineTag === undefined ? Object.fromEntries(absent) : sameRun ? stored : {}),
     ...defined(fitted),
-    ...Object.fromEntries(Object.entries(stored ?? {}).filter(([field]) => !(field in draft))),
     ...defined(pick(draft)),
   }
   const { processorId, cardId, memoryType, totalGB, rateMts, channels, linkGen, linkLanes } = filled

@@ -694,6 +694,15 @@ test('another encoding is told with the first line that cannot be read', () => {
   expect(problemsOf(files)).toMatchObject([{ code: 'unreadable', file: 'titles.csv', line: 3 }])
 })
 
+test('150,000 bad rows are 150,000 problems, soon', () => {
+  const fitted = [['machine', 'part'], ...Array.from({ length: 75_000 }, (_, i) => [`M-${i}`, `PART-${i}`])]
+  const parts = new Map(Array.from({ length: 2000 }, (_, i) => [`PORT-${i}`, 'fan'] as const))
+  const start = performance.now()
+  expect(problemsOf(filesOf({ fitted }), { ...NOTHING_KNOWN, currency: 'EUR', parts })).toHaveLength(150_000)
+  // Seen: 1 s on two busy cores; with a suggestion for every name it would be minutes.
+  expect(performance.now() - start).toBeLessThan(20_000)
+}, 60_000)
+
 test('law: any text survives being quoted, whatever delimiter and line end', () => {
   const cell = fc
     .string({ unit: 'grapheme', maxLength: 30 })

@@ -110,6 +110,73 @@ test('a run whose machine does not tell enough names each column to fill', async
   expect(failed.problems[0]?.next).toContain('M-0001')
 })
 
+test('a stored run keeps what it was measured with when its machine no longer tells', async () => {
+  const { store } = await storeWith(SMALL_SHOP)
+  const before = await listRuns(store.db)
+  const tables = {
+    memory: [
+      ['part', 'name', 'modules'],
+      ['MEM-A', 'Invented kit', ''],
+    ],
+    runs: SMALL_SHOP.runs ?? [],
+  }
+  expect(await importShop(store, filesOf(tables))).toMatchObject({
+    ok: true,
+    value: { tables: [{ changed: 1 }, { file: 'runs.csv', added: 0, changed: 0, unchanged: 2 }] },
+  })
+  expect(await listRuns(store.db)).toEqual(before)
+  // On another day it is another measurement, of which nothing is known.
+  const runs = [SMALL_SHOP.runs?.[0] ?? [], SMALL_SHOP.runs?.[1]?.with(1, '2025-07-01') ?? []]
+  expect(await importShop(store, filesOf({ runs }))).toMatchObject({
+    ok: false,
+    problems: [{ field: 'memory_type' }, {}, {}],
+  })
+})
+
+test('a corrected history reaches the runs', async () => {
+  const { store } = await storeWith(SMALL_SHOP)
+  await importShop(store, filesOf(withCell('fitted', 4, 'removed_on', '2025-03-01')))
+  const fitted = [SMALL_SHOP.fitted?.[0] ?? [], ['M-0001', 'CARD-B', '2025-03-01', '2026-01-31']]
+  expect(await importShop(store, filesOf({ fitted, runs: SMALL_SHOP.runs ?? [] }))).toMatchObject({
+    ok: true,
+  })
+  expect((await listRuns(store.db)).map((run) => run.fitted.cardId)).toEqual(['CARD-B', 'CARD-B'])
+})
+
+test('a bench run keeps the columns that a later file does not have', async () => {
+  const bench = [
+    'run',
+    'run_on',
+    'processor',
+    'card',
+    'memory_type',
+    'memory_gb',
+    'memory_mts',
+    'channels',
+    'link_gen',
+    'link_lanes',
+  ]
+  const result = ['title', 'title_version', 'setting', 'average_fps']
+  const fitted = ['B1', '2026-01-01', 'CPU-A', 'CARD-A', 'DDR4', '16', '2666', '2', '3', '16']
+  const { store } = await storeWith({
+    ...SMALL_SHOP,
+    runs: [
+      [...bench, ...result],
+      [...fitted, 'harbor', '1', '1080-high', '60'],
+    ],
+  })
+  const corrected = [
+    ['run', 'run_on', ...result],
+    ['B1', '2026-01-01', 'harbor', '1', '1080-high', '61'],
+  ]
+  expect(await importShop(store, filesOf({ runs: corrected }))).toMatchObject({
+    value: { tables: [{ changed: 1 }] },
+  })
+  expect(await listRuns(store.db)).toMatchObject([
+    { averageFps: 61, fitted: { cardId: 'CARD-A', link: { gen: 3, lanes: 16 } } },
+  ])
+})
+
 test('the same folder twice changes nothing and says so', async () => {
   const { store } = await storeWith(SMALL_SHOP)
   const before = await dump(store)
