@@ -68,18 +68,20 @@ describe('pairs', () => {
     ])
     expect(option(ranking, 'S-KIT-1+remove old modules').useful?.pct).toBe(0)
   })
-  test('unless one of the two does not go in alone', () => {
+  test('unless the idle one does not go in alone: then the pair is its only place', () => {
     const ranking = rank(
       input({
         ...{ parts, shelf },
         model: knowing(byCard({ 'CARD-0': 20, 'CARD-1': 10 })),
         judge: judgeBy((after, change) => [
-          after.card?.id === 'CARD-1' && change.removeIds.length === 0
-            ? finding('graphics.length', 'does not fit')
+          change.add.some((p) => p.kind === 'memory') &&
+          (change.removeIds.length === 0 || after.card?.id !== 'CARD-1')
+            ? finding('memory.slots', 'does not fit')
             : undefined,
         ]),
       }),
     )
-    expect(ids(ranking.ranked)).toContain('S-CARD-1+S-KIT-1+remove old modules')
+    expect(ids(ranking.ranked)).toEqual(['S-CARD-1', 'S-CARD-1+S-KIT-1+remove old modules'])
+    expect(ranking.ruledOut).toEqual([])
   })
 })

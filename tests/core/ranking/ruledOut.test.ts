@@ -62,16 +62,19 @@ describe('ruled out', () => {
   test('a kit that goes in neither way is told by the less bad of the two', () => {
     const over = {
       parts: [kit('KIT-1'), board('BOARD-1')],
-      judge: judgeBy((_, change) => [
-        change.removeIds.length === 0
-          ? finding('memory.total', 'does not fit')
-          : finding('memory.rate', 'fits after work', [{ part: 'board' }]),
+      judge: judgeBy((after, change) => [
+        after.memory.every((m) => m.id !== 'KIT-1') || after.board?.id === 'BOARD-1'
+          ? undefined
+          : change.removeIds.length === 0
+            ? finding('memory.total', 'does not fit')
+            : finding('memory.rate', 'fits after work', [{ part: 'board' }]),
+      ]),
       ]),
       model,
     }
     const [alone] = rank(input({ ...over, shelf: [item('KIT-1', 4000)] })).ruledOut
     expect(alone).toMatchObject({ partId: 'KIT-1', verdict: 'fits after work', lacking: ['board'] })
-    // A board on the shelf is a change of its own; it is not lacking.
+    // A board is a change of its own and no companion; one on the shelf is not lacking.
     const [beside] = rank(
       input({ ...over, shelf: [item('KIT-1', 4000), item('BOARD-1', 1)] }),
     ).ruledOut.filter((r) => r.partId === 'KIT-1')
