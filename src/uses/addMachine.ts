@@ -1,4 +1,6 @@
 import type { Claim } from '../core/limits/limit.ts'
+import { partFromWords } from '../core/naming/partFromWords.ts'
+import type { Understood } from '../core/naming/understood.ts'
 import type { Part, PartKind } from '../core/part.ts'
 import { SINGLE_KINDS } from '../core/part.ts'
 import type { Problem, Result } from '../problem.ts'
@@ -16,17 +18,27 @@ export type NewMachine = {
   /** Day of sale, `YYYY-MM-DD`. */
   readonly soldOn?: string | undefined
   readonly note?: string | undefined
-  /** `name` is a known part's name or id; any other text makes a part of that kind with a name and no figures. */
+  /** `name` is a known part's name or id; any other text makes a part of that kind, with what its name says for sure. */
   readonly parts: readonly { readonly kind: PartKind; readonly name: string }[]
   readonly claims: readonly Claim[]
 }
 
-/** Adds a machine with its parts and what is known about its limits, in one go. `at` is now. */
+/** A part that the shop did not know before, with the figures that were read from its name (none = only a name). */
+export type NewPartRead = {
+  readonly name: string
+  readonly kind: PartKind
+  readonly understood: readonly Understood[]
+}
+
+/**
+ * Adds a machine with its parts and what is known about its limits, in one go. `at` is now. `newParts` are in the
+ * order they were named.
+ */
 export async function addMachine(
   store: Store,
   machine: NewMachine,
   at: string,
-): Promise<Result<{ readonly tag: string }>> {
+): Promise<Result<{ readonly tag: string; readonly newParts: readonly NewPartRead[] }>> {
   return store.write(async (tx) => {
     const problems: Problem[] = []
     if ((await loadMachine(tx, machine.tag)) !== undefined) {
@@ -41,7 +53,7 @@ export async function addMachine(
     }
     if (problems.length > 0) return failed(...problems)
     const soldAt = machine.soldOn === undefined ? undefined : `${machine.soldOn}T12:00:00.000Z`
-    const partIds = await findOrAddParts(tx, machine.parts)
+    const { partIds, newParts } = await findOrAddParts(tx, machine.parts)
     const customerId = await findOrAddCustomer(tx, machine)
     const record = { tag: machine.tag, customerId, soldAt, note: machine.note }
     const fitted = partIds.map((partId) => ({ partId, fittedAt: soldAt }))
@@ -51,27 +63,35 @@ export async function addMachine(
       fitted,
       machine.claims.map((claim) => ({ ...claim, at })),
     )
-    return ok({ tag: machine.tag })
+    return ok({ tag: machine.tag, newParts })
   })
 }
 
 const same = (a: string, b: string): boolean => a.trim().toLowerCase() === b.trim().toLowerCase()
 
-/** Ids of the named parts, in order; a name nobody knows becomes a part with nothing but its name. */
-async function findOrAddParts(tx: Db, named: NewMachine['parts']): Promise<string[]> {
+/**
+ * Ids of the named parts, in order. A name nobody knows becomes a part; a part the shop knows keeps the figures it
+ * has, whatever its name would say.
+ */
+async function findOrAddParts(
+  tx: Db,
+  named: NewMachine['parts'],
+): Promise<{ readonly partIds: string[]; readonly newParts: NewPartRead[] }> {
   const known = await listParts(tx)
   const added: Part[] = []
-  const ids = named.map(({ kind, name }) => {
+  const newParts: NewPartRead[] = []
+  const partIds = named.map(({ kind, name }) => {
     const found = [...known, ...added].find(
       (p) => p.kind === kind && (same(p.id, name) || same(p.name, name)),
     )
     if (found !== undefined) return found.id
-    const part: Part = { kind, id: freeId(kind, [...known, ...added]), name: name.trim() }
+    const { part, understood } = partFromWords(kind, freeId(kind, [...known, ...added]), name)
     added.push(part)
+    newParts.push({ name: part.name, kind, understood })
     return part.id
   })
   await upsertParts(tx, added)
-  return ids
+  return { partIds, newParts }
 }
 
 function freeId(kind: PartKind, parts: readonly Part[]): string {

@@ -1,0 +1,45 @@
+import type { Value } from '../fit/finding.ts'
+import type { Part, PartKind } from '../part.ts'
+
+/** The rule of the trade by which a name carries a figure. `common practice` has no one publisher. */
+export const NAMING_RULES = [
+  'Intel processor numbers',
+  'AMD processor model numbers',
+  'Intel and AMD chipset names',
+  'common practice',
+] as const
+export type NamingRule = (typeof NAMING_RULES)[number]
+
+type OfKind<K extends PartKind> = Extract<Part, { kind: K }>
+/** No name carries a list of firmware versions. */
+type NotInNames = 'id' | 'name' | 'kind' | 'firmwareByGeneration'
+type FieldOf<P> = P extends Part ? Exclude<keyof P, NotInNames> : never
+
+/** Any figure that a name can carry. */
+export type FigureName = FieldOf<Part>
+
+/** One figure as a reader found it: `from` is the piece of the text, as typed. */
+export type Piece<V> = { readonly value: V; readonly from: string; readonly source: NamingRule }
+
+type PiecesOf<P> = {
+  readonly [F in Exclude<keyof P, NotInNames>]?: Piece<NonNullable<P[F]>> | undefined
+}
+
+/** What a reader found for a part of one kind. A figure that is not certain is not there. */
+export type Pieces<K extends PartKind> = PiecesOf<OfKind<K>>
+
+/** One figure that was read from a name. */
+export type Understood = {
+  readonly field: FigureName
+  readonly value: Value
+  /** The piece of the name it was read from, as typed. */
+  readonly from: string
+  readonly source: NamingRule
+}
+
+/** The piece when all agree on one value; two different values are no figure. */
+export function onlyOne<V>(pieces: readonly Piece<V>[]): Piece<V> | undefined {
+  const [first, ...others] = pieces
+  const value = JSON.stringify(first?.value)
+  return others.every((other) => JSON.stringify(other.value) === value) ? first : undefined
+}
