@@ -102,6 +102,15 @@ describe('nothing from outside makes a header', () => {
     expect(to?.value).toHaveLength(1)
   })
 
+  test('control and direction marks leave subject and names', async () => {
+    const back = await simpleParser(
+      await made({ subject: 'a\u0000\u202eb', to: { name: 'Im\u202eke\u0007', address: 'k@example.org' } }),
+    )
+    expect(back.subject).toBe('a b')
+    const to = Array.isArray(back.to) ? back.to[0] : back.to
+    expect(to?.value[0]?.name).toBe('Imke')
+  })
+
   test.each([
     'k@example.org\r\nBcc: x@example.net',
     'k@example.org, x@example.net',

@@ -5,6 +5,7 @@ import type { Letter } from '../../src/words/answer/letter.ts'
 import { letterOf } from '../../src/words/answer.ts'
 import { TEXT_COLUMNS } from '../../src/words/wrap.ts'
 import { answerOf, CARD, gain, KINDS, PARTS, RANKING, SHELF } from '../words/answers.ts'
+import { proseOf } from '../words/prose.ts'
 
 const ENTITIES: Readonly<Record<string, string>> = {
   amp: '&',
@@ -48,6 +49,20 @@ describe.each(letters)('$name', ({ letter }) => {
     expect(inText.size).toBeGreaterThan(5)
     expect([...inText].filter((f) => !inHtml.has(f))).toEqual([])
     expect([...inHtml].filter((f) => !inText.has(f) && !drawingOf(letter).has(f))).toEqual([])
+  })
+
+  test('every sentence of the letter is in both parts, but for what belongs to one of them', async () => {
+    const { html, text } = await renderAnswer(letter)
+    const { drawn = [] } = letter.games ?? {}
+    const inHtmlOnly = new Set([...drawn, letter.foot.loads, letter.reply.note])
+    const notInHtml = new Set([letter.reply.text, letter.preheader])
+    const [html1, text1] = [seen(html), text.replace(/\s+/g, ' ')]
+    const said = proseOf(letter).map((s) => ({ s, plain: s.replaceAll('\u00a0', ' ') }))
+    const inHtml = (plain: string) => html1.replaceAll(' ', '').includes(plain.replaceAll(' ', ''))
+    expect(said.filter(({ s, plain }) => !notInHtml.has(s) && !inHtml(plain))).toEqual([])
+    expect(
+      said.filter(({ s, plain }) => !inHtmlOnly.has(s) && s !== letter.preheader && !text1.includes(plain)),
+    ).toEqual([])
   })
 
   test('text and HTML have the same sentences in the same order', async () => {

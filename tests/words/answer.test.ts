@@ -420,6 +420,16 @@ describe('odd answers', () => {
     expect(board?.more[0]).toBe('Six more parts from our shelf are not listed here. Just ask.')
   })
 
+  test('the machine’s own limits take no place from the parts that fit', () => {
+    const { board } = letterOf(kind('a full board'))
+    expect(board?.items.filter((i) => i.verdict === 'fits').map((i) => plain(i.what))).toEqual([
+      'DDR4 memory, up to 64 GB',
+      'Graphics cards up to 286 mm long',
+      'Coolers up to 158 mm high',
+      'Broadside 12G graphics card',
+    ])
+  })
+
   test('a part that is slower in a game says so instead of that it fits', () => {
     const worse = option({
       parts: ['C-LONG'],

@@ -183,6 +183,12 @@ export const NO_ROOM_KNOWN = finding({
   missing: [{ limit: 'cardRoomMm' }],
 })
 
+const LONG_FITS = finding({
+  rule: 'graphics.length',
+  partId: 'C-LONG',
+  values: { cardMm: 267, roomMm: 286 },
+})
+
 export const NO_PLUGS = finding({
   rule: 'power.plugs',
   verdict: 'does not fit',
@@ -241,9 +247,9 @@ export const CARD: Option = option({
     line('trade-in', 'C-OLD', -3_800),
   ],
   gains: [
-    gain('harbor', 51.2, 73.4, { low: 70.2, high: 75.8, slow: [38, 52] }),
+    gain('harbor', 51.2, 73.4, { low: 70.8, high: 75.2, slow: [38, 52] }),
     gain('rally', 115, 117, { low: 112.4, high: 121.6, slow: [82, 84] }),
-    gain('winter', 42.3, 63.1, { low: 60.4, high: 65.7, slow: [31, 47] }),
+    gain('winter', 42.3, 63.1, { low: 60.9, high: 65.1, slow: [31, 47] }),
   ],
   useful: useful(29, 3),
   titlesAtTarget: 3,
@@ -450,6 +456,21 @@ export const KINDS: Readonly<Record<string, Answer>> = {
   'no games': answerOf({
     titles: [],
     ranking: { ...NOTHING, withoutNumber: [UNCLEAR], today: [], titlesAtTargetToday: 0 },
+  }),
+  'a full board': answerOf({
+    claims: [
+      { key: 'cardRoomMm', value: 286, source: 'measured' },
+      { key: 'coolerRoomMm', value: 158, source: 'measured' },
+    ],
+    ranking: {
+      ...RANKING,
+      ranked: [CARD, { ...UNCLEAR, verdict: 'fits', findings: [LONG_FITS] }],
+      needsAFact: [],
+      ruledOut: [
+        ...Array.from({ length: 5 }, (_, i) => ({ ...TOO_BIG, partId: `E-${i}`, shelfItemId: `K-E${i}` })),
+        { ...TOO_BIG, partId: 'P-NEW', shelfItemId: 'K-CPU', findings: [], wish: 'no used parts' },
+      ],
+    },
   }),
   'no customer': answerOf({ customer: undefined }),
   'no address': answerOf({ customer: { id: 'K-2', name: 'Orla' } }),
