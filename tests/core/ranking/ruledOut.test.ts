@@ -69,7 +69,6 @@ describe('ruled out', () => {
             ? finding('memory.total', 'does not fit')
             : finding('memory.rate', 'fits after work', [{ part: 'board' }]),
       ]),
-      ]),
       model,
     }
     const [alone] = rank(input({ ...over, shelf: [item('KIT-1', 4000)] })).ruledOut
