@@ -1,7 +1,7 @@
 import type { AnswerWords } from '../en/answer.ts'
 import { type Filling, fill, oneLine } from '../say.ts'
-import { type Context, optionWords, whyOf, worstOf } from './context.ts'
-import type { Letter, PickStrip } from './letter.ts'
+import { type Context, optionWords } from './context.ts'
+import type { Letter } from './letter.ts'
 import { type Case, headGain, type Known } from './pick.ts'
 
 /** Subject lines longer than this are cut by phones. */
@@ -184,76 +184,4 @@ export function leadOf(
     preheader: preheaderOf(facts),
     lead: { answer: answerOf(facts), more: moreOf(facts) },
   }
-}
-
-/** The recommended option on its strip: verdict, reason, grade, figures. */
-export function stripOf(ctx: Context): PickStrip | undefined {
-  const { pick, words, figures, answer } = ctx
-  if (pick === undefined) return undefined
-  const w = words.pick
-  const { question, shelf } = answer.inputs
-  const items = pick.shelfItemIds.map((id) => shelf.find((s) => s.id === id))
-  const conditions = [...new Set(items.flatMap((i) => (i ? [words.conditions[i.condition]] : [])))]
-  const parts = optionWords(ctx, pick)
-  const [condition] = conditions
-  const { useful, price } = pick
-  const worst = worstOf(pick.findings)
-  const [first, ...others] = worst
-  const reason =
-    pick.verdict === 'fits' || first === undefined
-      ? [w.fits]
-      : [...whyOf(ctx, pick, first), ...(others.length > 0 ? [ctx.some(w.moreReasons, others.length)] : [])]
-  const companions = pick.change.add.filter((p) => pick.companionPartIds.includes(p.id))
-  const withIt =
-    companions.length === 0 || companions.length === pick.change.add.length
-      ? []
-      : [fill(w.withIt, { parts: ctx.list(companions.map((p) => ctx.partWords(p.id))) })]
-  const back = price.netMinor < 0
-  const priceWhat = back ? w.figures.back : pick.change.add.length > 0 ? w.figures.price : w.figures.work
-  const hundred = 100 * 10 ** figures.minorDigits
-  const grade = useful?.grade ?? 'no number'
-  return {
-    ...ctx.verdict(pick.verdict),
-    what: conditions.length === 1 && condition !== undefined ? fill(w.what, { parts, condition }) : parts,
-    reason: [...reason, ...withIt].map((s) => ctx.gloss.add(s)),
-    grade: { grade, ...words.grades[grade] },
-    figures: [
-      { figure: ctx.money(back ? -price.netMinor : price.netMinor), what: priceWhat },
-      ...(useful ? [{ figure: figures.gainPct(useful.pct), what: w.figures.useful }] : []),
-      ...(pick.pctPer100 === undefined
-        ? []
-        : [
-            {
-              figure: figures.gainPct(pick.pctPer100),
-              what: fill(w.figures.perHundred, { hundred: figures.money(hundred) }),
-            },
-          ]),
-    ],
-    useful: useful === undefined ? [] : usefulOf(ctx, useful, question.wanted.length),
-  }
-}
-
-function usefulOf(
-  ctx: Context,
-  useful: NonNullable<NonNullable<Context['pick']>['useful']>,
-  games: number,
-): readonly string[] {
-  const { words, figures, answer } = ctx
-  const w = words.pick
-  const hz = answer.inputs.question.display.refreshHz
-  const counted = useful.countedTitleIds.length
-  ctx.gloss.note('useful gain')
-  const missing = useful.missingTitleIds.map((id) => ctx.titleName(id))
-  return [
-    hz === undefined
-      ? ctx.some(w.usefulNoDisplay, games)
-      : ctx.some(w.usefulHz, games, { hz: figures.named('refreshHz', hz) }),
-    fill(w.usefulBetween, {
-      low: figures.named('lowPct', Math.floor(useful.pctLow)),
-      high: figures.named('highPct', Math.ceil(useful.pctHigh)),
-    }),
-    ...(missing.length === 0
-      ? []
-      : [fill(w.counts, { n: ctx.count(counted), m: ctx.count(games), titles: ctx.list(missing) })]),
-  ]
 }

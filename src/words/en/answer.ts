@@ -12,7 +12,7 @@ const forms = (f: Forms): Forms => f
 
 /**
  * The English of the answer mail. Figures are put in already formatted with their units. A second language is a
- * second table of this shape; a placeholder is never inflected.
+ * second table of this shape; a placeholder is never inflected. One letter, one file, so that it is translated whole.
  */
 export const ANSWER_EN = {
   /** Small counts in running text, where no unit follows. */
