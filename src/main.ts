@@ -16,7 +16,7 @@ import { openStore } from './store/open.ts'
 import { addMachine } from './uses/addMachine.ts'
 import { importShop } from './uses/importShop.ts'
 import { recordLimit } from './uses/recordLimit.ts'
-import { shopOrNeutral } from './uses/shop.ts'
+import { describeShop, shopOrNeutral } from './uses/shop.ts'
 import { takeQuestion } from './uses/takeQuestion.ts'
 import * as views from './uses/views.ts'
 import { editMessage, messageEml, prepareMessage, viewMessage } from './uses/writeMessage.ts'
@@ -24,6 +24,9 @@ import { createApp } from './web/app.ts'
 import type { WebUses } from './web/webUses.ts'
 
 const DEMO_FOLDER = fileURLToPath(new URL('../fixtures/demo-shop', import.meta.url))
+
+const SHOP_PORT = 8080
+const DEMO_PORT = 8081
 
 /** Runs the program with its arguments; gives the exit code. The only place that knows every part of it. */
 export async function main(args: readonly string[]): Promise<number> {
@@ -75,7 +78,7 @@ async function demo(settings: Settings): Promise<number> {
   try {
     const imported = await importShop(store, (await shopFilesIn(DEMO_FOLDER)) ?? [])
     if (!imported.ok) throw new Error(imported.problems.map(sayProblem).join('\n'))
-    return await serve({ ...settings, port: settings.port === 8080 ? 8081 : settings.port }, store, true)
+    return await serve(settings, store, true)
   } finally {
     await store.close()
     await rm(folder, { recursive: true, force: true })
@@ -83,7 +86,8 @@ async function demo(settings: Settings): Promise<number> {
 }
 
 /** Serves the pages until the process is told to stop (SIGINT, SIGTERM). */
-async function serve({ host, port }: Settings, store: Store, isDemo = false): Promise<number> {
+async function serve(settings: Settings, store: Store, isDemo = false): Promise<number> {
+  const { host, port = isDemo ? DEMO_PORT : SHOP_PORT } = settings
   const app = createApp(usesOf(store), { demo: isDemo, onFault: logFault })
   const server = createAdaptorServer({ fetch: app.fetch })
   try {
@@ -150,6 +154,7 @@ export function usesOf(store: Store): WebUses {
     messageEml: (id) => messageEml(store, id),
     machines: (query) => views.viewMachines(store, query),
     machine: (tag) => views.viewMachine(store, tag),
+    describeShop: (shop) => describeShop(store, shop),
     addMachine: (machine) => addMachine(store, machine, now()),
     recordLimit: (tag, claim) => recordLimit(store, tag, claim, now()),
     shelf: () => views.viewShelf(store),

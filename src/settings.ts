@@ -6,7 +6,8 @@ export type Settings = {
   /** libSQL URL of the database. */
   readonly databaseUrl: string
   readonly host: string
-  readonly port: number
+  /** Absent: not set; then the shop is served on 8080 and the demo on 8081, so that both can run. */
+  readonly port?: number | undefined
 }
 
 const DATABASE = 'a libSQL URL: file:PATH for a file, or libsql:, https:, http:, wss:, ws: for a server'
@@ -23,7 +24,7 @@ const VARIABLES = {
     .regex(/^\d{1,5}$/, PORT)
     .transform(Number)
     .refine((port) => port <= 65_535, PORT)
-    .default(8080),
+    .optional(),
   STILLFITS_HOST: z
     .string()
     .regex(/^[A-Za-z0-9.:_-]+$/, HOST)

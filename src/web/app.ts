@@ -20,6 +20,7 @@ import {
 import { questionRoutes } from './question.tsx'
 import { questionsRoutes } from './questions.tsx'
 import { runsRoutes } from './runs.tsx'
+import { settingsRoutes } from './settings.tsx'
 import { shelfRoutes } from './shelf.tsx'
 import type { WebUses } from './webUses.ts'
 
@@ -40,6 +41,7 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   shelfRoutes(app, web)
   runsRoutes(app, web)
   importRoutes(app, web)
+  settingsRoutes(app, web)
   app.notFound((c) => notFoundPage(c, web))
   app.onError((error, c) => {
     if (error instanceof HTTPException && error.status === 403) return refusedPage(c, web)

@@ -20,6 +20,7 @@ export const PLACES = [
   ['Shelf', '/shelf'],
   ['Runs', '/runs'],
   ['Import', '/import'],
+  ['Settings', '/settings'],
 ] as const
 export type Place = (typeof PLACES)[number][0]
 

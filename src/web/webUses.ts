@@ -18,6 +18,8 @@ export type WebUses = {
   now(): string
   /** The shop's own particulars; before any were given, neutral ones, so that every page can be drawn. */
   shop(): Promise<Shop>
+  /** Fields of its problems: the columns of the shop's table, such as `currency`. */
+  describeShop(shop: Shop): Promise<Result<Shop>>
   questions(): Promise<QuestionsView>
   /** What forms offer to pick from. */
   known(): Promise<Known>

@@ -131,6 +131,10 @@ export function cannedUses(canned: Canned = {}): {
       }),
     }),
     runs: async () => ({ runs: from.runs, parts: from.parts, titles: from.titles, settings: from.settings }),
+    describeShop: async (shop) => {
+      calls.push(['describeShop', shop])
+      return ok(shop)
+    },
     importFiles: async (files) => {
       calls.push(['importFiles', files])
       return ok({ tables: files.map((f) => ({ file: f.name, added: 3, changed: 1, unchanged: 0 })) })

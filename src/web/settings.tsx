@@ -1,0 +1,178 @@
+import type { Context, Hono } from 'hono'
+import type { Shop } from '../core/answer.ts'
+import { shopTable } from '../input/tables/shop.ts'
+import type { Problem } from '../problem.ts'
+import { failed, ok, type Result, STATUS_OF } from '../problem.ts'
+import { Field, ProblemSummary, type Typed, typedOf } from './form.tsx'
+import { readingFor, type Web } from './frame.ts'
+import { page } from './layout.tsx'
+import { readForm } from './readForm.ts'
+import { fieldReader } from './typed.ts'
+
+type Ask = { label: string; hint?: string; unit?: string; rows?: number; numeric?: boolean }
+type Column = keyof typeof shopTable.columns
+
+/** Who writes the mails. */
+const WHO: Partial<Record<Column, Ask>> = {
+  name: { label: 'Name of the shop' },
+  builder: { label: 'Who signs the mails' },
+  email: { label: 'E-mail address of the shop' },
+  address: { label: 'Postal address', hint: 'Stands at the foot of every mail.', rows: 2 },
+  currency: { label: 'Currency', hint: 'ISO 4217 code, such as USD. All prices are in it.' },
+  locale: {
+    label: 'Language and region',
+    hint: 'How figures and dates are written, such as en-US or en-GB.',
+  },
+  time_zone: { label: 'Time zone', hint: 'Such as America/Chicago.' },
+}
+
+/** The shop's own rules: policy, not standards. */
+const POLICY: Partial<Record<Column, Ask>> = {
+  supply_share_pct: {
+    label: 'Share of a supply to count on',
+    hint: 'Of its 12 V rating; the rest is for age and short peaks.',
+    unit: '%',
+    numeric: true,
+  },
+  rest_of_machine_w: {
+    label: 'What the rest of a machine takes from 12 V',
+    hint: 'Board, memory, drives and fans together.',
+    unit: 'W',
+    numeric: true,
+  },
+  smallest_gain_pct: {
+    label: 'Smallest gain worth a visit',
+    hint: 'Options below it are shown and never recommended.',
+    unit: '%',
+    numeric: true,
+  },
+  run_window_days: {
+    label: 'How far apart two runs may lie',
+    hint: 'Further apart they are not compared.',
+    unit: 'days',
+    numeric: true,
+  },
+  price_valid_days: { label: 'How long a written price holds', unit: 'days', numeric: true },
+}
+
+const ASKS = { ...WHO, ...POLICY }
+const labelOf = (field: string): string | undefined => ASKS[field as Column]?.label
+
+/** What stands in the form before anything was typed. */
+function typedFrom({ policy, ...shop }: Shop): Typed {
+  const fields: Record<Column, string> = {
+    name: shop.name,
+    address: shop.address,
+    email: shop.email,
+    builder: shop.builder,
+    currency: policy.currency,
+    locale: shop.locale,
+    time_zone: shop.timeZone,
+    supply_share_pct: String(Math.round(policy.supplyShare * 1000) / 10),
+    rest_of_machine_w: String(policy.restOfMachineW),
+    smallest_gain_pct: String(policy.smallestGainPct),
+    run_window_days: String(policy.runWindowDays),
+    price_valid_days: String(policy.priceValidDays),
+  }
+  return new Map(Object.entries(fields).map(([name, value]) => [name, [value]]))
+}
+
+/** The shop as typed, or everything that is wrong with it. */
+function shopOf(typed: Typed, shop: Shop): Result<Shop> {
+  const { need, problems } = fieldReader(typed, readingFor(shop))
+  const { columns } = shopTable
+  const give = 'Give this; it must not be empty.'
+  const name = need('name', columns.name.cell, give)
+  const address = need('address', columns.address.cell, give)
+  const email = need('email', columns.email.cell, give)
+  const builder = need('builder', columns.builder.cell, give)
+  const currency = need('currency', columns.currency.cell, give)
+  const locale = need('locale', columns.locale.cell, give)
+  const timeZone = need('time_zone', columns.time_zone.cell, give)
+  const supplyShare = need('supply_share_pct', columns.supply_share_pct.cell, give)
+  const restOfMachineW = need('rest_of_machine_w', columns.rest_of_machine_w.cell, give)
+  const smallestGainPct = need('smallest_gain_pct', columns.smallest_gain_pct.cell, give)
+  const runWindowDays = need('run_window_days', columns.run_window_days.cell, give)
+  const priceValidDays = need('price_valid_days', columns.price_valid_days.cell, give)
+  if (
+    problems.length > 0 ||
+    name === undefined ||
+    address === undefined ||
+    email === undefined ||
+    builder === undefined ||
+    currency === undefined ||
+    locale === undefined ||
+    timeZone === undefined ||
+    supplyShare === undefined ||
+    restOfMachineW === undefined ||
+    smallestGainPct === undefined ||
+    runWindowDays === undefined ||
+    priceValidDays === undefined
+  )
+    return failed(...problems)
+  const policy = { currency, supplyShare, restOfMachineW, smallestGainPct, runWindowDays, priceValidDays }
+  return ok({ name, address, email, builder, locale, timeZone, policy })
+}
+
+const Asked = (props: { asks: Partial<Record<Column, Ask>>; typed: Typed; problems: readonly Problem[] }) => (
+  <div class="grid">
+    {Object.entries(props.asks).map(([name, { label, hint, unit, rows, numeric }]) => (
+      <Field
+        name={name}
+        label={label}
+        hint={hint}
+        unit={unit}
+        rows={rows}
+        inputmode={numeric ? 'decimal' : undefined}
+        narrow={numeric}
+        typed={props.typed}
+        problems={props.problems}
+        required
+      />
+    ))}
+  </div>
+)
+
+export function settingsRoutes(app: Hono, { uses, options }: Web): void {
+  const show = (c: Context, shop: Shop, typed: Typed, problems: readonly Problem[], saved: boolean) => {
+    const first = problems[0]
+    return page(
+      c,
+      { title: 'Settings', place: 'Settings', demo: options.demo, shopName: shop.name },
+      <form method="post" action="/settings" class="card form">
+        <h1>Who the shop is, and its rules</h1>
+        {saved && (
+          <p class="done" role="status">
+            Saved.
+          </p>
+        )}
+        <ProblemSummary problems={problems} labels={labelOf} />
+        <Asked asks={WHO} typed={typed} problems={problems} />
+        <fieldset>
+          <legend>Shop policy</legend>
+          <p class="hint">Your own rules, not standards. Pages and mails say so where they decide.</p>
+          <Asked asks={POLICY} typed={typed} problems={problems} />
+        </fieldset>
+        <p class="actions">
+          <button class="button" type="submit">
+            Save the settings
+          </button>
+        </p>
+      </form>,
+      first === undefined ? 200 : STATUS_OF[first.code],
+    )
+  }
+
+  app.get('/settings', async (c) => {
+    const shop = await uses.shop()
+    return show(c, shop, typedFrom(shop), [], c.req.query('saved') !== undefined)
+  })
+
+  app.post('/settings', async (c) => {
+    const typed = typedOf(await readForm(c))
+    const shop = await uses.shop()
+    const read = shopOf(typed, shop)
+    const saved = read.ok ? await uses.describeShop(read.value) : read
+    return saved.ok ? c.redirect('/settings?saved', 303) : show(c, shop, typed, saved.problems, false)
+  })
+}
