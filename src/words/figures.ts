@@ -1,4 +1,5 @@
 import type { Shop } from '../core/answer.ts'
+import { minorDigitsOf } from '../core/currency.ts'
 import type { Value } from '../core/fit/finding.ts'
 import type { Plugs } from '../core/part.ts'
 
@@ -33,8 +34,15 @@ export function figuresFor(
   const { currency } = shop.policy
   /** No sign before a figure that rounds to zero. */
   const signDisplay = 'negative'
-  const money = new Intl.NumberFormat(locale, { style: 'currency', currency, signDisplay })
-  const minorDigits = money.resolvedOptions().maximumFractionDigits ?? 2
+  // By ISO 4217, not by what the locale is used to print: an amount of 1050 minor units must not become 1,050.
+  const minorDigits = minorDigitsOf(currency)
+  const money = new Intl.NumberFormat(locale, {
+    style: 'currency',
+    currency,
+    signDisplay,
+    minimumFractionDigits: minorDigits,
+    maximumFractionDigits: minorDigits,
+  })
   const wholeMoney = new Intl.NumberFormat(locale, {
     style: 'currency',
     currency,

@@ -23,6 +23,8 @@ describe('money', () => {
     [de, -3_800, false, `\u221238${HARD}€`],
     // ISO 4217: yen has no minor unit, the Kuwaiti dinar has three digits.
     [of('en-US', 'JPY'), 14_200, false, '¥14,200'],
+    // ISO 4217 gives the forint two digits, although it is customary to print none.
+    [of('en-US', 'HUF'), 14_250, true, `HUF${HARD}142.50`],
     [of('en-US', 'KWD'), 14_250, false, `KWD${HARD}14.250`],
   ])('case %#', (figures, minor, exact, text) => expect(figures.money(minor, exact)).toBe(text))
 })
