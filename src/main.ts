@@ -35,6 +35,11 @@ export async function main(args: readonly string[]): Promise<number> {
     for (const problem of settings.problems) process.stderr.write(`${sayProblem(problem)}\n`)
     return EXIT.badInput
   }
+  // A reader that has seen enough (`| head`) closes its end; that is no fault of anybody's.
+  process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code === 'EPIPE') process.exit(EXIT.done)
+    throw error
+  })
   let store: Store | undefined
   const terminal: Terminal = {
     out: (text) => process.stdout.write(text),

@@ -5,9 +5,16 @@ import type { Command, Flags, Terminal } from './command.ts'
 import { fitCommand } from './fit.ts'
 import { importCommand } from './import.ts'
 import { rankCommand } from './rank.ts'
+import { tablesCommand } from './tables.ts'
 
 /** Every command that ends by itself; `serve` and `demo` are main's, because they join the pages. */
-export const COMMANDS: readonly Command[] = [importCommand, fitCommand, rankCommand, answerCommand]
+export const COMMANDS: readonly Command[] = [
+  importCommand,
+  tablesCommand,
+  fitCommand,
+  rankCommand,
+  answerCommand,
+]
 
 const SERVERS = [
   ['serve', 'Serves the pages of your own shop (npm start).'],

@@ -37,9 +37,17 @@ export type ShopData = {
 /** Names of rows of this folder, by file name without `.csv`; a name counts although its row has a problem. */
 export type Keys = ReadonlyMap<string, ReadonlyMap<string, number>>
 
-const PART_FILES = PART_KINDS.map((kind) => PART_TABLES[kind].name)
-const OTHER_TABLES = [
+type AnyTable = {
+  readonly name: string
+  readonly columns: Readonly<
+    Record<string, { readonly required: boolean; readonly cell: { readonly allowed: string } }>
+  >
+}
+
+/** Every table a shop folder may hold, as the README lists them. */
+export const TABLES: readonly AnyTable[] = [
   shopTable,
+  ...PART_KINDS.map((kind) => PART_TABLES[kind]),
   shelfTable,
   workTable,
   tradeInTable,
@@ -52,8 +60,9 @@ const OTHER_TABLES = [
   runTable,
   questionTable,
 ]
+
 /** Files a shop folder may hold, without `.csv`. */
-export const TABLE_NAMES: readonly string[] = [...PART_FILES, ...OTHER_TABLES.map((t) => t.name)]
+export const TABLE_NAMES: readonly string[] = TABLES.map((t) => t.name)
 
 type Split = { readonly delimiter: Delimiter; readonly rows: readonly TextRow[] }
 
@@ -190,7 +199,7 @@ function readParts(
 function partsTwice(keys: Keys): Problem[] {
   const first = new Map<string, { file: string; line: number }>()
   const problems: Problem[] = []
-  for (const name of PART_FILES)
+  for (const { name } of Object.values(PART_TABLES))
     for (const [id, line] of keys.get(name) ?? []) {
       const earlier = first.get(id)
       if (earlier === undefined) first.set(id, { file: `${name}.csv`, line })

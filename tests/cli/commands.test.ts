@@ -103,7 +103,7 @@ describe('fit', () => {
   test.each([
     ['DDR5', 4, 'does not fit', 'DDR5 in DDR4 slots (keyed differently, JESD79-5 and JESD79-4)'],
     [undefined, 5, "can't tell", 'a kit whose memory type nobody knows'],
-  ])('a kit of type %s ends with exit code %i: %s', async (memoryType, exit, verdict) => {
+  ])('a kit of type %s ends with exit code %i: %s (%s)', async (memoryType, exit, verdict, _source) => {
     const [kit] = H410_CHANGE.change.add
     const change = { ...H410_CHANGE, change: { add: [{ ...kit, memoryType }] } }
     const { code, out } = await run(['fit', '--json'], JSON.stringify(change))
@@ -119,7 +119,7 @@ describe('fit', () => {
       '{"machine":{"parts":[{"kind":"card","id":"x","name":"y","lengthMm":"long"}]},"change":{"add":[]}}',
       'text for mm',
     ],
-  ])('nonsense (%s) gives exit code 2, a message and no stack', async (text) => {
+  ])('nonsense (%s: %s) gives exit code 2, a message and no stack', async (text, _why) => {
     const { code, out, err } = await run(['fit'], text)
     expect(code).toBe(2)
     expect(out).toBe('')
