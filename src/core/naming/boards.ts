@@ -12,7 +12,7 @@ type Mention = { readonly found: Found; readonly row: ChipsetRow | undefined; re
 const FORM_OF_LETTER: Readonly<Record<string, BoardForm>> = { M: 'microATX', I: 'Mini-ITX' }
 
 /** Looks like a chipset: `B450`, `Z390I`, `H-410M`, `990FX`. The oldest are numbers only, and need their socket's name. */
-const LIKE_A_CHIPSET = `${LEFT}(?:([abchqxz])-?(\\d{2,3})([a-z]{0,3})|(9\\d0)(fxm?|xm?|m)?)${RIGHT}`
+const LIKE_A_CHIPSET = `${LEFT}(?!x16)(?:([abhqxz])-?(\\d{2,3})([a-z]{0,3})|(9\\d0)(fxm?|xm?|m)?)${RIGHT}`
 
 function mentionOf(found: Found, text: string): Mention | undefined {
   const [, letter, digits = '', tail = '', number, numberTail = ''] = found.groups
@@ -40,7 +40,7 @@ function formOf(text: string, mention: Mention | undefined): Piece<BoardForm> | 
 }
 
 /** Slots as counted for memory: one channel's, both, or two on each. */
-const SLOTS = `(?<!(?:pcie|pci-e|gen|m\\.2|sata) *)${LEFT}([124])[ -]*(?:x *)?(?:(?:dimm|memory|ram|ddr[345]l?)[ -]*)?slots?${RIGHT}`
+const SLOTS = `(?<!(?:pcie|pci-e|gen|m\\.2|sata) *)${LEFT}(?<![.,])([124])[ -]*(?:x *)?(?:(?:dimm|memory|ram|ddr[345]l?)[ -]*)?slots?${RIGHT}`
 
 /**
  * What the name of a board says: chipset, form, memory type and slots. A chipset that is not in facts/chipsets (H61,

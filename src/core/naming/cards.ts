@@ -1,5 +1,5 @@
 import type { Plugs } from '../part.ts'
-import { blank, type Found, figureIn, figuresIn, findAll, LEFT, pieceOf, RIGHT } from './text.ts'
+import { blank, type Found, figuresIn, findAll, LEFT, pieceOf, RIGHT, theFigure } from './text.ts'
 import { onlyOne, type Piece, type Pieces } from './understood.ts'
 
 const COUNTS: Readonly<Record<string, number>> = { one: 1, single: 1, two: 2, dual: 2, three: 3, triple: 3 }
@@ -59,8 +59,8 @@ const NOT_LENGTH = /^ *(?:fans?|thick|wide|width|high|height|tall|deep|radiator|
 
 function lengthIn(text: string): Piece<number> | undefined {
   const lengths = figuresIn(text, 'mm').filter(({ end }) => !NOT_LENGTH.test(text.slice(end)))
-  const piece = onlyOne(lengths.map((found) => pieceOf(text, found, found.value)))
-  return piece && piece.value >= LENGTH_MM.least && piece.value <= LENGTH_MM.most ? piece : undefined
+  const length = theFigure(lengths, LENGTH_MM.least, LENGTH_MM.most)
+  return length && pieceOf(text, length, length.value)
 }
 
 /**
@@ -70,13 +70,13 @@ function lengthIn(text: string): Piece<number> | undefined {
 export function readCard(text: string): Pieces<'card'> {
   const places = findAll(text, PLUGS)
   const left = blank(text, places)
-  const memory = figureIn(left, 'gb?', 1, 48)
+  const memory = theFigure(figuresIn(left, 'gb?'), 1, 48)
   const links = findAll(left, LINK)
   const lanes = links.flatMap((found) =>
     found.groups[2] === undefined ? [] : [pieceOf(text, found, Number(found.groups[2]))],
   )
   return {
-    memoryGB: memory && MEMORY_GB.has(memory.value) ? memory.piece : undefined,
+    memoryGB: memory && MEMORY_GB.has(memory.value) ? pieceOf(text, memory, memory.value) : undefined,
     plugs: plugsIn(text, places),
     lengthMm: lengthIn(left),
     pcieGen: onlyOne(links.map((found) => pieceOf(text, found, Number(found.groups[1])))),

@@ -6,8 +6,8 @@ const BOARD_WORDS: readonly (readonly [BoardForm, string])[] = [
   ['E-ATX', `e[ -]?atx|extended[ -]?atx`],
   ['microATX', `(?:micro|u|m)[ -]?atx`],
   ['Mini-ITX', `(?:mini|m)[ -]?itx|itx`],
-  // `ATX 3.0` and `ATX12V` are design guides of supplies, no board form.
-  ['ATX', `atx(?! *v?\\d)`],
+  // `ATX 3.0` is a design guide of supplies, no form.
+  ['ATX', `atx(?! *v?\\d\\.\\d)`],
 ]
 
 const SUPPLY_WORDS: readonly (readonly [SupplyForm, string])[] = [
@@ -15,7 +15,7 @@ const SUPPLY_WORDS: readonly (readonly [SupplyForm, string])[] = [
   ['SFX', `sfx`],
   ['TFX', `tfx`],
   ['Flex ATX', `flex[ -]?(?:atx)?`],
-  ['ATX', `atx(?! *v?\\d)`],
+  ['ATX', `atx(?! *v?[1-3](?:\\.\\d+)?${RIGHT})`],
 ]
 
 export type FoundForm<F> = Found & { readonly form: F }

@@ -1,6 +1,6 @@
 import type { BoardForm } from '../part.ts'
 import { boardFormsIn, supplyFormsIn } from './forms.ts'
-import { blank, figureIn, findAll, LEFT, pieceOf, RIGHT } from './text.ts'
+import { blank, type Found, figuresIn, findAll, LEFT, pieceOf, RIGHT, theFigure } from './text.ts'
 import { onlyOne, type Piece, type Pieces } from './understood.ts'
 
 /** Supplies of desktop machines in W (common practice). */
@@ -8,9 +8,10 @@ const RATED_W = { least: 100, most: 2500 }
 
 /** What a supply's name says: rated power and form. Two figures in W (rating and 12 V rail) leave the rating open. */
 export function readSupply(text: string): Pieces<'supply'> {
+  const rated = theFigure(figuresIn(text, 'w|watts?'), RATED_W.least, RATED_W.most)
   return {
     form: onlyOne(supplyFormsIn(text).map((found) => pieceOf(text, found, found.form))),
-    ratedW: figureIn(text, 'w|watts?', RATED_W.least, RATED_W.most)?.piece,
+    ratedW: rated && pieceOf(text, rated, rated.value),
   }
 }
 
@@ -29,7 +30,7 @@ const A_SUPPLY = `${LEFT}(?:sfx[ -]?l|sfx|tfx|flex[ -]?atx|(?<!micro[ -]?|[mue][
 function boardFormsOf(text: string): Piece<readonly BoardForm[]> | undefined {
   const left = blank(text, findAll(text, A_SUPPLY))
   const found = boardFormsIn(left)
-  const isAboutSupply = /supply|supplies|psu|sfx|tfx|flex/i.test(left)
+  const isAboutSupply = /supply|supplies|psu|sfx|tfx|flex/i.test(text)
   if (isAboutSupply && found.some(({ form }) => form === 'ATX')) return undefined
   const largest = BY_SIZE.find((form) => found.some((f) => f.form === form))
   const place = found.find(({ form }) => form === largest)
@@ -40,30 +41,39 @@ const MAX = `(?: *(?:up +to|max(?:imum)?|:|=|of|is|-))* *`
 const CARD = `(?:graphics +)?(?:card|gpu)s?`
 const COOLER = `(?:cpu +|processor +)?coolers?`
 
-/** `card room 330 mm`, `card up to 330 mm`, `330 mm card room`, `330 mm room for a card`. */
-function roomIn(text: string, thing: string, least: number, most: number): Piece<number> | undefined {
-  const figure = `(\\d{2,3})(?:\\.0)? *mm${RIGHT}`
-  const places = [
+/** Places such as `card room 330 mm`, `card up to 330 mm`, `330 mm card room`, `330 mm room for a card`. */
+function roomsIn(text: string, thing: string): Found[] {
+  const figure = `(\\d{2,3}) *mm${RIGHT}`
+  const alone = `${LEFT}(?<!\\d *[-/x.] *)${figure}`
+  return [
     ...findAll(text, `${LEFT}${thing} +(?:room|clearance|space)${MAX}${figure}`),
     ...findAll(text, `${LEFT}${thing} +(?:up +to|max(?:imum)?) *${figure}`),
-    ...findAll(
-      text,
-      `${LEFT}(?<!\\d *[-/x] *)${figure} +(?:of +)?${thing} +(?:room|clearance|space)${RIGHT}`,
-    ),
-    ...findAll(
-      text,
-      `${LEFT}(?<!\\d *[-/x] *)${figure} +(?:of +)?(?:room|space) +for +(?:a +|the +)?${thing}${RIGHT}`,
-    ),
+    ...findAll(text, `${alone} +(?:of +)?${thing} +(?:room|clearance|space)${RIGHT}`),
+    ...findAll(text, `${alone} +(?:of +)?(?:room|space) +for +(?:a +|the +)?${thing}${RIGHT}`),
   ]
-  const room = onlyOne(places.map((found) => pieceOf(text, found, Number(found.groups[1]))))
+}
+
+function roomOf(
+  text: string,
+  rooms: readonly Found[],
+  least: number,
+  most: number,
+): Piece<number> | undefined {
+  const room = onlyOne(rooms.map((found) => pieceOf(text, found, Number(found.groups[1]))))
   return room && room.value >= least && room.value <= most ? room : undefined
 }
 
+/** Whether two readings want the same figure: `card room 330 mm cooler room`. */
+const overlap = (a: Found, b: Found): boolean => a.at < b.end && b.at < a.end
+
 /** What a case's name says: the boards it takes, and the room for card and cooler where it is called so. */
 export function readCase(text: string): Pieces<'case'> {
+  const boardForms = boardFormsOf(text)
+  const [card, cooler] = [roomsIn(text, CARD), roomsIn(text, COOLER)]
+  if (card.some((a) => cooler.some((b) => overlap(a, b)))) return { boardForms }
   return {
-    boardForms: boardFormsOf(text),
-    cardRoomMm: roomIn(text, CARD, 100, 600),
-    coolerRoomMm: roomIn(text, COOLER, 20, 250),
+    boardForms,
+    cardRoomMm: roomOf(text, card, 100, 600),
+    coolerRoomMm: roomOf(text, cooler, 20, 250),
   }
 }

@@ -71,7 +71,9 @@ function kitIn(text: string, kits: readonly Kit[]): Kit | undefined {
   const { modules, moduleGB } = kit
   const isSane = modules >= 1 && modules <= MOST_MODULES && SIZES_GB.has(moduleGB)
   const totals = figuresIn(blank(text, kits), 'gb?')
-  const agrees = totals.every(({ value }) => value === modules * moduleGB || value === moduleGB)
+  const agrees = totals.every(
+    ({ value, isClear }) => isClear && (value === modules * moduleGB || value === moduleGB),
+  )
   return isSane && agrees ? kit : undefined
 }
 

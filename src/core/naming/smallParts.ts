@@ -1,4 +1,4 @@
-import { figureIn, findAll, LEFT, pieceOf, RIGHT } from './text.ts'
+import { figuresIn, findAll, LEFT, pieceOf, RIGHT, theFigure } from './text.ts'
 import { onlyOne, type Pieces } from './understood.ts'
 
 /** Fan and radiator sizes in mm: such a figure is a cooler's height only where it says so (trade sizes, common practice). */
@@ -9,12 +9,14 @@ const OTHER_SIDE = /^ *(?:fans?|radiator|aio|wide|deep|tube|hose)/i
 
 /** What a cooler's name says: its height in mm. */
 export function readCooler(text: string): Pieces<'cooler'> {
-  const height = figureIn(text, 'mm', HEIGHT_MM.least, HEIGHT_MM.most)
+  const height = theFigure(figuresIn(text, 'mm'), HEIGHT_MM.least, HEIGHT_MM.most)
   if (height === undefined || OTHER_SIDE.test(text.slice(height.end))) return {}
   const isSaid =
     SAYS_HEIGHT.test(text.slice(height.end)) || /(?:height|high|tall):? *$/i.test(text.slice(0, height.at))
   const isLiquid = /radiator|aio|liquid|water/i.test(text)
-  return isSaid || !(FAN_MM.has(height.value) || isLiquid) ? { heightMm: height.piece } : {}
+  return isSaid || !(FAN_MM.has(height.value) || isLiquid)
+    ? { heightMm: pieceOf(text, height, height.value) }
+    : {}
 }
 
 const FORMS = [
@@ -31,10 +33,10 @@ export function readDrive(text: string): Pieces<'drive'> {
   const forms = FORMS.flatMap(([form, pattern]) =>
     findAll(text, pattern).map((found) => pieceOf(text, found, form)),
   )
-  const inGB = figureIn(text, 'gb|g', CAPACITY_GB.least, CAPACITY_GB.most)
-  const inTB = figureIn(text, 'tb|t', CAPACITY_GB.least / GB_PER_TB, CAPACITY_GB.most / GB_PER_TB)
+  const inGB = theFigure(figuresIn(text, 'gb|g'), CAPACITY_GB.least, CAPACITY_GB.most)
+  const inTB = theFigure(figuresIn(text, 'tb|t'), CAPACITY_GB.least / GB_PER_TB, CAPACITY_GB.most / GB_PER_TB)
   const capacities = [
-    ...(inGB === undefined ? [] : [inGB.piece]),
+    ...(inGB === undefined ? [] : [pieceOf(text, inGB, inGB.value)]),
     ...(inTB === undefined ? [] : [pieceOf(text, inTB, Math.round(inTB.value * GB_PER_TB))]),
   ]
   return { form: onlyOne(forms), capacityGB: onlyOne(capacities) }
@@ -44,6 +46,6 @@ const FANS_SOLD_MM = new Set([40, 60, 80, 92, 120, 140, 180, 200])
 
 /** What a fan's name says: its size in mm. */
 export function readFan(text: string): Pieces<'fan'> {
-  const size = figureIn(text, 'mm', 40, 200)
-  return size && FANS_SOLD_MM.has(size.value) ? { sizeMm: size.piece } : {}
+  const size = theFigure(figuresIn(text, 'mm'), 40, 200)
+  return size && FANS_SOLD_MM.has(size.value) ? { sizeMm: pieceOf(text, size, size.value) } : {}
 }

@@ -48,32 +48,30 @@ export const pieceOf = <V>(
   source: NamingRule = 'common practice',
 ): Piece<V> => ({ value, from: text.slice(at, end).trim(), source })
 
-export type Figure = Found & { readonly value: number }
+/** `isClear` is false for one of a range or choice (`500-550 W`, `4/8 GB`) and for a side of a box (`267 x 120 mm`). */
+export type Figure = Found & { readonly value: number; readonly isClear: boolean }
+
+const CHOICE_BEFORE = /\d *(?:mm|gb?|tb?|w)? *[x/-] *$/i
+const CHOICE_BEHIND = /^ *[-/x] *\d/i
+const PER_SECOND = /^ *\/ *s/i
 
 /**
- * Figures with that unit, such as `550 W`. Left out: a range or a choice (`500-550 W`, `4/8 GB`), one side of a
- * box (`267 x 120 mm`) and a rate (`6 GB/s`).
+ * Figures with that unit, such as `550 W`. A rate (`6 GB/s`) is none.
  * @param unit alternatives of a pattern, such as `w|watts?`
  */
 export function figuresIn(text: string, unit: string): Figure[] {
   return findAll(text, `${LEFT}(?<![.,])(\\d{1,5}(?:[.,]\\d{1,2})?)[ -]*(?:${unit})${RIGHT}`)
-    .filter(
-      ({ at, end }) =>
-        !/(?:\d *[-/]|(?:\d|mm|gb?|tb|w) *x) *$/i.test(text.slice(0, at)) &&
-        !/^ *[-/x] *\d|^ *\/ *s/i.test(text.slice(end)),
-    )
-    .map((found) => ({ ...found, value: Number(found.groups[1]?.replace(',', '.')) }))
+    .filter(({ end }) => !PER_SECOND.test(text.slice(end)))
+    .map((found) => ({
+      ...found,
+      value: Number(found.groups[1]?.replace(',', '.')),
+      isClear: !CHOICE_BEFORE.test(text.slice(0, found.at)) && !CHOICE_BEHIND.test(text.slice(found.end)),
+    }))
 }
 
-/** The figure with that unit when the text gives one, within the bounds; a second one leaves it open. */
-export function figureIn(
-  text: string,
-  unit: string,
-  least: number,
-  most: number,
-): (Figure & { readonly piece: Piece<number> }) | undefined {
-  const [first, ...others] = figuresIn(text, unit)
-  if (first === undefined || others.some(({ value }) => value !== first.value)) return undefined
-  const isSane = first.value >= least && first.value <= most
-  return isSane ? { ...first, piece: pieceOf(text, first, first.value) } : undefined
+/** The figure that all of them give, when it is within the bounds; a second value or a choice leaves it open. */
+export function theFigure(figures: readonly Figure[], least: number, most: number): Figure | undefined {
+  const [first] = figures
+  if (first === undefined || figures.some((f) => !f.isClear || f.value !== first.value)) return undefined
+  return first.value >= least && first.value <= most ? first : undefined
 }

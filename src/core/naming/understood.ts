@@ -10,23 +10,41 @@ export const NAMING_RULES = [
 ] as const
 export type NamingRule = (typeof NAMING_RULES)[number]
 
-type OfKind<K extends PartKind> = Extract<Part, { kind: K }>
-/** No name carries a list of firmware versions. */
-type NotInNames = 'id' | 'name' | 'kind' | 'firmwareByGeneration'
-type FieldOf<P> = P extends Part ? Exclude<keyof P, NotInNames> : never
-
-/** Any figure that a name can carry. */
-export type FigureName = FieldOf<Part>
+/** Figures that a name can carry. */
+export type FigureName =
+  | 'socket'
+  | 'generation'
+  | 'processorClass'
+  | 'integratedGraphics'
+  | 'chipset'
+  | 'form'
+  | 'memoryType'
+  | 'memorySlots'
+  | 'modules'
+  | 'moduleGB'
+  | 'rateMts'
+  | 'memoryGB'
+  | 'plugs'
+  | 'lengthMm'
+  | 'pcieGen'
+  | 'pcieLanes'
+  | 'ratedW'
+  | 'boardForms'
+  | 'cardRoomMm'
+  | 'coolerRoomMm'
+  | 'heightMm'
+  | 'capacityGB'
+  | 'sizeMm'
 
 /** One figure as a reader found it: `from` is the piece of the text, as typed. */
 export type Piece<V> = { readonly value: V; readonly from: string; readonly source: NamingRule }
 
 type PiecesOf<P> = {
-  readonly [F in Exclude<keyof P, NotInNames>]?: Piece<NonNullable<P[F]>> | undefined
+  readonly [F in FigureName & keyof P]?: Piece<NonNullable<P[F]>> | undefined
 }
 
 /** What a reader found for a part of one kind. A figure that is not certain is not there. */
-export type Pieces<K extends PartKind> = PiecesOf<OfKind<K>>
+export type Pieces<K extends PartKind> = PiecesOf<Extract<Part, { kind: K }>>
 
 /** One figure that was read from a name. */
 export type Understood = {
