@@ -638,7 +638,7 @@ test('a row with a problem is still known to the rows that name it', () => {
 
 test.each([
   ['cardz.csv', 'Did you mean "cards.csv"?'],
-  ['notes.txt', 'Allowed are: processors.csv, boards.csv'],
+  ['notes.txt', 'Allowed are: shop.csv, processors.csv, boards.csv'],
 ])('an unknown file %s lists the allowed ones', (name, says) => {
   const [problem] = problemsOf([{ name, bytes: bytesOf('a') }], { ...NOTHING_KNOWN, currency: 'EUR' })
   expect(problem).toMatchObject({ code: 'unknown name', file: name, got: name })
