@@ -93,6 +93,11 @@ async function demo(settings: Settings): Promise<number> {
 /** Serves the pages until the process is told to stop (SIGINT, SIGTERM). */
 async function serve(settings: Settings, store: Store, isDemo = false): Promise<number> {
   const { host, port = isDemo ? DEMO_PORT : SHOP_PORT } = settings
+  // Before anything is said: whoever reads the address may stop us the next moment.
+  const stopped = new Promise<void>((resolve) => {
+    process.once('SIGINT', resolve)
+    process.once('SIGTERM', resolve)
+  })
   const app = createApp(usesOf(store), { demo: isDemo, onFault: logFault })
   const server = createAdaptorServer({ fetch: app.fetch })
   try {
@@ -109,10 +114,7 @@ async function serve(settings: Settings, store: Store, isDemo = false): Promise<
     `${isDemo ? 'Demo shop' : 'Stillfits'} on http://${host.includes(':') ? `[${host}]` : host}:${bound}\n`,
   )
   process.stdout.write('Stop with Ctrl+C.\n')
-  await new Promise<void>((resolve) => {
-    process.once('SIGINT', resolve)
-    process.once('SIGTERM', resolve)
-  })
+  await stopped
   server.close()
   if ('closeAllConnections' in server) server.closeAllConnections()
   return EXIT.done
