@@ -10,8 +10,11 @@ export type QuestionLine = {
   readonly words: string
   readonly askedAt: string
   readonly customerName?: string | undefined
-  /** The newest computed answer, if any. */
+  readonly targetFps: number
+  readonly budgetMinor?: number | undefined
+  /** The newest kept answer, if any, and when it was computed. */
   readonly answerId?: string | undefined
+  readonly answeredAt?: string | undefined
   /** A mail was drafted. */
   readonly drafted: boolean
 }
@@ -24,6 +27,8 @@ export async function listQuestions(db: Db): Promise<QuestionLine[]> {
       machineTag: questions.machineTag,
       words: questions.words,
       askedAt: questions.askedAt,
+      targetFps: questions.targetFps,
+      budgetMinor: questions.budgetMinor,
       customerName: customers.name,
     })
     .from(questions)
@@ -31,17 +36,17 @@ export async function listQuestions(db: Db): Promise<QuestionLine[]> {
     .leftJoin(customers, eq(machines.customerId, customers.id))
     .orderBy(desc(questions.askedAt), desc(questions.id))
   const newest = await db
-    .select({ questionId: answers.questionId, answerId: max(answers.id) })
+    .select({ questionId: answers.questionId, answerId: max(answers.id), answeredAt: max(answers.at) })
     .from(answers)
     .groupBy(answers.questionId)
   const drafts = await db.selectDistinct({ questionId: messages.questionId }).from(messages)
-  const answerOf = new Map(newest.map((row) => [row.questionId, row.answerId]))
+  const answerOf = new Map(newest.map((row) => [row.questionId, row]))
   const drafted = new Set(drafts.map((row) => row.questionId))
   return rows.map((row) => {
-    const answerId = answerOf.get(row.id)
+    const { answerId, answeredAt } = answerOf.get(row.id) ?? {}
     return {
       ...withoutNulls(row),
-      ...(answerId != null && { answerId: String(answerId) }),
+      ...(answerId != null && answeredAt != null && { answerId: String(answerId), answeredAt }),
       drafted: drafted.has(row.id),
     }
   })

@@ -41,6 +41,23 @@ const More = ({ option, shown, number }: { option: Option; shown: Shown; number:
   </details>
 )
 
+/** Options without a number that show at once: one run often serves several of them. */
+const LISTED_AT_FIRST = 3
+
+const Numberless = ({ option, shown, number }: { option: Option; shown: Shown; number: number }) => (
+  <li>
+    <Line option={option} shown={shown} />
+    {wantedRunsOf(option)
+      .slice(0, 3)
+      .map((run) => (
+        <p>
+          <RunText run={run} shown={shown} />
+        </p>
+      ))}
+    <More option={option} shown={shown} number={number} />
+  </li>
+)
+
 /** Options that fit and have no number, each with the run that would give one. */
 export const WithoutNumber = ({ shown }: { shown: Shown }) => {
   const { withoutNumber } = shown.answer.ranking
@@ -50,20 +67,20 @@ export const WithoutNumber = ({ shown }: { shown: Shown }) => {
       <h2>Fits, but no number</h2>
       <p class="soft">Nothing was measured that these could be judged by, so they are not ranked.</p>
       <ul class="ruled">
-        {withoutNumber.map((option, i) => (
-          <li>
-            <Line option={option} shown={shown} />
-            {wantedRunsOf(option)
-              .slice(0, 3)
-              .map((run) => (
-                <p>
-                  <RunText run={run} shown={shown} />
-                </p>
-              ))}
-            <More option={option} shown={shown} number={i + 1} />
-          </li>
+        {withoutNumber.slice(0, LISTED_AT_FIRST).map((option, i) => (
+          <Numberless option={option} shown={shown} number={i + 1} />
         ))}
       </ul>
+      {withoutNumber.length > LISTED_AT_FIRST && (
+        <details>
+          <summary>Show {withoutNumber.length - LISTED_AT_FIRST} more without a number</summary>
+          <ul class="ruled">
+            {withoutNumber.slice(LISTED_AT_FIRST).map((option, i) => (
+              <Numberless option={option} shown={shown} number={LISTED_AT_FIRST + i + 1} />
+            ))}
+          </ul>
+        </details>
+      )}
     </section>
   )
 }

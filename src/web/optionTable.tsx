@@ -3,6 +3,7 @@ import { sayFinding } from '../words/findings.ts'
 import { optionWords, pickWords } from '../words/options.ts'
 import { pathWithOption, type Shown } from './answerContext.ts'
 import { VerdictMark } from './mark.tsx'
+import { titleName } from './settingText.ts'
 import { OptionWhy } from './why.tsx'
 
 /** Options shown at once; the rest opens on demand, picks and steps of the stair always show. */
@@ -75,6 +76,12 @@ const Row = ({ option, number, shown }: { option: Option; number: number; shown:
               {pickWords(option, answer).map((pick) => (
                 <span class="pick">{pick}</span>
               ))}
+              {(option.useful?.missingTitleIds ?? []).length > 0 && (
+                <small>
+                  no number in{' '}
+                  {option.useful?.missingTitleIds.map((id) => titleName(answer.inputs.titles, id)).join(', ')}
+                </small>
+              )}
               {!option.worthTheVisit && <small>below the smallest gain worth a visit</small>}
               {!option.withinBudget && <small>above the budget</small>}
             </span>

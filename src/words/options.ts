@@ -24,13 +24,23 @@ export function partWords(parts: readonly Part[], id: string): string {
   return part.name.toLowerCase().endsWith(kind) ? part.name : `${part.name} ${kind}`
 }
 
+/** Work that belongs to a part going in: said behind that part's name, not as a thing of its own. */
+const SAID_BEHIND: Partial<Record<string, { kind: Part['kind']; words: string }>> = {
+  'remove old modules': { kind: 'memory', words: 'in place of the old modules' },
+}
+
 /** The name of an option: what goes in, the wanted parts first, then what they need. */
 export function optionWords(option: Option, parts: readonly Part[]): string {
   const needed = new Set(option.companionPartIds)
-  const main = option.change.add.filter((p) => !needed.has(p.id))
-  const words = main.map((p) => partWords(parts, p.id))
-  const companions = option.change.add.filter((p) => needed.has(p.id)).map((p) => partWords(parts, p.id))
-  const what = [...words, ...option.change.work].join(' + ') || 'nothing'
+  const { add, work } = option.change
+  const behind = (kind: Part['kind']) =>
+    work.flatMap((w) => (SAID_BEHIND[w]?.kind === kind ? [SAID_BEHIND[w].words] : []))
+  const named = (part: Part) => [partWords(parts, part.id), ...behind(part.kind)].join(' ')
+  const main = add.filter((p) => !needed.has(p.id)).map(named)
+  const companions = add.filter((p) => needed.has(p.id)).map(named)
+  const kinds = new Set(add.map((p) => p.kind))
+  const alone = work.filter((w) => !kinds.has(SAID_BEHIND[w]?.kind ?? 'fan'))
+  const what = [...main, ...alone].join(' + ') || 'nothing'
   return companions.length === 0 ? what : `${what}, with ${companions.join(' and ')}`
 }
 
