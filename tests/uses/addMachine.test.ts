@@ -274,6 +274,18 @@ test('a part the shop knows keeps its own figures, whatever its name would say',
   expect((await limitsAfter(store, 'M-0001')).supplyRatedW).toMatchObject({ known: true, value: 500 })
 })
 
+test('one name typed for two kinds makes two parts', async () => {
+  const store = await temporaryStore()
+  const { newParts } = await add(store, 'M-0001', [
+    ['drive', '512GB'],
+    ['memory', '512GB'],
+  ])
+  expect(newParts.map((part) => [part.kind, part.understood.map((u) => u.field)])).toEqual([
+    ['drive', ['capacityGB']],
+    ['memory', []],
+  ])
+})
+
 test('a refused machine leaves no part behind', async () => {
   const store = await temporaryStore()
   await add(store, 'M-0001', [['board', 'H410M']])

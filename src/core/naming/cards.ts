@@ -50,8 +50,8 @@ function plugsIn(text: string, places: readonly Found[]): Piece<Plugs> | undefin
 
 const MEMORY_GB = new Set([1, 2, 3, 4, 5, 6, 8, 10, 11, 12, 16, 20, 24, 32, 48])
 
-/** Generation, and lanes behind it; `x16 slot` is the shape of the slot, not the lanes of the card. */
-const LINK = `${LEFT}(?:pci-?e(?:xpress)?[ -]*(?:gen[ -]*)?|gen(?:eration)?[ -]*)([1-5])(?:\\.0)?(?:[ ,-]*x *(16|8|4|1)(?! *slot))?${RIGHT}`
+/** Generation, and lanes behind it. With `slot` behind, it is the machine's slot and not the card's link. */
+const LINK = `${LEFT}(?:pci-?e(?:xpress)?[ -]*(?:gen[ -]*)?|gen(?:eration)?[ -]*)([1-5])(?:\\.0)?(?:[ ,-]*x *(16|8|4|1))?${RIGHT}(?!(?:\\.0)?(?:[ ,-]*x *\\d+)? *slot)`
 
 /** Shortest and longest card of the trade in mm (common practice); other sides and fans are not its length. */
 const LENGTH_MM = { least: 140, most: 400 }

@@ -36,12 +36,6 @@ const FAMILIES: readonly {
   { pattern: `(a(?:4|6|8|10|12))[ -]*(\\d{4})`, families: (word) => [word.toUpperCase()] },
 ]
 
-/** Families we have no rows for, whose numbers look like those of others. */
-const OTHERS = new RegExp(
-  `${LEFT}(?:xeon|threadripper|epyc|opteron|phenom|atom|sempron|turion|core *[2m]|athlon *(?:ii|64)|ryzen *ai)${RIGHT}`,
-  'iu',
-)
-
 const capital = (word: string): string => word.charAt(0).toUpperCase() + word.slice(1).toLowerCase()
 
 type Mention = { readonly found: Found; readonly model: Model | undefined }
@@ -100,7 +94,7 @@ export function readProcessor(text: string): Pieces<'processor'> {
   const mentions = mentionsIn(text)
   const [first] = mentions
   const model = first?.model
-  if (first === undefined || model === undefined || OTHERS.test(text)) return {}
+  if (first === undefined || model === undefined) return {}
   if (mentions.some((mention) => mention.model !== model)) return {}
   const piece = <V>(value: V) =>
     pieceOf(

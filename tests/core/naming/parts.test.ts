@@ -118,6 +118,8 @@ describe('memory', () => {
     ['DDR3 DDR4 1600', {}, 'two types'],
     ['2x8 DDR4, 2019', { memoryType: 'DDR4', modules: 2, moduleGB: 8 }, 'a year is no rate'],
     ['DDR4 RDIMM', { memoryType: 'DDR4' }, 'registered modules do not fit these boards'],
+    ['DDR4 R-DIMM', { memoryType: 'DDR4' }, 'registered modules do not fit these boards'],
+    ['DDR4 3000/3100', { memoryType: 'DDR4' }, 'a choice'],
     ['ABDDR4', {}, 'within a longer word'],
   ])('%s gives %o: %s', (words, figures) => {
     expect(figuresOf('memory', words)).toEqual(figures)
@@ -172,7 +174,9 @@ describe('cards', () => {
     ['90 mm fans', 'not the card'],
     ['267-280 mm', 'a range'],
     ['gen 7', 'no such generation'],
-    ['x16 slot', 'the shape of a slot'],
+    ['x16 slot', 'a slot'],
+    ['in a PCIe 3.0 x16 slot', 'the slot it sits in'],
+    ['with 8-pin adapter', 'one end of an adapter'],
   ])('%s gives nothing: %s', (words) => {
     expect(figuresOf('card', words)).toEqual({})
   })
@@ -223,6 +227,7 @@ describe('supplies, cases, coolers, drives, fans', () => {
     ['cooler', '120 mm', 'perhaps its fan'],
     ['cooler', '240 mm AIO', 'a radiator'],
     ['cooler', '155 mm fan', 'its fan'],
+    ['cooler', 'liquid, pump 52 mm', 'its pump'],
     ['drive', 'NVMe SSD', 'no form and no size'],
     ['drive', '600 TBW', 'endurance'],
     ['drive', '3.5 GB/s', 'a rate'],
