@@ -14,6 +14,7 @@ import { problemOf } from './store/errors.ts'
 import type { Store } from './store/open.ts'
 import { openStore } from './store/open.ts'
 import { addMachine } from './uses/addMachine.ts'
+import { correctMachine } from './uses/correctMachine.ts'
 import { importShop } from './uses/importShop.ts'
 import { recordLimit } from './uses/recordLimit.ts'
 import { describeShop, shopOrNeutral } from './uses/shop.ts'
@@ -163,6 +164,7 @@ export function usesOf(store: Store): WebUses {
     machine: (tag) => views.viewMachine(store, tag),
     describeShop: (shop) => describeShop(store, shop),
     addMachine: (machine) => addMachine(store, machine, now()),
+    correctMachine: (tag, correction) => correctMachine(store, tag, correction),
     recordLimit: (tag, claim) => recordLimit(store, tag, claim, now()),
     shelf: () => views.viewShelf(store),
     runs: () => views.viewRuns(store),

@@ -26,9 +26,38 @@ const ALLOWED: Record<string, readonly (string | RegExp)[]> = {
     /^node:/,
   ],
   'src/mail': ['src/mail', 'src/words', 'src/core', 'npm:mjml', 'npm:nodemailer', 'npm:zod', /^node:/],
-  'src/uses': ['src/uses', 'src/core', 'src/words', 'src/store', 'src/input', 'src/mail', 'src/problem.ts', 'node:crypto'],
-  'src/web': ['src/web', 'src/uses', 'src/input', 'src/words', 'src/core', 'src/problem.ts', 'npm:hono', 'npm:@hono/node-server', /^node:/],
-  'src/cli': ['src/cli', 'src/uses', 'src/input', 'src/words', 'src/core', 'src/store', 'src/mail', 'src/problem.ts', /^node:/],
+  'src/uses': [
+    'src/uses',
+    'src/core',
+    'src/words',
+    'src/store',
+    'src/input',
+    'src/mail',
+    'src/problem.ts',
+    'node:util',
+  ],
+  'src/web': [
+    'src/web',
+    'src/uses',
+    'src/input',
+    'src/words',
+    'src/core',
+    'src/problem.ts',
+    'npm:hono',
+    'npm:@hono/node-server',
+    /^node:/,
+  ],
+  'src/cli': [
+    'src/cli',
+    'src/uses',
+    'src/input',
+    'src/words',
+    'src/core',
+    'src/store',
+    'src/mail',
+    'src/problem.ts',
+    /^node:/,
+  ],
   'src/problem.ts': [],
   'src/settings.ts': ['src/problem.ts', 'npm:zod'],
   'src/main.ts': [/./],
@@ -42,14 +71,19 @@ const filesUnder = (folder: string): string[] =>
 
 const importsOf = (file: string): string[] => {
   const text = readFileSync(join(root, file), 'utf8')
-  const found = text.matchAll(/(?:^|\n)\s*(?:import|export)\b[^'"]*?from\s*'([^']+)'|import\('([^']+)'\)|(?:^|\n)import '([^']+)'/g)
+  const found = text.matchAll(
+    /(?:^|\n)\s*(?:import|export)\b[^'"]*?from\s*'([^']+)'|import\('([^']+)'\)|(?:^|\n)import '([^']+)'/g,
+  )
   return [...found].map((m) => m[1] ?? m[2] ?? m[3] ?? '')
 }
 
 const targetOf = (file: string, specifier: string): string => {
   if (specifier.startsWith('.')) return relative(root, resolve(root, dirname(file), specifier))
   if (specifier.startsWith('node:')) return specifier
-  return `npm:${specifier.split('/').slice(0, specifier.startsWith('@') ? 2 : 1).join('/')}`
+  return `npm:${specifier
+    .split('/')
+    .slice(0, specifier.startsWith('@') ? 2 : 1)
+    .join('/')}`
 }
 
 const ownerOf = (file: string): string | undefined =>

@@ -1,4 +1,4 @@
-import { asc } from 'drizzle-orm'
+import { and, asc, eq, isNull } from 'drizzle-orm'
 import { fittedParts } from '../../db/schema.ts'
 import type { Db } from './open.ts'
 import { insertRows, upsertRows, withoutNulls } from './rows.ts'
@@ -47,4 +47,31 @@ export async function addFitted(tx: Db, stays: readonly FittedPart[]): Promise<v
     return { ...stay, copy }
   })
   await insertRows(tx, fittedParts, rows)
+}
+
+/**
+ * Makes `partIds` what is fitted now (an id twice = two of that part): rows that are not named go, new ones are dated
+ * `fittedAt`, and those that stay keep their date. What came out before is not touched.
+ */
+export async function correctFitted(
+  tx: Db,
+  tag: string,
+  partIds: readonly string[],
+  fittedAt: string | undefined,
+): Promise<void> {
+  const inside = await tx
+    .select()
+    .from(fittedParts)
+    .where(and(eq(fittedParts.machineTag, tag), isNull(fittedParts.removedAt)))
+    .orderBy(asc(fittedParts.id))
+  const missing = [...partIds]
+  for (const row of inside) {
+    const at = missing.indexOf(row.partId)
+    if (at >= 0) missing.splice(at, 1)
+    else await tx.delete(fittedParts).where(eq(fittedParts.id, row.id))
+  }
+  await addFitted(
+    tx,
+    missing.map((partId) => ({ machineTag: tag, partId, ...(fittedAt !== undefined && { fittedAt }) })),
+  )
 }

@@ -15,8 +15,8 @@ export type NewMachine = {
   readonly tag: string
   readonly ownerName?: string | undefined
   readonly ownerEmail?: string | undefined
-  /** Day of sale, `YYYY-MM-DD`. */
-  readonly soldOn?: string | undefined
+  /** ISO 8601 UTC; noon of the day of sale in the shop's time zone. */
+  readonly soldAt?: string | undefined
   readonly note?: string | undefined
   /** `name` is a known part's name or id; any other text makes a part of that kind, with what its name says for sure. */
   readonly parts: readonly { readonly kind: PartKind; readonly name: string }[]
@@ -45,18 +45,12 @@ export async function addMachine(
       const next = 'Another machine has this tag. Give this one the next free tag.'
       problems.push({ code: 'duplicate', field: 'tag', got: machine.tag, next })
     }
-    for (const kind of SINGLE_KINDS) {
-      const named = machine.parts.filter((p) => p.kind === kind)
-      const next = `A machine has one ${kind}. Leave only the one that is in it now.`
-      if (named.length > 1)
-        problems.push({ code: 'not allowed', field: `part.${kind}.2`, got: named[1]?.name, next })
-    }
+    problems.push(...twice(machine.parts))
     if (problems.length > 0) return failed(...problems)
-    const soldAt = machine.soldOn === undefined ? undefined : `${machine.soldOn}T12:00:00.000Z`
     const { partIds, newParts } = await findOrAddParts(tx, machine.parts)
     const customerId = await findOrAddCustomer(tx, machine)
-    const record = { tag: machine.tag, customerId, soldAt, note: machine.note }
-    const fitted = partIds.map((partId) => ({ partId, fittedAt: soldAt }))
+    const record = { tag: machine.tag, customerId, soldAt: machine.soldAt, note: machine.note }
+    const fitted = partIds.map((partId) => ({ partId, fittedAt: machine.soldAt }))
     await insertMachine(
       tx,
       record,
@@ -67,13 +61,23 @@ export async function addMachine(
   })
 }
 
+/** Kinds of which a machine has one, named twice. */
+export function twice(parts: NewMachine['parts']): Problem[] {
+  return [...SINGLE_KINDS].flatMap((kind) => {
+    const [, second] = parts.filter((p) => p.kind === kind)
+    if (second === undefined) return []
+    const next = `A machine has one ${kind}. Leave only the one that is in it now.`
+    return [{ code: 'not allowed', field: `part.${kind}.2`, got: second.name, next } as const]
+  })
+}
+
 const same = (a: string, b: string): boolean => a.trim().toLowerCase() === b.trim().toLowerCase()
 
 /**
  * Ids of the named parts, in order. A name nobody knows becomes a part; a part the shop knows keeps the figures it
  * has, whatever its name would say.
  */
-async function findOrAddParts(
+export async function findOrAddParts(
   tx: Db,
   named: NewMachine['parts'],
 ): Promise<{ readonly partIds: string[]; readonly newParts: NewPartRead[] }> {
@@ -106,7 +110,10 @@ function freeId(kind: PartKind, parts: readonly Part[]): string {
  * The owner's customer id. An address names a customer for sure; a name alone does only when exactly one customer
  * has it and no other address was given.
  */
-async function findOrAddCustomer(tx: Db, { ownerName, ownerEmail }: NewMachine): Promise<string | undefined> {
+export async function findOrAddCustomer(
+  tx: Db,
+  { ownerName, ownerEmail }: Pick<NewMachine, 'ownerName' | 'ownerEmail'>,
+): Promise<string | undefined> {
   if (ownerName === undefined && ownerEmail === undefined) return undefined
   const customers = await listCustomers(tx)
   const byEmail = customers.find((c) => ownerEmail !== undefined && same(c.email ?? '', ownerEmail))

@@ -1,26 +1,38 @@
+import { isDeepStrictEqual } from 'node:util'
 import type { Answer } from '../core/answer.ts'
+import { partsOf } from '../core/build.ts'
 import type { Run, Setting, Title } from '../core/gain/run.ts'
 import type { Limits } from '../core/limits/limit.ts'
 import { limitsOf } from '../core/limits/resolve.ts'
+import { partFromWords } from '../core/naming/partFromWords.ts'
 import type { Part } from '../core/part.ts'
 import type { ShelfItem } from '../core/shop.ts'
 import type { Result } from '../problem.ts'
 import { failed, ok } from '../problem.ts'
 import { listAnswers, loadAnswer } from '../store/answers.ts'
 import { loadCounts } from '../store/counts.ts'
-import type { LoadedMachine, MachineLine } from '../store/machines.ts'
-import { listMachines, loadMachine, nextTag } from '../store/machines.ts'
+import {
+  type LoadedMachine,
+  listMachines,
+  loadMachine,
+  type MachineLine,
+  nextTag,
+} from '../store/machines.ts'
 import { messagesOfQuestion } from '../store/messages.ts'
 import type { Store } from '../store/open.ts'
 import { listParts } from '../store/parts.ts'
-import type { QuestionLine } from '../store/questions.ts'
-import { listQuestions } from '../store/questions.ts'
+import { listQuestions, type QuestionLine } from '../store/questions.ts'
 import { listRuns } from '../store/runs.ts'
 import { listShelf } from '../store/shelf.ts'
 import { listSettings, listTitles } from '../store/titles.ts'
+import type { NewPartRead } from './addMachine.ts'
 import { answerQuestion } from './answerQuestion.ts'
 
-/** What pages read: loaded in one go, computed nowhere else. */
+/** What pages read: loaded in one go, computed nowhere else. Pages never see the store, so its lines are named here. */
+export type { MachineLine, QuestionLine }
+
+/** A part in a machine from when to when. */
+export type Stay = LoadedMachine['history'][number]
 
 export type Known = {
   readonly machines: readonly MachineLine[]
@@ -104,6 +116,8 @@ export const viewMachines = ({ db }: Store, query: string): Promise<MachineLine[
 
 export type MachineView = LoadedMachine & {
   readonly limits: Limits
+  /** Fitted parts that carry nothing but what their names say, with what was read from them. */
+  readonly readFromNames: readonly NewPartRead[]
   readonly runs: readonly Run[]
   readonly questions: readonly QuestionLine[]
   readonly titles: readonly Title[]
@@ -119,11 +133,19 @@ export async function viewMachine({ db }: Store, tag: string): Promise<Result<Ma
   return ok({
     ...loaded,
     limits: limitsOf(loaded.machine.build, loaded.machine.claims),
+    readFromNames: partsOf(loaded.machine.build).flatMap(readFromName),
     runs: (await listRuns(db)).filter((run) => run.machineTag === tag),
     questions: (await listQuestions(db)).filter((line) => line.machineTag === tag),
     titles: await listTitles(db),
     settings: await listSettings(db),
   })
+}
+
+/** A part whose figures are just those its name gives was typed in by name; one with a data sheet has others. */
+function readFromName(part: Part): NewPartRead[] {
+  const { kind, id, name } = part
+  const read = partFromWords(kind, id, name)
+  return isDeepStrictEqual(read.part, part) ? [{ kind, name, understood: read.understood }] : []
 }
 
 export type ShelfView = { readonly items: readonly { readonly item: ShelfItem; readonly part: Part }[] }

@@ -1,11 +1,12 @@
 import type { Context, Hono } from 'hono'
+import type { ShopFile } from '../input/shopFolder.ts'
 import type { Problem } from '../problem.ts'
 import { failed, STATUS_OF } from '../problem.ts'
+import type { ImportReport } from '../uses/importShop.ts'
 import type { Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { ProblemList } from './problem.tsx'
 import { readForm } from './readForm.ts'
-import type { ImportReport, UploadedFile } from './webUses.ts'
 
 const PROBLEMS_SHOWN = 100
 
@@ -110,7 +111,7 @@ const ImportBody = ({ problems, report }: ImportState) => (
   </article>
 )
 
-async function uploadedOf(form: FormData): Promise<UploadedFile[]> {
+async function uploadedOf(form: FormData): Promise<ShopFile[]> {
   const files = form.getAll('files').filter((file) => typeof file !== 'string' && file.name !== '')
   return Promise.all(
     files.map(async (file) => {

@@ -1,13 +1,14 @@
 import { PART_KINDS, type PartKind } from '../core/part.ts'
 import { date, email, key, line, lines, type Reading } from '../input/cells.ts'
 import { failed, ok, type Result } from '../problem.ts'
+import type { NewMachine } from '../uses/addMachine.ts'
+import type { Correction } from '../uses/correctMachine.ts'
 import type { Figures } from '../words/figures.ts'
 import { KIND_WORDS } from '../words/options.ts'
 import { claimOf, type EnterableKey } from './claimForm.ts'
 import { type Typed, textOf } from './form.tsx'
 import { limitLabel } from './limits.tsx'
-import { fieldReader } from './typed.ts'
-import type { NewMachine } from './webUses.ts'
+import { type FieldReader, fieldReader } from './typed.ts'
 
 /** How many parts of a kind the form has room for. */
 export const PLACES_OF: Record<PartKind, number> = {
@@ -31,9 +32,6 @@ export const WORTH_MEASURING: readonly EnterableKey[] = [
   'supplyPlugs',
   'supply12VW',
 ]
-
-/** `YYYY-MM-DD` */
-const DAY_LENGTH = 10
 
 const LABELS: Record<string, string> = {
   tag: 'Tag',
@@ -59,19 +57,30 @@ export function machineLabel(field: string, figures?: Figures): string | undefin
 /** The machine as typed, or everything that is wrong with it. */
 export function newMachineOf(typed: Typed, reading: Reading): Result<NewMachine> {
   const reader = fieldReader(typed, reading)
-  const { read, need, problems } = reader
-  const tag = need('tag', key, 'Give the tag on the case label, such as M-0042.')
+  const tag = reader.need('tag', key, 'Give the tag on the case label, such as M-0042.')
+  const facts = factsOf(typed, reader)
+  const claims = WORTH_MEASURING.flatMap((limitKey) => claimOf(limitKey, reader) ?? [])
+  return reader.problems.length > 0 || tag === undefined
+    ? failed(...reader.problems)
+    : ok({ tag, ...facts, claims })
+}
+
+/** What was written down wrongly, put right. */
+export function correctionOf(typed: Typed, reading: Reading): Result<Correction> {
+  const reader = fieldReader(typed, reading)
+  const facts = factsOf(typed, reader)
+  return reader.problems.length > 0 ? failed(...reader.problems) : ok(facts)
+}
+
+function factsOf(typed: Typed, { read, problems }: FieldReader): Correction {
   const ownerName = read('ownerName', line())
   const ownerEmail = read('ownerEmail', email)
   if (ownerEmail !== undefined && textOf(typed, 'ownerName') === undefined)
     problems.push({ code: 'missing', field: 'ownerName', next: 'Give the name that goes with the address.' })
-  const soldOn =
-    read('soldOn', date) === undefined ? undefined : textOf(typed, 'soldOn')?.slice(0, DAY_LENGTH)
+  const soldAt = read('soldOn', date)
   const parts = PART_KINDS.flatMap((kind) =>
     Array.from({ length: PLACES_OF[kind] }, (_, n) => ({ kind, name: read(`part.${kind}.${n}`, line()) })),
   ).flatMap(({ kind, name }) => (name === undefined ? [] : [{ kind, name }]))
-  const claims = WORTH_MEASURING.flatMap((limitKey) => claimOf(limitKey, reader) ?? [])
   const note = read('note', lines())
-  if (problems.length > 0 || tag === undefined) return failed(...problems)
-  return ok({ tag, ownerName, ownerEmail, soldOn, note, parts, claims })
+  return { ownerName, ownerEmail, soldAt, note, parts }
 }

@@ -1,7 +1,9 @@
 import type { Context, Hono } from 'hono'
 import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
+import type { MachineLine, MachineView, Stay } from '../uses/views.ts'
 import type { Figures } from '../words/figures.ts'
+import { sayRead } from '../words/naming.ts'
 import { KIND_WORDS } from '../words/options.ts'
 import { claimOf, enterableKey } from './claimForm.ts'
 import { ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
@@ -14,7 +16,6 @@ import { QuestionLines } from './questions.tsx'
 import { readForm } from './readForm.ts'
 import { RunTable } from './runs.tsx'
 import { fieldReader } from './typed.ts'
-import type { MachineLine, MachineView, Stay } from './webUses.ts'
 
 const MachineList = ({
   lines,
@@ -115,9 +116,16 @@ const Fitted = ({ history, figures }: { history: readonly Stay[]; figures: Figur
   )
 }
 
-type MachineProps = { view: MachineView; figures: Figures; typed: Typed; problems: readonly Problem[] }
+type MachineProps = {
+  view: MachineView
+  figures: Figures
+  typed: Typed
+  problems: readonly Problem[]
+  /** The machine was written down a moment ago: show what was read from the names. */
+  justRead: boolean
+}
 
-const MachineBody = ({ view, figures, typed, problems }: MachineProps) => {
+const MachineBody = ({ view, figures, typed, problems, justRead }: MachineProps) => {
   const { machine, owner } = view
   const parts = view.history.map((f) => f.part)
   return (
@@ -139,6 +147,17 @@ const MachineBody = ({ view, figures, typed, problems }: MachineProps) => {
         </p>
         <h2>What is fitted</h2>
         <Fitted history={view.history} figures={figures} />
+        {view.readFromNames.length > 0 && (
+          <details id="names" open={justRead}>
+            <summary>What was read from the names of its parts</summary>
+            <ul>
+              {view.readFromNames.flatMap((read) => sayRead(read, figures).map((text) => <li>{text}</li>))}
+            </ul>
+          </details>
+        )}
+        <p>
+          <a href={`${pathTo('machines', machine.tag)}/correct`}>Correct what is written here</a>
+        </p>
         <h2>Runs measured on it</h2>
         {view.runs.length === 0 ? (
           <p class="soft">None yet. Runs on this very machine are the strongest evidence for its gains.</p>
@@ -183,7 +202,13 @@ export function machineRoutes(app: Hono, web: Web): void {
     return page(
       c,
       { title: `Machine ${view.machine.tag}`, place: 'Machines', demo: options.demo, shopName: shop.name },
-      <MachineBody view={view} figures={figuresOf(shop)} typed={typed} problems={problems} />,
+      <MachineBody
+        view={view}
+        figures={figuresOf(shop)}
+        typed={typed}
+        problems={problems}
+        justRead={c.req.query('read') !== undefined}
+      />,
       first === undefined ? 200 : STATUS_OF[first.code],
     )
   }

@@ -3,6 +3,7 @@ import { html, raw } from 'hono/html'
 import type { Answer } from '../core/answer.ts'
 import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
+import type { MessageView } from '../uses/writeMessage.ts'
 import type { LetterEdits } from '../words/answer/letter.ts'
 import type { Figures } from '../words/figures.ts'
 import { optionWords } from '../words/options.ts'
@@ -13,7 +14,6 @@ import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
 import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
-import type { MessageView } from './webUses.ts'
 
 const LABELS: Record<string, string> = {
   subject: 'Subject',

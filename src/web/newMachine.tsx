@@ -1,19 +1,28 @@
 import type { Context, Hono } from 'hono'
 import { PART_KINDS, type PartKind } from '../core/part.ts'
+import { dayOf } from '../input/dates.ts'
 import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
+import type { Known, MachineView } from '../uses/views.ts'
 import type { Figures } from '../words/figures.ts'
 import { KIND_WORDS } from '../words/options.ts'
 import { type EnterableKey, SOURCE_CHOICES } from './claimForm.ts'
 import { Field, ProblemSummary, Select, type Typed, typedOf } from './form.tsx'
-import { figuresOf, pathTo, readingFor, type Web } from './frame.ts'
+import { figuresOf, param, pathTo, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { askFor } from './limits.tsx'
-import { machineLabel, newMachineOf, PLACES_OF, WORTH_MEASURING } from './machineForm.ts'
+import { correctionOf, machineLabel, newMachineOf, PLACES_OF, WORTH_MEASURING } from './machineForm.ts'
+import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
-import type { Known } from './webUses.ts'
 
-type FormProps = { known: Known; figures: Figures; typed: Typed; problems: readonly Problem[] }
+type FormProps = {
+  known: Known
+  figures: Figures
+  typed: Typed
+  problems: readonly Problem[]
+  /** Set when a machine that is there already is corrected. */
+  tag?: string | undefined
+}
 
 const partField = (kind: PartKind, n: number): string => `part.${kind}.${n}`
 
@@ -21,8 +30,9 @@ const Parts = ({ known, typed, problems }: FormProps) => (
   <fieldset>
     <legend>What is fitted</legend>
     <p class="hint">
-      Pick a part the shop knows, or type a new name. A new part has no figures yet: what needs them says
-      “can’t tell” until its table row is <a href="/import">imported</a>.
+      Pick a part the shop knows, or type what you have: “H410M board”, “i5-10400F”, “2x8 GB DDR4-3200”. What
+      the name tells for sure is read from it and shown to you; the rest stays unknown until you enter it or{' '}
+      <a href="/import">import</a> the part’s row.
     </p>
     <div class="grid">
       {PART_KINDS.flatMap((kind) =>
@@ -72,22 +82,46 @@ const LimitRow = ({ limitKey, figures, typed, problems }: FormProps & { limitKey
   )
 }
 
+const WorthMeasuring = (props: FormProps) => (
+  <fieldset>
+    <legend>What is worth measuring now</legend>
+    <p class="hint">
+      Hands are in the machine today and not in a year. Each of these decides questions later; what is left
+      empty counts as not known, never as fine.
+    </p>
+    {WORTH_MEASURING.map((key) => (
+      <LimitRow limitKey={key} {...props} />
+    ))}
+  </fieldset>
+)
+
 const MachineForm = (props: FormProps) => {
-  const { typed, problems, figures } = props
+  const { typed, problems, figures, tag } = props
   return (
-    <form method="post" action="/machines/new" class="card form">
-      <h1>Add a machine</h1>
+    <form
+      method="post"
+      action={tag === undefined ? '/machines/new' : `${pathTo('machines', tag)}/correct`}
+      class="card form"
+    >
+      <h1>{tag === undefined ? 'Add a machine' : `Correct what is written about ${tag}`}</h1>
+      {tag !== undefined && (
+        <p class="soft">
+          For slips only: a part that you take out here was never in the machine, and its history forgets it.
+        </p>
+      )}
       <ProblemSummary problems={problems} labels={(field) => machineLabel(field, figures)} />
       <div class="row">
-        <Field
-          name="tag"
-          label="Tag"
-          hint="Written on the case label; the next free one is filled in."
-          typed={typed}
-          problems={problems}
-          required
-          narrow
-        />
+        {tag === undefined && (
+          <Field
+            name="tag"
+            label="Tag"
+            hint="Written on the case label; the next free one is filled in."
+            typed={typed}
+            problems={problems}
+            required
+            narrow
+          />
+        )}
         <Field name="soldOn" label="Sold on" type="date" typed={typed} problems={problems} narrow />
       </div>
       <div class="grid">
@@ -102,47 +136,87 @@ const MachineForm = (props: FormProps) => {
         />
       </div>
       <Parts {...props} />
-      <fieldset>
-        <legend>What is worth measuring now</legend>
-        <p class="hint">
-          Hands are in the machine today and not in a year. Each of these decides questions later; what is
-          left empty counts as not known, never as fine.
-        </p>
-        {WORTH_MEASURING.map((key) => (
-          <LimitRow limitKey={key} {...props} />
-        ))}
-      </fieldset>
+      {tag === undefined && <WorthMeasuring {...props} />}
       <Field name="note" label="Note" rows={2} typed={typed} problems={problems} />
       <p class="actions">
         <button class="button" type="submit">
-          Save the machine
+          {tag === undefined ? 'Save the machine' : 'Save the corrections'}
         </button>
-        <a href="/machines">Cancel</a>
+        <a href={tag === undefined ? '/machines' : pathTo('machines', tag)}>Cancel</a>
       </p>
     </form>
   )
 }
 
-export function newMachineRoutes(app: Hono, { uses, options }: Web): void {
-  const show = async (c: Context, typed: Typed | undefined, problems: readonly Problem[]) => {
-    const [shop, known] = await Promise.all([uses.shop(), uses.known()])
-    const proposed = new Map([['tag', [known.nextTag]]])
+/** The form as the machine stands. */
+const typedFrom = ({ history, owner, soldAt, note }: MachineView, timeZone: string): Typed => {
+  const inside = history.filter((stay) => stay.removedAt === undefined).map((stay) => stay.part)
+  const parts = PART_KINDS.flatMap((kind) =>
+    inside.filter((p) => p.kind === kind).map((p, n) => [partField(kind, n), [p.name]] as const),
+  )
+  const facts = [
+    ['ownerName', owner?.name],
+    ['ownerEmail', owner?.email],
+    ['soldOn', soldAt === undefined ? undefined : dayOf(soldAt, timeZone)],
+    ['note', note],
+  ] as const
+  return new Map([
+    ...parts,
+    ...facts.flatMap(([name, text]) => (text === undefined ? [] : [[name, [text]] as const])),
+  ])
+}
+
+/** The machine's page with what was read from the names of its new parts, if there were any. */
+const afterwards = (tag: string, newParts: readonly unknown[]): string =>
+  newParts.length === 0 ? pathTo('machines', tag) : `${pathTo('machines', tag)}?read`
+
+export function newMachineRoutes(app: Hono, web: Web): void {
+  const { uses, options } = web
+  const show = async (c: Context, typed: Typed, problems: readonly Problem[], known: Known, tag?: string) => {
+    const shop = await uses.shop()
     const first = problems[0]
     return page(
       c,
-      { title: 'Add a machine', place: 'Machines', demo: options.demo, shopName: shop.name },
-      <MachineForm known={known} figures={figuresOf(shop)} typed={typed ?? proposed} problems={problems} />,
+      {
+        title: tag === undefined ? 'Add a machine' : `Correct ${tag}`,
+        place: 'Machines',
+        demo: options.demo,
+        shopName: shop.name,
+      },
+      <MachineForm known={known} figures={figuresOf(shop)} typed={typed} problems={problems} tag={tag} />,
       first === undefined ? 200 : STATUS_OF[first.code],
     )
   }
 
-  app.get('/machines/new', (c) => show(c, undefined, []))
+  app.get('/machines/new', async (c) => {
+    const known = await uses.known()
+    return show(c, new Map([['tag', [known.nextTag]]]), [], known)
+  })
 
   app.post('/machines/new', async (c) => {
     const typed = typedOf(await readForm(c))
     const read = newMachineOf(typed, readingFor(await uses.shop()))
     const added = read.ok ? await uses.addMachine(read.value) : read
-    if (!added.ok) return show(c, typed, added.problems)
-    return c.redirect(pathTo('machines', added.value.tag), 303)
+    if (!added.ok) return show(c, typed, added.problems, await uses.known())
+    return c.redirect(afterwards(added.value.tag, added.value.newParts), 303)
+  })
+
+  app.get('/machines/:tag/correct', async (c) => {
+    const view = await uses.machine(param(c, 'tag'))
+    if (!view.ok) return problemPage(c, web, view.problems, 'Machines')
+    const { timeZone } = await uses.shop()
+    const { tag } = view.value.machine
+    return show(c, typedFrom(view.value, timeZone), [], await uses.known(), tag)
+  })
+
+  app.post('/machines/:tag/correct', async (c) => {
+    const tag = param(c, 'tag')
+    const typed = typedOf(await readForm(c))
+    const read = correctionOf(typed, readingFor(await uses.shop()))
+    const corrected = read.ok ? await uses.correctMachine(tag, read.value) : read
+    if (corrected.ok) return c.redirect(afterwards(tag, corrected.value.newParts), 303)
+    if (corrected.problems.some((p) => p.code === 'not found'))
+      return problemPage(c, web, corrected.problems, 'Machines')
+    return show(c, typed, corrected.problems, await uses.known(), tag)
   })
 }

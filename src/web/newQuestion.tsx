@@ -2,13 +2,13 @@ import type { Context, Hono } from 'hono'
 import { TARGET_FPS_DEFAULT, WISHES } from '../core/question.ts'
 import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
+import type { Known } from '../uses/views.ts'
 import { Field, FirstSubmit, ProblemSummary, Select, type Typed, typedOf } from './form.tsx'
 import { pathTo, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { newQuestionOf, questionLabel, ROWS_MAX, rowCount } from './questionForm.ts'
 import { readForm } from './readForm.ts'
 import { settingText } from './settingText.ts'
-import type { Known } from './webUses.ts'
 
 type FormProps = {
   known: Known

@@ -1,5 +1,6 @@
 import type { Context, Hono } from 'hono'
 import type { Answer } from '../core/answer.ts'
+import type { QuestionView } from '../uses/views.ts'
 import { cautionsForOpening, sayCaution } from '../words/cautions.ts'
 import { optionWords } from '../words/options.ts'
 import { type Shown, shownOf } from './answerContext.ts'
@@ -16,7 +17,6 @@ import { CostStair } from './pictures/stair.tsx'
 import { TitleBars } from './pictures/titleBars.tsx'
 import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
-import type { EarlierAnswer } from './webUses.ts'
 
 /** What stands in the table's place, or above it, where the ranking recommends nothing. */
 const Nothing = ({ answer }: { answer: Answer }) => {
@@ -108,7 +108,13 @@ const Side = ({ shown }: { shown: Shown }) => {
   )
 }
 
-const Earlier = ({ earlier, shown }: { earlier: readonly EarlierAnswer[]; shown: Shown }) => (
+const Earlier = ({
+  earlier,
+  shown,
+}: {
+  earlier: readonly QuestionView['earlier'][number][]
+  shown: Shown
+}) => (
   <section>
     <h2>Answers written before</h2>
     <ul class="ruled">
@@ -164,7 +170,7 @@ const Kept = ({ shown, messageId }: { shown: Shown; messageId: string | undefine
 }
 
 type Mode =
-  | { readonly now: true; readonly earlier: readonly EarlierAnswer[] }
+  | { readonly now: true; readonly earlier: readonly QuestionView['earlier'][number][] }
   | { readonly now: false; readonly messageId: string | undefined }
 
 const AnswerBody = ({ shown, mode }: { shown: Shown; mode: Mode }) => {

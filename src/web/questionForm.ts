@@ -5,7 +5,6 @@ import { fps } from '../input/tables/questions.ts'
 import { failed, ok, type Result } from '../problem.ts'
 import { type Typed, textOf } from './form.tsx'
 import { type FieldReader, fieldReader } from './typed.ts'
-import type { NewQuestion } from './webUses.ts'
 
 /** Words are the headline of page and mail. */
 const WORDS_MAX = 500
@@ -63,7 +62,7 @@ function wantedOf(typed: Typed, { need, read, problems }: FieldReader): Question
 }
 
 /** The question as typed, or everything that is wrong with it. Names are checked where they are kept. */
-export function newQuestionOf(typed: Typed, reading: Reading): Result<NewQuestion> {
+export function newQuestionOf(typed: Typed, reading: Reading): Result<Omit<Question, 'id' | 'askedAt'>> {
   const reader = fieldReader(typed, reading)
   const { read, need, problems } = reader
   const machineTag = need('machineTag', line(60), 'Give the tag on the case label, such as M-0042.')

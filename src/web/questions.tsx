@@ -1,10 +1,10 @@
 import type { Hono } from 'hono'
+import type { QuestionLine, QuestionsView } from '../uses/views.ts'
 import type { Figures } from '../words/figures.ts'
 import { ageText } from './facts.tsx'
 import { figuresOf, pathTo, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
-import type { QuestionLine, QuestionsView } from './webUses.ts'
 
 /** Three ways in, each one click away, for a shop that holds nothing yet. */
 export const Start = () => (

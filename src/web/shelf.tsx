@@ -1,9 +1,9 @@
 import type { Hono } from 'hono'
+import type { ShelfView } from '../uses/views.ts'
 import type { Figures } from '../words/figures.ts'
 import { KIND_WORDS } from '../words/options.ts'
 import { figuresOf, type Web } from './frame.ts'
 import { page } from './layout.tsx'
-import type { ShelfView } from './webUses.ts'
 
 const Shelf = ({ view, figures }: { view: ShelfView; figures: Figures }) => (
   <table class="list">

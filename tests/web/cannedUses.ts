@@ -2,9 +2,11 @@ import type { Answer, AnswerInputs, Customer } from '../../src/core/answer.ts'
 import { partsOf } from '../../src/core/build.ts'
 import { computeAnswer } from '../../src/core/computeAnswer.ts'
 import { limitsOf } from '../../src/core/limits/resolve.ts'
+import { partFromWords } from '../../src/core/naming/partFromWords.ts'
 import { renderAnswer } from '../../src/mail/render.ts'
 import { failed, ok } from '../../src/problem.ts'
-import type { QuestionLine, WebUses } from '../../src/web/webUses.ts'
+import type { QuestionLine } from '../../src/uses/views.ts'
+import type { WebUses } from '../../src/web/webUses.ts'
 import { chatTextOf, letterOf } from '../../src/words/answer.ts'
 import { inputs, machine, NOW, owner, parts, runs, settings, shelf, shop, titles } from './cannedShop.ts'
 
@@ -102,6 +104,13 @@ export function cannedUses(canned: Canned = {}): {
       return ok({
         machine: from.machine,
         limits: limitsOf(build, claims),
+        readFromNames: [
+          {
+            kind: 'supply',
+            name: 'grey box 550 W',
+            understood: partFromWords('supply', 'x', 'grey box 550 W').understood,
+          },
+        ],
         owner: customer,
         soldAt: '2025-09-02T17:00:00.000Z',
         note: 'left with the side panel on',
@@ -118,7 +127,11 @@ export function cannedUses(canned: Canned = {}): {
       calls.push(['addMachine', added])
       return added.tag === tag
         ? failed({ code: 'duplicate', field: 'tag', got: tag, next: 'Another machine has this tag.' })
-        : ok({ tag: added.tag })
+        : ok({ tag: added.tag, newParts: [] })
+    },
+    correctMachine: async (asked, correction) => {
+      calls.push(['correctMachine', asked, correction])
+      return asked === tag ? ok({ tag, newParts: [] }) : notFound('machine', asked)
     },
     recordLimit: async (asked, claim) => {
       calls.push(['recordLimit', asked, claim])

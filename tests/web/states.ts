@@ -111,6 +111,14 @@ export const PAGE_STATES: readonly PageState[] = [
     form: { key: 'coolerRoomMm', 'limit.coolerRoomMm': '16o', 'source.coolerRoomMm': 'measured' },
   },
   { name: 'machine-new', path: '/machines/new' },
+  { name: 'machine-read', path: '/machines/T-0007?read' },
+  { name: 'machine-correct', path: '/machines/T-0007/correct' },
+  {
+    name: 'machine-correct-wrong',
+    path: '/machines/T-0007/correct',
+    status: 422,
+    form: { soldOn: '31.2.2026', ownerEmail: 'nobody' },
+  },
   {
     name: 'machine-new-wrong',
     path: '/machines/new',

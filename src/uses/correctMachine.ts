@@ -1,0 +1,34 @@
+import type { Result } from '../problem.ts'
+import { failed, ok } from '../problem.ts'
+import { correctFitted } from '../store/fitted.ts'
+import { loadMachine, upsertMachines } from '../store/machines.ts'
+import type { Store } from '../store/open.ts'
+import type { NewMachine, NewPartRead } from './addMachine.ts'
+import { findOrAddCustomer, findOrAddParts, twice } from './addMachine.ts'
+
+/** What a person may put right about a machine; its tag is on the case and stays. */
+export type Correction = Omit<NewMachine, 'tag' | 'claims'>
+
+/**
+ * Puts right what was written down wrongly: owner, day of sale, note, and what is fitted now. It is not a change of
+ * parts: what is no longer named was never in there, so it leaves no trace in the history. What came out before stays.
+ */
+export async function correctMachine(
+  store: Store,
+  tag: string,
+  correction: Correction,
+): Promise<Result<{ readonly tag: string; readonly newParts: readonly NewPartRead[] }>> {
+  return store.write(async (tx) => {
+    if ((await loadMachine(tx, tag)) === undefined) {
+      const next = 'There is no machine with this tag. The list of machines shows them all.'
+      return failed({ code: 'not found', field: 'machine', got: tag, next })
+    }
+    const problems = twice(correction.parts)
+    if (problems.length > 0) return failed(...problems)
+    const { partIds, newParts } = await findOrAddParts(tx, correction.parts)
+    const customerId = await findOrAddCustomer(tx, correction)
+    await upsertMachines(tx, [{ tag, customerId, soldAt: correction.soldAt, note: correction.note }])
+    await correctFitted(tx, tag, partIds, correction.soldAt)
+    return ok({ tag, newParts })
+  })
+}
