@@ -52,8 +52,8 @@ test('a slip is put right: board renamed, one of two equal modules gone, a suppl
     value: {
       owner: { name: 'Ann' },
       soldAt: SOLD,
-      machine: { build: { board: { chipset: 'H510', socket: 'LGA1200' } } },
-      limits: { cardRoomMm: { known: true, value: 290 } },
+      machine: { build: { board: { chipset: 'H510' } } },
+      limits: { socket: { known: true, value: 'LGA1200' }, cardRoomMm: { known: true, value: 290 } },
     },
   })
 })

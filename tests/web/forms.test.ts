@@ -141,7 +141,7 @@ describe('add a machine', () => {
           tag: 'T-0008',
           ownerName: 'Sanna Brook',
           ownerEmail: 'sanna@example.org',
-          soldOn: '2026-06-01',
+          soldAt: '2026-06-01T17:00:00.000Z',
           note: undefined,
           parts: [
             { kind: 'board', name: 'Anvil B450' },
