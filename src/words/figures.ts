@@ -120,7 +120,8 @@ export function figuresFor(
       if (typeof value === 'object') return 'pin8' in value ? plugs(value) : value.join(', ')
       if (name.endsWith('Minutes')) return minutes.format(value).replaceAll(' ', HARD_SPACE)
       const unit = UNITS.find(([suffix]) => name.endsWith(suffix))?.[1]
-      const figure = signs(oneDigit.format(value))
+      // A share of a rating gives tenths of a watt that nobody measures.
+      const figure = signs((unit === 'W' ? whole : oneDigit).format(value))
       return unit === undefined
         ? figure
         : unit === '%'

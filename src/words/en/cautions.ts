@@ -46,8 +46,8 @@ export const CAUTION_WORDS: Readonly<Record<CautionId, CautionWords>> = {
     long: 'Never cut the power during a firmware update. Use the file for exactly this board and revision. Not in a thunderstorm.',
   },
   'one-way': {
-    short: 'This update cannot be undone.',
-    long: 'Take it that this update cannot be undone. It may end support for older processors. Do it with the processor that is in now.',
+    short: 'Some updates cannot be undone.',
+    long: 'Some updates cannot be undone: take it that this one is of that kind. It may end support for older processors. Do it with the processor that is in now.',
   },
   proprietary: {
     short: 'Brand-name office PC? Ask us before changing board or supply.',
