@@ -4,7 +4,15 @@ import { EXIT } from '../problem.ts'
 import { answerQuestion } from '../uses/answerQuestion.ts'
 import { figuresFor } from '../words/figures.ts'
 import { sayFinding } from '../words/findings.ts'
-import { lackingWords, optionWords, partWords, pickWords, usefulWords } from '../words/options.ts'
+import {
+  checkWords,
+  lackingWords,
+  optionWords,
+  partWords,
+  pickWords,
+  priceWords,
+  usefulWords,
+} from '../words/options.ts'
 import type { Command } from './command.ts'
 import { printJson, report } from './command.ts'
 
@@ -37,7 +45,7 @@ export function rankingText(answer: Answer): string {
       option.pctPer100 === undefined
         ? ''
         : `, ${figures.gainPct(option.pctPer100)} for ${figures.money(100 * 10 ** figures.minorDigits)}`
-    const price = figures.money(option.price.netMinor)
+    const price = priceWords(option, figures)
     return [
       `- ${optionWords(option, parts)}: ${option.verdict}, ${usefulWords(option, figures)}, ${price}${per100} [${marks.join('; ')}]`,
       ...option.findings
@@ -52,6 +60,13 @@ export function rankingText(answer: Answer): string {
     ...section('Ranked, most useful gain for the money first', ranking.ranked.flatMap(line)),
     ...section('Fits, but no number yet', ranking.withoutNumber.flatMap(line)),
     ...section('One missing fact decides', ranking.needsAFact.flatMap(line)),
+    ...section(
+      'Check this first',
+      ranking.checkFirst.flatMap((check) => [
+        ...line(check.option),
+        ...checkWords(check).map((text) => `    ${text}`),
+      ]),
+    ),
     ...section(
       'Ruled out',
       ranking.ruledOut.flatMap((r) => [

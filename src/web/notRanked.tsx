@@ -2,7 +2,7 @@ import type { Finding, Missing } from '../core/fit/finding.ts'
 import type { WantedRun } from '../core/gain/gain.ts'
 import type { Option, RuledOut } from '../core/ranking/option.ts'
 import { sayFinding } from '../words/findings.ts'
-import { lackingWords, optionWords } from '../words/options.ts'
+import { checkWords, lackingWords, optionWords, priceWords } from '../words/options.ts'
 import type { Shown } from './answerContext.ts'
 import { pathTo } from './frame.ts'
 import { askFor } from './limits.tsx'
@@ -28,7 +28,7 @@ const RunText = ({ run, shown }: { run: WantedRun; shown: Shown }) => {
 const Line = ({ option, shown }: { option: Option; shown: Shown }) => (
   <p>
     <VerdictMark verdict={option.verdict} /> <b>{optionWords(option, shown.answer.inputs.parts)}</b>{' '}
-    <span class="num">{shown.figures.money(option.price.netMinor)}</span>
+    <span class="num">{priceWords(option, shown.figures)}</span>
   </p>
 )
 
@@ -138,6 +138,34 @@ export const NeedsAFact = ({ shown }: { shown: Shown }) => {
               </p>
             )}
             <More option={option} shown={shown} number={i + 1} />
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
+}
+
+/** Works that may be worth doing, each with what to look at first. */
+export const CheckFirstList = ({ shown }: { shown: Shown }) => {
+  const { checkFirst } = shown.answer.ranking
+  if (checkFirst.length === 0) return null
+  return (
+    <section>
+      <h2>Check this first</h2>
+      <p class="soft">Work that may help; nobody has looked whether there is anything to do.</p>
+      <ul class="ruled">
+        {checkFirst.map((check) => (
+          <li>
+            <Line option={check.option} shown={shown} />
+            {checkWords(check).map((text) => (
+              <p>{text}</p>
+            ))}
+            {check.option.useful !== undefined && (
+              <p class="soft">
+                If it is not done yet: {shown.figures.gainPct(check.option.useful.pct)} useful gain,{' '}
+                {check.option.useful.grade}.
+              </p>
+            )}
           </li>
         ))}
       </ul>

@@ -1,6 +1,6 @@
 import type { Option } from '../core/ranking/option.ts'
 import { sayFinding } from '../words/findings.ts'
-import { optionWords, pickWords } from '../words/options.ts'
+import { optionWords, pickWords, priceWords } from '../words/options.ts'
 import { pathWithOption, type Shown } from './answerContext.ts'
 import { VerdictMark } from './mark.tsx'
 import { titleName } from './settingText.ts'
@@ -94,11 +94,13 @@ const Row = ({ option, number, shown }: { option: Option; number: number; shown:
           <Gain option={option} shown={shown} />
         </td>
         <td class="right num" data-label="Net price">
-          {figures.money(option.price.netMinor)}
+          {priceWords(option, figures)}
         </td>
         <td class="right num" data-label={`For ${hundred(shown)}`}>
           {option.price.paysForItself ? (
             <small>pays for itself</small>
+          ) : option.price.costsNothing ? (
+            <small>costs nothing</small>
           ) : option.pctPer100 === undefined ? (
             '–'
           ) : (

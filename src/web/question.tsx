@@ -10,7 +10,7 @@ import { figuresOf, param, pathTo, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { LimitSummary } from './limits.tsx'
 import { Tag } from './mark.tsx'
-import { NeedsAFact, RuledOutList, WithoutNumber } from './notRanked.tsx'
+import { CheckFirstList, NeedsAFact, RuledOutList, WithoutNumber } from './notRanked.tsx'
 import { OptionTable } from './optionTable.tsx'
 import { LoadBar } from './pictures/load.tsx'
 import { CostStair } from './pictures/stair.tsx'
@@ -201,6 +201,7 @@ const AnswerBody = ({ shown, mode }: { shown: Shown; mode: Mode }) => {
         )}
         <WithoutNumber shown={shown} />
         <NeedsAFact shown={shown} />
+        <CheckFirstList shown={shown} />
         {mode.now && mode.earlier.length > 0 && <Earlier earlier={mode.earlier} shown={shown} />}
       </article>
       <Side shown={shown} />

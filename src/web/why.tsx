@@ -100,6 +100,8 @@ const BECAUSE: Record<Extract<TitleGain, { grade: 'no number' }>['because'], str
   'no run after': 'There is no run of these parts with the change.',
   'no run': 'There is no run of either end.',
   'too far apart': 'The runs lie too far apart, in days or in title version, to be compared.',
+  'not told by runs':
+    'Runs are told apart by parts, memory and link. Run this machine before the work and after it.',
 }
 
 const TitleWhy = ({ gain, shown }: { gain: TitleGain; shown: Shown }) => {

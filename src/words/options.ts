@@ -1,6 +1,7 @@
 import type { Answer } from '../core/answer.ts'
 import type { Part } from '../core/part.ts'
-import type { Option, RuledOut } from '../core/ranking/option.ts'
+import type { CheckFirst, Option, RuledOut } from '../core/ranking/option.ts'
+import { LIMIT_WORDS } from './en/limits.ts'
 import type { Figures } from './figures.ts'
 
 /** What a part is, in one word, behind its name where the name alone does not tell. */
@@ -14,6 +15,13 @@ export const KIND_WORDS: Record<Part['kind'], string> = {
   cooler: 'cooler',
   drive: 'drive',
   fan: 'fan',
+}
+
+/** Works whose name in the shop's table is not plain enough beside a part's name. */
+const WORK_WORDS: Readonly<Record<string, string>> = {
+  'display into card': 'display plugged into the card',
+  'drive cloned': 'system cloned to the faster drive',
+  'fit bracket': 'supply bracket',
 }
 
 /** Name and kind of a part, such as "Tern 8 graphics card"; an id nobody knows any more stays an id. */
@@ -40,9 +48,24 @@ export function optionWords(option: Option, parts: readonly Part[]): string {
   const companions = add.filter((p) => needed.has(p.id)).map(named)
   const kinds = new Set(add.map((p) => p.kind))
   const alone = work.filter((w) => !kinds.has(SAID_BEHIND[w]?.kind ?? 'fan'))
-  const what = [...main, ...alone].join(' + ') || 'nothing'
+  const what = [...main, ...alone.map(workWords)].join(' + ') || 'nothing'
   return companions.length === 0 ? what : `${what}, with ${companions.join(' and ')}`
 }
+
+/** The net price; a work that nobody priced is named, because its 0 is not its price. */
+export function priceWords({ price }: Option, figures: Figures): string {
+  const { netMinor, costsNothing, unpriced } = price
+  if (unpriced.length === 0) return costsNothing ? 'costs nothing' : figures.money(netMinor)
+  const missing = unpriced.map(workWords).join(', ')
+  return netMinor === 0 ? `not priced: ${missing}` : `${figures.money(netMinor)}, not priced: ${missing}`
+}
+
+/** A work as a builder reads it; one that the shop named itself stays as it is. */
+export const workWords = (work: string): string => WORK_WORDS[work] ?? work
+
+/** What to look at before a work is worth proposing, and how. */
+export const checkWords = ({ limits }: CheckFirst): string[] =>
+  limits.map((key) => `${LIMIT_WORDS[key].label}: ${LIMIT_WORDS[key].findOut}`)
 
 /** The shelf's own words on a ruled-out item: a wish, a companion the shelf lacks, or nothing beyond its findings. */
 export function lackingWords(ruledOut: RuledOut): string | undefined {

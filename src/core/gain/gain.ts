@@ -39,7 +39,14 @@ export type TitleGain =
       readonly grade: 'no number'
       readonly titleId: string
       /** Why there is none. */
-      readonly because: 'nothing fitted' | 'no run before' | 'no run after' | 'no run' | 'too far apart'
+      readonly because:
+        | 'nothing fitted'
+        | 'no run before'
+        | 'no run after'
+        | 'no run'
+        | 'too far apart'
+        /** Runs are told apart by parts, memory and link; this change is none of these. */
+        | 'not told by runs'
       /** What is known of today's end all the same. */
       readonly before?: End | undefined
       readonly wanted: readonly WantedRun[]

@@ -1,4 +1,5 @@
 import type { Build, Change } from '../build.ts'
+import type { WorkId } from '../fit/finding.ts'
 import { PART_KINDS, type Part, type PartKind } from '../part.ts'
 import { GAIN_KINDS, type Offer } from './shelf.ts'
 
@@ -6,6 +7,8 @@ import { GAIN_KINDS, type Offer } from './shelf.ts'
 export type Base = {
   readonly offers: readonly Offer[]
   readonly removeIds: readonly string[]
+  /** Works for their own gain's sake. */
+  readonly chosen: readonly WorkId[]
   readonly work: readonly string[]
 }
 
@@ -40,26 +43,45 @@ export const changeOf = (base: Base, companions: readonly Offer[]): Change => ({
 })
 
 function variantsOf(offer: Offer, build: Build): Base[] {
-  const beside: Base = { offers: [offer], removeIds: [], work: [] }
+  const beside: Base = { offers: [offer], removeIds: [], chosen: [], work: [] }
   if (offer.part.kind !== 'memory' || build.memory.length === 0) return [beside]
   if (build.memory.every(({ id }) => id === offer.part.id)) return [beside]
   const removeIds = build.memory.map(({ id }) => id)
-  return [beside, { offers: [offer], removeIds, work: [REMOVE_MODULES] }]
+  return [beside, { offers: [offer], removeIds, chosen: [], work: [REMOVE_MODULES] }]
 }
 
-/** The bases of one part that a base is made of. Only memory takes something out, and brings work for it. */
-export const singlesOf = ({ offers, removeIds, work }: Base): Base[] =>
-  offers.map((offer) =>
+/** Nothing but works. */
+export const workBase = (...chosen: readonly WorkId[]): Base => ({
+  ...{ offers: [], removeIds: [], chosen },
+  work: chosen,
+})
+
+/** A base with a work beside it. */
+export const withWork = (base: Base, work: WorkId): Base => ({
+  ...base,
+  chosen: [...base.chosen, work],
+  work: [...base.work, work],
+})
+
+/** One part, or one work. */
+export const isSingle = ({ offers, chosen }: Base): boolean => offers.length + chosen.length === 1
+
+/** The bases of one part or one work that a base is made of. Only memory takes something out, and brings work for it. */
+export const singlesOf = ({ offers, removeIds, work, chosen }: Base): Base[] => [
+  ...offers.map((offer) =>
     offer.part.kind === 'memory'
-      ? { offers: [offer], removeIds, work }
-      : { offers: [offer], removeIds: [], work: [] },
-  )
+      ? { offers: [offer], removeIds, chosen: [], work: work.filter((w) => w === REMOVE_MODULES) }
+      : { offers: [offer], removeIds: [], chosen: [], work: [] },
+  ),
+  ...chosen.map((work) => workBase(work)),
+]
 
 const kindOf = (single: Base): PartKind => single.offers[0]?.part.kind ?? 'fan'
 
 const together = (a: Base, b: Base): Base => ({
   offers: byKind([...a.offers, ...b.offers]),
   removeIds: [...a.removeIds, ...b.removeIds],
+  chosen: [...a.chosen, ...b.chosen],
   work: [...a.work, ...b.work],
 })
 

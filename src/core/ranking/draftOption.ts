@@ -25,10 +25,10 @@ export function optionOf(
   policy: ShopPolicy,
 ): Option {
   const { id, change, companions, judged, price } = draft
-  const { netMinor, paysForItself } = price
+  const { netMinor } = price
   const useful = usefulGain(gains, question)
   const pctPer100 =
-    useful === undefined || paysForItself
+    useful === undefined || netMinor <= 0
       ? undefined
       : (useful.pct * 100 * minorPerMajor(policy.currency)) / netMinor
   return {

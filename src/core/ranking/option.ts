@@ -1,6 +1,7 @@
 import type { Change } from '../build.ts'
 import type { Finding } from '../fit/finding.ts'
 import type { Grade, TitleGain } from '../gain/gain.ts'
+import type { LimitKey } from '../limits/limit.ts'
 import type { Minor } from '../money.ts'
 import type { Verdict } from '../verdict.ts'
 
@@ -17,8 +18,12 @@ export type PriceLine = {
 export type NetPrice = {
   readonly lines: readonly PriceLine[]
   readonly netMinor: Minor
-  /** Net of zero or below is its own class and never a divisor. */
+  /** A trade-in is worth at least as much as all the rest. Net of zero or below is never a divisor. */
   readonly paysForItself: boolean
+  /** Net of zero with nothing in exchange, and everything priced: free work. Not to be called paying for itself. */
+  readonly costsNothing: boolean
+  /** Works of the change that the shop has not priced; their lines say 0, which is not their price. */
+  readonly unpriced: readonly string[]
 }
 
 /** The useful gain over the owner's titles together. */
@@ -47,9 +52,9 @@ export type Option = {
   readonly findings: readonly Finding[]
   readonly price: NetPrice
   readonly gains: readonly TitleGain[]
-  /** Absent when no title has a number: then the option is listed, not ranked. */
+  /** Absent when no title has a number: then the option is listed, not ranked. So is one whose own work has no price. */
   readonly useful?: UsefulGain | undefined
-  /** Useful percent for 100 major units of money; absent without a gain or when it pays for itself. */
+  /** Useful percent for 100 major units of money; absent without a gain or where the net price is 0 or below. */
   readonly pctPer100?: number | undefined
   readonly withinBudget: boolean
   /** Titles whose mean reaches the target after the change; one without a number is not counted. */
@@ -71,11 +76,19 @@ export type RuledOut = {
   readonly lacking: readonly string[]
 }
 
+/** Work that may be worth doing; first somebody has to look whether there is anything to do. */
+export type CheckFirst = {
+  /** What the work would be worth if there is. */
+  readonly option: Option
+  /** What to look at. */
+  readonly limits: readonly LimitKey[]
+}
+
 export type Ranking = {
   /**
    * Options with a number. Those that count more of the owner's titles (by weight) come first: gains over different
-   * titles are not compared. Within the same titles: what pays for itself, by gain; then best gain per money; then what
-   * gains nothing. Ties share a group.
+   * titles are not compared. Within the same titles: what costs nothing or pays for itself, by gain; then best gain per
+   * money; then what gains nothing. Ties share a group.
    */
   readonly ranked: readonly Option[]
   /**
@@ -83,11 +96,16 @@ export type Ranking = {
    * where it has no tie; groups in order of `ranked`.
    */
   readonly groups: readonly (readonly string[])[]
-  /** Fits, but no title has a number: listed with the run that would help, for parts that are in no ranked option. */
+  /**
+   * Fits, but no title has a number: listed with the run that would help, for parts that are in no ranked option. And
+   * every work to do that has no number or no price.
+   */
   readonly withoutNumber: readonly Option[]
   /** One missing fact decides: `can't tell` options of parts that fit in no other way, largest gain first. */
   readonly needsAFact: readonly Option[]
   readonly ruledOut: readonly RuledOut[]
+  /** Work whose state nobody knows, never ranked and never claimed; largest gain first. */
+  readonly checkFirst: readonly CheckFirst[]
   /**
    * Ids of the picks; absent when nothing qualifies. Doing nothing is an honest answer. Every pick is worth the visit
    * and has a useful gain whose interval lies above 0.

@@ -1,8 +1,10 @@
-import { type Base, basesOf, singlesOf } from './bases.ts'
+import type { WorkId } from '../fit/finding.ts'
+import { type Base, basesOf, changeOf, isSingle, singlesOf, withWork, workBase } from './bases.ts'
 import { complete, type Draft, isReplacingInDisguise, type Search } from './companions.ts'
 import type { RuledOut } from './option.ts'
 import { whyRuledOut, whyUnwanted } from './ruledOut.ts'
 import { GAIN_KINDS, type Offer, type Unwanted } from './shelf.ts'
+import { pairsOf, worksBeside } from './works.ts'
 
 /** What can be done with the shelf, before gains are known. */
 export type Drafts = {
@@ -12,9 +14,15 @@ export type Drafts = {
   readonly unclear: readonly Draft[]
 }
 
-/** Judges every base of the shelf, with companions where rules demand them. */
-export function draftsOf(offers: readonly Offer[], search: Search): Drafts {
-  const completed = basesOf(offers, search.build).map((base) => complete(base, search))
+/** Judges every base of the shelf and of the works to do, with companions where rules demand them. */
+export function draftsOf(offers: readonly Offer[], works: readonly WorkId[], search: Search): Drafts {
+  const parts = basesOf(offers, search.build)
+  const beside = parts.filter(isSingle).flatMap((base) => {
+    const change = changeOf(base, [])
+    return worksBeside(change, search.build, search.judge(change), works).map((work) => withWork(base, work))
+  })
+  const bases = [...parts, ...works.map((work) => workBase(work)), ...pairsOf(works), ...beside]
+  const completed = bases.map((base) => complete(base, search))
   const real = (drafts: readonly (Draft | undefined)[]) =>
     drafts.filter((d) => d !== undefined).filter((d) => !isReplacingInDisguise(d))
   return {
@@ -24,7 +32,7 @@ export function draftsOf(offers: readonly Offer[], search: Search): Drafts {
 }
 
 /**
- * Leaves out pairs in which one part does nothing for the frame rate: both parts have an option of their own, and the
+ * Leaves out pairs in which one of the two does nothing for the frame rate: both have an option of their own, and the
  * machine after the pair runs as after one of them alone. Nothing is sold that is not needed. `endKey` names what is
  * fitted after a draft as far as frame rates go; undefined when it is not known.
  */
@@ -32,24 +40,22 @@ export function withoutIdle(
   drafts: readonly Draft[],
   endKey: (draft: Draft) => string | undefined,
 ): readonly Draft[] {
-  const singles = new Map(
-    drafts.filter(({ base }) => base.offers.length === 1).map((d) => [baseKey(d.base), d] as const),
-  )
+  const singles = new Map(drafts.filter((d) => isSingle(d.base)).map((d) => [baseKey(d.base), d] as const))
   return drafts.filter((draft) => {
-    if (draft.base.offers.length === 1) return true
+    if (isSingle(draft.base)) return true
     const alone = singlesOf(draft.base).map((base) => singles.get(baseKey(base)))
     const end = endKey(draft)
     return end === undefined || alone.includes(undefined) || !alone.some((d) => d && endKey(d) === end)
   })
 }
 
-const baseKey = ({ offers, removeIds }: Base): string =>
-  JSON.stringify([offers.map(({ item }) => item.id), removeIds])
+const baseKey = ({ offers, removeIds, chosen }: Base): string =>
+  JSON.stringify([offers.map(({ item }) => item.id), removeIds, chosen])
 
 /**
  * Gives every gainful part of the shelf one place: with the ranked options, else with those that have no number, else
  * with those that need a fact, else with what is ruled out. Each later list holds only what its parts need: the options
- * of the part alone; pairs only for a part that has none alone.
+ * of the part alone; pairs only for a part that has none alone. A work to do that is not ranked is listed alone.
  */
 export function placesOf(
   offers: readonly Offer[],
@@ -62,12 +68,13 @@ export function placesOf(
   const afterRanked = gainful.filter((o) => !holds(ranked, o))
   const afterNoNumber = afterRanked.filter((o) => !holds(unranked, o))
   return {
-    noNumber: neededFor(afterRanked, unranked),
-    unclear: neededFor(afterNoNumber, drafts.unclear),
+    noNumber: [...unranked.filter(isOneWork), ...neededFor(afterRanked, unranked)],
+    unclear: [...drafts.unclear.filter(isOneWork), ...neededFor(afterNoNumber, drafts.unclear)],
     homeless: afterNoNumber.filter((o) => !holds(drafts.unclear, o)),
   }
 }
 
+const isOneWork = ({ base }: Draft): boolean => base.offers.length === 0 && isSingle(base)
 const has = (draft: Draft, offer: Offer): boolean =>
   draft.base.offers.some((o) => o.item.id === offer.item.id)
 const holds = (drafts: readonly Draft[], offer: Offer): boolean => drafts.some((d) => has(d, offer))
@@ -75,7 +82,7 @@ const holds = (drafts: readonly Draft[], offer: Offer): boolean => drafts.some((
 function neededFor(offers: readonly Offer[], drafts: readonly Draft[]): Draft[] {
   const needed = offers.flatMap((offer) => {
     const mine = drafts.filter((d) => has(d, offer))
-    const alone = mine.filter((d) => d.base.offers.length === 1)
+    const alone = mine.filter((d) => isSingle(d.base))
     return alone.length > 0 ? alone : mine
   })
   return [...new Set(needed)]

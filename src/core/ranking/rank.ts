@@ -8,7 +8,8 @@ import type { Machine } from '../machine.ts'
 import type { Part } from '../part.ts'
 import type { Question, Wanted } from '../question.ts'
 import type { ShelfItem, ShopPolicy, TradeIn, WorkPrice } from '../shop.ts'
-import { type Draft, searchOf } from './companions.ts'
+import { workBase } from './bases.ts'
+import { complete, type Draft, searchOf } from './companions.ts'
 import { optionOf, titlesAtTarget } from './draftOption.ts'
 import type { Option, Ranking } from './option.ts'
 import { picksOf } from './picks.ts'
@@ -17,9 +18,10 @@ import { priceTableOf } from './price.ts'
 import { offersOf } from './shelf.ts'
 import { byPrice, byStanding, onGrid, type Standing } from './standing.ts'
 import { leaderGroups } from './ties.ts'
+import { ifUndone, isOutsideRuns, worksToday } from './works.ts'
 
 /** Raise it when the same inputs would be ranked in another way. */
-export const RANKING_VERSION = '1'
+export const RANKING_VERSION = '2'
 
 export type RankInput = {
   readonly machine: Machine
@@ -36,7 +38,8 @@ export type RankInput = {
 /**
  * Ranks what the shelf allows for one machine and one question: every single part and every pair of processor, memory
  * and card, each with the cheapest minimal set of the parts that rules demand beside it, except pairs of which one part
- * does nothing for the frame rate. Exact within that, by trying all of them; bundles of three and of board, processor and memory are not tried.
+ * does nothing for the frame rate; every work that is to do, alone, beside one part where it moves what runs are told
+ * by, and two such works. Exact within that, by trying all of them; bundles of three and of board, processor and memory are not tried.
  *
  * Every gainful part of the shelf has one place: ranked, without a number, needs a fact, or ruled out; except a
  * processor, card or board that is fitted already, which is no change. With no titles, or none of positive weight,
@@ -49,20 +52,35 @@ export function rank(input: RankInput): Ranking {
   const prices = priceTableOf(input.work, input.tradeIns)
   const search = searchOf(machine.build, offers, prices, (change) => input.judge(machine, change))
   const between = remembered(input.model, machine.tag)
-  const fittedToday = fittedOf(machine.build, input.judge(machine, NO_CHANGE).limitsAfter)
-  const gainsTo = (after: Fitted | undefined) =>
-    question.wanted.map((wanted) => between(wanted, fittedToday, after))
-  const judged = draftsOf(offers, search)
+  const judgedToday = input.judge(machine, NO_CHANGE)
+  const fittedToday = fittedOf(machine.build, judgedToday.limitsAfter)
+  const gains = (from: Fitted | undefined, to: Fitted | undefined) =>
+    question.wanted.map((wanted) => between(wanted, from, to))
+  const works = worksToday(judgedToday)
+  const judged = draftsOf(offers, works.toDo, search)
   const drafts = { ...judged, fitting: withoutIdle(judged.fitting, endKey) }
-  const optionFor = (draft: Draft): Option => optionOf(draft, gainsTo(fittedAfter(draft)), question, policy)
+  const optionFrom = (from: Fitted | undefined, draft: Draft): Option => {
+    const to = fittedAfter(draft)
+    const told = isOutsideRuns(draft.base) ? untold(gains(from, from), from, question) : gains(from, to)
+    return optionOf(draft, told, question, policy)
+  }
+  const optionFor = (draft: Draft): Option => optionFrom(fittedToday, draft)
 
   const standings = drafts.fitting
+    .filter(hasPrice)
     .flatMap((draft) => standingOf(optionFor(draft), fittedAfter(draft), question))
     .sort(byStanding)
   const ranked = new Map(standings.map((s) => [s.option.id, s.option]))
   const places = placesOf(offers, drafts, (draft) => ranked.has(draft.id))
 
-  const today = gainsTo(fittedToday)
+  const today = gains(fittedToday, fittedToday)
+  const checkFirst = works.check.flatMap(({ work, limits }) => {
+    const { fitting, unclear } = complete(workBase(work), search)
+    const draft = fitting ?? unclear
+    const undone = input.judge(ifUndone(machine, work), NO_CHANGE)
+    const from = fittedOf(undone.after, undone.limitsAfter)
+    return draft === undefined ? [] : [{ option: optionFrom(from, draft), limits }]
+  })
   const titlesAtTargetToday = titlesAtTarget(today, question)
   return {
     ranked: [...ranked.values()],
@@ -70,6 +88,7 @@ export function rank(input: RankInput): Ranking {
     withoutNumber: places.noNumber.map(optionFor).sort(byPrice),
     needsAFact: places.unclear.map(optionFor).sort(byPromise),
     ruledOut: ruledOutOf(places.homeless, unwanted, search),
+    checkFirst: checkFirst.sort((a, b) => byPromise(a.option, b.option)),
     ...picksOf(standings, question, titlesAtTargetToday),
     today,
     titlesAtTargetToday,
@@ -96,11 +115,32 @@ function standingOf(option: Option, after: Fitted | undefined, question: Questio
       after,
       titles: JSON.stringify(seen.map(({ wanted }) => [wanted.titleId, wanted.settingId])),
       titleWeight: seen.reduce((sum, { wanted }) => sum + wanted.weight, 0),
-      class: !gains ? 2 : price.paysForItself ? 0 : 1,
+      class: !gains ? 2 : price.netMinor <= 0 ? 0 : 1,
       value: gains && pctPer100 !== undefined ? pctPer100 : useful.pct,
     },
   ]
 }
+
+/** A work that is done for its own sake has a place by money only where the shop has priced it. */
+const hasPrice = ({ base, price }: Draft): boolean =>
+  base.chosen.every((work) => !price.unpriced.includes(work))
+
+/**
+ * No number for work that no run is told by: nothing that was measured speaks of it. The run that would tell is one of
+ * the machine as it is, before the work and after it.
+ */
+const untold = (
+  today: readonly TitleGain[],
+  fitted: Fitted | undefined,
+  { wanted }: Question,
+): readonly TitleGain[] =>
+  wanted.map(({ titleId, settingId }, i) => ({
+    grade: 'no number',
+    titleId,
+    because: 'not told by runs',
+    before: today[i]?.before,
+    wanted: fitted === undefined ? [] : [{ titleId, settingId, fitted }],
+  }))
 
 const fittedAfter = ({ judged }: Draft): Fitted | undefined => fittedOf(judged.after, judged.limitsAfter)
 

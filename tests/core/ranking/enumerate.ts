@@ -10,6 +10,9 @@ import type { ShelfItem } from '../../../src/core/shop.ts'
 export type Plain = {
   readonly id: string
   readonly gainPartIds: readonly string[]
+  /** Works for their own sake, and whether the shop has priced them. */
+  readonly chosen: readonly string[]
+  readonly isPriced: boolean
   readonly net: number
   readonly kinds: number
   readonly pct: number | undefined
@@ -33,8 +36,32 @@ export type Everything = {
   }[]
 }
 
-/** Frame time in ms of a title, or undefined, from the processor, the card and the total memory. */
-export type PlainTime = (titleId: string, cpu: string, card: string, totalGB: number) => number | undefined
+/** Frame time in ms of a title, or undefined, from the processor, the card and the memory as it runs. */
+export type PlainTime = (
+  titleId: string,
+  cpu: string,
+  card: string,
+  totalGB: number,
+  rateMts?: number,
+  channels?: number,
+) => number | undefined
+
+/** Works without a part, as a test's own words have them; no work at all when it says nothing. */
+export type Labour = {
+  /** To do today. */
+  readonly alone: readonly string[]
+  /** Sensible beside one part. */
+  readonly beside: (part: Part, replace: boolean) => readonly string[]
+  /** Those that change what is fitted as far as frame rates go; only they have numbers and stand in pairs. */
+  readonly moves: readonly string[]
+  readonly handsIn: readonly string[]
+  readonly memory: (
+    cpu: string,
+    kits: readonly MemoryKit[],
+    isNewMemory: boolean,
+    works: readonly string[],
+  ) => { readonly rate: number; readonly channels: number }
+}
 
 type Bought = { readonly item: ShelfItem; readonly part: Part }
 const COMPANIONS: readonly PartKind[] = ['supply', 'case', 'cooler', 'fan']
@@ -46,6 +73,16 @@ export function enumerate(
   time: PlainTime,
   endSd: number,
   rateMts: (processorId: string) => number = () => 3200,
+  labour: Labour = {
+    ...{ alone: [], beside: () => [], moves: [], handsIn: ['remove old modules'] },
+    memory: (cpu, kits) => ({
+      rate: Math.min(rateMts(cpu), ...kits.map((k) => k.rateMts ?? 0)),
+      channels: Math.min(
+        2,
+        kits.reduce((sum, k) => sum + (k.modules ?? 0), 0),
+      ),
+    }),
+  },
 ): Everything {
   const { machine, question, shelf, parts } = input
   const { build } = machine
@@ -70,6 +107,7 @@ export function enumerate(
   const gainful = (['processor', 'memory', 'card', 'board'] as const).flatMap(ofKind)
 
   const bases: Bought[][] = [
+    [],
     ...gainful.map((b) => [b]),
     ...gainful.flatMap((a) =>
       gainful
@@ -80,30 +118,43 @@ export function enumerate(
   let sets: Bought[][] = [[]]
   for (const kind of COMPANIONS) sets = sets.flatMap((set) => [set, ...ofKind(kind).map((b) => [...set, b])])
 
-  const changeOf = (all: readonly Bought[], replace: boolean): Change => ({
+  const movingPairs = labour.moves.flatMap((a, i) =>
+    labour.moves.slice(i + 1).flatMap((b) => ([a, b].every((w) => labour.alone.includes(w)) ? [[a, b]] : [])),
+  )
+  /** The works that are chosen with these parts: none, or those that are sensible. */
+  const chosenWith = (base: readonly Bought[], replace: boolean): (readonly string[])[] => {
+    const [first] = base
+    if (first === undefined) return [...labour.alone.map((w) => [w]), ...movingPairs]
+    return base.length > 1 ? [[]] : [[], ...labour.beside(first.part, replace).map((w) => [w])]
+  }
+  const changeOf = (all: readonly Bought[], replace: boolean, chosen: readonly string[]): Change => ({
     add: all.map((b) => b.part),
     removeIds: replace ? build.memory.map((m) => m.id) : [],
-    work: replace ? ['remove old modules'] : [],
+    work: [...(replace ? ['remove old modules'] : []), ...chosen],
   })
   // The same question is asked many times over; remembering the answers only saves time.
   const judged = new Map<string, ReturnType<typeof input.judge>>()
-  const judgeOf = (all: readonly Bought[], replace: boolean) => {
-    const key = `${replace} ${all.map((b) => b.item.id).sort()}`
-    const known = judged.get(key) ?? input.judge(machine, changeOf(all, replace))
+  const judgeOf = (all: readonly Bought[], replace: boolean, chosen: readonly string[]) => {
+    const key = `${replace} ${all.map((b) => b.item.id).sort()} ${chosen}`
+    const known = judged.get(key) ?? input.judge(machine, changeOf(all, replace, chosen))
     judged.set(key, known)
     return known
   }
-  const needsOf = (all: readonly Bought[], replace: boolean) =>
-    judgeOf(all, replace).findings.flatMap((f) => f.needs.flatMap((n) => ('part' in n ? [n.part] : [])))
 
   const found = { fitting: new Map<string, Plain>(), unclear: new Map<string, Plain>() }
   for (const base of bases) {
     const kitIn = base.find((b) => b.part.kind === 'memory')
     const canReplace = kitIn !== undefined && build.memory.some((m) => m.id !== kitIn.part.id)
-    for (const replace of canReplace ? [false, true] : [false]) {
+    for (const [replace, chosen] of (canReplace ? [false, true] : [false]).flatMap((r) =>
+      chosenWith(base, r).map((works) => [r, works] as const),
+    )) {
+      const needsOf = (all: readonly Bought[]) =>
+        judgeOf(all, replace, chosen).findings.flatMap((f) =>
+          f.needs.flatMap((n) => ('part' in n ? [n.part] : [])),
+        )
       const state = (set: readonly Bought[]) => {
-        const { verdict } = judgeOf([...base, ...set], replace)
-        if (needsOf([...base, ...set], replace).length > 0 || verdict === 'does not fit') return 'open'
+        const { verdict } = judgeOf([...base, ...set], replace, chosen)
+        if (needsOf([...base, ...set]).length > 0 || verdict === 'does not fit') return 'open'
         return verdict === "can't tell" ? 'unclear' : 'fitting'
       }
       const states = new Map(sets.map((set) => [set, state(set)]))
@@ -114,7 +165,7 @@ export function enumerate(
         set.length === 0 ||
         set.some((last) => {
           const before = set.filter((b) => b !== last)
-          return isDemanded(before) && needsOf([...base, ...before], replace).includes(last.part.kind)
+          return isDemanded(before) && needsOf([...base, ...before]).includes(last.part.kind)
         })
       for (const kind of ['fitting', 'unclear'] as const) {
         const good = kind === 'fitting' ? ['fitting'] : ['fitting', 'unclear']
@@ -123,14 +174,15 @@ export function enumerate(
           if (sets.some((s) => within(s, set) && good.includes(states.get(s) ?? ''))) continue
           if (!isDemanded(set)) continue
           const all = [...base, ...set]
-          const asked = judgeOf(all, replace).findings.flatMap((f) => f.needs)
+          const asked = judgeOf(all, replace, chosen).findings.flatMap((f) => f.needs)
           const works = new Set([
             ...(replace ? ['remove old modules'] : []),
+            ...chosen,
             ...asked.flatMap((n) => ('work' in n ? [n.work] : [])),
           ])
-          const plain = plainOf(all, base, replace, [...works].sort())
+          const plain = plainOf(all, base, replace, chosen, [...works].sort())
           // The item that stands for a part is the cheapest, so bases are told apart by their parts.
-          const key = JSON.stringify([base.map((b) => b.part.id).sort(), replace])
+          const key = JSON.stringify([base.map((b) => b.part.id).sort(), replace, chosen])
           const known = found[kind].get(key)
           if (
             known === undefined ||
@@ -144,15 +196,18 @@ export function enumerate(
   }
   const real = (plains: Iterable<Plain>) => [...plains].filter((p) => !p.disguised)
   const complete = new Set(found.fitting.keys())
-  // A pair that does no more than one of its parts alone, where both are to be had alone, is no option.
+  // A pair that does no more than one of the two alone, where both are to be had alone, is no option.
   const isIdle = ([key, pair]: [string, Plain]) => {
-    const [partIds, replace] = JSON.parse(key) as [string[], boolean]
-    const alone = partIds.map((id) => {
-      const isKit = parts.find((p) => p.id === id)?.kind === 'memory'
-      const single = found.fitting.get(JSON.stringify([[id], isKit && replace]))
-      return single?.disguised ? undefined : single
+    const [partIds, replace, works] = JSON.parse(key) as [string[], boolean, string[]]
+    const singles = [
+      ...partIds.map((id) => [[id], parts.find((p) => p.id === id)?.kind === 'memory' && replace, []]),
+      ...works.map((work) => [[], false, [work]]),
+    ]
+    const alone = singles.map((single) => {
+      const plain = found.fitting.get(JSON.stringify(single))
+      return plain?.disguised ? undefined : plain
     })
-    return partIds.length === 2 && alone.every((s) => s) && alone.some((s) => s?.end === pair.end)
+    return singles.length === 2 && alone.every((s) => s) && alone.some((s) => s?.end === pair.end)
   }
   return {
     fitting: real([...found.fitting].filter((entry) => !isIdle(entry)).map(([, p]) => p)),
@@ -173,13 +228,15 @@ export function enumerate(
     all: readonly Bought[],
     base: readonly Bought[],
     replace: boolean,
+    chosen: readonly string[],
     works: readonly string[],
   ): Plain {
-    const change = changeOf(all, replace)
+    const change = changeOf(all, replace, chosen)
     const kinds = [...new Set(all.map((b) => b.part.kind))]
     const workPrice = (name: string) => input.work.find((w) => w.work === name)?.priceMinor ?? 0
     const credit = (id: string) => input.tradeIns.find((t) => t.partId === id)?.creditMinor ?? 0
-    let net = workPrice('opening')
+    const opens = all.length > 0 || works.some((w) => labour.handsIn.includes(w))
+    let net = opens ? workPrice('opening') : 0
     for (const b of all) net += b.item.priceMinor
     for (const kind of kinds) net += workPrice(`fit ${kind}`)
     for (const work of works) net += workPrice(work)
@@ -193,15 +250,22 @@ export function enumerate(
       ...all.flatMap((b) => (b.part.kind === 'memory' ? [b.part] : [])),
     ]
     const [cpuToday, cardToday] = [build.processor?.id ?? '', build.card?.id ?? '']
-    const end = endOf(cpu, cardId, kits)
-    const sd = end === endOf(cpuToday, cardToday, build.memory) ? 0 : endSd * Math.SQRT2
+    const isNewMemory = replace || all.some((b) => b.part.kind === 'memory')
+    const now = labour.memory(cpu, kits, isNewMemory, works)
+    const before = labour.memory(cpuToday, build.memory, false, [])
+    const end = JSON.stringify([cpu, cardId, gbOf(kits), now])
+    const sd =
+      end === JSON.stringify([cpuToday, cardToday, gbOf(build.memory), before]) ? 0 : endSd * Math.SQRT2
+    const isTold = all.length > 0 || chosen.some((w) => labour.moves.includes(w))
     const cap = question.display.refreshHz ?? Number.POSITIVE_INFINITY
     let [ratio, weight, atTarget, downs, squares] = [1, 0, 0, 0, 0]
     const counted: string[] = []
     const terms = question.wanted.flatMap((w) => {
-      const old = time(w.titleId, cpuToday, cardToday, gbOf(build.memory))
-      const now = time(w.titleId, cpu, cardId, gbOf(kits))
-      return old === undefined || now === undefined ? [] : [{ w, old: 1000 / old, now: 1000 / now }]
+      const old = time(w.titleId, cpuToday, cardToday, gbOf(build.memory), before.rate, before.channels)
+      const after = time(w.titleId, cpu, cardId, gbOf(kits), now.rate, now.channels)
+      return !isTold || old === undefined || after === undefined
+        ? []
+        : [{ w, old: 1000 / old, now: 1000 / after }]
     })
     for (const { w } of terms) weight += w.weight
     for (const { w, old, now } of terms.toSorted((a, b) => (a.w.titleId < b.w.titleId ? -1 : 1))) {
@@ -216,6 +280,8 @@ export function enumerate(
     return {
       id: [...all.map((b) => b.item.id).sort(), ...works].join('+'),
       gainPartIds: base.map((b) => b.part.id),
+      chosen,
+      isPriced: chosen.every((work) => input.work.some((w) => w.work === work)),
       net,
       kinds: kinds.length,
       pct: terms.length === 0 ? undefined : 100 * (ratio - 1),
@@ -227,13 +293,6 @@ export function enumerate(
       disguised:
         !replace && works.includes('remove old modules') && base.some((b) => b.part.kind === 'memory'),
     }
-  }
-
-  /** What is fitted as far as frame rates go: processor, card, and the memory's total, rate and channels. */
-  function endOf(cpu: string, cardId: string, kits: readonly MemoryKit[]): string {
-    const modules = kits.reduce((sum, k) => sum + (k.modules ?? 0), 0)
-    const rate = Math.min(rateMts(cpu), ...kits.map((k) => k.rateMts ?? 0))
-    return [cpu, cardId, gbOf(kits), rate, Math.min(2, modules)].join(' ')
   }
 }
 
@@ -250,7 +309,7 @@ export function order(all: Everything, input: RankInput, todayAtTarget: number) 
   const text = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0)
   const byPrice = (a: Plain, b: Plain) => a.net - b.net || a.kinds - b.kinds || text(a.id, b.id)
   const ranked = all.fitting
-    .filter((p) => p.pct !== undefined)
+    .filter((p) => p.pct !== undefined && p.isPriced)
     .sort(
       (a, b) =>
         grid(b.titleWeight) - grid(a.titleWeight) ||

@@ -99,8 +99,39 @@ test.each([
   })
 })
 
-test('no change costs nothing', () => {
-  expect(price({})).toEqual({ lines: [], netMinor: 0, paysForItself: true })
+test('no change costs nothing, and pays for nothing', () => {
+  expect(price({})).toEqual({
+    ...{ lines: [], netMinor: 0, unpriced: [] },
+    paysForItself: false,
+    costsNothing: true,
+  })
+})
+
+// Free is what costs nothing to anyone who reads it (our own guide on words): an exchange is not, nor a price not set.
+test.each([
+  { what: 'free work', work: 'memory profile on', priced: [0], pays: false, nothing: true },
+  { what: 'work without a price', work: 'memory profile on', priced: [], pays: false, nothing: false },
+  { what: 'work for a cent', work: 'memory profile on', priced: [1], pays: false, nothing: false },
+])('$what: pays for itself $pays, costs nothing $nothing', ({ work: id, priced, pays, nothing }) => {
+  const table = priceTableOf(
+    priced.map((priceMinor) => ({ work: id, minutes: 5, priceMinor })),
+    tradeIns,
+  )
+  const net = priceOf(buildOf(TODAY), { add: [], removeIds: [], work: [id] }, [], table)
+  expect(net).toMatchObject({ paysForItself: pays, costsNothing: nothing })
+  expect(net.unpriced).toEqual(priced.length === 0 ? [id] : [])
+})
+
+test('an exchange that comes out at zero pays for itself and is not free', () => {
+  expect(price({ add: [card('CARD-1')] }, [0])).toMatchObject({ paysForItself: true, costsNothing: false })
+})
+
+test('opening is charged where hands go in, and only there', () => {
+  const opens = (id: string) => shortly(price({ work: [id] }))[0] === 'opening opening 1500'
+  expect(['move modules', 'cleaning', 'fan in front', 'fit bracket'].filter((id) => !opens(id))).toEqual([])
+  expect(
+    ['memory profile on', 'display into card', 'driver clean-up', 'reinstall', 'drive cloned'].filter(opens),
+  ).toEqual([])
 })
 
 test('a credit of 0 is a line of 0, not of minus 0', () => {

@@ -212,11 +212,11 @@ describe('laws', { timeout: 60_000 }, () => {
       if (is === undefined) return
       expect(was).toBeDefined()
       if (String(was?.useful?.countedTitleIds) !== String(is.useful?.countedTitleIds)) return
-      if (was?.price.paysForItself) {
-        if (is.price.paysForItself) expect(is.useful?.pct).toBeLessThanOrEqual((was.useful?.pct ?? 0) + 1e-9)
+      if ((was?.price.netMinor ?? 1) <= 0) {
+        if (is.price.netMinor <= 0) expect(is.useful?.pct).toBeLessThanOrEqual((was?.useful?.pct ?? 0) + 1e-9)
         return
       }
-      expect(is.price.paysForItself).toBe(false)
+      expect(is.price.netMinor).toBeGreaterThan(0)
       expect(is.pctPer100).toBeLessThanOrEqual((was?.pctPer100 ?? 0) + 1e-9)
     }, 17)
   })
