@@ -15,6 +15,18 @@ export type BoardForm = (typeof BOARD_FORMS)[number]
 export const SUPPLY_FORMS = ['ATX', 'SFX', 'SFX-L', 'TFX', 'Flex ATX'] as const
 export type SupplyForm = (typeof SUPPLY_FORMS)[number]
 
+/** Height of a card with its bracket (PCI Express CEM): a low case takes low-profile cards only. */
+export const BRACKETS = ['full height', 'low profile'] as const
+export type Bracket = (typeof BRACKETS)[number]
+
+/** The larger of the plugs for the processor: four contacts or eight. */
+export const PROCESSOR_PLUGS = ['4-pin', '8-pin'] as const
+export type ProcessorPlug = (typeof PROCESSOR_PLUGS)[number]
+
+/** Sockets for a screen. */
+export const VIDEO_SOCKETS = ['DisplayPort', 'HDMI', 'DVI', 'VGA', 'USB-C'] as const
+export type VideoSocket = (typeof VIDEO_SOCKETS)[number]
+
 export const DRIVE_FORMS = ['M.2', '2.5-inch', '3.5-inch'] as const
 export type DriveForm = (typeof DRIVE_FORMS)[number]
 
@@ -54,10 +66,16 @@ export type Board = Named & {
   readonly memoryRateMtsMax?: number | undefined
   readonly slotPcieGen?: number | undefined
   readonly slotLanes?: number | undefined
+  /** Lanes left to the graphics slot while the M.2 slot that shares them is in use; absent = none shares. */
+  readonly slotLanesShared?: number | undefined
+  /** Whether the firmware can give a card a large window into its memory (resizable BAR). */
+  readonly largeBar?: boolean | undefined
   /** Sustained power the board feeds the processor. */
   readonly processorPowerW?: number | undefined
   /** From the board maker's processor list: generation -> first firmware version that runs it. */
   readonly firmwareByGeneration?: Readonly<Record<string, string>> | undefined
+  /** From the same list: generation -> last firmware version that still runs it, where later ones dropped it. */
+  readonly lastFirmwareByGeneration?: Readonly<Record<string, string>> | undefined
 }
 
 export type MemoryKit = Named & {
@@ -68,6 +86,8 @@ export type MemoryKit = Named & {
   readonly moduleGB?: number | undefined
   /** The rate on the label. */
   readonly rateMts?: number | undefined
+  /** Ranks of one module, 1 or 2. */
+  readonly ranks?: number | undefined
 }
 
 export type GraphicsCard = Named & {
@@ -80,6 +100,11 @@ export type GraphicsCard = Named & {
   readonly plugs?: Plugs | undefined
   readonly pcieGen?: number | undefined
   readonly pcieLanes?: number | undefined
+  /** Absent counts as full height, which is the larger. */
+  readonly bracket?: Bracket | undefined
+  /** True when its maker asks for a large window into its memory (resizable BAR). */
+  readonly wantsLargeBar?: boolean | undefined
+  readonly videoSockets?: readonly VideoSocket[] | undefined
 }
 
 export type Supply = Named & {
@@ -89,6 +114,7 @@ export type Supply = Named & {
   /** What the label gives for the 12 V rail(s) together; the load of processor and card sits there. */
   readonly rail12VW?: number | undefined
   readonly plugs?: Plugs | undefined
+  readonly processorPlug?: ProcessorPlug | undefined
   readonly lengthMm?: number | undefined
 }
 
@@ -100,6 +126,7 @@ export type Case = Named & {
   readonly cardRoomMm?: number | undefined
   readonly coolerRoomMm?: number | undefined
   readonly cardSlots?: number | undefined
+  readonly cardBracket?: Bracket | undefined
 }
 
 export type Cooler = Named & {

@@ -1,11 +1,14 @@
 import { z } from 'zod'
 import {
   BOARD_FORMS,
+  BRACKETS,
   DRIVE_FORMS,
   MEMORY_TYPES,
   MODULE_FORMS,
   type Part,
+  PROCESSOR_PLUGS,
   SUPPLY_FORMS,
+  VIDEO_SOCKETS,
 } from '../core/part.ts'
 
 /** Parts as they arrive from outside: a database column, a JSON file. Unknown keys are refused: they are typos. */
@@ -45,8 +48,11 @@ export const partSchema = z.discriminatedUnion('kind', [
     memoryRateMtsMax: above0,
     slotPcieGen: count,
     slotLanes: count,
+    slotLanesShared: count,
+    largeBar: z.boolean().optional(),
     processorPowerW: above0,
     firmwareByGeneration: z.record(z.string().min(1), z.string().min(1)).optional(),
+    lastFirmwareByGeneration: z.record(z.string().min(1), z.string().min(1)).optional(),
   }),
   z.strictObject({
     kind: z.literal('memory'),
@@ -56,6 +62,7 @@ export const partSchema = z.discriminatedUnion('kind', [
     modules: count,
     moduleGB: above0,
     rateMts: above0,
+    ranks: count,
   }),
   z.strictObject({
     kind: z.literal('card'),
@@ -67,6 +74,9 @@ export const partSchema = z.discriminatedUnion('kind', [
     plugs: plugsSchema.optional(),
     pcieGen: count,
     pcieLanes: count,
+    bracket: z.enum(BRACKETS).optional(),
+    wantsLargeBar: z.boolean().optional(),
+    videoSockets: z.array(z.enum(VIDEO_SOCKETS)).optional(),
   }),
   z.strictObject({
     kind: z.literal('supply'),
@@ -75,6 +85,7 @@ export const partSchema = z.discriminatedUnion('kind', [
     ratedW: above0,
     rail12VW: above0,
     plugs: plugsSchema.optional(),
+    processorPlug: z.enum(PROCESSOR_PLUGS).optional(),
     lengthMm: above0,
   }),
   z.strictObject({
@@ -85,6 +96,7 @@ export const partSchema = z.discriminatedUnion('kind', [
     cardRoomMm: above0,
     coolerRoomMm: above0,
     cardSlots: count,
+    cardBracket: z.enum(BRACKETS).optional(),
   }),
   z.strictObject({
     kind: z.literal('cooler'),

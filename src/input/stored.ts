@@ -1,7 +1,15 @@
 import { z } from 'zod'
 import { LIMIT_KEYS } from '../core/limits/catalogue.ts'
-import { type Claim, LIMIT_SOURCES, type LimitKey, type LimitValues, SUPPORTS } from '../core/limits/limit.ts'
-import { MEMORY_TYPES } from '../core/part.ts'
+import {
+  type Claim,
+  LIMIT_SOURCES,
+  type LimitKey,
+  type LimitValues,
+  SUPPORTS,
+  YES_NO,
+} from '../core/limits/limit.ts'
+import { DISPLAY_SEATS, MAIN_PLUGS, SHAPES } from '../core/limits/state.ts'
+import { BRACKETS, MEMORY_TYPES, PROCESSOR_PLUGS, VIDEO_SOCKETS } from '../core/part.ts'
 import { plugsSchema } from './parts.ts'
 
 const above0 = z.number().positive()
@@ -20,19 +28,47 @@ export const LIMIT_VALUE_SCHEMAS: { readonly [K in LimitKey]: z.ZodType<LimitVal
   memoryType: z.enum(MEMORY_TYPES),
   memorySlots: count,
   memoryMaxGB: above0,
+  memoryListedMaxGB: above0,
   memoryPerSlotMaxGB: above0,
   controllerRateMts: above0,
   boardRateMts: above0,
+  memoryOverclock: z.enum(YES_NO),
   memoryRunsMts: above0,
   slotPcieGen: count,
   slotLanes: count,
+  slotLanesShared: count,
+  sharedM2Used: z.enum(YES_NO),
+  largeBar: z.enum(YES_NO),
   processorPcieGen: count,
   processorPcieLanes: count,
   cardRoomMm: above0,
+  cardSlots: count,
+  cardBracket: z.enum(BRACKETS),
   coolerRoomMm: above0,
   supplyRatedW: above0,
   supply12VW: above0,
   supplyPlugs: plugsSchema,
+  processorPlug: z.enum(PROCESSOR_PLUGS),
+  displaySocket: z.enum(VIDEO_SOCKETS),
+  systemBits: z.union([z.literal(32), z.literal(64)]),
+  memoryProfileOn: z.enum(YES_NO),
+  modulesInBothChannels: z.enum(YES_NO),
+  displayPluggedInto: z.enum(DISPLAY_SEATS),
+  coolingClean: z.enum(YES_NO),
+  frontFanFitted: z.enum(YES_NO),
+  driversClean: z.enum(YES_NO),
+  systemFresh: z.enum(YES_NO),
+  systemOnFastestDrive: z.enum(YES_NO),
+  brandBoard: z.enum(YES_NO),
+  brandCase: z.enum(YES_NO),
+  boardSupplyPlug: z.enum(MAIN_PLUGS),
+  supplyBoardPlug: z.enum(MAIN_PLUGS),
+  boardShape: z.enum(SHAPES),
+  caseBoardMounting: z.enum(SHAPES),
+  caseSupplyMounting: z.enum(SHAPES),
+  slotPowerW: above0,
+  firmwareAllowList: z.enum(YES_NO),
+  supplyRoomMm: above0,
 }
 
 const claimOf = <K extends LimitKey>(key: K) =>

@@ -58,6 +58,8 @@ export function agreed<T>(
 export type RateFigure = {
   readonly rateMts: number
   readonly doubt?: string
+  /** With a doubt: the least that is sure. */
+  readonly atLeastMts?: number
   readonly note?: string
 }
 
@@ -67,24 +69,28 @@ const allEqual = (rates: readonly OfficialRate[]): boolean => new Set(rates.map(
 /**
  * The published rate in MT/s of a row's memory controller for plain modules (UDIMM) at a population.
  *
- * - figures that differ by rank are doubtful, because a kit's rank is rarely known; the lower one is given;
- * - figures from the field are doubtful: nothing is published;
+ * - figures that differ by rank are doubtful while the rank is not known; the lower one is given, and is sure;
+ * - figures from the field are doubtful: nothing is published; of figures printed differently the lower one is sure;
  * - where only the figure for one module per channel is published, two per channel are doubtful at that figure;
  * - `undefined` when the controller does not drive that memory type, or the population does not exist.
  *
  * @param modulesPerChannel on the fuller channel; absent = unknown, then only a rate that holds for both counts
  * @param slotsPerChannel slots of the board; absent = unknown
+ * @param ranks of the modules; absent = unknown
  */
 export function officialRate(
   row: ProcessorRow,
   memoryType: MemoryType,
   modulesPerChannel: number | undefined,
   slotsPerChannel: number | undefined,
+  ranks?: 'single' | 'dual',
 ): RateFigure | undefined {
-  const ofType = row.rates.filter((r) => r.type === memoryType && r.module !== 'CUDIMM')
+  const ofType = row.rates.filter(
+    (r) => r.type === memoryType && r.module !== 'CUDIMM' && (r.ranks ?? ranks) === (ranks ?? r.ranks),
+  )
   if (ofType.length === 0) return undefined
   if (modulesPerChannel === undefined) {
-    const counts = [1, 2].map((n) => officialRate(row, memoryType, n, slotsPerChannel))
+    const counts = [1, 2].map((n) => officialRate(row, memoryType, n, slotsPerChannel, ranks))
     const [a, b] = counts
     return a !== undefined && a.rateMts === b?.rateMts && b.doubt === undefined ? a : undefined
   }
@@ -98,7 +104,9 @@ export function officialRate(
   if (sound.length > 0) return soundFigure(sound, fitting)
   if (fitting.length > 0) {
     const doubts = [...new Set(fitting.map((r) => r.doubt ?? 'not published'))].join('; ')
-    return { rateMts: lowestOf(fitting), doubt: doubts }
+    const rateMts = lowestOf(fitting)
+    const isSure = fitting.every((r) => r.isPrintedTwice === true)
+    return { rateMts, doubt: doubts, ...(isSure ? { atLeastMts: rateMts } : {}) }
   }
   return modulesPerChannel === 2
     ? {
@@ -112,7 +120,7 @@ function soundFigure(sound: readonly OfficialRate[], fitting: readonly OfficialR
   const rateMts = lowestOf(sound)
   if (!allEqual(sound)) {
     const by = sound.map((r) => `${r.rateMts} with ${r.ranks ?? 'plain'}-rank modules`).join(', ')
-    return { rateMts, doubt: `${by}: see the label of the modules` }
+    return { rateMts, doubt: `${by}: see the label of the modules`, atLeastMts: rateMts }
   }
   const lower = fitting.filter((r) => r.rateMts < rateMts)
   return lower.length === 0

@@ -9,6 +9,7 @@ const vendor = (text: string): FactSource => ({ kind: 'vendor', text })
 
 export const SOURCES = {
   intelProcessors: vendor('Intel product pages (memory specifications)'),
+  intelTurbo: vendor('Intel product pages and datasheets, maximum turbo power (PL2), as reprinted'),
   intelChipsets: vendor('Intel product pages (chipsets), as reprinted'),
   intel300: vendor('Intel product page of the chipset, as reprinted; largest memory: field reports'),
   intelRocketLake: vendor('Intel statement on 11th generation processors and 400-series chipsets'),

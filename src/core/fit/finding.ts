@@ -18,8 +18,21 @@ export type Missing =
 /** Something that must be done or added before the change works. Work is priced by the shop, parts by the shelf. */
 export type Need = { readonly work: WorkId } | { readonly part: PartKind }
 
-/** Work that a rule can ask for. The shop's work table prices each (minutes, price, caution). */
-export const WORK_IDS = ['firmware update', 'remove old modules', 'move front fan'] as const
+/** Work that a change can hold or a rule can ask for: what each is, core/work; minutes and price, the shop's table. */
+export const WORK_IDS = [
+  'firmware update',
+  'remove old modules',
+  'move front fan',
+  'fit bracket',
+  'memory profile on',
+  'move modules',
+  'display into card',
+  'cleaning',
+  'fan in front',
+  'driver clean-up',
+  'reinstall',
+  'drive cloned',
+] as const
 export type WorkId = (typeof WORK_IDS)[number]
 
 /** What one rule says about one change on one machine. Plain data: the sentences are in words/. */
@@ -30,6 +43,8 @@ export type Finding = {
   readonly partId?: string | undefined
   readonly values: Values
   readonly missing: readonly Missing[]
+  /** Limits that are not known and whose least value is enough; it stands among the values. */
+  readonly atLeast?: readonly LimitKey[] | undefined
   readonly needs: readonly Need[]
   readonly cautions: readonly CautionId[]
   readonly source: FactSource
@@ -40,22 +55,43 @@ export const RULE_IDS = [
   'processor.socket',
   'processor.generation',
   'processor.firmware',
+  'processor.update',
   'processor.boardPower',
+  'processor.plug',
   'processor.picture',
   'memory.generation',
   'memory.form',
   'memory.slots',
   'memory.total',
+  'memory.perSlot',
+  'memory.mixing',
   'memory.rate',
+  'memory.profile',
   'memory.channels',
+  'memory.flex',
+  'memory.system',
   'graphics.link',
+  'graphics.narrow',
+  'graphics.sharing',
+  'graphics.largeBar',
   'graphics.length',
+  'graphics.thickness',
+  'graphics.height',
+  'graphics.outputs',
   'power.load',
   'power.plugs',
   'cooling.mount',
   'cooling.height',
   'case.board',
   'case.supply',
+  'case.supplyDepth',
+  'office.supplyPlug',
+  'office.boardPlug',
+  'office.mounting',
+  'office.slotPower',
+  'office.firmwareList',
+  'work.memoryProfile',
+  'work.firmware',
 ] as const
 export type RuleId = (typeof RULE_IDS)[number]
 

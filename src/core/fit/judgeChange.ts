@@ -1,14 +1,17 @@
 import type { Build, Change } from '../build.ts'
 import { applyChange } from '../build.ts'
 import type { Limits } from '../limits/limit.ts'
+import { provenBy } from '../limits/proven.ts'
 import { claimsAfter, limitsOf } from '../limits/resolve.ts'
 import type { Machine } from '../machine.ts'
+import type { MemoryKit } from '../part.ts'
 import type { ShopPolicy } from '../shop.ts'
 import type { Verdict } from '../verdict.ts'
 import { worstVerdict } from '../verdict.ts'
 import type { Finding } from './finding.ts'
 import { judge } from './rule.ts'
 import { RULES } from './rules.ts'
+import type { Situation } from './situation.ts'
 
 /** What all rules together say about one change: the worst verdict, and the machine as it would then be. */
 export type Judged = {
@@ -22,11 +25,50 @@ export type Judged = {
  * Judges a change on a machine: the build and its limits after the change, then every rule on what the change
  * touches, in the order of RULES. A fault that was there before and that the change does not touch is not reported:
  * the question is what this change does. No finding at all gives `fits`. Never throws on odd data.
+ *
+ * Where new modules need the slots of the old ones, the machine is judged with the old ones out, and memory.slots asks
+ * for that work: `after` is then without them.
  */
 export function judgeChange(machine: Machine, change: Change, policy: ShopPolicy): Judged {
-  const after = applyChange(machine.build, change)
-  const limitsAfter = limitsOf(after, claimsAfter(machine, change))
-  const situation = { before: machine.build, after, change, policy }
-  const findings = RULES.map((rule) => judge(rule, situation, limitsAfter)).filter((f) => f !== undefined)
+  const asked = machineAfter(machine, change)
+  const old = modulesInTheWay(machine.build, change, asked)
+  const whole = old.length === 0 ? change : { ...change, removeIds: [...change.removeIds, ...old] }
+  const { after, limitsAfter } = whole === change ? asked : machineAfter(machine, whole)
+  const situation: Situation = {
+    ...{ before: machine.build, after, change: whole, policy },
+    ...(whole === change ? {} : { makesRoom: true as const }),
+  }
+  const findings: Finding[] = []
+  for (const rule of RULES) {
+    const finding = judge(rule, situation, limitsAfter)
+    if (finding !== undefined) findings.push(finding)
+  }
   return { verdict: worstVerdict(findings.map((f) => f.verdict)), findings, after, limitsAfter }
+}
+
+type After = Pick<Judged, 'after' | 'limitsAfter'>
+
+function machineAfter(machine: Machine, change: Change): After {
+  const after = applyChange(machine.build, change)
+  return {
+    after,
+    limitsAfter: limitsOf(after, [...claimsAfter(machine, change), ...provenBy(machine, change)]),
+  }
+}
+
+/**
+ * Ids of the old kits that must come out because the new modules need their slots: the board stays, its slots are
+ * counted and too few for both, and enough for the new ones alone. A second kit of the model that is fitted is no
+ * replacement. None where the change fits as it is asked for, or would not fit with the old ones out either.
+ */
+function modulesInTheWay(before: Build, { add }: Change, { after, limitsAfter }: After): string[] {
+  const { memorySlots } = limitsAfter
+  const added = add.filter((part) => part.kind === 'memory')
+  if (added.length === 0 || !memorySlots.known || before.board?.id !== after.board?.id) return []
+  const modules = (kits: readonly MemoryKit[]) =>
+    kits.reduce((sum, kit) => sum + (kit.modules ?? Number.NaN), 0)
+  const isCrowded = modules(after.memory) > memorySlots.value && modules(added) <= memorySlots.value
+  const old = after.memory.filter((kit) => !added.some(({ id }) => id === kit.id))
+  const isReplacing = old.length > 0 && old.length + added.length === after.memory.length
+  return isCrowded && isReplacing ? old.map(({ id }) => id) : []
 }

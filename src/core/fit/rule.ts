@@ -1,3 +1,4 @@
+import { LIMIT_CATALOGUE } from '../limits/catalogue.ts'
 import type { LimitKey, Limits, LimitValues } from '../limits/limit.ts'
 import type { Part } from '../part.ts'
 import type { FactSource } from '../source.ts'
@@ -20,6 +21,9 @@ type MayRead<M extends LimitKey> = { readonly [K in M]?: LimitValues[K] | undefi
  * A rule as it is written: data and small total functions, called in this order. The engine (judge) calls `values`
  * and what follows only when every figure under `specs` and every limit under `reads` is known and finite, so a rule
  * never meets an unknown. The types let a rule use no limit that it does not list.
+ *
+ * More of a limit under `reads` that is a number must never make a verdict worse: where only a lower bound of it is
+ * known and the rule says `fits` at the bound, the engine takes that for the answer.
  */
 export type RuleText<
   Id extends RuleId,
@@ -35,6 +39,8 @@ export type RuleText<
   readonly reads: readonly R[]
   /** Limits that change the answer where they are known. */
   readonly mayRead?: readonly M[]
+  /** Fixed numbers that decide, each with its unit and its document. */
+  readonly thresholds?: readonly string[]
   /** The verdicts it can give; words/ has a sentence for each, by type. */
   readonly verdicts: readonly D[]
   /** False when the change touches nothing the rule looks at. Limits that are not known are absent here. */
@@ -46,7 +52,7 @@ export type RuleText<
   /** What is compared, each name ending in its unit. */
   readonly values: (specs: Known<S>, limits: Read<R> & MayRead<M>, situation: Situation) => V
   /** What is known and still promises nothing: a doubtful row, two versions that cannot be compared. */
-  readonly doubts?: (values: Whole<V>) => readonly Missing[]
+  readonly doubts?: (values: Whole<V>, situation: Situation) => readonly Missing[]
   readonly verdict: (values: Whole<V>, situation: Situation) => NoInfer<D>
   readonly needs?: (values: Whole<V>, verdict: D, situation: Situation) => readonly Need[]
   readonly cautions?: (values: Whole<V>, verdict: D) => readonly CautionId[]
@@ -58,6 +64,7 @@ export type Rule<Id extends RuleId = RuleId, D extends OwnVerdict = OwnVerdict, 
   readonly source: FactSource
   readonly reads: readonly LimitKey[]
   readonly mayRead: readonly LimitKey[]
+  readonly thresholds: readonly string[]
   readonly verdicts: readonly D[]
   readonly judge: (situation: Situation, limits: Limits) => Finding | undefined
   /** For types only, never set: the values of a finding, and those that a "can't tell" may show. */
@@ -81,6 +88,7 @@ export function rule<
     source,
     reads,
     mayRead,
+    thresholds: text.thresholds ?? [],
     verdicts,
     judge: (situation, limits) => {
       const known = knownOf<R | M>(limits, keys)
@@ -98,36 +106,40 @@ export function rule<
         source,
       })
 
-      const unknown = [
-        ...missingSpecs(specs),
-        ...reads.filter((key) => !(key in known)).map((key) => asMissing(limits, key)),
-      ]
-      if (unknown.length > 0) return cannotTell(unknown, singles(specs))
-
-      const worked = text.values(knownSpecs<S>(specs), known as Read<R> & MayRead<M>, situation)
-      const odd = Object.keys(worked).filter((name) => !isUsable(worked[name]))
-      if (odd.length > 0) {
-        const [partId, partName] = [about?.id ?? id, about?.name ?? id]
-        return cannotTell(
-          odd.map((name) => ({ spec: name, partId, partName })),
-          singles(specs),
-        )
+      const weigh = (read: MayRead<R | M>): Finding => {
+        const worked = text.values(knownSpecs<S>(specs), read as Read<R> & MayRead<M>, situation)
+        const odd = Object.keys(worked).filter((name) => !isUsable(worked[name]))
+        if (odd.length > 0) {
+          const [partId, partName] = [about?.id ?? id, about?.name ?? id]
+          return cannotTell(
+            odd.map((name) => ({ spec: name, partId, partName })),
+            singles(specs),
+          )
+        }
+        const values = worked as Whole<V> & Values
+        const doubts = text.doubts?.(values, situation) ?? []
+        if (doubts.length > 0) return cannotTell(doubts, values)
+        const verdict = text.verdict(values, situation)
+        return {
+          rule: id,
+          verdict,
+          partId: about?.id,
+          values,
+          missing: [],
+          needs: text.needs?.(values, verdict, situation) ?? [],
+          cautions: text.cautions?.(values, verdict) ?? [],
+          source,
+        }
       }
 
-      const values = worked as Whole<V> & Values
-      const doubts = text.doubts?.(values) ?? []
-      if (doubts.length > 0) return cannotTell(doubts, values)
-      const verdict = text.verdict(values, situation)
-      return {
-        rule: id,
-        verdict,
-        partId: about?.id,
-        values,
-        missing: [],
-        needs: text.needs?.(values, verdict, situation) ?? [],
-        cautions: text.cautions?.(values, verdict) ?? [],
-        source,
-      }
+      const lacking = missingSpecs(specs)
+      const unread = reads.filter((key) => !(key in known))
+      if (lacking.length === 0 && unread.length === 0) return weigh(known)
+      const bounded = lacking.length === 0 ? withBounds<R | M>(known, limits, unread) : undefined
+      const atBounds = bounded === undefined ? undefined : weigh(bounded)
+      return atBounds?.verdict === 'fits'
+        ? { ...atBounds, atLeast: unread }
+        : cannotTell([...lacking, ...unread.flatMap((key) => asMissing(limits, key))], singles(specs))
     },
   }
 }
@@ -150,11 +162,29 @@ function knownOf<K extends LimitKey>(limits: Limits, keys: readonly K[]): MayRea
   return known as MayRead<K>
 }
 
-function asMissing(limits: Limits, key: LimitKey): Missing {
+/** The known limits with the lower bounds of the unread ones; `undefined` when one of these has none. */
+function withBounds<K extends LimitKey>(
+  known: MayRead<K>,
+  limits: Limits,
+  unread: readonly K[],
+): MayRead<K> | undefined {
+  const all: Partial<Record<LimitKey, LimitValues[LimitKey]>> = { ...known }
+  for (const key of unread) {
+    const resolved = limits[key]
+    if (resolved.known || resolved.atLeast === undefined) return undefined
+    all[key] = resolved.atLeast.value
+  }
+  return all as MayRead<K>
+}
+
+/** The limit, and what it follows from when that is not known either: then this is the thing to find out. */
+function asMissing(limits: Limits, key: LimitKey): Missing[] {
   const resolved = limits[key]
-  return resolved.known || resolved.doubt === undefined
-    ? { limit: key }
-    : { limit: key, doubt: resolved.doubt }
+  if (!resolved.known && resolved.doubt !== undefined) return [{ limit: key, doubt: resolved.doubt }]
+  const { follows } = LIMIT_CATALOGUE[key]
+  return follows === undefined || limits[follows].known
+    ? [{ limit: key }]
+    : [{ limit: key }, { limit: follows }]
 }
 
 const isList = (spec: Spec | readonly Spec[]): spec is readonly Spec[] => Array.isArray(spec)

@@ -1,47 +1,89 @@
 import { caseBoard } from './case/board.ts'
 import { caseSupply } from './case/supply.ts'
+import { caseSupplyDepth } from './case/supplyDepth.ts'
 import { coolingHeight } from './cooling/height.ts'
 import { coolingMount } from './cooling/mount.ts'
+import { graphicsHeight } from './graphics/height.ts'
+import { graphicsLargeBar } from './graphics/largeBar.ts'
 import { graphicsLength } from './graphics/length.ts'
 import { graphicsLink } from './graphics/link.ts'
+import { graphicsNarrow } from './graphics/narrow.ts'
+import { graphicsOutputs } from './graphics/outputs.ts'
+import { graphicsSharing } from './graphics/sharing.ts'
+import { graphicsThickness } from './graphics/thickness.ts'
 import { memoryChannels } from './memory/channels.ts'
+import { memoryFlex } from './memory/flex.ts'
 import { memoryForm } from './memory/form.ts'
 import { memoryGeneration } from './memory/generation.ts'
+import { memoryMixing } from './memory/mixing.ts'
+import { memoryPerSlot } from './memory/perSlot.ts'
+import { memoryProfile } from './memory/profile.ts'
 import { memoryRate } from './memory/rate.ts'
 import { memorySlots } from './memory/slots.ts'
+import { memorySystem } from './memory/system.ts'
 import { memoryTotal } from './memory/total.ts'
+import { officeBoardPlug } from './office/boardPlug.ts'
+import { officeFirmwareList } from './office/firmwareList.ts'
+import { officeMounting } from './office/mounting.ts'
+import { officeSlotPower } from './office/slotPower.ts'
+import { officeSupplyPlug } from './office/supplyPlug.ts'
 import { powerLoad } from './power/load.ts'
 import { powerPlugs } from './power/plugs.ts'
 import { processorBoardPower } from './processor/boardPower.ts'
 import { processorFirmware } from './processor/firmware.ts'
 import { processorGeneration } from './processor/generation.ts'
 import { processorPicture } from './processor/picture.ts'
+import { processorPlug } from './processor/plug.ts'
 import { processorSocket } from './processor/socket.ts'
+import { processorUpdate } from './processor/update.ts'
+import { workFirmware } from './work/firmware.ts'
+import { workMemoryProfile } from './work/memoryProfile.ts'
 
 /** Raise it whenever a rule's verdict or values change for some input: stored answers keep the version they used. */
-export const RULES_VERSION = '1'
+export const RULES_VERSION = '2'
 
 /** The one list of rules, in the order in which findings are shown: what decides first stands first. */
 export const RULES = [
   processorSocket,
   processorGeneration,
   processorFirmware,
+  processorUpdate,
   processorBoardPower,
+  processorPlug,
   processorPicture,
   memoryGeneration,
   memoryForm,
   memorySlots,
   memoryTotal,
+  memoryPerSlot,
+  memoryMixing,
   memoryRate,
+  memoryProfile,
   memoryChannels,
+  memoryFlex,
+  memorySystem,
   graphicsLink,
+  graphicsNarrow,
+  graphicsSharing,
+  graphicsLargeBar,
   graphicsLength,
+  graphicsThickness,
+  graphicsHeight,
+  graphicsOutputs,
   powerLoad,
   powerPlugs,
   coolingMount,
   coolingHeight,
   caseBoard,
   caseSupply,
+  caseSupplyDepth,
+  officeSupplyPlug,
+  officeBoardPlug,
+  officeMounting,
+  officeSlotPower,
+  officeFirmwareList,
+  workMemoryProfile,
+  workFirmware,
 ] as const
 
 type AnyRule = (typeof RULES)[number]

@@ -8,6 +8,8 @@ export type Situation = {
   readonly after: Build
   readonly change: Change
   readonly policy: ShopPolicy
+  /** Set when the old modules must come out first, which the change itself does not say; `after` is without them. */
+  readonly makesRoom?: true
 }
 
 /**

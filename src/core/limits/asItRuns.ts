@@ -7,12 +7,12 @@ import type { Limits } from './limit.ts'
 const isPositive = (n: number | undefined): n is number => n !== undefined && Number.isFinite(n) && n > 0
 
 /**
- * Memory as it runs: the rate read or seen, else
+ * Memory as it runs: the rate read or seen, else with the profile on what `rateWithProfile` gives, else
  *
  *   rateMts = min(slowest kit, controllerRateMts, boardRateMts)
  *
  * because all modules run at one rate (board manuals). Two channels from two modules on, else one (common practice:
- * modules fill the channels in turn). `undefined` when no kit is fitted, kits differ in type, or a figure is unknown.
+ * modules fill the channels in turn); one channel where somebody saw them sit in one. `undefined` when no kit is fitted, kits differ in type, or a figure is unknown.
  */
 export function memoryAsItRuns(build: Build, limits: Limits): MemoryAsItRuns | undefined {
   const [first] = build.memory
@@ -28,14 +28,43 @@ export function memoryAsItRuns(build: Build, limits: Limits): MemoryAsItRuns | u
   }
   return rateMts === undefined
     ? undefined
-    : { memoryType, rateMts, channels: modules >= CHANNELS ? CHANNELS : 1, totalGB }
+    : { memoryType, rateMts, channels: channelsOf(modules, limits), totalGB }
 }
 
+const channelsOf = (modules: number, { modulesInBothChannels: both }: Limits): number =>
+  modules < CHANNELS || (both.known && both.value === 'no') ? 1 : CHANNELS
+
 function rateOf(kits: readonly MemoryKit[], limits: Limits): number | undefined {
-  const { memoryRunsMts: runs, controllerRateMts: controller, boardRateMts: board } = limits
+  const { memoryRunsMts: runs, memoryProfileOn: profile } = limits
   if (runs.known) return runs.value
+  const isOn = profile.known && profile.value === 'yes'
+  return isOn ? profileRate(kits, limits) : standardRate(kits, limits)
+}
+
+function standardRate(kits: readonly MemoryKit[], limits: Limits): number | undefined {
+  const { controllerRateMts: controller, boardRateMts: board } = limits
   if (!controller.known || !board.known) return undefined
   const rates = [...kits.map((kit) => kit.rateMts), controller.value, board.value]
+  return rates.every(isPositive) ? Math.min(...rates) : undefined
+}
+
+/**
+ * The rate with the memory's profile on, in MT/s: where the board may run memory above the processor's rate,
+ *
+ *   rateMts = min(slowest kit, rate that the board lists)
+ *
+ * which is overclocking and no promise; elsewhere the profile changes nothing about min(kit, controller, board).
+ * `undefined` while a figure is unknown: a board rate that only follows from the processor's is none of the board's.
+ */
+export const rateWithProfile = ({ memory }: Build, limits: Limits): number | undefined =>
+  memory.length === 0 ? undefined : profileRate(memory, limits)
+
+function profileRate(kits: readonly MemoryKit[], limits: Limits): number | undefined {
+  const { memoryOverclock: above, boardRateMts: board } = limits
+  if (!above.known) return undefined
+  if (above.value === 'no') return standardRate(kits, limits)
+  if (!board.known || board.by.source === 'platform') return undefined
+  const rates = [...kits.map((kit) => kit.rateMts), board.value]
   return rates.every(isPositive) ? Math.min(...rates) : undefined
 }
 
@@ -57,11 +86,13 @@ export function linkAsItRuns(build: Build, limits: Limits): Link | undefined {
 }
 
 /**
- * Everything a frame rate depends on, or `undefined` while any of it is unknown. A machine without a card runs on
- * the processor's graphics, which the shop's runs do not cover: no answer either.
+ * Everything a frame rate depends on, or `undefined` while any of it is unknown. A machine without a card, or whose
+ * display sits in the board, runs on the processor's graphics, which the shop's runs do not cover: no answer either.
  */
 export function fittedOf(build: Build, limits: Limits): Fitted | undefined {
   const { processor, card } = build
+  const { displayPluggedInto: seat } = limits
+  if (seat.known && seat.value === 'board') return undefined
   const memory = memoryAsItRuns(build, limits)
   const link = linkAsItRuns(build, limits)
   if (processor === undefined || card === undefined || memory === undefined || link === undefined) {

@@ -22,23 +22,41 @@ const newest = <K extends LimitKey>(claims: readonly Claim<K>[]): Claim<K> | und
     undefined,
   )
 
+/** The highest lower bound. */
+const highest = <K extends LimitKey>(bounds: readonly Claim<K>[]): Claim<K> | undefined =>
+  bounds.reduce<Claim<K> | undefined>(
+    (best, claim) => (best === undefined || claim.value > best.value ? claim : best),
+    undefined,
+  )
+
 /**
  * What is believed about one limit. A pinned claim wins; else the newest claim of the most believed source. If that
  * claim is doubtful the limit is unknown and says what to check, even when a lesser source is sure: a lesser source
  * does not settle a doubt. Every other usable claim with another value, hints included, is a conflict. Values that
  * are not finite are no claims at all.
  *
+ * A claim that is only a lower bound is never the value: it says how far an unknown limit reaches at least. Where the
+ * believed value is smaller, the bound is a conflict too.
+ *
  * @param claims all about the limit `key`
  */
 export function believe<K extends LimitKey>(key: K, claims: readonly Claim<K>[]): Resolved<K> {
   const usable = claims.filter((c) => isUsable(c.value))
-  const pinned = newest(usable.filter((c) => c.pinned === true))
-  const source = LIMIT_CATALOGUE[key].belief.find((s) => usable.some((c) => c.source === s))
-  const best = pinned ?? newest(usable.filter((c) => c.source === source))
-  if (best === undefined) return { known: false, claims: usable }
-  if (best.doubt !== undefined && pinned === undefined) {
-    return { known: false, doubt: best.doubt, claims: usable }
-  }
-  const conflicts = usable.filter((c) => !isSame(c.value, best.value))
+  const values = usable.filter((c) => c.bound === undefined)
+  const atLeast = highest(usable.filter((c) => c.bound !== undefined))
+  const unknown = (doubt?: string): Resolved<K> => ({
+    known: false,
+    ...(doubt === undefined ? {} : { doubt }),
+    ...(atLeast === undefined ? {} : { atLeast }),
+    claims: values,
+  })
+  const pinned = newest(values.filter((c) => c.pinned === true))
+  const source = LIMIT_CATALOGUE[key].belief.find((s) => values.some((c) => c.source === s))
+  const best = pinned ?? newest(values.filter((c) => c.source === source))
+  if (best === undefined) return unknown()
+  if (best.doubt !== undefined && pinned === undefined) return unknown(best.doubt)
+  const conflicts = usable.filter((c) =>
+    c.bound === undefined ? !isSame(c.value, best.value) : c.value > best.value,
+  )
   return { known: true, value: best.value as LimitValues[K], by: best, conflicts }
 }

@@ -1,4 +1,5 @@
 import type { LimitEntry, LimitKey } from './limit.ts'
+import { BRAND_LIMITS, STATE_LIMITS } from './state.ts'
 
 /**
  * Every limit: its unit, the parts it hangs on, and whom we believe, best first.
@@ -19,28 +20,46 @@ export const LIMIT_CATALOGUE: { [K in LimitKey]: LimitEntry } = {
   socket: { unit: '', hosts: ['board'], belief: HINTED },
   chipset: { unit: '', hosts: ['board'], belief: HINTED },
   family: { unit: '', hosts: ['board'], belief: HINTED },
-  generationSupport: { unit: '', hosts: ['board', 'processor'], belief: HINTED },
+  generationSupport: { unit: '', hosts: ['board', 'processor'], belief: HINTED, follows: 'chipset' },
   firmware: { unit: '', hosts: ['board'], belief: READ },
-  firmwareNeeded: { unit: '', hosts: ['board', 'processor'], belief: HINTED },
+  firmwareNeeded: { unit: '', hosts: ['board', 'processor'], belief: HINTED, onlyIfStated: true },
   processorPowerW: { unit: 'W', hosts: ['board'], belief: HINTED },
   /** The board's data sheet names its type for certain; the table names that of the modules. */
   memoryType: { unit: '', hosts: ['board'], belief: ['measured', 'part', 'read', 'entered', 'platform'] },
   memorySlots: { unit: '', hosts: ['board'], belief: HINTED },
   memoryMaxGB: { unit: 'GB', hosts: ['board', 'processor'], belief: HINTED },
+  memoryListedMaxGB: { unit: 'GB', hosts: ['board', 'processor'], belief: HINTED, onlyIfStated: true },
   memoryPerSlotMaxGB: { unit: 'GB', hosts: ['board'], belief: HINTED },
   controllerRateMts: { unit: 'MT/s', hosts: ['board', 'processor', 'memory'], belief: HINTED },
-  boardRateMts: { unit: 'MT/s', hosts: ['board', 'processor'], belief: HINTED },
+  boardRateMts: { unit: 'MT/s', hosts: ['board', 'processor'], belief: HINTED, follows: 'chipset' },
+  memoryOverclock: { unit: '', hosts: ['board'], belief: HINTED, follows: 'chipset' },
   memoryRunsMts: { unit: 'MT/s', hosts: ['board', 'processor', 'memory'], belief: READ },
   slotPcieGen: { unit: '', hosts: ['board'], belief: HINTED },
-  slotLanes: { unit: '', hosts: ['board'], belief: HINTED },
+  /** The firmware's figure for the width is good evidence, and holds for the processor that was there. */
+  slotLanes: {
+    unit: '',
+    hosts: ['board', 'processor'],
+    belief: ['measured', 'part', 'read', 'entered', 'platform'],
+  },
+  slotLanesShared: { unit: '', hosts: ['board'], belief: HINTED, onlyIfStated: true },
+  sharedM2Used: { unit: '', hosts: ['board', 'drive'], belief: HINTED, onlyIfStated: true },
+  largeBar: { unit: '', hosts: ['board', 'processor'], belief: HINTED, onlyIfStated: true },
   processorPcieGen: { unit: '', hosts: ['processor'], belief: HINTED },
   processorPcieLanes: { unit: '', hosts: ['processor'], belief: HINTED },
   /** Front fans stand in the way of a card, so a change of fans ends a measurement. */
   cardRoomMm: { unit: 'mm', hosts: ['case', 'fan'], belief: HINTED },
+  cardSlots: { unit: '', hosts: ['case'], belief: HINTED },
+  cardBracket: { unit: '', hosts: ['case'], belief: HINTED, onlyIfStated: true },
   coolerRoomMm: { unit: 'mm', hosts: ['case'], belief: HINTED },
   supplyRatedW: { unit: 'W', hosts: ['supply'], belief: HINTED },
   supply12VW: { unit: 'W', hosts: ['supply'], belief: HINTED },
   supplyPlugs: { unit: '', hosts: ['supply'], belief: HINTED },
+  processorPlug: { unit: '', hosts: ['supply'], belief: HINTED },
+  /** The screen is no part of the machine, so nothing ends this. */
+  displaySocket: { unit: '', hosts: [], belief: READ, onlyIfStated: true },
+  systemBits: { unit: '', hosts: ['drive'], belief: READ, onlyIfStated: true },
+  ...STATE_LIMITS,
+  ...BRAND_LIMITS,
 }
 
 export const LIMIT_KEYS = Object.keys(LIMIT_CATALOGUE) as LimitKey[]

@@ -3,6 +3,17 @@ import type { Claim, LimitKey, LimitValues } from './limit.ts'
 /** What a derived claim may add to its value. */
 export type Remark = { readonly note?: string | undefined; readonly doubt?: string | undefined }
 
+/** That the limit is no less than `value`, by the tables or by what is fitted; none for what is not known. */
+export const atLeast = <K extends LimitKey>(
+  key: K,
+  value: LimitValues[K] | undefined,
+  source: 'platform' | 'measured',
+  note?: string,
+): Claim<K>[] =>
+  value === undefined
+    ? []
+    : [{ key, value, source, bound: 'at least', ...(note === undefined ? {} : { note }) } as Claim<K>]
+
 /** A claim with the fields it has, or none when the data sheet or the table is silent. */
 function claim<K extends LimitKey>(
   source: 'part' | 'platform',

@@ -2,9 +2,9 @@ import type { Build } from '../build.ts'
 import { supportOf } from '../facts/chipsets.ts'
 import { generationNamed } from '../facts/generations.ts'
 import type { Board } from '../part.ts'
-import { byPart, remarks } from './claim.ts'
-import { type Known, processorMaxGB } from './known.ts'
-import type { Claim } from './limit.ts'
+import { atLeast, byPart, remarks } from './claim.ts'
+import { type Known, leastOf, processorMaxGB } from './known.ts'
+import type { Claim, YesNo } from './limit.ts'
 
 /** Claims from the data sheets of the fitted parts. */
 export function fromParts(build: Build, known: Known): Claim[] {
@@ -12,10 +12,13 @@ export function fromParts(build: Build, known: Known): Claim[] {
   return [
     ...(board === undefined ? [] : fromBoard(board, known)),
     ...byPart('cardRoomMm', box?.cardRoomMm),
+    ...byPart('cardSlots', box?.cardSlots),
+    ...byPart('cardBracket', box?.cardBracket),
     ...byPart('coolerRoomMm', box?.coolerRoomMm),
     ...byPart('supplyRatedW', supply?.ratedW),
     ...byPart('supply12VW', supply?.rail12VW),
     ...byPart('supplyPlugs', supply?.plugs),
+    ...byPart('processorPlug', supply?.processorPlug),
   ]
 }
 
@@ -29,11 +32,16 @@ function fromBoard(board: Board, known: Known): Claim[] {
     ...byPart('boardRateMts', board.memoryRateMtsMax),
     ...byPart('slotPcieGen', board.slotPcieGen),
     ...byPart('slotLanes', board.slotLanes),
+    ...byPart('slotLanesShared', board.slotLanesShared),
+    ...byPart('largeBar', yesNo(board.largeBar)),
     ...fromProcessorList(board, known),
     ...memoryMax(board, known),
     ...perSlot(board),
   ]
 }
+
+const yesNo = (value: boolean | undefined): YesNo | undefined =>
+  value === undefined ? undefined : value ? 'yes' : 'no'
 
 /**
  * The board maker's processor list. A generation on it is taken, from the listed firmware on, whatever the chipset
@@ -52,17 +60,30 @@ function fromProcessorList(board: Board, { chipset, generation }: Known): Claim[
   ]
 }
 
-/** Usable memory = min(board page, maximum of the processor's class): an i3 of the 8th generation stops at 64 GB. */
+/**
+ * Usable memory = min(board page, maximum of the processor's class): an i3 of the 8th generation stops at 64 GB.
+ * Where the class is not known and its figures differ, only the least of them is sure. Where the processor's figure
+ * was printed before larger modules came, the board's is kept beside it: between the two nobody knows.
+ */
 function memoryMax(board: Board, known: Known): Claim[] {
   const boardGB = board.memoryMaxGB
   const classGB = processorMaxGB(known)
   if (boardGB === undefined) return []
+  const leastGB = leastOf(known, (row) => row.memoryMaxGB)
+  if (classGB === undefined && leastGB !== undefined && leastGB < boardGB) {
+    const doubt = `${leastGB} GB or more: it depends on the class of the processor`
+    return [...byPart('memoryMaxGB', boardGB, { doubt }), ...atLeast('memoryMaxGB', leastGB, 'platform')]
+  }
   if (classGB === undefined || !(classGB < boardGB)) return byPart('memoryMaxGB', boardGB)
   const note = remarks(
     `the board page says ${boardGB} GB, the processor's page stops at ${classGB} GB`,
     known.rows.some((row) => row.fromMemory?.includes('memoryMaxGB')) ? 'the latter from memory' : undefined,
   )
-  return byPart('memoryMaxGB', classGB, { note })
+  const isOpen = known.rows.every((row) => row.memoryMaxIsOfItsTime === true)
+  return [
+    ...byPart('memoryMaxGB', classGB, { note }),
+    ...(isOpen ? byPart('memoryListedMaxGB', boardGB, { note }) : []),
+  ]
 }
 
 /** A board page that gives the total only means equal modules in all slots (common practice of board pages). */

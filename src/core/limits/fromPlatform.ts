@@ -3,10 +3,10 @@ import type { ChipsetRow } from '../facts/chipsets/row.ts'
 import { slotGenOf, supportOf } from '../facts/chipsets.ts'
 import type { Generation } from '../facts/generations.ts'
 import type { ProcessorRow } from '../facts/processors/row.ts'
-import { agreed, officialRate } from '../facts/processors.ts'
+import { agreed, officialRate, type RateFigure } from '../facts/processors.ts'
 import type { Board } from '../part.ts'
-import { byPlatform, remarks } from './claim.ts'
-import { CHANNELS, chipsetMaxOf, type Known, processorMaxGB } from './known.ts'
+import { atLeast, byPlatform, remarks } from './claim.ts'
+import { CHANNELS, chipsetMaxOf, type Known, leastOf, processorMaxGB } from './known.ts'
 import type { Claim, Resolved } from './limit.ts'
 
 /**
@@ -45,7 +45,17 @@ function fromChipset(board: Board, chipset: ChipsetRow, known: Known): Claim[] {
       note: remarks(note, memoryMark(chipset, 'slotPcieGen'), slot?.note),
       doubt: slot?.doubt,
     }),
+    ...atLeast('slotPcieGen', slot?.doubt === undefined ? undefined : slot.atLeast, 'platform', note),
+    ...memoryOverclock(chipset),
   ]
+}
+
+function memoryOverclock(chipset: ChipsetRow): Claim[] {
+  const isFromMemory = chipset.fromMemory?.includes('memoryOverclock') === true
+  return byPlatform('memoryOverclock', chipset.memoryOverclock ? 'yes' : 'no', {
+    note: chipset.source.text,
+    doubt: isFromMemory ? UNSURE : undefined,
+  })
 }
 
 /** Only the need for firmware is from memory in the rows marked so; "native" and "not supported" were seen. */
@@ -87,13 +97,14 @@ function slotLanes(board: Board): Claim[] {
 }
 
 function fromProcessor(known: Known): Claim[] {
-  const { rows, memoryType, modulesPerChannel, slotsPerChannel } = known
+  const { rows, memoryType, modulesPerChannel, slotsPerChannel, ranks } = known
   const graphics = agreed(rows, (row) => row.graphics)
   const gen = agreed(rows, (row) => row.graphics.gen)
-  const rate =
+  const rateOf = (row: ProcessorRow) =>
     memoryType === undefined
       ? undefined
-      : agreed(rows, (row) => officialRate(row, memoryType, modulesPerChannel, slotsPerChannel))
+      : officialRate(row, memoryType, modulesPerChannel, slotsPerChannel, ranks)
+  const rate = agreed(rows, rateOf)
   const marked = (field: keyof ProcessorRow) =>
     remarks(rows[0]?.source.text, rows.some((row) => memoryMark(row, field)) ? 'from memory' : undefined)
   return [
@@ -106,8 +117,26 @@ function fromProcessor(known: Known): Claim[] {
       note: remarks(marked('rates'), rate?.note),
       doubt: rate?.doubt,
     }),
+    ...(rate === undefined || rate.doubt !== undefined
+      ? atLeast(
+          'controllerRateMts',
+          leastOf(known, (row) => sureMts(rateOf(row))),
+          'platform',
+        )
+      : []),
+    ...(graphics === undefined || graphics.lanesDoubt !== undefined
+      ? atLeast(
+          'processorPcieLanes',
+          leastOf(known, (row) => row.graphics.lanes),
+          'platform',
+        )
+      : []),
   ]
 }
+
+/** What is sure of a rate: all of it, or the bound that a doubt leaves. */
+const sureMts = (rate: RateFigure | undefined): number | undefined =>
+  rate?.doubt === undefined ? rate?.rateMts : rate.atLeastMts
 
 const UNSURE = 'whether a profile may run above it was not seen in print'
 

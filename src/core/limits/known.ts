@@ -16,6 +16,8 @@ export type Known = {
   /** Modules on the fuller channel; `undefined` when a kit does not say how many it has, or none is fitted. */
   readonly modulesPerChannel: number | undefined
   readonly slotsPerChannel: number | undefined
+  /** Of all modules; `undefined` where a kit does not say, or they differ. */
+  readonly ranks: 'single' | 'dual' | undefined
 }
 
 /** Every platform in the tables has two memory channels (Intel and AMD product pages). */
@@ -31,6 +33,7 @@ export function lookUp(build: Build): Known {
     memoryType: memoryTypeOf(build, chipset),
     modulesPerChannel: modulesPerChannelOf(build),
     slotsPerChannel: board?.memorySlots === undefined ? undefined : board.memorySlots / CHANNELS,
+    ranks: ranksOf(build),
   }
 }
 
@@ -51,6 +54,25 @@ function modulesPerChannelOf({ memory }: Build): number | undefined {
     modules += kit.modules
   }
   return modules > 0 && Number.isInteger(modules) ? Math.ceil(modules / CHANNELS) : undefined
+}
+
+function ranksOf({ memory }: Build): 'single' | 'dual' | undefined {
+  const [ranks, ...others] = new Set(memory.map((kit) => kit.ranks))
+  return others.length > 0 ? undefined : ranks === 1 ? 'single' : ranks === 2 ? 'dual' : undefined
+}
+
+/** The least that all rows give a figure for, or `undefined` when there are none or one is silent. */
+export function leastOf(
+  { rows }: Known,
+  figureOf: (row: ProcessorRow) => number | undefined,
+): number | undefined {
+  let least: number | undefined
+  for (const row of rows) {
+    const figure = figureOf(row)
+    if (figure === undefined) return undefined
+    least = Math.min(least ?? figure, figure)
+  }
+  return least
 }
 
 /** Published maximum of the processor's class in GB, where all rows it may belong to agree. */

@@ -1,4 +1,5 @@
-import type { MemoryType, PartKind, Plugs } from '../part.ts'
+import type { Bracket, MemoryType, PartKind, Plugs, ProcessorPlug, VideoSocket } from '../part.ts'
+import type { BrandValues, StateValues } from './state.ts'
 
 /**
  * Who says so. `part`: the fitted part's data sheet; `platform`: our published tables; `read`: the machine's own
@@ -11,39 +12,60 @@ export type LimitSource = (typeof LIMIT_SOURCES)[number]
 export const SUPPORTS = ['native', 'firmware update', 'board by board', 'not supported'] as const
 export type Support = (typeof SUPPORTS)[number]
 
+export const YES_NO = ['yes', 'no'] as const
+export type YesNo = (typeof YES_NO)[number]
+
 /** Every limit a machine can have, with the type of its value. Unit, host and belief: limits/catalogue. */
-export type LimitValues = {
-  socket: string
-  chipset: string
-  /** Platform family of the board: two families can share one socket name (LGA1151). */
-  family: string
-  /** How the board's chipset stands to the generation of the fitted processor. */
-  generationSupport: Support
-  firmware: string
-  /** First firmware version that runs the fitted processor, from the board maker's list. */
-  firmwareNeeded: string
-  processorPowerW: number
-  memoryType: MemoryType
-  memorySlots: number
-  memoryMaxGB: number
-  memoryPerSlotMaxGB: number
-  /** Rate of the processor's memory controller at the fitted number of modules per channel. */
-  controllerRateMts: number
-  /** Rate above which the board does not go (its own page, or no memory overclocking). */
-  boardRateMts: number
-  /** The rate the memory runs at today, as read or seen; replaces the computed one. */
-  memoryRunsMts: number
-  slotPcieGen: number
-  slotLanes: number
-  /** Generation and lanes of the graphics link that the processor offers. */
-  processorPcieGen: number
-  processorPcieLanes: number
-  cardRoomMm: number
-  coolerRoomMm: number
-  supplyRatedW: number
-  supply12VW: number
-  supplyPlugs: Plugs
-}
+export type LimitValues = StateValues &
+  BrandValues & {
+    socket: string
+    chipset: string
+    /** Platform family of the board: two families can share one socket name (LGA1151). */
+    family: string
+    /** How the board's chipset stands to the generation of the fitted processor. */
+    generationSupport: Support
+    firmware: string
+    /** First firmware version that runs the fitted processor, from the board maker's list. */
+    firmwareNeeded: string
+    processorPowerW: number
+    memoryType: MemoryType
+    memorySlots: number
+    memoryMaxGB: number
+    /** What the board page lists above a processor page whose figure was printed before such modules. */
+    memoryListedMaxGB: number
+    memoryPerSlotMaxGB: number
+    /** Rate of the processor's memory controller at the fitted number of modules per channel. */
+    controllerRateMts: number
+    /** Rate above which the board does not go (its own page, or no memory overclocking). */
+    boardRateMts: number
+    /** Whether the board may run memory above the processor's rate at all, with a profile. */
+    memoryOverclock: YesNo
+    /** The rate the memory runs at today, as read or seen; replaces the computed one. */
+    memoryRunsMts: number
+    slotPcieGen: number
+    slotLanes: number
+    /** Lanes left to the graphics slot while the M.2 slot that shares them is in use. */
+    slotLanesShared: number
+    sharedM2Used: YesNo
+    /** Whether the board can give a card a large window into its memory (resizable BAR). */
+    largeBar: YesNo
+    /** Generation and lanes of the graphics link that the processor offers. */
+    processorPcieGen: number
+    processorPcieLanes: number
+    cardRoomMm: number
+    /** Slot covers of the case from the graphics slot down. */
+    cardSlots: number
+    cardBracket: Bracket
+    coolerRoomMm: number
+    supplyRatedW: number
+    supply12VW: number
+    supplyPlugs: Plugs
+    processorPlug: ProcessorPlug
+    /** The socket that the owner's screen needs. */
+    displaySocket: VideoSocket
+    /** 32 or 64, of the installed system. */
+    systemBits: number
+  }
 
 export type LimitKey = keyof LimitValues
 
@@ -59,6 +81,8 @@ export type Claim<K extends LimitKey = LimitKey> = {
     readonly pinned?: boolean | undefined
     /** The published row is doubtful: the claim is shown and never believed. Says what to check. */
     readonly doubt?: string | undefined
+    /** Set when the value is not the limit but surely no more than it: the machine runs that today. */
+    readonly bound?: 'at least' | undefined
   }
 }[K]
 
@@ -70,7 +94,13 @@ export type Resolved<K extends LimitKey = LimitKey> =
       readonly by: Claim<K>
       readonly conflicts: readonly Claim<K>[]
     }
-  | { readonly known: false; readonly doubt?: string | undefined; readonly claims: readonly Claim<K>[] }
+  | {
+      readonly known: false
+      readonly doubt?: string | undefined
+      /** The limit is not known and surely no less than this. */
+      readonly atLeast?: Claim<K> | undefined
+      readonly claims: readonly Claim<K>[]
+    }
 
 /** A row of the limit catalogue. */
 export type LimitEntry = {
@@ -80,6 +110,10 @@ export type LimitEntry = {
   readonly hosts: readonly PartKind[]
   /** Sources from most to least believed; a source that is not listed is a hint, shown and never believed. */
   readonly belief: readonly LimitSource[]
+  /** What it follows from where nobody states it: whoever looks for it needs that first. */
+  readonly follows?: LimitKey
+  /** It states something out of the ordinary: while nobody states it, nobody is asked. */
+  readonly onlyIfStated?: true
 }
 
 /** Lookup of resolved limits for one build. */

@@ -1,7 +1,9 @@
 import { type Build, type Change, changedKinds } from '../build.ts'
 import type { Machine } from '../machine.ts'
+import { effectOf } from '../work/catalogue.ts'
 import { believe } from './believe.ts'
 import { LIMIT_CATALOGUE, LIMIT_KEYS } from './catalogue.ts'
+import { fromBrand, fullSlots } from './fromBrand.ts'
 import { fromParts } from './fromParts.ts'
 import { boardRate, fromPlatform } from './fromPlatform.ts'
 import { lookUp } from './known.ts'
@@ -18,18 +20,28 @@ const about = <K extends LimitKey>(key: K, claims: readonly Claim[]): Claim<K>[]
  */
 export function limitsOf(build: Build, claims: readonly Claim[]): Limits {
   const known = lookUp(build)
-  const derived = [...fromParts(build, known), ...fromPlatform(build, known)]
+  const derived = [...fromParts(build, known), ...fromPlatform(build, known), ...fullSlots(build)]
   const first = [...derived, ...claims]
-  const controller = believe('controllerRateMts', about('controllerRateMts', first))
-  const all = [...derived, ...boardRate(build, known, controller), ...claims]
+  const believed = <K extends LimitKey>(key: K) => believe(key, about(key, first))
+  const all = [
+    ...derived,
+    ...boardRate(build, known, believed('controllerRateMts')),
+    ...fromBrand(build, believed('brandBoard'), believed('brandCase')),
+    ...claims,
+  ]
   return Object.fromEntries(LIMIT_KEYS.map((key) => [key, believe(key, about(key, all))])) as Limits
 }
 
 /**
- * The stored claims that still hold after a change: a claim lapses when a part of one of its host kinds comes or
- * goes, because it was made about the part that was there.
+ * The claims that hold after a change: the stored ones, except those that lapse, and what the change's work leaves
+ * behind. A claim lapses when a part of one of its host kinds comes or goes, because it was made about the part that
+ * was there, and when a work ends the state it tells of.
  */
 export function claimsAfter(machine: Machine, change: Change): Claim[] {
   const changed = changedKinds(change, machine.build)
-  return machine.claims.filter((claim) => !LIMIT_CATALOGUE[claim.key].hosts.some((kind) => changed.has(kind)))
+  const { ends, leaves } = effectOf(change.work)
+  const kept = machine.claims.filter(
+    ({ key }) => !ends.has(key) && !LIMIT_CATALOGUE[key].hosts.some((kind) => changed.has(kind)),
+  )
+  return leaves.length === 0 ? kept : [...kept, ...leaves]
 }

@@ -1,6 +1,7 @@
 import type { LimitKey, LimitSource, LimitValues } from '../../core/limits/limit.ts'
-import { SUPPORTS } from '../../core/limits/limit.ts'
-import { MEMORY_TYPES } from '../../core/part.ts'
+import { SUPPORTS, YES_NO } from '../../core/limits/limit.ts'
+import { DISPLAY_SEATS, MAIN_PLUGS, SHAPES } from '../../core/limits/state.ts'
+import { BRACKETS, MEMORY_TYPES, PROCESSOR_PLUGS, VIDEO_SOCKETS } from '../../core/part.ts'
 import { type Cell, date, email, key, line, lines, number, oneOf, plugs, whole, yesNo } from '../cells.ts'
 import { may, need, table } from '../csv/table.ts'
 import { Refusal } from '../refusal.ts'
@@ -70,6 +71,11 @@ const watts = number(1, 5000, 'W')
 const gigabytes = number(0.25, 100_000, 'GB')
 const rate = number(200, 20_000, 'MT/s')
 
+const bits: Cell<number> = {
+  allowed: '32 or 64',
+  read: (text) => (text === '32' ? 32 : text === '64' ? 64 : new Refusal('not allowed', 'Write 32 or 64.')),
+}
+
 /** Name in limits.csv and the value of each limit. */
 export const LIMIT_COLUMNS: {
   readonly [K in LimitKey]: { readonly name: string; readonly cell: Cell<LimitValues[K]> }
@@ -84,19 +90,47 @@ export const LIMIT_COLUMNS: {
   memoryType: { name: 'memory_type', cell: oneOf(MEMORY_TYPES) },
   memorySlots: { name: 'memory_slots', cell: whole(1, 32) },
   memoryMaxGB: { name: 'memory_max_gb', cell: gigabytes },
+  memoryListedMaxGB: { name: 'memory_listed_max_gb', cell: gigabytes },
   memoryPerSlotMaxGB: { name: 'memory_per_slot_max_gb', cell: gigabytes },
   controllerRateMts: { name: 'controller_rate_mts', cell: rate },
   boardRateMts: { name: 'board_rate_mts', cell: rate },
+  memoryOverclock: { name: 'memory_overclock', cell: oneOf(YES_NO) },
   memoryRunsMts: { name: 'memory_runs_mts', cell: rate },
   slotPcieGen: { name: 'slot_pcie_gen', cell: whole(1, 9) },
   slotLanes: { name: 'slot_lanes', cell: whole(1, 32) },
+  slotLanesShared: { name: 'slot_lanes_shared', cell: whole(1, 32) },
+  sharedM2Used: { name: 'shared_m2_used', cell: oneOf(YES_NO) },
+  largeBar: { name: 'large_bar', cell: oneOf(YES_NO) },
   processorPcieGen: { name: 'processor_pcie_gen', cell: whole(1, 9) },
   processorPcieLanes: { name: 'processor_pcie_lanes', cell: whole(1, 32) },
   cardRoomMm: { name: 'card_room_mm', cell: mm },
+  cardSlots: { name: 'card_slots', cell: whole(1, 20) },
+  cardBracket: { name: 'card_bracket', cell: oneOf(BRACKETS) },
   coolerRoomMm: { name: 'cooler_room_mm', cell: mm },
   supplyRatedW: { name: 'supply_rated_w', cell: watts },
   supply12VW: { name: 'supply_12v_w', cell: watts },
   supplyPlugs: { name: 'supply_plugs', cell: plugs },
+  processorPlug: { name: 'processor_plug', cell: oneOf(PROCESSOR_PLUGS) },
+  displaySocket: { name: 'display_socket', cell: oneOf(VIDEO_SOCKETS) },
+  systemBits: { name: 'system_bits', cell: bits },
+  memoryProfileOn: { name: 'memory_profile_on', cell: oneOf(YES_NO) },
+  modulesInBothChannels: { name: 'modules_in_both_channels', cell: oneOf(YES_NO) },
+  displayPluggedInto: { name: 'display_plugged_into', cell: oneOf(DISPLAY_SEATS) },
+  coolingClean: { name: 'cooling_clean', cell: oneOf(YES_NO) },
+  frontFanFitted: { name: 'front_fan_fitted', cell: oneOf(YES_NO) },
+  driversClean: { name: 'drivers_clean', cell: oneOf(YES_NO) },
+  systemFresh: { name: 'system_fresh', cell: oneOf(YES_NO) },
+  systemOnFastestDrive: { name: 'system_on_fastest_drive', cell: oneOf(YES_NO) },
+  brandBoard: { name: 'brand_board', cell: oneOf(YES_NO) },
+  brandCase: { name: 'brand_case', cell: oneOf(YES_NO) },
+  boardSupplyPlug: { name: 'board_supply_plug', cell: oneOf(MAIN_PLUGS) },
+  supplyBoardPlug: { name: 'supply_board_plug', cell: oneOf(MAIN_PLUGS) },
+  boardShape: { name: 'board_shape', cell: oneOf(SHAPES) },
+  caseBoardMounting: { name: 'case_board_mounting', cell: oneOf(SHAPES) },
+  caseSupplyMounting: { name: 'case_supply_mounting', cell: oneOf(SHAPES) },
+  slotPowerW: { name: 'slot_power_w', cell: watts },
+  firmwareAllowList: { name: 'firmware_allow_list', cell: oneOf(YES_NO) },
+  supplyRoomMm: { name: 'supply_room_mm', cell: mm },
 }
 
 const LIMIT_NAMES = new Map(

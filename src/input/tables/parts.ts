@@ -1,6 +1,7 @@
 import {
   BOARD_FORMS,
   type Board,
+  BRACKETS,
   type Case,
   type Cooler,
   DRIVE_FORMS,
@@ -11,9 +12,11 @@ import {
   type MemoryKit,
   MODULE_FORMS,
   type PartKind,
+  PROCESSOR_PLUGS,
   type Processor,
   SUPPLY_FORMS,
   type Supply,
+  VIDEO_SOCKETS,
 } from '../../core/part.ts'
 import { firmwareList, key, line, list, number, oneOf, plugs, whole, yesNo } from '../cells.ts'
 import { may, need, table } from '../csv/table.ts'
@@ -60,8 +63,11 @@ export const PART_TABLES = {
       memory_rate_mts_max: may('memoryRateMtsMax', rate),
       slot_pcie_gen: may('slotPcieGen', generation),
       slot_lanes: may('slotLanes', lanes),
+      slot_lanes_shared: may('slotLanesShared', lanes),
+      large_bar: may('largeBar', yesNo),
       processor_power_w: may('processorPowerW', watts),
       firmware_by_generation: may('firmwareByGeneration', firmwareList),
+      last_firmware_by_generation: may('lastFirmwareByGeneration', firmwareList),
     },
   }),
   memory: table<MemoryKit>()({
@@ -74,6 +80,7 @@ export const PART_TABLES = {
       modules: may('modules', whole(1, 16)),
       module_gb: may('moduleGB', gigabytes),
       rate_mts: may('rateMts', rate),
+      ranks: may('ranks', whole(1, 8)),
     },
   }),
   card: table<GraphicsCard>()({
@@ -88,6 +95,9 @@ export const PART_TABLES = {
       plugs: may('plugs', plugs),
       pcie_gen: may('pcieGen', generation),
       pcie_lanes: may('pcieLanes', lanes),
+      bracket: may('bracket', oneOf(BRACKETS)),
+      wants_large_bar: may('wantsLargeBar', yesNo),
+      video_sockets: may('videoSockets', list(oneOf(VIDEO_SOCKETS))),
     },
   }),
   supply: table<Supply>()({
@@ -99,6 +109,7 @@ export const PART_TABLES = {
       rated_w: may('ratedW', watts),
       rail_12v_w: may('rail12VW', watts),
       plugs: may('plugs', plugs),
+      processor_plug: may('processorPlug', oneOf(PROCESSOR_PLUGS)),
       length_mm: may('lengthMm', mm),
     },
   }),
@@ -112,6 +123,7 @@ export const PART_TABLES = {
       card_room_mm: may('cardRoomMm', mm),
       cooler_room_mm: may('coolerRoomMm', mm),
       card_slots: may('cardSlots', whole(1, 20)),
+      card_bracket: may('cardBracket', oneOf(BRACKETS)),
     },
   }),
   cooler: table<Cooler>()({

@@ -1,5 +1,9 @@
 import type { RuleId } from '../../core/fit/finding.ts'
 import type { PartlyOf, ValuesOf, VerdictOf } from '../../core/fit/rules.ts'
+import { GRAPHICS_WORDS } from './graphicsFindings.ts'
+import { MEMORY_WORDS } from './memoryFindings.ts'
+import { OFFICE_AND_WORK_WORDS } from './officeFindings.ts'
+import { or } from './or.ts'
 
 /** What is said about one finding: to the owner, what follows from it, and the builder's line without a full stop. */
 export type Said = { readonly owner: string; readonly next?: string; readonly builder: string }
@@ -37,9 +41,6 @@ export const FRAMES = {
   unknown: (labels: readonly string[]) => `not known: ${labels.join(', ')}`,
   check: (doubt: string) => `check: ${doubt}`,
 } as const
-
-/** A figure where it is known, else words that keep the sentence true. */
-const or = (known: string | undefined, instead: string): string => known ?? instead
 
 /** The chipset by name, where the name is known. */
 const chipset = (name: string | undefined): string =>
@@ -104,6 +105,21 @@ export const FINDING_WORDS: FindingWords = {
             builder: `firmware ${or(known.haveFirmware, '?')} against ${known.needFirmware}`,
           },
   },
+  'processor.update': {
+    fits: (v) => ({
+      owner: `Your board's firmware runs it already: it needs ${v.needFirmware}, and your board has ${v.haveFirmware}.`,
+      builder: `firmware ${v.haveFirmware} >= ${v.needFirmware}; update not needed for this`,
+    }),
+    'fits after work': (v, { minutes }) => ({
+      owner: `It needs firmware ${v.needFirmware} or newer, and the update comes first in this job.`,
+      ...(minutes === undefined ? {} : { next: `The update takes ${minutes}.` }),
+      builder: `firmware ${v.haveFirmware} -> ${v.needFirmware} or later; old processor stays in for the update`,
+    }),
+    "can't tell": () => ({
+      owner: 'We do not know from which firmware on your board runs it.',
+      builder: 'firmware needed, from the board list',
+    }),
+  },
   'processor.boardPower': {
     fits: (v) => ({
       owner: `Your board can feed it: it takes up to ${v.processorLimitW}, and the board gives ${v.boardProcessorW}.`,
@@ -117,6 +133,26 @@ export const FINDING_WORDS: FindingWords = {
     "can't tell": (known) => ({
       owner: `It takes up to ${or(known.processorLimitW, 'its limit')}, and nobody says what your board can feed for hours.`,
       builder: `no sustained figure of the board; test at ${or(known.processorLimitW, 'its limit')}`,
+    }),
+  },
+  'processor.plug': {
+    fits: (v) => ({
+      owner: `Your supply's ${v.plug} processor plug feeds it: it takes ${v.drawW}, and the plug carries ${v.plugW}.`,
+      builder: `${v.plug} ${v.plugW} >= ${v.drawW}`,
+    }),
+    'fits after work': (v) => ({
+      owner: `It takes ${v.drawW}, and your supply's ${v.plug} processor plug carries ${v.plugW}.`,
+      next: 'It needs a supply with a larger plug.',
+      builder: `${v.plug} ${v.plugW} < ${v.drawW}`,
+    }),
+    'does not fit': (v) => ({
+      owner: `The processor takes ${v.drawW}, and this supply's ${v.plug} plug carries ${v.plugW}.`,
+      builder: `${v.plug} ${v.plugW} < ${v.drawW}`,
+    }),
+    "can't tell": () => ({
+      owner:
+        'It takes more than a small processor plug carries, and we do not know which plug your supply has.',
+      builder: 'processor plug of the supply: 4-pin 192 W, 8-pin 384 W',
     }),
   },
   'processor.picture': {
@@ -134,125 +170,8 @@ export const FINDING_WORDS: FindingWords = {
       builder: 'graphics unit',
     }),
   },
-  'memory.generation': {
-    fits: (v) => ({
-      owner: `It is ${v.kitGeneration}, as your board takes.`,
-      builder: `${v.kitGeneration} into ${v.boardGeneration}`,
-    }),
-    'does not fit': (v) => ({
-      owner: `It is ${v.kitGeneration}, and your board takes ${v.boardGeneration}: one does not work in the other.`,
-      builder: `${v.kitGeneration} into ${v.boardGeneration}`,
-    }),
-    "can't tell": () => ({
-      owner: 'We do not know which memory generation your board takes.',
-      builder: 'memory generation of the board',
-    }),
-  },
-  'memory.form': {
-    fits: (v) => ({
-      owner: 'The modules have the length your board takes.',
-      builder: `${v.kitForm} into ${v.boardForm}`,
-    }),
-    'does not fit': (v) => ({
-      owner: 'These are laptop modules, and your board takes the long ones.',
-      builder: `${v.kitForm} into ${v.boardForm}`,
-    }),
-    "can't tell": () => ({
-      owner: 'We do not know which length of module this is.',
-      builder: 'module form',
-    }),
-  },
-  'memory.slots': {
-    fits: (v) => ({
-      owner: `There is a slot for each module: ${v.modules} of ${v.slots} are then in use.`,
-      builder: `${v.modules} of ${v.slots} slots`,
-    }),
-    'does not fit': (v) => ({
-      owner: `That makes ${v.modules} modules, and your board has ${v.slots} slots.`,
-      next: 'Old modules must come out for it.',
-      builder: `${v.modules} modules > ${v.slots} slots`,
-    }),
-    "can't tell": () => ({
-      owner: 'We do not know how many memory slots your board has.',
-      builder: 'number of memory slots',
-    }),
-  },
-  'memory.total': {
-    fits: (v) => ({
-      owner: `That makes ${v.totalGB}, and your board takes up to ${v.maxGB}.`,
-      builder: `${v.totalGB} <= ${v.maxGB}, module ${v.moduleGB} <= ${v.perSlotGB} a slot`,
-    }),
-    'does not fit': (v) => ({
-      owner:
-        v.over === 'total'
-          ? `That makes ${v.totalGB}, and your board stops at ${v.maxGB}.`
-          : `One module has ${v.moduleGB}, and your board takes ${v.perSlotGB} a slot.`,
-      builder: `${v.totalGB} of ${v.maxGB}, module ${v.moduleGB} of ${v.perSlotGB} a slot`,
-    }),
-    "can't tell": () => ({
-      owner: 'We do not know how much memory your board takes, in all and in one slot.',
-      builder: 'maximum memory, in all or a slot',
-    }),
-  },
-  'memory.rate': {
-    fits: (v) => ({
-      owner: `The memory runs at its rated ${v.runsMts}.`,
-      builder: `modules ${v.slowestMts}, controller ${v.controllerMts}, board ${v.boardMts}`,
-    }),
-    'fits slower': (v) => ({
-      owner: `The memory works, at ${v.runsMts}; it is rated ${v.fastestMts}.`,
-      next: whatSetsTheRate(v),
-      builder: `modules ${v.slowestMts} to ${v.fastestMts}, controller ${v.controllerMts}, board ${v.boardMts}`,
-    }),
-    "can't tell": () => ({
-      owner: 'We do not know how fast the memory would run in your board.',
-      builder: 'memory rate of controller or board',
-    }),
-  },
-  'memory.channels': {
-    fits: (v) => ({
-      owner: "The modules use both of your processor's channels to memory.",
-      builder: `${v.modules} modules, ${v.channelsUsed} of ${v.channels} channels`,
-    }),
-    'fits slower': (v) => ({
-      owner: 'With one module your processor uses only one of its two channels.',
-      next: 'A second equal module opens the other.',
-      builder: `${v.modules} module, ${v.channelsUsed} of ${v.channels} channels`,
-    }),
-    "can't tell": () => ({
-      owner: 'We do not know how many modules that makes.',
-      builder: 'number of modules',
-    }),
-  },
-  'graphics.link': {
-    fits: (v) => ({
-      owner: 'Your slot gives this card all the data road it has.',
-      builder: `gen ${v.linkGen} x${v.linkLanes} = ${v.linkGBps}, card ${v.cardGBps}`,
-    }),
-    'fits slower': (v) => ({
-      owner: `Your slot gives this card ${v.linkGBps} of the ${v.cardGBps} it could use.`,
-      next: 'What that costs in a game, only a run can say.',
-      builder: `card gen ${v.cardGen} x${v.cardLanes} in gen ${v.slotGen} x${v.slotLanes}: ${v.linkGBps}, ${v.lostGBps} lost`,
-    }),
-    "can't tell": () => ({
-      owner: 'We do not know how wide a data road your slot and processor give this card.',
-      builder: 'generation or lanes of slot or processor',
-    }),
-  },
-  'graphics.length': {
-    fits: (v) => ({
-      owner: `It is ${v.cardMm} long, and your case has ${v.roomMm}.`,
-      builder: `${v.cardMm} <= ${v.roomMm}`,
-    }),
-    'does not fit': (v) => ({
-      owner: `It is ${v.cardMm} long, ${v.overMm} too long for your case.`,
-      builder: `${v.cardMm} > ${v.roomMm}`,
-    }),
-    "can't tell": (known) => ({
-      owner: `It is ${or(known.cardMm, 'so')} long, and we never measured the free length in your case.`,
-      builder: `free length for a card, needs ${or(known.cardMm, '?')}`,
-    }),
-  },
+  ...MEMORY_WORDS,
+  ...GRAPHICS_WORDS,
   'power.load': {
     fits: (v) => ({
       owner: `With it your machine takes ${v.loadW} at full load, of the ${v.usableW} we count on.`,
@@ -345,22 +264,22 @@ export const FINDING_WORDS: FindingWords = {
       owner: `The supply is of the ${v.supplyForm} kind, and the case takes that.`,
       builder: `${v.supplyForm} in ${v.caseForms}`,
     }),
+    'fits after work': (v, { minutes }) => ({
+      owner: `The supply is of the small ${v.supplyForm} kind and needs a bracket in your case.`,
+      next: minutes === undefined ? 'We fit one.' : `We fit one in ${minutes}.`,
+      builder: `${v.supplyForm} in ${v.caseForms} + bracket`,
+    }),
     'does not fit': (v) => ({
-      owner: `The supply is of the ${v.supplyForm} kind, and the case takes ${v.caseForms}.`,
-      builder: `${v.supplyForm} in ${v.caseForms}`,
+      owner:
+        v.mounting === 'own'
+          ? 'The opening of your case is made for its maker’s own supply.'
+          : `The supply is of the ${v.supplyForm} kind, and the case takes ${v.caseForms}.`,
+      builder: `${v.supplyForm} in ${v.caseForms}, opening ${v.mounting}`,
     }),
     "can't tell": () => ({
       owner: 'We do not know whether the supply goes into the case.',
       builder: 'supply form and case',
     }),
   },
-}
-
-/** Which of the three sets the memory's rate; the texts are equal exactly when the figures are. */
-function whatSetsTheRate(v: Texts<ValuesOf<'memory.rate'>>): string {
-  if (v.runsMts === v.slowestMts) return 'Its slowest module sets that rate.'
-  if (v.runsMts !== v.controllerMts) return 'Your board sets that rate.'
-  return v.profileMts === v.runsMts
-    ? 'Your processor sets that rate, and your board allows no more.'
-    : `Your processor is rated for that. Your board may run it at ${v.profileMts}: that is overclocking, and never sure.`
+  ...OFFICE_AND_WORK_WORDS,
 }

@@ -1,5 +1,6 @@
 import type { LimitKey, LimitSource, Support } from '../../core/limits/limit.ts'
 import type { SpecWords } from './specs.ts'
+import { STATE_LIMIT_WORDS } from './stateLimits.ts'
 
 export type LimitWords = SpecWords & {
   /** What the limit is, for somebody who never opened a machine. A whole sentence. */
@@ -58,6 +59,11 @@ export const LIMIT_WORDS: Readonly<Record<LimitKey, LimitWords>> = {
     meaning: 'The most memory that board and processor can use together.',
     findOut: "The board maker's page gives the most memory, in GB.",
   },
+  memoryListedMaxGB: {
+    label: 'Most memory on the board page',
+    meaning: "What the board page lists above the figure on the processor's page.",
+    findOut: "The board maker's page gives the most memory, in GB.",
+  },
   memoryPerSlotMaxGB: {
     label: 'Largest module',
     meaning: 'The largest module that one slot takes.',
@@ -72,6 +78,11 @@ export const LIMIT_WORDS: Readonly<Record<LimitKey, LimitWords>> = {
     label: "Board's memory rate",
     meaning: 'The rate above which the board does not go without a profile.',
     findOut: "The board maker's page gives the highest rate it lists, in MT/s.",
+  },
+  memoryOverclock: {
+    label: 'Memory above the rated rate',
+    meaning: "Whether the board may run memory faster than the processor's rated rate, with a profile.",
+    findOut: "It follows from the chipset, which the board maker's page names.",
   },
   memoryRunsMts: {
     label: 'Memory runs at',
@@ -88,6 +99,21 @@ export const LIMIT_WORDS: Readonly<Record<LimitKey, LimitWords>> = {
     meaning: 'How many data roads the graphics slot has.',
     findOut: "The board maker's page gives the wiring of the first long slot, such as x16.",
   },
+  slotLanesShared: {
+    label: 'Lanes left beside a drive',
+    meaning: 'How many lanes the graphics slot keeps when the M.2 slot beside it holds a drive.',
+    findOut: "The board maker's page says which M.2 slot takes lanes from the graphics slot.",
+  },
+  sharedM2Used: {
+    label: 'Drive in the sharing slot',
+    meaning: 'Whether the M.2 slot that takes lanes from the graphics slot holds a drive.',
+    findOut: 'We look inside, or you send a photo of the board.',
+  },
+  largeBar: {
+    label: 'Large window for a card',
+    meaning: "Whether the processor can reach all of a card's memory at once.",
+    findOut: "The board's settings name it Resizable BAR; the maker's page says from which firmware on.",
+  },
   processorPcieGen: {
     label: "Processor's graphics link, generation",
     meaning: 'How fast one lane of the link is at the processor’s end.',
@@ -102,6 +128,16 @@ export const LIMIT_WORDS: Readonly<Record<LimitKey, LimitWords>> = {
     label: 'Room for a card',
     meaning: 'The free length for a graphics card, with the front fans in.',
     findOut: 'Measure from the slot bracket to the first thing in the way, in mm.',
+  },
+  cardSlots: {
+    label: 'Slot covers',
+    meaning: 'How many slots wide a card may be in this case.',
+    findOut: 'Count the slot covers at the back, from the graphics card down.',
+  },
+  cardBracket: {
+    label: 'Height of cards',
+    meaning: 'Whether the case takes cards of full height or low ones only.',
+    findOut: 'Measure a slot opening at the back: 120 mm is full height, 79 mm is low.',
   },
   coolerRoomMm: {
     label: 'Room for a cooler',
@@ -123,6 +159,22 @@ export const LIMIT_WORDS: Readonly<Record<LimitKey, LimitWords>> = {
     meaning: 'The power cables for a graphics card.',
     findOut: 'Count the 6-pin, 8-pin and 16-pin plugs marked PCIe, used and loose ones.',
   },
+  processorPlug: {
+    label: 'Processor plug',
+    meaning: 'The larger of the plugs that feed the processor.',
+    findOut: 'Look at the plug beside the processor: four contacts or eight, or two halves of four.',
+  },
+  displaySocket: {
+    label: 'Socket of the screen',
+    meaning: 'The socket that the screen needs.',
+    findOut: 'Look at the plug of the screen cable, or send a photo of it.',
+  },
+  systemBits: {
+    label: 'System, 32 or 64 bits',
+    meaning: 'A 32-bit system can use 4 GB of memory only.',
+    findOut: "The system's settings name it under About, as system type.",
+  },
+  ...STATE_LIMIT_WORDS,
 }
 
 /** Who says so, behind a value and as the subject of "says". */

@@ -51,7 +51,10 @@ describe('what the vendors say', () => {
     ['X570', 'Ryzen 1000 (Zen)', 'not supported'],
     ['X570', 'Ryzen 2000G (Raven Ridge)', 'board by board'],
     ['B550', 'Ryzen 3000G (Picasso)', 'not supported'],
-    ['B550', 'Ryzen 5000 (Zen 3)', 'native'],
+    // AMD statements of October 2020: boards of the 500 series sold earlier need newer firmware for Ryzen 5000.
+    ['B550', 'Ryzen 5000 (Zen 3)', 'firmware update'],
+    ['A520', 'Ryzen 5000G, 5500, 5700 (Zen 3)', 'firmware update'],
+    ['B550', 'Ryzen 3000 (Zen 2)', 'native'],
     ['B650', 'Ryzen 9000 (Zen 5)', 'firmware update'],
     ['X870', 'Ryzen 9000 (Zen 5)', 'native'],
   ] as const)('%s and %s: %s', (name, generation, support) => {

@@ -66,8 +66,27 @@ export const LIMIT_VALUES: LimitValues = {
   ...{ firmware: '1.60', firmwareNeeded: '1.20', processorPowerW: 125, memoryType: 'DDR4', memorySlots: 4 },
   ...{ memoryMaxGB: 128, memoryPerSlotMaxGB: 32, controllerRateMts: 2666, boardRateMts: 2666 },
   ...{ memoryRunsMts: 2666, slotPcieGen: 3, slotLanes: 16, processorPcieGen: 3, processorPcieLanes: 16 },
+  ...{
+    memoryListedMaxGB: 1,
+    memoryOverclock: 'no',
+    slotLanesShared: 16,
+    sharedM2Used: 'no',
+    largeBar: 'yes',
+  },
+  ...{
+    cardSlots: 4,
+    cardBracket: 'full height',
+    processorPlug: '8-pin',
+    displaySocket: 'HDMI',
+    systemBits: 64,
+  },
   ...{ cardRoomMm: 300, coolerRoomMm: 160, supplyRatedW: 550, supply12VW: 500 },
   supplyPlugs: { pin6: 0, pin8: 2, pin16: 0 },
+  ...{ memoryProfileOn: 'no', modulesInBothChannels: 'yes', displayPluggedInto: 'card', coolingClean: 'yes' },
+  ...{ frontFanFitted: 'yes', driversClean: 'yes', systemFresh: 'yes', systemOnFastestDrive: 'yes' },
+  ...{ brandBoard: 'no', brandCase: 'no', boardSupplyPlug: 'ATX 24-pin', supplyBoardPlug: 'ATX 24-pin' },
+  ...{ boardShape: 'standard', caseBoardMounting: 'standard', caseSupplyMounting: 'standard' },
+  ...{ slotPowerW: 75, firmwareAllowList: 'no', supplyRoomMm: 200 },
 }
 
 export const LIMIT_KEYS = Object.keys(LIMIT_VALUES) as LimitKey[]
@@ -91,11 +110,11 @@ export function limits(
   return Object.fromEntries(entries) as Limits
 }
 
-export const change = (add: readonly Part[], removeIds: readonly string[] = []): Change => ({
-  add,
-  removeIds,
-  work: [],
-})
+export const change = (
+  add: readonly Part[],
+  removeIds: readonly string[] = [],
+  work: readonly string[] = [],
+): Change => ({ add, removeIds, work })
 
 export const situation = (c: Change, before: Build = machine, shop: ShopPolicy = policy): Situation => ({
   ...{ before, after: applyChange(before, c), change: c, policy: shop },
@@ -107,6 +126,8 @@ export function says(
   ask: {
     add?: readonly Part[]
     out?: readonly string[]
+    work?: readonly string[]
+    makesRoom?: true | undefined
     before?: Build
     limits?: Limits
     policy?: ShopPolicy
@@ -114,6 +135,10 @@ export function says(
 ): Finding | undefined {
   const rule = RULES.find((r) => r.id === id)
   if (rule === undefined) throw new Error(`no rule ${id}`)
-  const s = situation(change(ask.add ?? [], ask.out ?? []), ask.before ?? machine, ask.policy ?? policy)
-  return judge(rule, s, ask.limits ?? limits())
+  const s = situation(
+    change(ask.add ?? [], ask.out ?? [], ask.work),
+    ask.before ?? machine,
+    ask.policy ?? policy,
+  )
+  return judge(rule, ask.makesRoom === true ? { ...s, makesRoom: true } : s, ask.limits ?? limits())
 }

@@ -12,13 +12,40 @@ test.each([
   expect(f).toMatchObject({ verdict: gives, partId: 'BRD-NEW', values: { boardForm: form } })
 })
 
-// Outlines in Intel 336521: ATX 150 x 86 mm, SFX 125 x 63.5 mm.
+// Mini-ITX Addendum 1.1 to the microATX specification, 2.4.1: its four holes are among those of microATX and ATX.
 test.each([
-  { form: 'ATX', gives: 'fits' },
-  { form: 'SFX', gives: 'does not fit' },
-] as const)('a supply of form $form in a case for ATX: $gives', ({ form, gives }) => {
+  { caseForms: ['microATX'], form: 'Mini-ITX', gives: 'fits' },
+  { caseForms: ['ATX'], form: 'Mini-ITX', gives: 'fits' },
+  { caseForms: ['E-ATX'], form: 'Mini-ITX', gives: 'fits' },
+  { caseForms: [], form: 'Mini-ITX', gives: 'does not fit' },
+  { caseForms: ['Mini-ITX'], form: 'microATX', gives: 'does not fit' },
+  { caseForms: ['ATX'], form: 'microATX', gives: 'does not fit' },
+] as const)('a board of form $form in a case for $caseForms: $gives', ({ caseForms, form, gives }) => {
+  const before = { ...machine, case: { ...tower, boardForms: caseForms } }
+  const f = says('case.board', { add: [{ ...board, id: 'BRD-NEW', form }], before })
+  expect(f?.verdict).toBe(gives)
+})
+
+// Outlines in Intel 336521: ATX 150 x 86 mm, SFX 125 x 63.5 mm, TFX 85 x 65 mm; brackets for SFX: common practice.
+test.each([
+  { form: 'ATX', gives: 'fits', needs: [] },
+  { form: 'SFX', gives: 'fits after work', needs: [{ work: 'fit bracket' }] },
+  { form: 'SFX-L', gives: 'fits after work', needs: [{ work: 'fit bracket' }] },
+  { form: 'TFX', gives: 'does not fit', needs: [] },
+  { form: 'Flex ATX', gives: 'does not fit', needs: [] },
+] as const)('a supply of form $form in a case for ATX: $gives', ({ form, gives, needs }) => {
   const f = says('case.supply', { add: [{ ...supply, id: 'PSU-NEW', form }] })
-  expect(f).toMatchObject({ verdict: gives, partId: 'PSU-NEW', values: { supplyForm: form } })
+  expect(f).toMatchObject({ verdict: gives, partId: 'PSU-NEW', values: { supplyForm: form }, needs })
+})
+
+test('no bracket makes a large supply small', () => {
+  const before = { ...machine, case: { ...tower, supplyForms: ['SFX' as const] } }
+  expect(says('case.supply', { add: [{ ...supply, id: 'PSU-NEW', form: 'ATX' }], before })?.verdict).toBe(
+    'does not fit',
+  )
+  expect(says('case.supply', { add: [{ ...supply, id: 'PSU-NEW', form: 'SFX-L' }], before })?.verdict).toBe(
+    'does not fit',
+  )
 })
 
 test('a new case is judged with what is in the old one', () => {

@@ -26,5 +26,5 @@ export const claim = <K extends LimitKey>(
   key: K,
   value: LimitValues[K],
   source: Claim['source'],
-  rest: Pick<Claim, 'at' | 'doubt' | 'pinned' | 'note'> = {},
+  rest: Pick<Claim, 'at' | 'doubt' | 'pinned' | 'note' | 'bound'> = {},
 ): Claim<K> => Object.freeze({ key, value, source, ...rest }) as Claim<K>

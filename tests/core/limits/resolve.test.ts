@@ -328,22 +328,45 @@ describe('claims after a change', () => {
   const machine = { tag: 'M-1', build: fitted, claims: stored }
   const adding = (part: Part): Change => ({ ...NO_CHANGE, add: [part] })
 
+  const OF_MODULES: LimitKey[] = [
+    ...(['controllerRateMts', 'memoryRunsMts', 'memoryProfileOn', 'modulesInBothChannels'] as const),
+  ]
+  const NOT_OF_THE_BOARD =
+    /^(processorP(cie|lug)|supply|card|cooler|display(S)|systemBits|cooling|frontFan|drivers|systemOn|brandCase|case)/
+
   // Which part a limit hangs on is common practice: the case has the room, the supply the plugs, and so on.
   test.each<[string, Change, LimitKey[]]>([
     ['nothing', NO_CHANGE, []],
-    ['a card', adding(card(4, 8)), []],
-    ['a supply', adding(supply({ id: 'S2' })), ['supplyRatedW', 'supply12VW', 'supplyPlugs']],
-    ['a case', adding(housing({ id: 'C2' })), ['cardRoomMm', 'coolerRoomMm']],
-    ['a fan', adding({ kind: 'fan', id: 'F', name: 'invented fan' }), ['cardRoomMm']],
-    ['memory', adding(ddr4(3200, { id: 'K2' })), ['controllerRateMts', 'memoryRunsMts']],
-    ['memory taken out', { ...NO_CHANGE, removeIds: ['MEMORY'] }, ['controllerRateMts', 'memoryRunsMts']],
+    ['a card', adding(card(4, 8)), ['displayPluggedInto', 'driversClean']],
+    [
+      'a supply',
+      adding(supply({ id: 'S2' })),
+      ['supplyRatedW', 'supply12VW', 'supplyPlugs', 'processorPlug', 'supplyBoardPlug'],
+    ],
+    [
+      'a case',
+      adding(housing({ id: 'C2' })),
+      [
+        ...(['cardRoomMm', 'coolerRoomMm', 'cardSlots', 'cardBracket', 'supplyRoomMm'] as const),
+        ...([
+          'brandCase',
+          'caseBoardMounting',
+          'caseSupplyMounting',
+          'coolingClean',
+          'frontFanFitted',
+        ] as const),
+      ],
+    ],
+    ['a fan', adding({ kind: 'fan', id: 'F', name: 'invented fan' }), ['cardRoomMm', 'frontFanFitted']],
+    ['memory', adding(ddr4(3200, { id: 'K2' })), OF_MODULES],
+    ['memory taken out', { ...NO_CHANGE, removeIds: ['MEMORY'] }, OF_MODULES],
     [
       'a processor',
       adding({ ...processor('10th', 'i7'), id: 'P2' }),
       [
         'generationSupport',
         'firmwareNeeded',
-        'memoryMaxGB',
+        ...(['memoryMaxGB', 'memoryListedMaxGB', 'slotLanes', 'largeBar'] as const),
         'controllerRateMts',
         'boardRateMts',
         'memoryRunsMts',
@@ -351,11 +374,7 @@ describe('claims after a change', () => {
         'processorPcieLanes',
       ],
     ],
-    [
-      'a board',
-      adding(board({ id: 'B2' })),
-      LIMIT_KEYS.filter((key) => !/^(processorPcie|supply|cardRoom|coolerRoom)/.test(key)),
-    ],
+    ['a board', adding(board({ id: 'B2' })), LIMIT_KEYS.filter((key) => !NOT_OF_THE_BOARD.test(key))],
   ])('%s ends exactly the claims about what was there', (_, change, ended) => {
     const left = claimsAfter(machine, change).map((c) => c.key)
     expect([...left, ...ended].sort()).toEqual([...LIMIT_KEYS].sort())

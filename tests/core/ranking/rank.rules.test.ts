@@ -39,7 +39,7 @@ test('with the real rules, too, rank says what trying everything says', { timeou
       seen.ruledOut += ranking.ruledOut.length
       seen.pairs += ranking.ranked.filter((o) => o.change.add.length - o.companionPartIds.length === 2).length
     }),
-    { seed: 21, numRuns: 150 },
+    { seed: 21, numRuns: 260 },
   )
   for (const [what, count] of Object.entries(seen)) expect(count, what).toBeGreaterThan(10)
 })

@@ -43,13 +43,15 @@ function supports(line: string): Partial<Record<Generation, Support>> {
 
 /**
  * AMD's chipset page for the older generations, AMD's firmware statements for the newer ones. The 300 series with
- * newer generations is board by board: AMD's chart says no to some that many machines run.
+ * newer generations is board by board: AMD's chart says no to some that many machines run. Boards of the 500 series
+ * are older than Ryzen 5000 and 5000G, and the early ones need newer firmware for them, whatever the chart counts as
+ * native (AMD statements of October 2020).
  */
 //                       1000 2000 3000 5000 A/X4 Athl 2kG 3kG 4kG 5kG
 const A320_TAKES = supports('N F B B N F F F B B')
 const B350_TAKES = supports('N F B B N B F F B B')
 const B450_TAKES = supports('N N F F B N N F B F')
-const A520_TAKES = supports('- - N N - - - - N N')
+const A520_TAKES = supports('- - N F - - - - N F')
 const X570_TAKES = supports('- N N F - - B N F F')
 
 /** Gen 4 comes from the processor: the ones with graphics, and 4100, 4500, 5500, 5700, have gen 3 only. */
@@ -121,7 +123,6 @@ export const AM4_CHIPSETS: readonly ChipsetRow[] = [
     supports: A520_TAKES,
     fromMemory: ['supports', 'memoryMaxGB'],
     doubts: { memoryMaxGB: MAX_FROM_MEMORY },
-    note: 'early boards need newer firmware for Ryzen 5000',
   },
   {
     ...SERIES_500,
@@ -130,7 +131,6 @@ export const AM4_CHIPSETS: readonly ChipsetRow[] = [
     memoryMaxGB: 128,
     slotPcieGen: GEN_4,
     supports: A520_TAKES,
-    note: 'early boards need newer firmware for Ryzen 5000',
   },
   {
     ...SERIES_500,

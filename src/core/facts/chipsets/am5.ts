@@ -50,7 +50,7 @@ export const AM5_CHIPSETS: readonly ChipsetRow[] = [
     ...SERIES_800,
     ...common,
     chipset: 'B840',
-    slotPcieGen: doubtful(4, 'printed as gen 3 and as gen 4 for this chipset: see the board page'),
+    slotPcieGen: doubtful(4, 'printed as gen 3 and as gen 4 for this chipset: see the board page', 3),
     supports: supports800,
     fromMemory: ['dimmsPerChannel'],
   },

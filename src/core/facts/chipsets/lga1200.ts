@@ -13,7 +13,7 @@ const ONLY_IF_WIRED =
   'with an 11th generation processor gen 4 only where the board wires it, else gen 3: see the board page'
 const prepared = {
   '10th (Comet Lake)': gen(3),
-  '11th (Rocket Lake)': doubtful(4, ONLY_IF_WIRED),
+  '11th (Rocket Lake)': doubtful(4, ONLY_IF_WIRED, 3),
 } as const
 const wired = { '10th (Comet Lake)': gen(3), '11th (Rocket Lake)': gen(4) } as const
 

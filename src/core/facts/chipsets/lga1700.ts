@@ -19,7 +19,7 @@ const supports700 = {
 const supports800 = { 'Core Ultra 200S (Arrow Lake)': 'native' } as const
 
 const pages = { source: SOURCES.intelChipsets, confidence: 'seen' } as const
-const slotByBoard = doubtful(5, 'many boards wire the slot as gen 4 only: see the board page')
+const slotByBoard = doubtful(5, 'many boards wire the slot as gen 4 only: see the board page', 4)
 
 /**
  * DDR4 boards stay at 128 GB (4 x 32). 192 GB (4 x 48) needs firmware of 2023 and a 13th or 14th generation

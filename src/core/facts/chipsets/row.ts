@@ -7,6 +7,8 @@ import type { Generation, Socket } from '../generations.ts'
 export type SlotGen = {
   readonly gen: number
   readonly doubt?: string | undefined
+  /** With a doubt: the least that every board has. */
+  readonly atLeast?: number | undefined
   readonly note?: string | undefined
 }
 
@@ -41,7 +43,7 @@ export type ChipsetRow = {
 export type Family = Pick<ChipsetRow, 'socket' | 'family' | 'memoryTypes'>
 
 export const gen = (gen: number, note?: string): SlotGen => (note === undefined ? { gen } : { gen, note })
-export const doubtful = (gen: number, doubt: string): SlotGen => ({ gen, doubt })
+export const doubtful = (gen: number, doubt: string, atLeast: number): SlotGen => ({ gen, doubt, atLeast })
 
 /** No page of the vendor was seen for it, and no machine was seen that runs it. */
 export const MAX_FROM_MEMORY = "largest memory not seen in print; the board maker's page decides"

@@ -150,6 +150,7 @@ export const INTEL_PROCESSORS: readonly ProcessorRow[] = [
     classes: [],
     rates: raptor(4800),
     memoryMaxGB: 128,
+    memoryMaxIsOfItsTime: true,
     graphics: x16(5),
     note: '128 GB is the page figure, not a wall',
   },
@@ -160,6 +161,7 @@ export const INTEL_PROCESSORS: readonly ProcessorRow[] = [
     classes: ['i5-13600K', 'i7', 'i9'],
     rates: raptor(5600),
     memoryMaxGB: 192,
+    memoryMaxIsOfItsTime: true,
     graphics: x16(5),
   },
   {
@@ -169,6 +171,7 @@ export const INTEL_PROCESSORS: readonly ProcessorRow[] = [
     classes: ['i3', 'i5-13400', 'i5-13500'],
     rates: raptor(4800),
     memoryMaxGB: 192,
+    memoryMaxIsOfItsTime: true,
     graphics: x16(5),
   },
   {
@@ -181,11 +184,13 @@ export const INTEL_PROCESSORS: readonly ProcessorRow[] = [
       {
         ...one('DDR5', 4800),
         confidence: 'doubtful',
+        isPrintedTwice: true,
         doubt: 'printed as 4800 in one year and as 5600 in the next: see the product page',
       },
       FOUR_IN_THE_FIELD,
     ],
     memoryMaxGB: 192,
+    memoryMaxIsOfItsTime: true,
     graphics: x16(5),
   },
   {
@@ -195,6 +200,7 @@ export const INTEL_PROCESSORS: readonly ProcessorRow[] = [
     classes: ['i5-14600', 'i5-14600K', 'i7', 'i9'],
     rates: raptor(5600),
     memoryMaxGB: 192,
+    memoryMaxIsOfItsTime: true,
     graphics: x16(5),
   },
   {
@@ -204,6 +210,7 @@ export const INTEL_PROCESSORS: readonly ProcessorRow[] = [
     classes: ['Processor 300', 'i3', 'i5-14400', 'i5-14500'],
     rates: raptor(4800),
     memoryMaxGB: 192,
+    memoryMaxIsOfItsTime: true,
     graphics: x16(5),
   },
   {
@@ -219,6 +226,7 @@ export const INTEL_PROCESSORS: readonly ProcessorRow[] = [
       { type: 'DDR5', rateMts: 4400, perChannel: 2, ranks: 'dual' },
     ],
     memoryMaxGB: 192,
+    memoryMaxIsOfItsTime: true,
     graphics: x16(5),
     source: SOURCES.intel200Ultra,
     confidence: 'seen',

@@ -18,6 +18,8 @@ export type OfficialRate = {
   readonly confidence?: Confidence
   /** Why a doubtful figure is doubtful. */
   readonly doubt?: string
+  /** Doubtful because two figures are in print; this is the lower one, so it is sure. */
+  readonly isPrintedTwice?: boolean
 }
 
 /** What the vendor publishes for one class of processors of one generation. */
@@ -28,6 +30,8 @@ export type ProcessorRow = {
   readonly classes: readonly string[]
   readonly rates: readonly OfficialRate[]
   readonly memoryMaxGB?: number
+  /** The figure was printed before larger modules came, so a board page that lists more is not refuted by it. */
+  readonly memoryMaxIsOfItsTime?: boolean
   /** The graphics link that the processor offers. */
   readonly graphics: { readonly gen: number; readonly lanes: number; readonly lanesDoubt?: string }
   readonly source: FactSource

@@ -17,6 +17,7 @@ export const graphicsLink = rule({
     text: 'PCI Express Base Specification, link training: the lower generation and the fewer lanes of both ends',
   },
   reads: ['slotPcieGen', 'slotLanes', 'processorPcieGen', 'processorPcieLanes'],
+  mayRead: ['slotLanesShared', 'sharedM2Used'],
   verdicts: ['fits', 'fits slower'],
   applies: (s) => s.after.card !== undefined && touches(s, 'card', 'board', 'processor'),
   about: ({ after }) => after.card,
@@ -26,7 +27,8 @@ export const graphicsLink = rule({
   }),
   values: ({ cardGen, cardLanes }, limits) => {
     const slotGen = Math.min(limits.slotPcieGen, limits.processorPcieGen)
-    const slotLanes = Math.min(limits.slotLanes, limits.processorPcieLanes)
+    const left = limits.sharedM2Used === 'yes' ? limits.slotLanesShared : undefined
+    const slotLanes = Math.min(limits.slotLanes, limits.processorPcieLanes, left ?? limits.slotLanes)
     const linkGen = Math.min(cardGen, slotGen)
     const linkLanes = Math.min(cardLanes, slotLanes)
     const [card, link] = [linkGBps(cardGen, cardLanes), linkGBps(linkGen, linkLanes)]

@@ -4,19 +4,18 @@ import { firstAdded, touches } from '../situation.ts'
 import { spec } from '../spec.ts'
 
 /**
- * Memory total: GB of all modules against what board and processor drive, and the largest module against what one
- * slot drives.
+ * Memory total: GB of all modules against what board and processor drive.
  *
  *   totalGB = sum over kits of modules x moduleGB
  *
- * A new processor may drive less in all (8th generation: i3 64 GB, i5 128 GB), so it is judged too; then the modules
- * stay in slots that hold them today, and the figure for one slot is not asked for.
+ * A new processor may drive less in all (8th generation: i3 64 GB, i5 128 GB), so it is judged too. Between the figure
+ * of an older processor page and a board page that lists more nobody knows: machines with more exist.
  */
 export const memoryTotal = rule({
   id: 'memory.total',
-  source: { kind: 'vendor', text: 'board and processor pages: maximum memory, and maximum a slot' },
+  source: { kind: 'vendor', text: 'board and processor pages: maximum memory' },
   reads: ['memoryMaxGB'],
-  mayRead: ['memoryPerSlotMaxGB'],
+  mayRead: ['memoryListedMaxGB'],
   verdicts: ['fits', 'does not fit'],
   applies: (s) => s.after.memory.length > 0 && touches(s, 'memory', 'board', 'processor'),
   about: (s) => firstAdded(s, s.after.memory),
@@ -24,17 +23,19 @@ export const memoryTotal = rule({
     modules: after.memory.map((kit) => spec(kit, 'memory', 'modules')),
     moduleGBs: after.memory.map((kit) => spec(kit, 'memory', 'moduleGB')),
   }),
-  values: ({ modules, moduleGBs }, { memoryMaxGB, memoryPerSlotMaxGB }, situation) => {
-    const moduleGB = Math.max(...moduleGBs)
-    const totalGB = moduleGBs.reduce((total, gb, i) => total + gb * (modules[i] ?? Number.NaN), 0)
-    const perSlotGB = touches(situation, 'memory', 'board') ? memoryPerSlotMaxGB : moduleGB
-    const over = totalGB > memoryMaxGB ? 'total' : moduleGB > (perSlotGB ?? NOT_KNOWN) ? 'slot' : 'nothing'
-    return { totalGB, maxGB: memoryMaxGB, moduleGB, perSlotGB: perSlotGB ?? 'not known', over }
-  },
-  doubts: ({ over, perSlotGB }): Missing[] =>
-    over === 'nothing' && perSlotGB === 'not known' ? [{ limit: 'memoryPerSlotMaxGB' }] : [],
-  verdict: ({ over }) => (over === 'nothing' ? 'fits' : 'does not fit'),
+  values: ({ modules, moduleGBs }, { memoryMaxGB, memoryListedMaxGB }) => ({
+    totalGB: moduleGBs.reduce((total, gb, i) => total + gb * (modules[i] ?? Number.NaN), 0),
+    maxGB: memoryMaxGB,
+    listedGB: Math.max(memoryListedMaxGB ?? memoryMaxGB, memoryMaxGB),
+  }),
+  doubts: ({ totalGB, maxGB, listedGB }): Missing[] =>
+    totalGB > maxGB && totalGB <= listedGB
+      ? [
+          {
+            limit: 'memoryMaxGB',
+            doubt: `the processor page says ${maxGB} GB and the board page ${listedGB} GB`,
+          },
+        ]
+      : [],
+  verdict: ({ totalGB, maxGB }) => (totalGB <= maxGB ? 'fits' : 'does not fit'),
 })
-
-/** No module is over a figure that nobody knows; `doubts` then keeps it from counting as fine. */
-const NOT_KNOWN = Number.POSITIVE_INFINITY

@@ -1,3 +1,4 @@
+import { limitPower } from '../processor/limitPower.ts'
 import { rule } from '../rule.ts'
 import { brings, touches } from '../situation.ts'
 import { given, spec } from '../spec.ts'
@@ -26,7 +27,7 @@ export const powerLoad = rule({
   about: ({ after, change }) =>
     change.add.find((p) => p.kind === 'card' || p.kind === 'processor') ?? after.supply,
   specs: ({ after, policy }) => ({
-    processorW: spec(after.processor, 'processor', 'limitPowerW'),
+    processorW: limitPower(after.processor),
     cardW: after.card === undefined ? given(0, 'boardPowerW') : spec(after.card, 'card', 'boardPowerW'),
     restW: given(policy.restOfMachineW, 'restOfMachineW'),
     supplyShare: given(policy.supplyShare, 'supplyShare'),

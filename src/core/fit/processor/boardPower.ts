@@ -1,6 +1,6 @@
 import { rule } from '../rule.ts'
 import { touches } from '../situation.ts'
-import { spec } from '../spec.ts'
+import { limitPower } from './limitPower.ts'
 
 /**
  * Processor power: the processor's sustained limit (PL2 or PPT) against what the board feeds it for hours. A board
@@ -16,7 +16,7 @@ export const processorBoardPower = rule({
   verdicts: ['fits', 'fits slower'],
   applies: (s) => s.after.processor !== undefined && touches(s, 'processor', 'board'),
   about: ({ after }) => after.processor,
-  specs: ({ after }) => ({ processorLimitW: spec(after.processor, 'processor', 'limitPowerW') }),
+  specs: ({ after }) => ({ processorLimitW: limitPower(after.processor) }),
   values: ({ processorLimitW }, limits) => ({ processorLimitW, boardProcessorW: limits.processorPowerW }),
   verdict: ({ processorLimitW, boardProcessorW }) =>
     processorLimitW <= boardProcessorW ? 'fits' : 'fits slower',

@@ -9,11 +9,7 @@ import { needsNewLimits } from './needsNewLimits.ts'
 import { CASES_WITH_NEW_LIMITS, withNewLimits } from './withNewLimits.ts'
 
 const judged = (c: FitCase) =>
-  judgeChange(
-    { tag: 'M-0001', build: buildOf(c.machine.parts), claims: c.machine.claims },
-    c.change,
-    policy,
-  )
+  judgeChange({ tag: 'M-0001', build: buildOf(c.machine.parts), claims: c.machine.claims }, c.change, policy)
 
 test('the cases are those of the book, with their expectations untouched', () => {
   expect(withNewLimits.map((c) => c.id)).toEqual(

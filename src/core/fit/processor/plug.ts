@@ -1,0 +1,43 @@
+import { CONNECTORS } from '../../facts/connectors.ts'
+import type { Processor } from '../../part.ts'
+import { rule } from '../rule.ts'
+import { brings, touches } from '../situation.ts'
+import { limitPower } from './limitPower.ts'
+
+/**
+ * Processor plug: what the processor takes for longer than a moment against what the supply's plug carries.
+ *
+ *   drawW = min(processor's sustained limit, what the board feeds)
+ *
+ * Every supply has at least the 4-pin plug, so the rule is silent up to what that carries.
+ */
+export const processorPlug = rule({
+  id: 'processor.plug',
+  source: {
+    kind: 'standard',
+    text: 'ATX12V design guide, processor plugs: two or four 12 V contacts of 8 A each',
+  },
+  reads: ['processorPlug'],
+  mayRead: ['processorPowerW'],
+  thresholds: ['192 W over a 4-pin plug, 384 W over an 8-pin plug (8 A a contact at 12 V)'],
+  verdicts: ['fits', 'fits after work', 'does not fit'],
+  applies: (s, { processorPowerW }) =>
+    (drawOf(s.after.processor, processorPowerW) ?? 0) > CONNECTORS.eps4.sustainedW &&
+    touches(s, 'processor', 'board', 'supply'),
+  about: ({ after }) => after.processor,
+  specs: ({ after }) => ({ processorLimitW: limitPower(after.processor) }),
+  values: ({ processorLimitW }, limits) => ({
+    drawW: Math.min(processorLimitW, limits.processorPowerW ?? processorLimitW),
+    plug: limits.processorPlug,
+    plugW: (limits.processorPlug === '4-pin' ? CONNECTORS.eps4 : CONNECTORS.eps8).sustainedW,
+  }),
+  verdict: ({ drawW, plugW }, s) =>
+    drawW <= plugW ? 'fits' : brings(s, 'supply') ? 'does not fit' : 'fits after work',
+  needs: (_, verdict) => (verdict === 'fits after work' ? [{ part: 'supply' }] : []),
+  cautions: (_, verdict) => (verdict === 'fits' ? [] : ['psu-closed', 'psu-cables', 'proprietary']),
+})
+
+const drawOf = (processor: Processor | undefined, boardW: number | undefined): number | undefined => {
+  const { value } = limitPower(processor)
+  return value === undefined ? undefined : Math.min(value, boardW ?? value)
+}

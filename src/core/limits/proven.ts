@@ -1,0 +1,54 @@
+import { type Change, changedKinds } from '../build.ts'
+import { slotsOf } from '../facts/cards.ts'
+import type { Machine } from '../machine.ts'
+import type { GraphicsCard, PartKind } from '../part.ts'
+import { atLeast } from './claim.ts'
+import type { Claim } from './limit.ts'
+
+/**
+ * What the machine proves by running as it stands, as lower bounds: slots that hold modules, a total and a module
+ * size in use, the room and the slots of the fitted card. A bound holds while the parts it hangs on stay. A longer
+ * card proves its length only for cards that are no thicker: the room beside it is another one.
+ */
+export function provenBy({ build }: Machine, change: Change): Claim[] {
+  const changed = changedKinds(change, build)
+  const stay = (...kinds: readonly PartKind[]) => kinds.every((kind) => !changed.has(kind))
+  return [
+    ...(build.board !== undefined && stay('board') ? ofMemory(build.memory, stay('processor')) : []),
+    ...(build.case !== undefined && stay('case') ? ofCard(build.card, change, stay('fan')) : []),
+  ]
+}
+
+const known = (figure: number | undefined): figure is number =>
+  figure !== undefined && Number.isFinite(figure) && figure > 0
+
+function ofMemory(kits: Machine['build']['memory'], isSameProcessor: boolean): Claim[] {
+  let modules = 0
+  let totalGB = 0
+  let largestGB = 0
+  for (const kit of kits) {
+    if (!known(kit.modules) || !known(kit.moduleGB)) return []
+    modules += kit.modules
+    totalGB += kit.modules * kit.moduleGB
+    largestGB = Math.max(largestGB, kit.moduleGB)
+  }
+  if (modules === 0) return []
+  const note = 'in use today'
+  return [
+    ...atLeast('memorySlots', modules, 'measured', note),
+    ...atLeast('memoryPerSlotMaxGB', largestGB, 'measured', note),
+    ...(isSameProcessor ? atLeast('memoryMaxGB', totalGB, 'measured', note) : []),
+  ]
+}
+
+function ofCard(fitted: GraphicsCard | undefined, change: Change, isSameFront: boolean): Claim[] {
+  if (fitted === undefined || !known(fitted.thicknessMm)) return []
+  const { thicknessMm, lengthMm } = fitted
+  const cards = change.add.filter((part) => part.kind === 'card')
+  const isThinner = cards.every((card) => known(card.thicknessMm) && card.thicknessMm <= thicknessMm)
+  const note = 'the card in it today'
+  return [
+    ...atLeast('cardSlots', slotsOf(thicknessMm), 'measured', note),
+    ...(isThinner && isSameFront ? atLeast('cardRoomMm', lengthMm, 'measured', note) : []),
+  ]
+}
