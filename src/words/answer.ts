@@ -11,6 +11,7 @@ import { type Case, caseOf, pickOf } from './answer/pick.ts'
 import { priceOf } from './answer/price.ts'
 import { roadsOf } from './answer/roads.ts'
 import { stripOf } from './answer/strip.ts'
+import { isWorkOnly } from './answer/workOnly.ts'
 import { fill, oneLine, paragraphsOf } from './say.ts'
 import { plainSpaces } from './wrap.ts'
 
@@ -91,12 +92,13 @@ function replyOf(ctx: Context, kind: Case): Letter['reply'] {
   const asks = kind === 'fact'
   const buys = ctx.pick !== undefined && !asks
   const tag = oneLine(machine.tag)
-  const subject = fill(asks ? w.factSubject : buys ? w.yesSubject : w.askSubject, { tag })
+  const yes = isWorkOnly(ctx.pick) ? ctx.words.work : w
+  const subject = fill(asks ? w.factSubject : buys ? yes.yesSubject : w.askSubject, { tag })
   const address = encodeURIComponent(oneLine(shop.email)).replaceAll('%40', '@')
   return {
-    words: asks ? w.fact : buys ? w.yes : w.ask,
+    words: asks ? w.fact : buys ? yes.yes : w.ask,
     href: `mailto:${address}?subject=${encodeURIComponent(subject)}`,
     note: w.note,
-    text: asks ? w.textFact : buys ? w.text : w.textAsk,
+    text: asks ? w.textFact : buys ? yes.text : w.textAsk,
   }
 }

@@ -18,6 +18,7 @@ export const QUESTIONS = [
   'Q-0306',
   'Q-0307',
   'Q-0308',
+  'Q-0309',
 ] as const
 export type QuestionId = (typeof QUESTIONS)[number]
 

@@ -7,7 +7,7 @@ import { chatTextOf, letterOf } from '../../src/words/answer.ts'
 import { type DemoShop, openDemoShop, QUESTIONS, type QuestionId } from '../demo/openDemoShop.ts'
 import { proseOf, sentencesOf, wordsIn } from '../words/prose.ts'
 
-// The invented demo shop's eight questions, as letters; the laws are those of tests/words/answerWriting.test.ts.
+// The invented demo shop's questions, as letters; the laws are those of tests/words/answerWriting.test.ts.
 let shop: DemoShop
 beforeAll(async () => {
   shop = await openDemoShop()
@@ -61,6 +61,31 @@ test.each([
   ['Q-0305', 'M-0214: Tern Patrol from 69 to 131 FPS, $366'],
   ['Q-0306', 'M-0219: you already have 60 FPS'],
   ['Q-0308', 'M-0186: one check, then we know'],
+  ['Q-0309', 'M-0224: try this first, it costs nothing'],
 ] as const)('%s is answered "%s"', (id, subject) => {
   expect(letterOf(shop.answerTo(id)).subject.replaceAll('\u00a0', ' ')).toBe(subject)
+})
+
+test('a pick of work alone reads as something to do, not as something to buy', async () => {
+  const letter = letterOf(shop.answerTo('Q-0309'))
+  const plain = (text: string) => text.replaceAll('\u00a0', ' ')
+  expect(plain(letter.lead.answer)).toBe(
+    'Try this first, it costs nothing: Peat and Copper goes from 59 to 67 FPS.',
+  )
+  expect(letter.reply.words).toBe('Reply “yes, do it”')
+  expect(letter.pick?.grade?.says).toBe('We ran your games without it, and with it.')
+  expect(letter.pick?.reason.map(plain)).toEqual([
+    'With its profile on, your memory can run at its rated 3200 MT/s (million transfers a second).',
+    'Your processor is rated for 2666 MT/s: above it most run, none is sure to.',
+    'Nothing has to be bought for it.',
+  ])
+  // Nobody opens the machine for it, so no caution about the supply stands there.
+  expect(letter.handsIn).toMatchObject({
+    itemsHead: 'Before you start',
+    items: ['Copy your files to another drive first.'],
+    wayOut: 'Rather not? We do it in 10\u00a0minutes, and it costs nothing.',
+  })
+  const { text } = await renderAnswer(letter)
+  for (const words of ['goes into your machine', 'fit it', 'new part', 'pays for itself', 'just'])
+    expect(text.split('In your games')[0]).not.toContain(words)
 })

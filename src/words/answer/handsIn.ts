@@ -1,9 +1,10 @@
 import { sumMinor } from '../../core/money.ts'
-import type { NetPrice } from '../../core/ranking/option.ts'
+import type { NetPrice, Option } from '../../core/ranking/option.ts'
 import { cautionsForOpening, sayCaution } from '../cautions.ts'
 import { curly, fill } from '../say.ts'
 import type { Context } from './context.ts'
 import type { Letter } from './letter.ts'
+import { cautionsOf, isWorkOnly, ownWork } from './workOnly.ts'
 
 const ofWhat = (price: NetPrice, what: readonly string[]): number =>
   sumMinor(price.lines.filter((l) => what.includes(l.what)).map((l) => l.amountMinor))
@@ -15,11 +16,13 @@ const ofWhat = (price: NetPrice, what: readonly string[]): number =>
 export function handsInOf(ctx: Context, asksToMeasure: boolean): Letter['handsIn'] {
   const { pick, words, figures } = ctx
   const w = words.handsIn
+  if (pick !== undefined && isWorkOnly(pick)) {
+    const done = workBlock(ctx, pick)
+    if (done !== undefined) return done
+  }
   const fits = pick !== undefined && pick.change.add.length > 0
   if (!fits && !asksToMeasure) return undefined
-  const items = cautionsForOpening(fits ? pick.findings.flatMap((f) => f.cautions) : []).map((id) =>
-    curly(sayCaution(id).short),
-  )
+  const items = cautionsForOpening(fits ? cautionsOf(pick) : []).map((id) => curly(sayCaution(id).short))
   if (!fits) return { head: w.headMeasure, lead: [], itemsHead: w.itemsHead, items, wayOut: w.wayOutMeasure }
   const partsMinor = ofWhat(pick.price, ['part'])
   const creditMinor = ofWhat(pick.price, ['trade-in'])
@@ -38,5 +41,28 @@ export function handsInOf(ctx: Context, asksToMeasure: boolean): Letter['handsIn
       minutes > 0
         ? fill(w.wayOut, { minutes: figures.named('labourMinutes', minutes), labour })
         : fill(w.wayOutPlain, { labour }),
+  }
+}
+
+/** For an owner who does the work alone; none where the shop should do it, or where there is nothing to mind. */
+function workBlock(ctx: Context, pick: Option): Letter['handsIn'] {
+  const { words, figures } = ctx
+  const own = ownWork(pick)
+  if (own === undefined || own.cautions.length === 0) return undefined
+  const minutes = pick.price.lines.reduce((sum, l) => sum + (l.minutes ?? 0), 0)
+  const values = {
+    minutes: figures.named('labourMinutes', minutes),
+    labour: ctx.money(pick.price.netMinor),
+  }
+  const isTimed = minutes > 0
+  const [timed, plain] = pick.price.costsNothing
+    ? [words.work.wayOut, words.work.wayOutPlain]
+    : [words.handsIn.wayOut, words.handsIn.wayOutPlain]
+  return {
+    head: words.work.head,
+    lead: [],
+    itemsHead: own.opens ? words.handsIn.itemsHead : words.work.itemsHead,
+    items: own.cautions.map((id) => curly(sayCaution(id).short)),
+    wayOut: fill(isTimed ? timed : plain, values),
   }
 }

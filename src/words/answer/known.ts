@@ -4,6 +4,7 @@ import { capital, fill } from '../say.ts'
 import type { Context } from './context.ts'
 import type { Letter } from './letter.ts'
 import { type Known, knownGains } from './pick.ts'
+import { isWorkOnly } from './workOnly.ts'
 
 /** ISO instants of one form (UTC) sort as text. */
 const latest = (ends: readonly End[]): string | undefined =>
@@ -30,7 +31,10 @@ export function knownOf(ctx: Context, roads: readonly Option[]): Letter['known']
       ...datesOf(known, pick === undefined, (before, after) =>
         after === undefined
           ? fill(w.runsToday, { before: figures.date(before) })
-          : fill(w.runs, { before: figures.date(before), after: figures.date(after) }),
+          : fill(isWorkOnly(pick) ? words.work.runs : w.runs, {
+              before: figures.date(before),
+              after: figures.date(after),
+            }),
       ),
       ...(known.some((g) => g.sd > 0) || roads.some((o) => knownGains(o.gains).some((g) => g.sd > 0))
         ? [w.interval]

@@ -3,6 +3,7 @@ import { type Filling, fill, oneLine } from '../say.ts'
 import { type Context, optionWords } from './context.ts'
 import type { Letter } from './letter.ts'
 import { type Case, headGain, type Known } from './pick.ts'
+import { isFree, isWorkOnly } from './workOnly.ts'
 
 /** Subject lines longer than this are cut by phones. */
 export const SUBJECT_MOST = 50
@@ -63,6 +64,7 @@ const firstThatFits = (lines: readonly string[], most: number): string =>
 function subjectOf({ ctx, kind, gain, values }: Facts): string {
   const w = ctx.words.subject
   const games = ctx.answer.inputs.question.wanted.length
+  if (isFree(ctx.pick)) return fill(ctx.words.work.subject, values)
   if (ctx.pick !== undefined && promises(kind) && gain !== undefined) {
     if (kind === 'yes' && !isOver(ctx)) return ctx.some(w.yes, games, values)
     if (isLevel(gain)) return fill(w.level, values)
@@ -97,6 +99,7 @@ function ofCase(kind: Case, w: AnswerWords['subject']): string {
 
 function preheaderOf({ ctx, kind, values }: Facts): string {
   const w = ctx.words.preheader
+  if (isFree(ctx.pick)) return ctx.words.work.preheader
   switch (kind) {
     case 'yes':
       return firstThatFits([fill(w.pick, values), w.pickShort], PREHEADER_MOST)
@@ -127,8 +130,11 @@ function answerOf({ ctx, kind, gain, values }: Facts): string {
     if (isLevel(gain)) return fill(w.level, values)
     if (pick.price.netMinor < 0) return fill(w.gainBack, values)
     if (isOver(ctx)) return fill(w.over, values)
+    if (isFree(pick)) return fill(ctx.words.work.leadFree, values)
+    if (isWorkOnly(pick)) return fill(ctx.words.work.lead, values)
     return fill(kind === 'yes' ? w.yes : w.partly, values)
   }
+  if (isWorkOnly(pick) && kind === 'without number') return ctx.words.work.leadPlain
   switch (kind) {
     case 'fact':
       return w.fact

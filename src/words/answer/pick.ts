@@ -2,6 +2,7 @@ import type { Answer } from '../../core/answer.ts'
 import type { TitleGain } from '../../core/gain/gain.ts'
 import type { Question } from '../../core/question.ts'
 import type { Option, Ranking } from '../../core/ranking/option.ts'
+import { isWorkOnly } from './workOnly.ts'
 
 export type Known = Exclude<TitleGain, { grade: 'no number' }>
 
@@ -57,9 +58,9 @@ export function caseOf(answer: Answer, pick: Option | undefined): Case {
   }
   if (targetReached(answer)) return 'reached'
   if (ranking.ranked.length > 0) return ranking.needsAFact.some((o) => o.worthTheVisit) ? 'fact' : 'not worth'
-  if (games === 0 && ranking.withoutNumber.length > 0) return 'games'
+  if (games === 0 && ranking.withoutNumber.some((o) => !isWorkOnly(o))) return 'games'
   if (ranking.needsAFact.length > 0) return 'fact'
-  return ranking.withoutNumber.length > 0 ? 'run' : 'nothing'
+  return ranking.withoutNumber.some((o) => !isWorkOnly(o)) ? 'run' : 'nothing'
 }
 
 export const knownGains = (gains: readonly TitleGain[]): readonly Known[] =>

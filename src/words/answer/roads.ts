@@ -4,6 +4,7 @@ import { fill } from '../say.ts'
 import { type Context, optionWords, whyOf, worstOf } from './context.ts'
 import type { Item, Letter } from './letter.ts'
 import { headGain, type Known, knownGains } from './pick.ts'
+import { isWorkOnly } from './workOnly.ts'
 
 /** Options shown when none is recommended. */
 const LOOKED_MOST = 3
@@ -101,7 +102,7 @@ function gainOf(ctx: Context, option: Option): readonly string[] {
   const { targetFps, wanted } = answer.inputs.question
   const gain = headGain(option.gains, answer.inputs.question)
   if (gain === undefined || option.useful === undefined)
-    return isFitting(option.verdict) ? [w.fits, w.withoutNumber] : [w.withoutNumber]
+    return isFitting(option.verdict) && !isWorkOnly(option) ? [w.fits, w.withoutNumber] : [w.withoutNumber]
   const before = Math.round(gain.before.averageFps)
   const after = Math.round(gain.after.averageFps)
   const values = {
@@ -134,7 +135,7 @@ function gainOf(ctx: Context, option: Option): readonly string[] {
 export function notWorthOf(ctx: Context, option: Option): readonly string[] {
   const { words, figures, answer } = ctx
   const w = words.roads
-  if (option.useful === undefined || option.worthTheVisit) return []
+  if (option.useful === undefined || option.worthTheVisit || isWorkOnly(option)) return []
   const slower = knownGains(option.gains).find((g) => g.afterFpsHigh < g.before.averageFps)
   if (slower !== undefined) {
     const values = {

@@ -2,6 +2,7 @@ import type { UsefulGain } from '../../core/ranking/option.ts'
 import { fill } from '../say.ts'
 import { type Context, optionWords, whyOf, worstOf } from './context.ts'
 import type { PickStrip } from './letter.ts'
+import { isWorkOnly } from './workOnly.ts'
 
 /** The recommended option on its strip: verdict, reason, grade, figures. */
 export function stripOf(ctx: Context): PickStrip | undefined {
@@ -16,8 +17,10 @@ export function stripOf(ctx: Context): PickStrip | undefined {
   const { useful, price } = pick
   const worst = worstOf(pick.findings)
   const [first, ...others] = worst
-  const reason =
-    pick.verdict === 'fits' || first === undefined
+  const own = isWorkOnly(pick)
+  const reason = own
+    ? [...(first === undefined ? [] : ctx.finding(first)), ctx.words.work.nothingToBuy]
+    : pick.verdict === 'fits' || first === undefined
       ? [w.fits]
       : [...whyOf(ctx, pick, first), ...(others.length > 0 ? [ctx.some(w.moreReasons, others.length)] : [])]
   const companions = pick.change.add.filter((p) => pick.companionPartIds.includes(p.id))
@@ -33,7 +36,11 @@ export function stripOf(ctx: Context): PickStrip | undefined {
     ...ctx.verdict(pick.verdict),
     what: conditions.length === 1 && condition !== undefined ? fill(w.what, { parts, condition }) : parts,
     reason: [...reason, ...withIt].map((s) => ctx.gloss.add(s)),
-    grade: { grade, ...words.grades[grade] },
+    grade: {
+      grade,
+      word: words.grades[grade].word,
+      says: own && grade === 'measured' ? words.work.measured : words.grades[grade].says,
+    },
     figures: [
       { figure: ctx.money(back ? -price.netMinor : price.netMinor), what: priceWhat },
       ...(useful ? [{ figure: figures.gainPct(useful.pct), what: w.figures.useful }] : []),

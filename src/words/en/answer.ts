@@ -196,6 +196,25 @@ export const ANSWER_EN = {
     counts: 'The percent counts {n} of your {m} games. For {titles} we have no number.',
   },
 
+  /** A letter whose pick is work without a part. */
+  work: {
+    subject: '{tag}: try this first, it costs nothing',
+    preheader: 'Nothing to buy: what to do, what it gives, and what your board can take.',
+    leadFree: 'Try this first, it costs nothing: {title} goes from {before} to {after}.',
+    lead: 'Try this first: {title} goes from {before} to {after}, for {price}.',
+    leadPlain: 'Try this first. What it adds, we cannot say yet.',
+    nothingToBuy: 'Nothing has to be bought for it.',
+    measured: 'We ran your games without it, and with it.',
+    runs: 'The newest run without it is from {before}; with it, from {after}.',
+    head: 'If you would rather do it yourself',
+    itemsHead: 'Before you start',
+    wayOut: 'Rather not? We do it in {minutes}, and it costs nothing.',
+    wayOutPlain: 'Rather not? We do it, and it costs nothing.',
+    yes: 'Reply “yes, do it”',
+    yesSubject: '{tag}: yes, do it',
+    text: 'To have it done, reply “yes, do it”. Any question is welcome, and no answer is fine too.',
+  },
+
   reply: {
     yes: 'Reply “yes, fit it”',
     yesSubject: '{tag}: yes, fit it',
