@@ -240,6 +240,18 @@ const SAYINGS: readonly (readonly [RuleId, Finding['verdict'], Ask, owner: strin
     { add: [newCooler], at: { coolerRoomMm: 140 } },
     'The cooler is 150 mm high, 10 mm too high for your case.',
   ],
+  [
+    'cooling.capacity',
+    'fits',
+    { add: [{ ...processor, id: 'CPU-NEW', limitPowerW: 100 }] },
+    'Your cooler is made for 130 W, and the processor takes up to 100 W.',
+  ],
+  [
+    'cooling.capacity',
+    'fits slower',
+    { add: [{ ...processor, id: 'CPU-NEW', limitPowerW: 134 }] },
+    'It may get too hot and slow itself down: it takes up to 134 W, and the cooler is made for 130 W.',
+  ],
   ['case.board', 'fits', { add: [newBoard] }, 'The board is microATX, and the case takes that.'],
   [
     'case.board',

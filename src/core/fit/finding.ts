@@ -82,6 +82,7 @@ export const RULE_IDS = [
   'power.plugs',
   'cooling.mount',
   'cooling.height',
+  'cooling.capacity',
   'case.board',
   'case.supply',
   'case.supplyDepth',

@@ -1,6 +1,7 @@
 import { caseBoard } from './case/board.ts'
 import { caseSupply } from './case/supply.ts'
 import { caseSupplyDepth } from './case/supplyDepth.ts'
+import { coolingCapacity } from './cooling/capacity.ts'
 import { coolingHeight } from './cooling/height.ts'
 import { coolingMount } from './cooling/mount.ts'
 import { graphicsHeight } from './graphics/height.ts'
@@ -74,6 +75,7 @@ export const RULES = [
   powerPlugs,
   coolingMount,
   coolingHeight,
+  coolingCapacity,
   caseBoard,
   caseSupply,
   caseSupplyDepth,

@@ -245,6 +245,21 @@ export const FINDING_WORDS: FindingWords = {
       builder: `room above the processor, needs ${or(known.coolerMm, '?')}`,
     }),
   },
+  'cooling.capacity': {
+    fits: (v) => ({
+      owner: `Your cooler is made for ${v.coolerRatedW}, and the processor takes up to ${v.processorLimitW}.`,
+      builder: `limit ${v.processorLimitW} <= cooler ${v.coolerRatedW}`,
+    }),
+    'fits slower': (v) => ({
+      owner: `It may get too hot and slow itself down: it takes up to ${v.processorLimitW}, and the cooler is made for ${v.coolerRatedW}.`,
+      next: 'A stronger cooler prevents that.',
+      builder: `limit ${v.processorLimitW} > cooler ${v.coolerRatedW}`,
+    }),
+    "can't tell": () => ({
+      owner: 'We do not know whether the cooler can carry the heat of this processor.',
+      builder: "processor's limit or cooler's rating unknown",
+    }),
+  },
   'case.board': {
     fits: (v) => ({
       owner: `The board is ${v.boardForm}, and the case takes that.`,

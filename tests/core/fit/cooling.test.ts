@@ -46,3 +46,36 @@ test('a lower case is judged with the cooler that is in', () => {
   })
   expect(says('cooling.height', { add: [otherBoard] })).toBeUndefined()
 })
+
+// Rating against the sustained limit: common practice. 134 W is the PL2 of a 10th-generation i5 (from memory).
+test.each([
+  { limitW: 149, ratedW: 150, gives: 'fits' },
+  { limitW: 150, ratedW: 150, gives: 'fits' },
+  { limitW: 151, ratedW: 150, gives: 'fits slower' },
+])('a new processor of $limitW W under a cooler for $ratedW W: $gives', ({ limitW, ratedW, gives }) => {
+  const add = [
+    { ...processor, id: 'CPU-NEW', limitPowerW: limitW },
+    { ...next, ratedW },
+  ]
+  expect(says('cooling.capacity', { add })).toMatchObject({
+    ...{ verdict: gives, partId: 'COOL-NEW', values: { processorLimitW: limitW, coolerRatedW: ratedW } },
+  })
+})
+
+test('a processor that takes no more than the one of today needs no proof under the same cooler', () => {
+  const today = processor.limitPowerW ?? 0
+  expect(today).toBeGreaterThan(0)
+  const swap = (limitPowerW: number) => ({ add: [{ ...processor, id: 'CPU-NEW', limitPowerW }] })
+  expect(says('cooling.capacity', swap(today))).toBeUndefined()
+  expect(says('cooling.capacity', swap(today + 1))).toBeDefined()
+})
+
+test('a cooler without a rating, or none on record, is never taken as enough', () => {
+  const add = [
+    { ...processor, id: 'CPU-NEW', limitPowerW: 999 },
+    { ...next, ratedW: undefined },
+  ]
+  expect(says('cooling.capacity', { add })).toMatchObject({
+    ...{ verdict: "can't tell", missing: [{ spec: 'ratedW', partId: 'COOL-NEW' }] },
+  })
+})

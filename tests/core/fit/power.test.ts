@@ -81,7 +81,6 @@ const plugs = (pin6: number, pin8: number, pin16 = 0): Plugs => ({ pin6, pin8, p
 
 // An 8-pin plug is made as 6+2 and serves a 6-pin socket (common practice); no adapters (shop policy).
 test.each([
-  { need: plugs(0, 0), have: plugs(0, 0), gives: 'fits', why: 'a card without sockets' },
   { need: plugs(0, 2), have: plugs(0, 1), gives: 'fits after work', why: 'one 8-pin short' },
   { need: plugs(0, 2), have: plugs(0, 2), gives: 'fits', why: 'exactly' },
   { need: plugs(0, 2), have: plugs(0, 3), gives: 'fits', why: 'one to spare' },
@@ -117,7 +116,6 @@ test('a 16-pin plug brings the caution on seating it', () => {
   const add = [{ ...next, plugs: plugs(0, 0, 1) }]
   const of = limits({ supplyPlugs: plugs(0, 0, 1) })
   expect(says('power.plugs', { add, limits: of })?.cautions).toEqual(['psu-cables', 'seat-connector'])
-  expect(says('power.plugs', { add: [{ ...next, plugs: plugs(0, 0) }] })?.cautions).toEqual([])
 })
 
 test('power rules look only at loads and the supply', () => {
@@ -127,4 +125,13 @@ test('power rules look only at loads and the supply', () => {
   expect(says('power.plugs', { add: [stronger] })).toBeDefined()
   const { card: _, ...bare } = machine
   expect(says('power.plugs', { add: [stronger], before: bare })).toBeUndefined()
+})
+
+// PCI Express CEM: a graphics card may draw up to 75 W from the slot, so one without sockets needs no plug.
+test('a card that the slot alone feeds asks nothing of the plugs, known or not', () => {
+  const add = [{ ...next, plugs: { pin6: 0, pin8: 0, pin16: 0 } }]
+  expect(says('power.plugs', { add })).toBeUndefined()
+  expect(says('power.plugs', { add, limits: limits({}, ['supplyPlugs']) })).toBeUndefined()
+  const unknown = says('power.plugs', { add: [{ ...next, plugs: undefined }] })
+  expect(unknown).toMatchObject({ verdict: "can't tell" })
 })

@@ -1,4 +1,4 @@
-import type { Plugs } from '../../part.ts'
+import type { GraphicsCard, Plugs } from '../../part.ts'
 import { rule } from '../rule.ts'
 import { brings, touches } from '../situation.ts'
 import { spec } from '../spec.ts'
@@ -18,7 +18,8 @@ export const powerPlugs = rule({
   },
   reads: ['supplyPlugs'],
   verdicts: ['fits', 'fits after work', 'does not fit'],
-  applies: (s) => s.after.card !== undefined && touches(s, 'card', 'supply'),
+  // A card that is fed by the slot alone asks nothing of the supply's plugs, known or not.
+  applies: (s) => s.after.card !== undefined && !isSlotFed(s.after.card) && touches(s, 'card', 'supply'),
   about: ({ after }) => after.card,
   specs: ({ after }) => ({ needPlugs: spec(after.card, 'card', 'plugs') }),
   values: ({ needPlugs }, { supplyPlugs }) => ({ needPlugs, havePlugs: supplyPlugs }),
@@ -31,6 +32,9 @@ export const powerPlugs = rule({
     ...(verdict === 'fits after work' ? (['psu-closed', 'proprietary'] as const) : []),
   ],
 })
+
+const isSlotFed = ({ plugs }: GraphicsCard): boolean =>
+  plugs !== undefined && plugs.pin6 === 0 && plugs.pin8 === 0 && plugs.pin16 === 0
 
 const serves = (have: Plugs, need: Plugs): boolean =>
   need.pin16 <= have.pin16 && need.pin8 <= have.pin8 && need.pin6 <= have.pin6 + (have.pin8 - need.pin8)
