@@ -250,7 +250,7 @@ const SAYINGS: readonly (readonly [RuleId, Finding['verdict'], Ask, owner: strin
     'cooling.capacity',
     'fits slower',
     { add: [{ ...processor, id: 'CPU-NEW', limitPowerW: 134 }] },
-    'It may get too hot and slow itself down: it takes up to 134 W, and the cooler is made for 130 W.',
+    'It takes up to 134 W, and the cooler is made for 130 W.',
   ],
   ['case.board', 'fits', { add: [newBoard] }, 'The board is microATX, and the case takes that.'],
   [

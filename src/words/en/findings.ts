@@ -251,8 +251,8 @@ export const FINDING_WORDS: FindingWords = {
       builder: `limit ${v.processorLimitW} <= cooler ${v.coolerRatedW}`,
     }),
     'fits slower': (v) => ({
-      owner: `It may get too hot and slow itself down: it takes up to ${v.processorLimitW}, and the cooler is made for ${v.coolerRatedW}.`,
-      next: 'A stronger cooler prevents that.',
+      owner: `It takes up to ${v.processorLimitW}, and the cooler is made for ${v.coolerRatedW}.`,
+      next: 'It may get too hot and slow itself down. A stronger cooler prevents that.',
       builder: `limit ${v.processorLimitW} > cooler ${v.coolerRatedW}`,
     }),
     "can't tell": () => ({
