@@ -35,6 +35,8 @@ type Named = {
   readonly id: string
   /** What people call it: maker and model. */
   readonly name: string
+  /** Fields whose figures were read from the name: nobody gave them from a data sheet. */
+  readonly readFromName?: readonly string[] | undefined
 }
 
 /** A plug count by kind. Power rating of each kind: facts/connectors. */

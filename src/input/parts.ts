@@ -16,7 +16,11 @@ import {
 const above0 = z.number().positive().optional()
 const count = z.number().int().positive().optional()
 const word = z.string().min(1).optional()
-const named = { id: z.string().min(1), name: z.string().min(1) }
+const named = {
+  id: z.string().min(1),
+  name: z.string().min(1),
+  readFromName: z.array(z.string().min(1)).optional(),
+}
 
 export const plugsSchema = z.strictObject({
   pin6: z.number().int().nonnegative(),

@@ -7,9 +7,7 @@ import { sayRead } from '../../src/words/naming.ts'
 const figures = figuresFor({ locale: 'en-US', timeZone: 'UTC', policy: { currency: 'USD' } })
 
 const said = (kind: PartKind, name: string) =>
-  sayRead({ name, understood: partFromWords(kind, 'P', name).understood }, figures).map((line) =>
-    line.replaceAll('\u00a0', ' '),
-  )
+  sayRead({ name, ...partFromWords(kind, 'P', name) }, figures).map((line) => line.replaceAll('\u00a0', ' '))
 
 // The sentences are ours; figures with units as words/figures prints them.
 test.each<[PartKind, string, string[]]>([
@@ -64,6 +62,9 @@ test.each<[PartKind, string, string[]]>([
   ['cooler', '155 mm', ['Read from "155 mm": 155 mm high.']],
   ['drive', '1 TB M.2', ['Read from "M.2": form M.2.', 'Read from "1 TB": holds 1000 GB.']],
   ['fan', '120mm', ['Read from "120mm": size 120 mm.']],
+  ['card', 'some blue 77 card, 3x8pin', ['Read from "3x8pin": plugs 3 × 8-pin.', 'Not read: "77".']],
+  ['supply', '750W 2x8pin', ['Read from "750W": rated for 750 W.', 'Read from "2x8pin": plugs 2 × 8-pin.']],
+  ['fan', '120mm 1a 2b 3c 4d 5e', ['Read from "120mm": size 120 mm.', 'Not read: "1a", "2b", "3c", "4d".']],
   ['card', 'RX 550', ['Nothing was read from "RX 550". What needs a figure of it says "can\'t tell".']],
 ])('%s %s', (kind, name, lines) => {
   expect(said(kind, name)).toEqual(lines)

@@ -1,6 +1,6 @@
 import type { ChipsetRow } from '../facts/chipsets/row.ts'
 import { chipsetNamed } from '../facts/chipsets.ts'
-import type { BoardForm } from '../part.ts'
+import type { BoardForm, MemoryType } from '../part.ts'
 import { boardFormsIn } from './forms.ts'
 import { memoryTypesIn } from './memory.ts'
 import { type Found, findAll, LEFT, pieceOf, RIGHT } from './text.ts'
@@ -39,6 +39,16 @@ function formOf(text: string, mention: Mention | undefined): Piece<BoardForm> | 
   return form?.value === mention.form || form?.value === 'Mini-ITX' ? form : undefined
 }
 
+/** Boards of one chipset with either memory are told apart by `D4` or `D5` behind the name (common practice). */
+const SHORT_TYPE = `${LEFT}d([45])${RIGHT}`
+
+const typesIn = (text: string): Piece<MemoryType>[] => [
+  ...memoryTypesIn(text),
+  ...findAll(text, SHORT_TYPE).map((found) =>
+    pieceOf(text, found, found.groups[1] === '4' ? ('DDR4' as const) : ('DDR5' as const)),
+  ),
+]
+
 /** Slots as counted for memory: one channel's, both, or two on each. */
 const SLOTS = `(?<!(?:pcie|pci-e|gen|m\\.2|sata) *)${LEFT}(?<![.,])([124])[ -]*(?:x *)?(?:(?:dimm|memory|ram|ddr[345]l?)[ -]*)?slots?${RIGHT}`
 
@@ -52,7 +62,7 @@ export function readBoard(text: string): Pieces<'board'> {
   const row = first?.row
   const isOne = row !== undefined && mentions.every((mention) => mention.row === row)
   const named = isOne ? (mentions.find((mention) => mention.form !== undefined) ?? first) : undefined
-  const memoryType = onlyOne(memoryTypesIn(text))
+  const memoryType = onlyOne(typesIn(text))
   const slots = onlyOne(findAll(text, SLOTS).map((found) => pieceOf(text, found, Number(found.groups[1]))))
   const hasType = row === undefined || memoryType === undefined || row.memoryTypes.includes(memoryType.value)
   const hasSlots = row === undefined || slots === undefined || slots.value <= row.dimmsPerChannel * 2

@@ -1,17 +1,30 @@
 import type { BoardForm } from '../part.ts'
 import { boardFormsIn, supplyFormsIn } from './forms.ts'
+import { PLUGS, plugsIn } from './plugs.ts'
 import { blank, type Found, figuresIn, findAll, LEFT, pieceOf, RIGHT, theFigure } from './text.ts'
 import { onlyOne, type Piece, type Pieces } from './understood.ts'
 
 /** Supplies of desktop machines in W (common practice). */
 const RATED_W = { least: 100, most: 2500 }
 
-/** What a supply's name says: rated power and form. Two figures in W (rating and 12 V rail) leave the rating open. */
+/** A number that is the whole name of a supply is its rated power, within these bounds (common practice). */
+const ALONE_W = { least: 200, most: 2000 }
+
+/**
+ * What a supply's name says: rated power, form and plugs for cards. Two figures in W (rating and 12 V rail) leave the
+ * rating open.
+ */
 export function readSupply(text: string): Pieces<'supply'> {
+  const alone = findAll(text, '^ *(\\d{3,4}) *$').filter(({ groups: [, digits] }) => {
+    const watts = Number(digits)
+    return watts >= ALONE_W.least && watts <= ALONE_W.most
+  })
+  const [bare] = alone
   const rated = theFigure(figuresIn(text, 'w|watts?'), RATED_W.least, RATED_W.most)
   return {
     form: onlyOne(supplyFormsIn(text).map((found) => pieceOf(text, found, found.form))),
-    ratedW: rated && pieceOf(text, rated, rated.value),
+    ratedW: bare ? pieceOf(text, bare, Number(bare.groups[1])) : rated && pieceOf(text, rated, rated.value),
+    plugs: plugsIn(text, findAll(text, PLUGS), 'supply'),
   }
 }
 

@@ -7,7 +7,7 @@ type Kit = Found & { readonly modules: number; readonly moduleGB: number }
 const DDR = `${LEFT}ddr[ -]?([345])(l?)${RIGHT}`
 const SIZES_GB = new Set([1, 2, 4, 8, 12, 16, 24, 32, 48, 64])
 const MOST_MODULES = 8
-const COUNT_WORDS: Readonly<Record<string, number>> = { single: 1, one: 1, two: 2, four: 4 }
+const COUNT_WORDS: Readonly<Record<string, number>> = { single: 1, one: 1, two: 2, three: 3, four: 4 }
 
 function typeOf({ groups: [, digit, low] }: Found): MemoryType {
   if (digit === '3') return low ? 'DDR3L' : 'DDR3'
@@ -18,49 +18,54 @@ function typeOf({ groups: [, digit, low] }: Found): MemoryType {
 export const memoryTypesIn = (text: string): Piece<MemoryType>[] =>
   findAll(text, DDR).map((found) => pieceOf(text, found, typeOf(found)))
 
+const UNIT = `(?:gb?|gigs?|gigabytes?)`
+const STICKS = `(?:sticks?|modules?|dimms?)`
+const COUNT = `(\\d|${Object.keys(COUNT_WORDS).join('|')})`
+
+/** Ways to write a kit. Groups: which one is the count, which the size of one. */
+const WAYS: readonly { readonly pattern: string; readonly count: number; readonly size: number }[] = [
+  { pattern: `(\\d{1,2}) *${UNIT} *x *(\\d)${RIGHT}`, count: 2, size: 1 },
+  { pattern: `(single|one) +(\\d{1,2}) *${UNIT}${RIGHT}`, count: 1, size: 2 },
+  { pattern: `${COUNT} +(\\d{1,2}) *${UNIT}[ -]*${STICKS}${RIGHT}`, count: 1, size: 2 },
+  { pattern: `${COUNT} +${STICKS} +of +(\\d{1,2}) *${UNIT}${RIGHT}`, count: 1, size: 2 },
+  {
+    pattern: `(\\d{1,2}) *${UNIT},? +(single)(?! *-? *(?:rank|channel|side))(?: *${STICKS})?${RIGHT}`,
+    count: 2,
+    size: 1,
+  },
+]
+
+/** `16 gigs, two sticks`: the size before the number of modules is that of all (common practice). */
+const TOTAL = `${LEFT}(\\d{1,3}) *${UNIT}(?: +(?:total|kit|ram|memory|ddr[345]l?))*,? +\\(?${COUNT} +${STICKS}(?! *of)${RIGHT}`
+
 /**
- * Kits as written: `2x8 GB`, `8 GB x 2`, `single 8 GB`, `2 sticks of 8 GB`. Without a unit the count comes first
- * (`2x8`), and `8x2` could be either, so it is none.
+ * Kits as written: `2x8 GB`, `8 GB x 2`, `single 8 GB`, `2 sticks of 8 GB`, `16 GB, two sticks`. Without a unit the
+ * count comes first (`2x8`), and `8x2` could be either, so it is none.
  */
 function kitsIn(text: string): Kit[] {
-  const count = Object.keys(COUNT_WORDS).join('|')
-  const kits = [
-    ...findAll(text, `${LEFT}(\\d) *x *(\\d{1,2}) *(gb?|gig)?${RIGHT}(?! *x|[.,]\\d)`).map((found) => ({
-      found,
-      modules: found.groups[1],
-      size: found.groups[2],
-      isClear: found.groups[3] !== undefined || Number(found.groups[1]) <= Number(found.groups[2]),
+  const times = findAll(text, `${LEFT}(\\d) *x *(\\d{1,2}) *(${UNIT})?${RIGHT}(?! *x|[.,]\\d)`).map(
+    (found) => {
+      const [, count, size, unit] = found.groups
+      const isClear = unit !== undefined || Number(count) <= Number(size)
+      return { ...found, modules: isClear ? Number(count) : Number.NaN, moduleGB: Number(size) }
+    },
+  )
+  const others = WAYS.flatMap(({ pattern, count, size }) =>
+    findAll(text, `${LEFT}${pattern}`).map((found) => ({
+      ...found,
+      modules: countOf(found.groups[count]),
+      moduleGB: Number(found.groups[size]),
     })),
-    ...findAll(text, `${LEFT}(\\d{1,2}) *gb? *x *(\\d)${RIGHT}`).map((found) => ({
-      found,
-      modules: found.groups[2],
-      size: found.groups[1],
-      isClear: true,
-    })),
-    ...findAll(text, `${LEFT}(single|one) +(\\d{1,2}) *gb?${RIGHT}`).map((found) => ({
-      found,
-      modules: found.groups[1],
-      size: found.groups[2],
-      isClear: true,
-    })),
-    ...findAll(text, `${LEFT}(\\d{1,2}) *gb?,? +single(?! *-? *(?:rank|channel|side))${RIGHT}`).map(
-      (found) => ({
-        found,
-        modules: '1',
-        size: found.groups[1],
-        isClear: true,
-      }),
-    ),
-    ...findAll(text, `${LEFT}(\\d|${count}) +(?:sticks?|modules?|dimms?) +of +(\\d{1,2}) *gb?${RIGHT}`).map(
-      (found) => ({ found, modules: found.groups[1], size: found.groups[2], isClear: true }),
-    ),
-  ]
-  return kits.map(({ found, modules = '', size, isClear }) => ({
-    ...found,
-    modules: isClear ? (COUNT_WORDS[modules.toLowerCase()] ?? Number(modules)) : Number.NaN,
-    moduleGB: Number(size),
-  }))
+  )
+  const kits = [...times, ...others]
+  const totals = findAll(blank(text, kits), TOTAL).map((found) => {
+    const modules = countOf(found.groups[2])
+    return { ...found, modules, moduleGB: Number(found.groups[1]) / modules }
+  })
+  return [...kits, ...totals]
 }
+
+const countOf = (word = ''): number => COUNT_WORDS[word.toLowerCase()] ?? Number(word)
 
 /** The one kit a text describes; a second kit, or a total that is not its own, leaves it open. */
 function kitIn(text: string, kits: readonly Kit[]): Kit | undefined {
@@ -70,7 +75,7 @@ function kitIn(text: string, kits: readonly Kit[]): Kit | undefined {
   }
   const { modules, moduleGB } = kit
   const isSane = modules >= 1 && modules <= MOST_MODULES && SIZES_GB.has(moduleGB)
-  const totals = figuresIn(blank(text, kits), 'gb?')
+  const totals = figuresIn(blank(text, kits), UNIT)
   const agrees = totals.every(
     ({ value, isClear }) => isClear && (value === modules * moduleGB || value === moduleGB),
   )

@@ -8,6 +8,7 @@ import { readProcessor } from './processors.ts'
 import { readCooler, readDrive, readFan } from './smallParts.ts'
 import { isDoubtful, plain } from './text.ts'
 import type { FigureName, Piece, Pieces, Understood } from './understood.ts'
+import { unreadOf } from './unread.ts'
 
 const READERS: { readonly [K in PartKind]: (text: string) => Pieces<K> } = {
   processor: readProcessor,
@@ -21,6 +22,14 @@ const READERS: { readonly [K in PartKind]: (text: string) => Pieces<K> } = {
   fan: readFan,
 }
 
+export type NamedPart = {
+  readonly part: Part
+  /** Each figure with the piece of the text it comes from. */
+  readonly understood: readonly Understood[]
+  /** What of the text looks like a figure and was not read. */
+  readonly unread: readonly string[]
+}
+
 /**
  * A part from its name as a builder types it (`H410M board`, `2x8GB DDR4-3200`), with the figures that published
  * naming rules and the trade's habits put into it. What is not certain is left out, and so is everything when the text
@@ -28,30 +37,31 @@ const READERS: { readonly [K in PartKind]: (text: string) => Pieces<K> } = {
  *
  * @param id the new part's key
  * @param words the name as typed; it stays the part's name
- * @returns the part, and each figure with the piece of the text it comes from
+ * @returns the part, its figures marked as read from its name
  */
-export function partFromWords(
-  kind: PartKind,
-  id: string,
-  words: string,
-): { readonly part: Part; readonly understood: readonly Understood[] } {
+export function partFromWords(kind: PartKind, id: string, words: string): NamedPart {
   const text = plain(words)
   const pieces: Readonly<Record<string, Piece<Value> | undefined>> = isDoubtful(text)
     ? {}
     : READERS[kind](text)
-  const understood = Object.entries(pieces).flatMap(([field, piece]): Understood[] =>
-    piece === undefined
-      ? []
-      : [{ field: field as FigureName, ...piece, from: asTyped(words, text, piece.from) }],
+  const found = Object.entries(pieces).flatMap(([field, piece]) =>
+    piece === undefined ? [] : [{ field: field as FigureName, piece }],
   )
-  const figures = Object.fromEntries(understood.map(({ field, value }) => [field, value]))
+  // `plain` keeps the length, so a place in its text is the same place in the words as typed.
+  const understood = found.map(({ field, piece: { value, at, from, source } }) => ({
+    field,
+    value,
+    from: words.slice(at, at + from.length),
+    source,
+  }))
+  const figures = Object.fromEntries(found.map(({ field, piece }) => [field, piece.value]))
+  const mark = found.length === 0 ? {} : { readFromName: found.map(({ field }) => field) }
   // READERS ties the figures to the kind, which the compiler does not follow through an object of entries.
-  const part = { kind, id, name: words.trim() || id, ...figures } as Part
-  return { part, understood }
-}
-
-/** The piece in the writer's own spelling: `plain` keeps the length, so the place is the same. */
-function asTyped(words: string, text: string, from: string): string {
-  const at = text.indexOf(from)
-  return at < 0 ? from : words.slice(at, at + from.length)
+  const part = { kind, id, name: words.trim() || id, ...figures, ...mark } as Part
+  const unread = unreadOf(
+    text,
+    found.map(({ piece }) => piece),
+    part.kind === 'memory' && part.modules && part.moduleGB ? part.modules * part.moduleGB : undefined,
+  )
+  return { part, understood, unread }
 }

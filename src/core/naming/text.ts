@@ -13,6 +13,7 @@ export const plain = (words: string): string =>
     .replace(/[\u2010-\u2015\u2212]/g, '-')
     .replace(/\s/g, ' ')
     .replace(/[×✕]/g, 'x')
+    .replace(/(?<=\d ?)\*(?= ?\d)/g, 'x')
     .replace(/[µμ]/g, 'u')
     .replace(/\((?:r|tm|c)\)|[®™]/gi, (mark) => ' '.repeat(mark.length))
 
@@ -46,7 +47,10 @@ export const pieceOf = <V>(
   { at, end }: Pick<Found, 'at' | 'end'>,
   value: V,
   source: NamingRule = 'common practice',
-): Piece<V> => ({ value, from: text.slice(at, end).trim(), source })
+): Piece<V> => {
+  const piece = text.slice(at, end)
+  return { value, at: at + piece.length - piece.trimStart().length, from: piece.trim(), source }
+}
 
 /** `isClear` is false for one of a range or choice (`500-550 W`, `4/8 GB`) and for a side of a box (`267 x 120 mm`). */
 export type Figure = Found & { readonly value: number; readonly isClear: boolean }

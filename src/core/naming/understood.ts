@@ -36,8 +36,13 @@ export type FigureName =
   | 'capacityGB'
   | 'sizeMm'
 
-/** One figure as a reader found it: `from` is the piece of the text, as typed. */
-export type Piece<V> = { readonly value: V; readonly from: string; readonly source: NamingRule }
+/** One figure as a reader found it: `from` is the piece of the text and `at` where it begins. */
+export type Piece<V> = {
+  readonly value: V
+  readonly at: number
+  readonly from: string
+  readonly source: NamingRule
+}
 
 type PiecesOf<P> = {
   readonly [F in FigureName & keyof P]?: Piece<NonNullable<P[F]>> | undefined

@@ -3,6 +3,7 @@ import type { FigureName } from '../../core/naming/understood.ts'
 
 export const NAMING_FRAMES = {
   read: (from: string, figures: readonly string[]): string => `Read from "${from}": ${figures.join(', ')}.`,
+  unread: (pieces: readonly string[]): string => `Not read: ${pieces.map((p) => `"${p}"`).join(', ')}.`,
   nothing: (name: string): string =>
     `Nothing was read from "${name}". What needs a figure of it says "can't tell".`,
 } as const

@@ -1,7 +1,7 @@
 import type { Part, PartKind } from '../../core/part.ts'
 import type { ShopPolicy } from '../../core/shop.ts'
 
-type FieldOf<P> = P extends Part ? Exclude<keyof P, 'id' | 'name' | 'kind'> : never
+type FieldOf<P> = P extends Part ? Exclude<keyof P, 'id' | 'name' | 'kind' | 'readFromName'> : never
 
 /** What a rule may ask for: a figure of a data sheet, a part that is not on record, a figure worked out, a policy. */
 export type SpecName = FieldOf<Part> | PartKind | 'cardGBps' | 'linkGBps' | 'lostGBps' | keyof ShopPolicy

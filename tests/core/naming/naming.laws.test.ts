@@ -128,12 +128,16 @@ const BOUNDS: Partial<Record<FigureName, readonly [least: number, most: number]>
 test('whatever is typed, the part passes the schema and its figures are sane and of the facts', () => {
   fc.assert(
     fc.property(kind, text, (kind, words) => {
-      const { part, understood } = partFromWords(kind, 'P-1', words)
+      const { part, understood, unread } = partFromWords(kind, 'P-1', words)
       expect(partSchema.parse(part)).toEqual(part)
-      const { kind: _, id, name, ...figures } = part
+      const { kind: _, id, name, readFromName, ...figures } = part
       expect(id).toBe('P-1')
       expect(name).toBe(words.trim() || 'P-1')
       expect(figures).toEqual(Object.fromEntries(understood.map((u) => [u.field, u.value])))
+      expect(readFromName ?? []).toEqual(understood.map((u) => u.field))
+      for (const token of unread) expect(token).toMatch(/\d/)
+      if (!/no|without|slot/i.test(words))
+        expect(figures).not.toHaveProperty('plugs', { pin6: 0, pin8: 0, pin16: 0 })
       for (const { field, value, from, source } of understood) {
         expect(words).toContain(from)
         expect(from).not.toBe('')
@@ -168,7 +172,11 @@ const CLEAR: readonly (readonly [PartKind, string])[] = [
   ['memory', '2x8GB DDR4-3200'],
   ['memory', '16GB (2x8) 3200'],
   ['card', '8 GB 2x8-pin 267 mm gen 4 x8'],
+  ['card', '3x8pin'],
   ['supply', '550 W SFX'],
+  ['supply', '750W 2x8pin'],
+  ['memory', '16 gigs, two sticks'],
+  ['board', 'B660 D4'],
   ['case', 'microATX card room 330 mm'],
   ['cooler', '155 mm'],
   ['drive', '500 GB 2.5-inch'],

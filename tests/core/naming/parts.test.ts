@@ -7,7 +7,7 @@ import type { PartKind } from '../../../src/core/part.ts'
  * kit, plug and size notations: common practice, from memory. The words are made up; no maker's model is in them.
  */
 const figuresOf = (kind: PartKind, words: string) => {
-  const { id: _, kind: __, name, ...figures } = partFromWords(kind, 'P', words).part
+  const { id: _, kind: __, name, readFromName: ___, ...figures } = partFromWords(kind, 'P', words).part
   expect(name).toBe(words.trim())
   return figures
 }
@@ -38,6 +38,9 @@ describe('boards', () => {
     ['Z690 ATX DDR5 4 slots', { chipset: 'Z690', form: 'ATX', memoryType: 'DDR5', memorySlots: 4 }],
     ['H610M DDR4, 2 DIMM slots', { chipset: 'H610', form: 'microATX', memoryType: 'DDR4', memorySlots: 2 }],
     ['Mini-ITX DDR4', { form: 'Mini-ITX', memoryType: 'DDR4' }],
+    ['b660 d4', { chipset: 'B660', memoryType: 'DDR4' }],
+    ['B760M D5', { chipset: 'B760', form: 'microATX', memoryType: 'DDR5' }],
+    ['B760M-D4', { chipset: 'B760', form: 'microATX', memoryType: 'DDR4' }],
     ['B450 B450M', { chipset: 'B450', form: 'microATX' }],
   ])('%s', (words, figures) => {
     expect(figuresOf('board', words)).toEqual(figures)
@@ -62,6 +65,9 @@ describe('boards', () => {
     ['H410 DDR5', { chipset: 'H410' }, 'contradicts the chipset'],
     ['H410 4 slots', { chipset: 'H410' }, 'contradicts the chipset'],
     ['B660 DDR4 DDR5', { chipset: 'B660' }, 'one board takes one type'],
+    ['B660 D4 D5', { chipset: 'B660' }, 'one board takes one type'],
+    ['B450 D5', { chipset: 'B450' }, 'contradicts the chipset'],
+    ['B550 D4X', { chipset: 'B550' }, 'within a longer word'],
     ['B450 PCIe 4 slots', { chipset: 'B450' }, 'slots of another kind'],
     ['B450 3 M.2 slots', { chipset: 'B450' }, 'slots of another kind'],
     ['B450 x16 slot', { chipset: 'B450' }, 'slots of another kind'],
@@ -93,6 +99,13 @@ describe('memory', () => {
     ['1x8 DDR4 2666 SO-DIMM', { ...kit('DDR4', 1, 8, 2666), form: 'SO-DIMM' }],
     ['single 8GB DDR4-2400 DIMM', { ...kit('DDR4', 1, 8, 2400), form: 'DIMM' }],
     ['2 sticks of 8 GB', { modules: 2, moduleGB: 8 }],
+    ['16 gigs, two sticks 3200', { modules: 2, moduleGB: 8, rateMts: 3200 }],
+    ['16GB 2 sticks', { modules: 2, moduleGB: 8 }],
+    ['two 8GB sticks', { modules: 2, moduleGB: 8 }],
+    ['16gb single stick', { modules: 1, moduleGB: 16 }],
+    ['16GB (2 sticks of 8GB)', { modules: 2, moduleGB: 8 }],
+    ['2*8', { modules: 2, moduleGB: 8 }],
+    ['2x8gb 3200mhz', { modules: 2, moduleGB: 8, rateMts: 3200 }],
     ['DDR4 PC4-25600 SODIMM', { memoryType: 'DDR4', form: 'SO-DIMM' }],
   ])('%s', (words, figures) => {
     expect(figuresOf('memory', words)).toEqual(figures)
@@ -102,6 +115,8 @@ describe('memory', () => {
     ['8GB', {}, 'one module or two'],
     ['16 GB DDR4', { memoryType: 'DDR4' }, 'one module or two'],
     ['8x2', {}, 'eight of two or two of eight'],
+    ['two sticks, 16GB', {}, 'sixteen each or together'],
+    ['10GB two sticks', {}, 'no such module'],
     ['16GB (2x4)', {}, 'the total is not that of the kit'],
     ['2x8GB + 2x4GB', {}, 'two kits'],
     ['2x7GB', {}, 'no such module'],
@@ -141,6 +156,21 @@ describe('cards', () => {
     ['3 x 8 pin', plugs(0, 3)],
     ['16-pin', plugs(0, 0, 1)],
     ['12VHPWR', plugs(0, 0, 1)],
+    ['Invented X 3x8pin', plugs(0, 3)],
+    ['1x8pin', plugs(0, 1)],
+    ['16pin', plugs(0, 0, 1)],
+    ['8pin', plugs(0, 1)],
+    ['8 pin', plugs(0, 1)],
+    ['6+2 pin', plugs(0, 1)],
+    ['6+2-pin', plugs(0, 1)],
+    ['2x 6+2pin', plugs(0, 2)],
+    ['2 x 8pin', plugs(0, 2)],
+    ['2*8pin', plugs(0, 2)],
+    ['2 * 8-pin', plugs(0, 2)],
+    ['two 8pin', plugs(0, 2)],
+    ['8pin+6pin', plugs(1, 1)],
+    ['8-pin, 6-pin', plugs(1, 1)],
+    ['8+6pin', plugs(1, 1)],
     ['no power plug', plugs(0, 0)],
     ['slot-powered, 4GB', { ...plugs(0, 0), memoryGB: 4 }],
     ['PCIe 4.0 x16', { pcieGen: 4, pcieLanes: 16 }],
@@ -160,8 +190,12 @@ describe('cards', () => {
     ['4/8 GB', 'two sizes'],
     ['448 GB/s', 'a rate'],
     ['14 Gbps', 'a rate'],
-    ['6+2-pin', "a supply's plug"],
     ['4+8-pin', 'a plug of no card'],
+    ['8-pin + 4-pin', 'a plug of no card'],
+    ['0x8pin', 'no count of plugs'],
+    ['x8 pin', 'lanes or a count'],
+    ['6+2+6 pin', 'where one plug ends'],
+    ['8 pin EPS', 'the plug for the processor'],
     ['2 8-pin', 'count not sure'],
     ['pair of 8-pin', 'count in other words'],
     ['8-pin x2', 'count in other words'],
@@ -190,6 +224,17 @@ describe('supplies, cases, coolers, drives, fans', () => {
     ['supply', '600W SFX-L ATX 3.0', { form: 'SFX-L', ratedW: 600 }],
     ['supply', 'ATX 650W 80 PLUS', { form: 'ATX', ratedW: 650 }],
     ['supply', 'TFX', { form: 'TFX' }],
+    ['supply', '450', { ratedW: 450 }],
+    ['supply', ' 1000 ', { ratedW: 1000 }],
+    ['supply', '200', { ratedW: 200 }],
+    ['supply', '2000', { ratedW: 2000 }],
+    ['supply', '750W 2x8pin', { ratedW: 750, ...plugs(0, 2) }],
+    ['supply', '650 W, two 6+2 pin', { ratedW: 650, ...plugs(0, 2) }],
+    ['supply', '1x8pin + 1x6pin', plugs(1, 1)],
+    ['supply', '550W one 8pin', { ratedW: 550, ...plugs(0, 1) }],
+    ['supply', '850W 16pin', { ratedW: 850, ...plugs(0, 0, 1) }],
+    ['supply', '400W PCIe 8-pin', { ratedW: 400, ...plugs(0, 1) }],
+    ['supply', '300 W, no PCIe plugs', { ratedW: 300, ...plugs(0, 0) }],
     ['case', 'microATX', { boardForms: ['microATX', 'Mini-ITX'] }],
     ['case', 'Mini-ITX, card room 330 mm', { boardForms: ['Mini-ITX'], cardRoomMm: 330 }],
     ['case', 'ATX/mATX/ITX tower', { boardForms: ['ATX', 'microATX', 'Mini-ITX'] }],
@@ -212,6 +257,15 @@ describe('supplies, cases, coolers, drives, fans', () => {
 
   test.each<[PartKind, string, string]>([
     ['supply', 'model 550', 'no unit'],
+    ['supply', '199', 'less than a supply'],
+    ['supply', '2001', 'more than a supply'],
+    ['supply', '450 3', 'two numbers'],
+    ['supply', '8-pin', 'perhaps the plug for the processor'],
+    ['supply', '24-pin', 'the plug for the board'],
+    ['supply', '4+4-pin', 'the plug for the processor'],
+    ['supply', '1x8-pin EPS', 'the plug for the processor'],
+    ['supply', 'CPU 1x8pin', 'the plug for the processor'],
+    ['supply', 'no plugs', 'which plugs'],
     ['supply', '500/550 W', 'two ratings'],
     ['supply', '500-550W', 'a range'],
     ['supply', '550 W, 12V 504 W', 'which is the rating'],
@@ -256,7 +310,26 @@ test('each figure says where it was read and by which rule', () => {
     ['integratedGraphics', 'Ryzen™ 5\u20113600', 'AMD processor model numbers'],
   ])
   expect(partFromWords('supply', 'P', 'a 550W one')).toEqual({
-    part: { kind: 'supply', id: 'P', name: 'a 550W one', ratedW: 550 },
+    part: { kind: 'supply', id: 'P', name: 'a 550W one', ratedW: 550, readFromName: ['ratedW'] },
     understood: [{ field: 'ratedW', value: 550, from: '550W', source: 'common practice' }],
+    unread: [],
   })
+})
+
+// Which tokens look like a figure is ours; `80 PLUS` is a badge of efficiency (its programme's name), not a figure of ours.
+test.each<[PartKind, string, string[]]>([
+  ['board', 'some blue H410M', []],
+  ['memory', '8GB', ['8GB']],
+  ['memory', '16GB (2x8) 3200', []],
+  ['memory', '2x8GB DDR4-3200 CL16', ['CL16']],
+  ['memory', 'DDR4-3200CL16 2x8GB', ['CL16']],
+  ['memory', '2x8GB DDR4-3200 PC4-25600', []],
+  ['supply', '550 W, 12V 504 W', ['550 W', '12V', '504 W']],
+  ['supply', '550W 80 PLUS', []],
+  ['card', 'Invented 8G 8-pin 8G', []],
+  ['card', 'Invented 77 8 GB, 14 pin', ['77', '14 pin']],
+  ['processor', 'i5-10400F 6 cores 4.3 GHz', ['6 cores', '4.3 GHz']],
+  ['board', 'B450 or B550', ['B450', 'B550']],
+])('%s %s: left unread are %o', (kind, words, unread) => {
+  expect(partFromWords(kind, 'P', words).unread).toEqual(unread)
 })

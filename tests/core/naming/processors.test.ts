@@ -4,7 +4,13 @@ import { agreed, officialRate, rowsFor } from '../../../src/core/facts/processor
 import { partFromWords } from '../../../src/core/naming/partFromWords.ts'
 
 const read = (words: string) => {
-  const { id: _, kind: __, name: ___, ...figures } = partFromWords('processor', 'P', words).part
+  const {
+    id: _,
+    kind: __,
+    name: ___,
+    readFromName: ____,
+    ...figures
+  } = partFromWords('processor', 'P', words).part
   return figures
 }
 
