@@ -28,13 +28,17 @@ export type Build = {
 
 /** Collects parts into a build. Of a kind that a machine has once, the last part given wins. */
 export function buildOf(parts: readonly Part[]): Build {
-  const one = Object.fromEntries(parts.filter((p) => SINGLE_KINDS.has(p.kind)).map((p) => [p.kind, p]))
-  return {
-    ...(one as Omit<Build, 'memory' | 'drives' | 'fans'>),
-    memory: parts.filter((p) => p.kind === 'memory'),
-    drives: parts.filter((p) => p.kind === 'drive'),
-    fans: parts.filter((p) => p.kind === 'fan'),
+  const memory: MemoryKit[] = []
+  const drives: Drive[] = []
+  const fans: Fan[] = []
+  const build: Record<string, unknown> = { memory, drives, fans }
+  for (const part of parts) {
+    if (part.kind === 'memory') memory.push(part)
+    else if (part.kind === 'drive') drives.push(part)
+    else if (part.kind === 'fan') fans.push(part)
+    else build[part.kind] = part
   }
+  return build as Build
 }
 
 /** All parts of a build, kinds in the order of PART_KINDS. */
@@ -80,7 +84,14 @@ export function partsOut(build: Build, change: Change): Part[] {
   return out
 }
 
-/** The kinds of part whose members differ before and after. */
+/** The kinds of part of which the change brings or takes one. */
 export function changedKinds(change: Change, before: Build): ReadonlySet<PartKind> {
-  return new Set([...change.add.map((p) => p.kind), ...partsOut(before, change).map((p) => p.kind)])
+  const kinds = new Set(change.add.map((p) => p.kind))
+  if (change.removeIds.length === 0) return kinds
+  const left = partsOf(before)
+  for (const id of change.removeIds) {
+    const at = left.findIndex((p) => p.id === id)
+    for (const gone of at >= 0 ? left.splice(at, 1) : []) kinds.add(gone.kind)
+  }
+  return kinds
 }

@@ -45,10 +45,15 @@ const shortName = (name: string): string => name.replace(/ \(.*/, '')
  * Finds a generation by its full name or by the part before the bracket (`10th`), ignoring case.
  * A short name that two generations share finds none.
  */
-export function generationNamed(text: string | undefined): Generation | undefined {
-  const wanted = text?.trim().toLowerCase()
-  if (wanted === undefined) return undefined
-  const full = GENERATION_NAMES.find((name) => name.toLowerCase() === wanted)
-  const short = GENERATION_NAMES.filter((name) => shortName(name).toLowerCase() === wanted)
-  return full ?? (short.length === 1 ? short[0] : undefined)
+export const generationNamed = (text: string | undefined): Generation | undefined =>
+  text === undefined ? undefined : byText.get(text.trim().toLowerCase())
+
+/** Full names, and short ones that only one generation has. */
+const byText: ReadonlyMap<string, Generation> = new Map([
+  ...GENERATION_NAMES.filter(isOnlyOne).map((name) => [shortName(name).toLowerCase(), name] as const),
+  ...GENERATION_NAMES.map((name) => [name.toLowerCase(), name] as const),
+])
+
+function isOnlyOne(name: Generation): boolean {
+  return GENERATION_NAMES.every((other) => other === name || shortName(other) !== shortName(name))
 }

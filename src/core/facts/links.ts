@@ -33,7 +33,11 @@ export const LINK_LANES = [1, 2, 4, 8, 16] as const
  * `undefined` for a generation we have no figure for, or a width that does not exist.
  */
 export function linkGBps(gen: number, lanes: number): number | undefined {
-  const row = LINK_GENERATIONS.find((g) => g.gen === gen)
-  if (row === undefined || !LINK_LANES.some((n) => n === lanes)) return undefined
-  return ((row.rateGTps * row.dataBits) / row.codedBits / 8) * lanes
+  const laneGBps = LANE_GBPS.get(gen)
+  return laneGBps === undefined || !WIDTHS.has(lanes) ? undefined : laneGBps * lanes
 }
+
+const LANE_GBPS: ReadonlyMap<number, number> = new Map(
+  LINK_GENERATIONS.map((g) => [g.gen, (g.rateGTps * g.dataBits) / g.codedBits / 8]),
+)
+const WIDTHS: ReadonlySet<number> = new Set(LINK_LANES)

@@ -1,11 +1,16 @@
 import type { MemoryType } from '../part.ts'
-import { generationNamed } from './generations.ts'
+import { GENERATION_NAMES, type Generation, generationNamed } from './generations.ts'
 import { AMD_PROCESSORS } from './processors/amd.ts'
 import { INTEL_PROCESSORS } from './processors/intel.ts'
 import type { OfficialRate, ProcessorRow } from './processors/row.ts'
 
 /** What the vendors publish by generation and class, one row each. */
 export const PROCESSORS: readonly ProcessorRow[] = [...INTEL_PROCESSORS, ...AMD_PROCESSORS]
+
+const NO_ROWS: readonly ProcessorRow[] = []
+const byGeneration: ReadonlyMap<Generation, readonly ProcessorRow[]> = new Map(
+  GENERATION_NAMES.map((name) => [name, PROCESSORS.filter((row) => row.generation === name)]),
+)
 
 /** `Core i5-13400F` -> `i5-13400f`, `Ryzen 5 8600G` -> `8600g`. */
 const normal = (text: string): string =>
@@ -33,7 +38,7 @@ export function rowsFor(
   processorClass: string | undefined,
 ): readonly ProcessorRow[] {
   const name = generationNamed(generation)
-  const rows = PROCESSORS.filter((row) => row.generation === name)
+  const rows = (name === undefined ? undefined : byGeneration.get(name)) ?? NO_ROWS
   if (processorClass === undefined || processorClass.trim() === '') return rows
   const given = normal(processorClass)
   const covers = (test: (rowClass: string) => boolean) =>

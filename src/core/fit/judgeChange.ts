@@ -1,5 +1,5 @@
 import type { Build, Change } from '../build.ts'
-import { applyChange } from '../build.ts'
+import { applyChange, changedKinds } from '../build.ts'
 import type { Limits } from '../limits/limit.ts'
 import { provenBy } from '../limits/proven.ts'
 import { claimsAfter, limitsOf } from '../limits/resolve.ts'
@@ -11,7 +11,7 @@ import { worstVerdict } from '../verdict.ts'
 import type { Finding } from './finding.ts'
 import { judge } from './rule.ts'
 import { RULES } from './rules.ts'
-import type { Situation } from './situation.ts'
+import { situationOf } from './situation.ts'
 
 /** What all rules together say about one change: the worst verdict, and the machine as it would then be. */
 export type Judged = {
@@ -34,10 +34,8 @@ export function judgeChange(machine: Machine, change: Change, policy: ShopPolicy
   const old = modulesInTheWay(machine.build, change, asked)
   const whole = old.length === 0 ? change : { ...change, removeIds: [...change.removeIds, ...old] }
   const { after, limitsAfter } = whole === change ? asked : machineAfter(machine, whole)
-  const situation: Situation = {
-    ...{ before: machine.build, after, change: whole, policy },
-    ...(whole === change ? {} : { makesRoom: true as const }),
-  }
+  const plain = { before: machine.build, after, change: whole, policy }
+  const situation = situationOf(whole === change ? plain : { ...plain, makesRoom: true })
   const findings: Finding[] = []
   for (const rule of RULES) {
     const finding = judge(rule, situation, limitsAfter)
@@ -50,10 +48,9 @@ type After = Pick<Judged, 'after' | 'limitsAfter'>
 
 function machineAfter(machine: Machine, change: Change): After {
   const after = applyChange(machine.build, change)
-  return {
-    after,
-    limitsAfter: limitsOf(after, [...claimsAfter(machine, change), ...provenBy(machine, change)]),
-  }
+  const changed = changedKinds(change, machine.build)
+  const claims = [...claimsAfter(machine, change, changed), ...provenBy(machine, change, changed)]
+  return { after, limitsAfter: limitsOf(after, claims) }
 }
 
 /**

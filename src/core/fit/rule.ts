@@ -1,4 +1,4 @@
-import { LIMIT_CATALOGUE } from '../limits/catalogue.ts'
+import { LIMIT_CATALOGUE, LIMIT_KEYS } from '../limits/catalogue.ts'
 import type { LimitKey, Limits, LimitValues } from '../limits/limit.ts'
 import type { Part } from '../part.ts'
 import type { FactSource } from '../source.ts'
@@ -82,7 +82,6 @@ export function rule<
 >(text: RuleText<Id, R, M, S, V, D>): Rule<Id, D, Whole<V>, Shown<S>> {
   const { id, source, reads, verdicts } = text
   const mayRead: readonly M[] = text.mayRead ?? []
-  const keys: readonly (R | M)[] = [...reads, ...mayRead]
   return {
     id,
     source,
@@ -91,7 +90,7 @@ export function rule<
     thresholds: text.thresholds ?? [],
     verdicts,
     judge: (situation, limits) => {
-      const known = knownOf<R | M>(limits, keys)
+      const known: MayRead<R | M> = knownOf(limits)
       if (!text.applies(situation, known)) return undefined
       const about = text.about?.(situation)
       const specs = text.specs(situation)
@@ -108,7 +107,7 @@ export function rule<
 
       const weigh = (read: MayRead<R | M>): Finding => {
         const worked = text.values(knownSpecs<S>(specs), read as Read<R> & MayRead<M>, situation)
-        const odd = Object.keys(worked).filter((name) => !isUsable(worked[name]))
+        const odd = oddOnes(worked)
         if (odd.length > 0) {
           const [partId, partName] = [about?.id ?? id, about?.name ?? id]
           return cannotTell(
@@ -153,14 +152,29 @@ export const judge = (rule: Rule, situation: Situation, limits: Limits): Finding
   rule.judge(situation, limits)
 
 /** Plain loops here and below: a ranking judges some thousand changes. */
-function knownOf<K extends LimitKey>(limits: Limits, keys: readonly K[]): MayRead<K> {
+const oddOnes = (worked: Worked): string[] => {
+  const odd: string[] = []
+  for (const name in worked) if (!isUsable(worked[name])) odd.push(name)
+  return odd
+}
+
+/**
+ * All usable values of these limits, worked out once for all rules. It holds more than the limits that a rule lists;
+ * the types keep a rule to these.
+ */
+function knownOf(limits: Limits): MayRead<LimitKey> {
+  const seen = knownValues.get(limits)
+  if (seen !== undefined) return seen
   const known: Partial<Record<LimitKey, LimitValues[LimitKey]>> = {}
-  for (const key of keys) {
+  for (const key of LIMIT_KEYS) {
     const resolved = limits[key]
     if (resolved.known && isUsable(resolved.value)) known[key] = resolved.value
   }
-  return known as MayRead<K>
+  const values = known as MayRead<LimitKey>
+  knownValues.set(limits, values)
+  return values
 }
+const knownValues = new WeakMap<Limits, MayRead<LimitKey>>()
 
 /** The known limits with the lower bounds of the unread ones; `undefined` when one of these has none. */
 function withBounds<K extends LimitKey>(

@@ -22,6 +22,18 @@ const newest = <K extends LimitKey>(claims: readonly Claim<K>[]): Claim<K> | und
     undefined,
   )
 
+/** A lone claim that there is nothing to weigh about; most limits have one. */
+const isPlain = <K extends LimitKey>(key: K, claim: Claim<K>): boolean =>
+  claim.bound === undefined &&
+  claim.doubt === undefined &&
+  isUsable(claim.value) &&
+  LIMIT_CATALOGUE[key].belief.includes(claim.source)
+
+const NONE: readonly never[] = []
+
+/** What nobody said anything about. */
+const UNHEARD = { known: false, claims: [] } as const
+
 /** The highest lower bound. */
 const highest = <K extends LimitKey>(bounds: readonly Claim<K>[]): Claim<K> | undefined =>
   bounds.reduce<Claim<K> | undefined>(
@@ -41,6 +53,10 @@ const highest = <K extends LimitKey>(bounds: readonly Claim<K>[]): Claim<K> | un
  * @param claims all about the limit `key`
  */
 export function believe<K extends LimitKey>(key: K, claims: readonly Claim<K>[]): Resolved<K> {
+  const [only, second] = claims
+  if (only === undefined) return UNHEARD
+  if (second === undefined && isPlain(key, only))
+    return { known: true, value: only.value as LimitValues[K], by: only, conflicts: NONE }
   const usable = claims.filter((c) => isUsable(c.value))
   const values = usable.filter((c) => c.bound === undefined)
   const atLeast = highest(usable.filter((c) => c.bound !== undefined))

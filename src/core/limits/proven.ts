@@ -1,4 +1,4 @@
-import { type Change, changedKinds } from '../build.ts'
+import type { Change } from '../build.ts'
 import { slotsOf } from '../facts/cards.ts'
 import type { Machine } from '../machine.ts'
 import type { GraphicsCard, PartKind } from '../part.ts'
@@ -10,8 +10,7 @@ import type { Claim } from './limit.ts'
  * size in use, the room and the slots of the fitted card. A bound holds while the parts it hangs on stay. A longer
  * card proves its length only for cards that are no thicker: the room beside it is another one.
  */
-export function provenBy({ build }: Machine, change: Change): Claim[] {
-  const changed = changedKinds(change, build)
+export function provenBy({ build }: Machine, change: Change, changed: ReadonlySet<PartKind>): Claim[] {
   const stay = (...kinds: readonly PartKind[]) => kinds.every((kind) => !changed.has(kind))
   return [
     ...(build.board !== undefined && stay('board') ? ofMemory(build.memory, stay('processor')) : []),

@@ -3,7 +3,7 @@ import { applyChange, buildOf } from '../../../src/core/build.ts'
 import type { Finding, RuleId } from '../../../src/core/fit/finding.ts'
 import { judge } from '../../../src/core/fit/rule.ts'
 import { RULES } from '../../../src/core/fit/rules.ts'
-import type { Situation } from '../../../src/core/fit/situation.ts'
+import { type Situation, situationOf } from '../../../src/core/fit/situation.ts'
 import type { LimitKey, Limits, LimitValues } from '../../../src/core/limits/limit.ts'
 import type {
   Board,
@@ -116,9 +116,8 @@ export const change = (
   work: readonly string[] = [],
 ): Change => ({ add, removeIds, work })
 
-export const situation = (c: Change, before: Build = machine, shop: ShopPolicy = policy): Situation => ({
-  ...{ before, after: applyChange(before, c), change: c, policy: shop },
-})
+export const situation = (c: Change, before: Build = machine, shop: ShopPolicy = policy): Situation =>
+  situationOf({ before, after: applyChange(before, c), change: c, policy: shop })
 
 /** What one rule says when these parts go in; `undefined` when the rule is silent. */
 export function says(

@@ -5,6 +5,7 @@ import type { Finding } from '../../../src/core/fit/finding.ts'
 import { judgeChange } from '../../../src/core/fit/judgeChange.ts'
 import { judge } from '../../../src/core/fit/rule.ts'
 import { RULES } from '../../../src/core/fit/rules.ts'
+import { situationOf } from '../../../src/core/fit/situation.ts'
 import { LIMIT_CATALOGUE, LIMIT_KEYS } from '../../../src/core/limits/catalogue.ts'
 import type { Limits, Resolved } from '../../../src/core/limits/limit.ts'
 import type { Part } from '../../../src/core/part.ts'
@@ -29,7 +30,7 @@ const machineOf = (c: FitCase) => ({
 /** What the rules say of a case when its limits are these. */
 function findingsWith(c: FitCase, limits: Limits): readonly Finding[] {
   const { after } = judgeChange(machineOf(c), c.change, policy)
-  const s = { before: machineOf(c).build, after, change: c.change, policy }
+  const s = situationOf({ before: machineOf(c).build, after, change: c.change, policy })
   return RULES.map((rule) => judge(rule, s, limits)).filter((f) => f !== undefined)
 }
 const overall = (findings: readonly Finding[]) => worstVerdict(findings.map((f) => f.verdict))

@@ -33,7 +33,12 @@ export const graphicsLink = rule({
     const linkLanes = Math.min(cardLanes, slotLanes)
     const [card, link] = [linkGBps(cardGen, cardLanes), linkGBps(linkGen, linkLanes)]
     return {
-      ...{ cardGen, cardLanes, slotGen, slotLanes, linkGen, linkLanes },
+      cardGen,
+      cardLanes,
+      slotGen,
+      slotLanes,
+      linkGen,
+      linkLanes,
       cardGBps: card,
       linkGBps: link,
       lostGBps: card === undefined || link === undefined ? undefined : card - link,

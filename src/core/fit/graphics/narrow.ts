@@ -32,7 +32,9 @@ export const graphicsNarrow = rule({
   values: ({ cardGen, cardLanes }, { slotPcieGen, processorPcieGen }, { after }) => {
     const slotGen = Math.min(slotPcieGen ?? Number.NaN, processorPcieGen ?? Number.NaN)
     return {
-      ...{ cardGen, cardLanes, slotGen },
+      cardGen,
+      cardLanes,
+      slotGen,
       linkGBps: linkGBps(Math.min(cardGen, slotGen), cardLanes),
       cardMemory: after.card?.memoryGB === undefined ? 'not known' : `${after.card.memoryGB} GB`,
     }

@@ -26,12 +26,21 @@ export const memoryRate = rule({
   specs: ({ after }) => ({ kits: after.memory.map((kit) => spec(kit, 'memory', 'rateMts')) }),
   values: ({ kits }, { controllerRateMts, boardRateMts, memoryOverclock }, { after }) => {
     const slowestMts = Math.min(...kits)
+    const { ratedMts, runsMts, profileMts } = ratesOf(
+      slowestMts,
+      controllerRateMts,
+      boardRateMts,
+      memoryOverclock,
+      after.memory,
+    )
     return {
       slowestMts,
       fastestMts: Math.max(...kits),
       controllerMts: controllerRateMts,
       boardMts: boardRateMts,
-      ...ratesOf(slowestMts, controllerRateMts, boardRateMts, memoryOverclock, after.memory),
+      ratedMts,
+      runsMts,
+      profileMts,
     }
   },
   verdict: ({ runsMts, fastestMts }) => (runsMts < fastestMts ? 'fits slower' : 'fits'),

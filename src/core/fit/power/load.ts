@@ -33,7 +33,9 @@ export const powerLoad = rule({
     supplyShare: given(policy.supplyShare, 'supplyShare'),
   }),
   values: ({ processorW, cardW, restW, supplyShare }, { supply12VW, supplyRatedW }) => ({
-    ...{ processorW, cardW, restW },
+    processorW,
+    cardW,
+    restW,
     loadW: processorW + cardW + restW,
     usableW: toMilliwatt(supply12VW * supplyShare),
     supply12VW,
