@@ -27,7 +27,8 @@ export function sayFinding(finding: Finding, figures: Figures, lookup: FindingLo
   )
   if (finding.verdict === "can't tell") return sayUnknown(finding, texts, lookup)
   const { owner, next, builder } = sentence(finding)(texts, { minutes: minutesOf(finding, figures, lookup) })
-  return said(owner, next, builder)
+  const bounds = (finding.atLeast ?? []).map((key) => LIMIT_WORDS[key].label)
+  return said(owner, next, bounds.length === 0 ? builder : `${builder}; ${FRAMES.atLeast(bounds)}`)
 }
 
 // `then` is a string and never called, so awaiting this object is safe.

@@ -1,3 +1,4 @@
+import { LIMIT_CATALOGUE } from '../core/limits/catalogue.ts'
 import type { Claim, LimitKey, LimitValues, Resolved } from '../core/limits/limit.ts'
 import { SUPPORTS, type Support } from '../core/limits/limit.ts'
 import { LIMIT_FRAMES, LIMIT_WORDS, SOURCE_WORDS, SUPPORT_WORDS } from './en/limits.ts'
@@ -26,6 +27,9 @@ export function sayLimit(key: LimitKey, resolved: Resolved, figures: Figures): L
   return { ...said, conflict: LIMIT_FRAMES.conflict(says, value) }
 }
 
+/** Whether people are asked for it while nobody states it; the others say something out of the ordinary. */
+export const isAskedFor = (key: LimitKey): boolean => LIMIT_CATALOGUE[key].onlyIfStated !== true
+
 const isSupport = (value: LimitValues[LimitKey]): value is Support => SUPPORTS.some((s) => s === value)
 
 const sayValue = (key: LimitKey, value: LimitValues[LimitKey], figures: Figures): string =>
@@ -39,6 +43,14 @@ function sayBy(claim: Claim, figures: Figures): string {
 }
 
 function whyNot(unknown: Extract<Resolved, { known: false }>, figures: Figures): string {
+  const { atLeast } = unknown
+  const said = whyNotKnown(unknown, figures)
+  if (atLeast === undefined) return said
+  const bound = LIMIT_FRAMES.atLeast(sayValue(atLeast.key, atLeast.value, figures), atLeast.note)
+  return said === LIMIT_FRAMES.nobody ? bound : `${said}; ${bound}`
+}
+
+function whyNotKnown(unknown: Extract<Resolved, { known: false }>, figures: Figures): string {
   if (unknown.doubt !== undefined) return LIMIT_FRAMES.doubt(unknown.doubt)
   const hints = unknown.claims.map((claim) =>
     LIMIT_FRAMES.hint(SOURCE_WORDS[claim.source].subject, sayValue(claim.key, claim.value, figures)),

@@ -443,6 +443,11 @@ test('a missing figure names the part, and where the figure stands', () => {
   expect(text.builder).toContain('not known: its length (New card)')
 })
 
+test('a lower bound that was enough is named to the builder', () => {
+  const f = found('graphics.length', { add: [newCard] })
+  expect(say({ ...f, atLeast: ['cardRoomMm'] }).builder).toContain('at least, not measured: Room for a card')
+})
+
 test('a part that is not on record is asked for', () => {
   const { processor: _, ...before } = machine
   const f = says('power.load', { add: [newCard], before })

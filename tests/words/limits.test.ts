@@ -31,6 +31,22 @@ describe('every limit has words', () => {
   })
 })
 
+describe('a lower bound', () => {
+  const atLeast = claim('cardRoomMm', 310, 'measured', { bound: 'at least', note: 'the card in it today' })
+
+  test('is said with what proves it, alone and beside a doubt', () => {
+    expect(sayLimit('cardRoomMm', { known: false, atLeast, claims: [] }, figures)).toMatchObject({
+      ...{ value: 'not known', by: 'at least 310\u00a0mm (the card in it today)' },
+    })
+    const doubted = sayLimit(
+      'cardRoomMm',
+      { known: false, doubt: 'two figures', atLeast, claims: [] },
+      figures,
+    )
+    expect(doubted.by).toBe('in doubt: two figures; at least 310\u00a0mm (the card in it today)')
+  })
+})
+
 describe('a limit that is known', () => {
   const known = <K extends Parameters<typeof claim>[0]>(
     by: ReturnType<typeof claim<K>>,

@@ -40,6 +40,8 @@ export const FRAMES = {
   noPart: (label: string) => `We do not know ${label}.`,
   unknown: (labels: readonly string[]) => `not known: ${labels.join(', ')}`,
   check: (doubt: string) => `check: ${doubt}`,
+  /** Behind the builder's line of a finding that a lower bound decided. */
+  atLeast: (labels: readonly string[]) => `at least, not measured: ${labels.join(', ')}`,
 } as const
 
 /** The chipset by name, where the name is known. */

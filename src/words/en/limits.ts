@@ -200,6 +200,8 @@ export const LIMIT_FRAMES = {
   pinned: 'decided by the builder',
   nobody: 'nobody has said',
   doubt: (doubt: string) => `in doubt: ${doubt}`,
+  atLeast: (value: string, note: string | undefined) =>
+    `at least ${value}${note === undefined ? '' : ` (${note})`}`,
   hint: (subject: string, value: string) => `${subject} says ${value}, which is only a hint`,
   says: (subject: string, value: string) => `${subject} says ${value}`,
   conflict: (says: readonly string[], used: string) =>
