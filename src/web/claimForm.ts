@@ -21,11 +21,35 @@ export const ENTERABLE = [
   'memoryPerSlotMaxGB',
   'slotPcieGen',
   'slotLanes',
+  'memoryProfileOn',
+  'modulesInBothChannels',
+  'displayPluggedInto',
+  'coolingClean',
+  'frontFanFitted',
+  'driversClean',
+  'systemFresh',
+  'systemOnFastestDrive',
+  'brandBoard',
+  'brandCase',
+  'boardSupplyPlug',
+  'supplyBoardPlug',
+  'boardShape',
+  'caseBoardMounting',
+  'caseSupplyMounting',
+  'slotPowerW',
+  'firmwareAllowList',
+  'supplyRoomMm',
 ] as const satisfies readonly LimitKey[]
 export type EnterableKey = (typeof ENTERABLE)[number]
 
 export const enterableKey = (text: string | undefined): EnterableKey | undefined =>
   ENTERABLE.find((key) => key === text)
+
+/** The values of a limit that is one of a few words, such as "one of: yes, no"; undefined for figures and names. */
+export const choicesOf = (key: EnterableKey): string | undefined => {
+  const { allowed } = LIMIT_COLUMNS[key].cell
+  return allowed.startsWith('one of') ? allowed : undefined
+}
 
 /** Who can stand behind a typed value, with the words of the form. */
 export const SOURCE_CHOICES = [

@@ -2,8 +2,8 @@ import type { Child } from 'hono/jsx'
 import type { LimitKey, Limits } from '../core/limits/limit.ts'
 import type { Problem } from '../problem.ts'
 import type { Figures } from '../words/figures.ts'
-import { type LimitSaid, sayLimit } from '../words/limits.ts'
-import { type EnterableKey, enterableKey, SOURCE_CHOICES } from './claimForm.ts'
+import { isAskedFor, type LimitSaid, sayLimit } from '../words/limits.ts'
+import { choicesOf, type EnterableKey, enterableKey, SOURCE_CHOICES } from './claimForm.ts'
 import { Field, Select, type Typed } from './form.tsx'
 import { pathTo } from './frame.ts'
 import { VerdictMark } from './mark.tsx'
@@ -42,7 +42,14 @@ const EnterForm = (props: {
       </summary>
       <form method="post" action={`${pathTo('machines', tag)}/limits`} class="form row">
         <input type="hidden" name="key" value={limitKey} />
-        <Field name={`limit.${limitKey}`} label="Value" typed={own} problems={problems} narrow />
+        <Field
+          name={`limit.${limitKey}`}
+          label="Value"
+          typed={own}
+          problems={problems}
+          hint={choicesOf(limitKey)}
+          narrow
+        />
         <Select
           name={`source.${limitKey}`}
           label="Who says so"
@@ -107,6 +114,28 @@ const UnknownLimits = ({ limits, enter }: { limits: readonly Said[]; enter: Ente
     </>
   )
 
+/** Not known, and missed; what only says something out of the ordinary is not missed. */
+const isMissed = ({ key, known }: Said): boolean => !known && isAskedFor(key)
+
+/** How a machine stands today, and what is out of the ordinary: nobody is asked, and whoever looked can say so. */
+const UnaskedLimits = ({ limits, enter }: { limits: readonly Said[]; enter: Enter }) =>
+  limits.length === 0 ? null : (
+    <details>
+      <summary>Nobody has looked: {limits.length} states and specialities</summary>
+      <dl class="limits">
+        {limits.map(({ key, label, findOut }) => (
+          <div id={`limit-${key}`}>
+            <dt>{label}</dt>
+            <dd>
+              {findOut !== undefined && <small class="block">{findOut}</small>}
+              {enter(key, label, false)}
+            </dd>
+          </div>
+        ))}
+      </dl>
+    </details>
+  )
+
 /** What most questions turn on; the other known limits wait in a fold unless their sources disagree. */
 const HEADLINE: ReadonlySet<LimitKey> = new Set([
   'socket',
@@ -132,7 +161,7 @@ export const LimitSummary = ({ limits, figures }: { limits: Limits; figures: Fig
   return (
     <>
       <KnownLimits limits={first} enter={() => null} />
-      <UnknownLimits limits={said.filter((limit) => !limit.known)} enter={() => null} />
+      <UnknownLimits limits={said.filter(isMissed)} enter={() => null} />
       {rest.length > 0 && (
         <details>
           <summary>
@@ -162,7 +191,8 @@ export const LimitForms = (props: {
   }
   return (
     <>
-      <UnknownLimits limits={said.filter((limit) => !limit.known)} enter={enter} />
+      <UnknownLimits limits={said.filter(isMissed)} enter={enter} />
+      <UnaskedLimits limits={said.filter((limit) => !limit.known && !isMissed(limit))} enter={enter} />
       <h3>Known, and who says so</h3>
       <KnownLimits limits={said.filter((limit) => limit.known)} enter={enter} />
     </>

@@ -157,8 +157,13 @@ export const CheckFirstList = ({ shown }: { shown: Shown }) => {
         {checkFirst.map((check) => (
           <li>
             <Line option={check.option} shown={shown} />
-            {checkWords(check).map((text) => (
-              <p>{text}</p>
+            {checkWords(check).map((text, i) => (
+              <p>
+                {text}{' '}
+                {check.limits.slice(i, i + 1).map((limit) => (
+                  <MissingLink missing={{ limit }} shown={shown} />
+                ))}
+              </p>
             ))}
             {check.option.useful !== undefined && (
               <p class="soft">

@@ -205,6 +205,30 @@ describe('enter a limit', () => {
     expect(text).toContain('value="with a tape"')
   })
 
+  test.each([
+    ['memoryProfileOn', 'No', 'no'],
+    ['displayPluggedInto', 'board', 'board'],
+    ['boardSupplyPlug', 'own', 'own'],
+  ])('how the machine stands can be said: %s, typed "%s"', async (key, typed, value) => {
+    const { calls } = await send('/machines/T-0007/limits', [
+      ['key', key],
+      [`limit.${key}`, typed],
+      [`source.${key}`, 'measured'],
+    ])
+    expect(calls).toEqual([['recordLimit', 'T-0007', { key, value, source: 'measured' }]])
+  })
+
+  test('another word is refused with the words there are, and the form shows them before', async () => {
+    const { answer, calls, text } = await send('/machines/T-0007/limits', [
+      ['key', 'memoryProfileOn'],
+      ['limit.memoryProfileOn', 'sometimes'],
+      ['source.memoryProfileOn', 'measured'],
+    ])
+    expect([answer.status, calls]).toEqual([422, []])
+    expect(text).toContain('Write one of: yes, no.')
+    expect(text.match(/one of: card, board/g)?.length).toBe(1)
+  })
+
   test('a limit that follows from parts is not taken by hand', async () => {
     const { answer, calls } = await send('/machines/T-0007/limits', [
       ['key', 'socket'],

@@ -43,6 +43,12 @@ describe('a machine of parts that are sold one by one', () => {
   })
 })
 
+test('somebody said that it is no brand-name machine: no office rule has anything to say', () => {
+  const plain = [claim('brandBoard', 'no'), claim('brandCase', 'no')]
+  for (const part of [newSupply, newBoard, newCase, card('new')])
+    expect(shortly(judged([part], plain).findings)).toEqual([])
+})
+
 describe('a brand-name machine that nobody looked into', () => {
   test.each([
     ['a supply', newSupply, ["office.supplyPlug: can't tell"]],

@@ -2,12 +2,14 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { buildOf } from '../../../src/core/build.ts'
 import { WORK_IDS, type WorkId } from '../../../src/core/fit/finding.ts'
+import { judgeChange } from '../../../src/core/fit/judgeChange.ts'
 import { fittedOf, memoryAsItRuns, rateWithProfile } from '../../../src/core/limits/asItRuns.ts'
 import { LIMIT_KEYS } from '../../../src/core/limits/catalogue.ts'
 import type { Claim, LimitKey, LimitValues } from '../../../src/core/limits/limit.ts'
 import { claimsAfter, limitsOf } from '../../../src/core/limits/resolve.ts'
 import type { MemoryKit, Part } from '../../../src/core/part.ts'
 import { effectOf, opensMachine, WORK_CATALOGUE, workNamed } from '../../../src/core/work/catalogue.ts'
+import { policy } from '../fit/bench.ts'
 import { board, card, cpu, drive, fan, kit, machine } from '../fit/casebook/parts.ts'
 
 // Invented models on real chipsets and generations. Rates: Intel product pages (10th generation i5 DDR4-2666) and
@@ -92,6 +94,17 @@ describe('the memory profile', () => {
     )
     expect(stateOf('memory profile on', parts)).toBe('nothing to do')
   })
+})
+
+test('the profile on an open board whose page nobody read promises nothing above the processor', () => {
+  const judged = (label: number) => {
+    const parts = machine(board('B560', { memoryRateMtsMax: undefined }), i5, kit('DDR4', 2, 8, label))
+    const change = { add: [], removeIds: [], work: ['memory profile on'] }
+    const { findings } = judgeChange({ tag: 'M-1', build: buildOf(parts), claims: [] }, change, policy)
+    return findings.find((f) => f.rule === 'work.memoryProfile')
+  }
+  expect(judged(2666)?.verdict).toBe('fits')
+  expect(judged(2667)).toMatchObject({ verdict: "can't tell", missing: [{ limit: 'boardRateMts' }] })
 })
 
 describe('where the modules sit', () => {

@@ -2,7 +2,7 @@ import { rule } from '../rule.ts'
 import { touches } from '../situation.ts'
 
 /**
- * A new supply on the board's own plug. Boards that are sold alone take the 24-pin plug of the ATX standard, so the
+ * A new supply on the plug of the board that stays. Boards that are sold alone take the 24-pin plug of the ATX standard, so the
  * rule is silent about them. A brand-name board may take another, or the same with its contacts in another order:
  * nobody may try. Adapters are not offered.
  */
@@ -19,7 +19,6 @@ export const officeSupplyPlug = rule({
     s.after.supply !== undefined &&
     s.after.board !== undefined &&
     touches(s, 'supply') &&
-    !touches(s, 'board') &&
     (boardSupplyPlug !== 'ATX 24-pin' || brandBoard === 'yes'),
   about: ({ after }) => after.supply,
   specs: () => ({}),
