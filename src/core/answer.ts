@@ -45,6 +45,8 @@ export type AnswerInputs = {
   readonly settings: readonly Setting[]
   /** Runs of the wanted titles. */
   readonly runs: readonly Run[]
+  /** The machine's own runs since its parts last changed, of whatever title: they prove its link and its memory. */
+  readonly ownRuns?: readonly Run[] | undefined
 }
 
 /** Versions of what computed the answer. Raise the one whose results change. */

@@ -3,6 +3,7 @@ import { FACTS_VERSION } from './facts/version.ts'
 import { judgeChange } from './fit/judgeChange.ts'
 import { RULES_VERSION } from './fit/rules.ts'
 import { measuredModel } from './gain/measured.ts'
+import { asProven, seenMemoryOf } from './limits/fromRuns.ts'
 import { limitsOf } from './limits/resolve.ts'
 import { RANKING_VERSION, rank } from './ranking/rank.ts'
 
@@ -12,7 +13,8 @@ import { RANKING_VERSION, rank } from './ranking/rank.ts'
  * `at` is the instant of computing, ISO 8601 UTC; it is noted, nothing depends on it.
  */
 export function computeAnswer(inputs: AnswerInputs, at: string): Answer {
-  const { machine, question, parts, shelf, work, tradeIns, runs } = inputs
+  const { question, parts, shelf, work, tradeIns, runs, ownRuns = [] } = inputs
+  const machine = asProven(inputs.machine, ownRuns)
   const { policy } = inputs.shop
   const model = measuredModel(runs, policy)
   const versions: Versions = {
@@ -34,6 +36,7 @@ export function computeAnswer(inputs: AnswerInputs, at: string): Answer {
       policy,
       model,
       judge: (m, change) => judgeChange(m, change, policy),
+      seenMemory: seenMemoryOf(ownRuns),
     }),
     versions,
     at,

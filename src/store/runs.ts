@@ -1,4 +1,4 @@
-import { inArray } from 'drizzle-orm'
+import { eq, inArray } from 'drizzle-orm'
 import { runs } from '../../db/schema.ts'
 import type { Run } from '../core/gain/run.ts'
 import { MEMORY_TYPES } from '../core/part.ts'
@@ -19,6 +19,11 @@ export async function runsOfTitles(db: Db, titleIds: readonly string[]): Promise
 /** All runs, oldest first. */
 export async function listRuns(db: Db): Promise<Run[]> {
   return (await db.select().from(runs).orderBy(runs.at, runs.id)).map(runOf)
+}
+
+/** Runs made on one machine, oldest first. */
+export async function runsOfMachine(db: Db, tag: string): Promise<Run[]> {
+  return (await db.select().from(runs).where(eq(runs.machineTag, tag)).orderBy(runs.at, runs.id)).map(runOf)
 }
 
 export async function upsertRuns(tx: Db, list: readonly Run[]): Promise<void> {

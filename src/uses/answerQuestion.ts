@@ -7,10 +7,11 @@ import { loadMachine } from '../store/machines.ts'
 import type { Store } from '../store/open.ts'
 import { loadParts } from '../store/parts.ts'
 import { loadQuestion } from '../store/questions.ts'
-import { runsOfTitles } from '../store/runs.ts'
+import { runsOfMachine, runsOfTitles } from '../store/runs.ts'
 import { listShelf } from '../store/shelf.ts'
 import { listSettings, listTitles } from '../store/titles.ts'
 import { listTradeIns, listWork } from '../store/work.ts'
+import { ownRuns } from './ownRuns.ts'
 import { shopOrNeutral } from './shop.ts'
 
 /**
@@ -56,5 +57,6 @@ async function loadInputs({ db }: Store, questionId: string): Promise<Result<Ans
     titles: await listTitles(db),
     settings: await listSettings(db),
     runs: ofSettings,
+    ownRuns: ownRuns(loaded, await runsOfMachine(db, loaded.machine.tag)),
   })
 }

@@ -2,6 +2,7 @@ import { isDeepStrictEqual } from 'node:util'
 import type { Answer } from '../core/answer.ts'
 import { partsOf } from '../core/build.ts'
 import type { Run, Setting, Title } from '../core/gain/run.ts'
+import { asProven } from '../core/limits/fromRuns.ts'
 import type { Limits } from '../core/limits/limit.ts'
 import { limitsOf } from '../core/limits/resolve.ts'
 import { partFromWords } from '../core/naming/partFromWords.ts'
@@ -22,11 +23,12 @@ import { messagesOfQuestion } from '../store/messages.ts'
 import type { Store } from '../store/open.ts'
 import { listParts } from '../store/parts.ts'
 import { listQuestions, type QuestionLine } from '../store/questions.ts'
-import { listRuns } from '../store/runs.ts'
+import { listRuns, runsOfMachine } from '../store/runs.ts'
 import { listShelf } from '../store/shelf.ts'
 import { listSettings, listTitles } from '../store/titles.ts'
 import type { NewPartRead } from './addMachine.ts'
 import { answerQuestion } from './answerQuestion.ts'
+import { ownRuns } from './ownRuns.ts'
 
 /** What pages read: loaded in one go, computed nowhere else. Pages never see the store, so its lines are named here. */
 export type { MachineLine, QuestionLine }
@@ -116,7 +118,7 @@ export const viewMachines = ({ db }: Store, query: string): Promise<MachineLine[
 
 export type MachineView = LoadedMachine & {
   readonly limits: Limits
-  /** Fitted parts that carry nothing but what their names say, with what was read from them. */
+  /** Fitted parts with figures that only their names say, or with none at all; with what was read. */
   readonly readFromNames: readonly NewPartRead[]
   readonly runs: readonly Run[]
   readonly questions: readonly QuestionLine[]
@@ -130,22 +132,27 @@ export async function viewMachine({ db }: Store, tag: string): Promise<Result<Ma
     const next = 'There is no machine with this tag. Tags look like M-0042.'
     return failed({ code: 'not found', field: 'machine', got: tag, next })
   }
+  const runs = await runsOfMachine(db, tag)
+  const { claims } = asProven(loaded.machine, ownRuns(loaded, runs))
   return ok({
     ...loaded,
-    limits: limitsOf(loaded.machine.build, loaded.machine.claims),
+    limits: limitsOf(loaded.machine.build, claims),
     readFromNames: partsOf(loaded.machine.build).flatMap(readFromName),
-    runs: (await listRuns(db)).filter((run) => run.machineTag === tag),
+    runs,
     questions: (await listQuestions(db)).filter((line) => line.machineTag === tag),
     titles: await listTitles(db),
     settings: await listSettings(db),
   })
 }
 
-/** A part whose figures are just those its name gives was typed in by name; one with a data sheet has others. */
+/** A part with a data sheet shows what its name filled in; what of the name was left unread says nothing then. */
 function readFromName(part: Part): NewPartRead[] {
-  const { kind, id, name } = part
-  const read = partFromWords(kind, id, name)
-  return isDeepStrictEqual(read.part, part) ? [{ kind, name, understood: read.understood }] : []
+  const { kind, id, name, readFromName: marked = [] } = part
+  const { part: typed, understood, unread } = partFromWords(kind, id, name)
+  if (isDeepStrictEqual(typed, part)) return [{ kind, name, understood, unread }]
+  return marked.length === 0
+    ? []
+    : [{ kind, name, understood: understood.filter(({ field }) => marked.includes(field)) }]
 }
 
 export type ShelfView = { readonly items: readonly { readonly item: ShelfItem; readonly part: Part }[] }

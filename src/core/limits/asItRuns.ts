@@ -2,7 +2,7 @@ import type { Build } from '../build.ts'
 import type { Fitted, Link, MemoryAsItRuns } from '../gain/run.ts'
 import type { MemoryKit } from '../part.ts'
 import { CHANNELS } from './known.ts'
-import type { Limits } from './limit.ts'
+import type { Limits, Resolved } from './limit.ts'
 
 const isPositive = (n: number | undefined): n is number => n !== undefined && Number.isFinite(n) && n > 0
 
@@ -70,30 +70,35 @@ function profileRate(kits: readonly MemoryKit[], limits: Limits): number | undef
 
 /**
  * The graphics link as it runs: the lowest generation and the fewest lanes of slot, processor and card (PCI Express
- * Base Specification, link training). `undefined` without a card, or when one of the six figures is unknown.
+ * Base Specification, link training). A limit that is not known but surely no less than one of the other ends does not
+ * matter. `undefined` without a card, or when one of the six figures is unknown and could be the lowest.
  */
 export function linkAsItRuns(build: Build, limits: Limits): Link | undefined {
-  const { slotPcieGen, slotLanes, processorPcieGen, processorPcieLanes } = limits
   const { card } = build
-  if (!isPositive(card?.pcieGen) || !isPositive(card?.pcieLanes)) return undefined
-  if (!slotPcieGen.known || !slotLanes.known || !processorPcieGen.known || !processorPcieLanes.known) {
-    return undefined
-  }
-  return {
-    gen: Math.min(card.pcieGen, slotPcieGen.value, processorPcieGen.value),
-    lanes: Math.min(card.pcieLanes, slotLanes.value, processorPcieLanes.value),
-  }
+  const gen = lowest(card?.pcieGen, limits.slotPcieGen, limits.processorPcieGen)
+  const lanes = lowest(card?.pcieLanes, limits.slotLanes, limits.processorPcieLanes)
+  return gen === undefined || lanes === undefined ? undefined : { gen, lanes }
 }
+
+function lowest(ofCard: number | undefined, ...ends: readonly Resolved<NumberKey>[]): number | undefined {
+  if (!isPositive(ofCard)) return undefined
+  const sure = Math.min(ofCard, ...ends.flatMap((end) => (end.known ? [end.value] : [])))
+  const isSure = ends.every((end) => end.known || (end.atLeast !== undefined && end.atLeast.value >= sure))
+  return isSure ? sure : undefined
+}
+type NumberKey = 'slotPcieGen' | 'slotLanes' | 'processorPcieGen' | 'processorPcieLanes'
 
 /**
  * Everything a frame rate depends on, or `undefined` while any of it is unknown. A machine without a card, or whose
  * display sits in the board, runs on the processor's graphics, which the shop's runs do not cover: no answer either.
+ *
+ * @param seenMemory how this very memory ran beside this processor and board, for modules nobody described
  */
-export function fittedOf(build: Build, limits: Limits): Fitted | undefined {
+export function fittedOf(build: Build, limits: Limits, seenMemory?: MemoryAsItRuns): Fitted | undefined {
   const { processor, card } = build
   const { displayPluggedInto: seat } = limits
   if (seat.known && seat.value === 'board') return undefined
-  const memory = memoryAsItRuns(build, limits)
+  const memory = memoryAsItRuns(build, limits) ?? seenMemory
   const link = linkAsItRuns(build, limits)
   if (processor === undefined || card === undefined || memory === undefined || link === undefined) {
     return undefined

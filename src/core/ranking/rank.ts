@@ -1,13 +1,14 @@
-import { type Change, NO_CHANGE } from '../build.ts'
+import { type Build, type Change, NO_CHANGE } from '../build.ts'
 import type { Judged } from '../fit/judgeChange.ts'
 import type { GainModel, TitleGain } from '../gain/gain.ts'
-import { type Fitted, fittedKey } from '../gain/run.ts'
+import { type Fitted, fittedKey, type MemoryAsItRuns } from '../gain/run.ts'
 import { seenGains } from '../gain/useful.ts'
 import { fittedOf } from '../limits/asItRuns.ts'
 import type { Machine } from '../machine.ts'
 import type { Part } from '../part.ts'
 import type { Question, Wanted } from '../question.ts'
 import type { ShelfItem, ShopPolicy, TradeIn, WorkPrice } from '../shop.ts'
+import { effectOf } from '../work/catalogue.ts'
 import { workBase } from './bases.ts'
 import { complete, type Draft, searchOf } from './companions.ts'
 import { optionOf, titlesAtTarget } from './draftOption.ts'
@@ -33,6 +34,8 @@ export type RankInput = {
   readonly policy: ShopPolicy
   readonly model: GainModel
   readonly judge: (machine: Machine, change: Change) => Judged
+  /** How the machine's memory ran in its own runs, for modules nobody described. */
+  readonly seenMemory?: MemoryAsItRuns | undefined
 }
 
 /**
@@ -53,7 +56,13 @@ export function rank(input: RankInput): Ranking {
   const search = searchOf(machine.build, offers, prices, (change) => input.judge(machine, change))
   const between = remembered(input.model, machine.tag)
   const judgedToday = input.judge(machine, NO_CHANGE)
-  const fittedToday = fittedOf(machine.build, judgedToday.limitsAfter)
+  const fittedToday = fittedOf(machine.build, judgedToday.limitsAfter, input.seenMemory)
+  const fittedAfter = ({ change, judged: { after, limitsAfter } }: Draft): Fitted | undefined =>
+    fittedOf(after, limitsAfter, leavesMemory(machine.build, after, change) ? input.seenMemory : undefined)
+  const endKey = (draft: Draft): string | undefined => {
+    const after = fittedAfter(draft)
+    return after && fittedKey(after)
+  }
   const gains = (from: Fitted | undefined, to: Fitted | undefined) =>
     question.wanted.map((wanted) => between(wanted, from, to))
   const works = worksToday(judgedToday)
@@ -142,12 +151,15 @@ const untold = (
     wanted: fitted === undefined ? [] : [{ titleId, settingId, fitted }],
   }))
 
-const fittedAfter = ({ judged }: Draft): Fitted | undefined => fittedOf(judged.after, judged.limitsAfter)
+/** Nothing that the memory's rate hangs on changes: neither parts nor a work. */
+const leavesMemory = (before: Build, after: Build, { work }: Change): boolean =>
+  before.processor?.id === after.processor?.id &&
+  before.board?.id === after.board?.id &&
+  before.memory.length === after.memory.length &&
+  before.memory.every((kit, i) => kit.id === after.memory[i]?.id) &&
+  MEMORY_STATES.every((key) => !effectOf(work).ends.has(key))
 
-const endKey = (draft: Draft): string | undefined => {
-  const after = fittedAfter(draft)
-  return after && fittedKey(after)
-}
+const MEMORY_STATES = ['memoryRunsMts', 'memoryProfileOn', 'modulesInBothChannels'] as const
 
 /** The model's answers, each asked once. */
 function remembered(model: GainModel, machineTag: string) {

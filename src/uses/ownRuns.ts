@@ -1,0 +1,13 @@
+import type { Run } from '../core/gain/run.ts'
+import { ownRunsOf } from '../core/limits/fromRuns.ts'
+import type { LoadedMachine } from '../store/machines.ts'
+
+/** The machine's own runs since a part last came or went. */
+export function ownRuns({ machine, history }: LoadedMachine, runs: readonly Run[]): Run[] {
+  const changes = history.flatMap((stay) => [stay.fittedAt, stay.removedAt].filter((at) => at !== undefined))
+  const changedAt = changes.reduce<string | undefined>(
+    (last, at) => (last === undefined || at > last ? at : last),
+    undefined,
+  )
+  return ownRunsOf(machine.tag, machine.build, changedAt, runs)
+}
