@@ -1,27 +1,66 @@
-import type { Confidence } from '../source.ts'
-import { CHIPSETS, chipsetNamed } from './chipsets.ts'
+import type { Confidence, FactSource } from '../source.ts'
+import { chipsetNamed } from './chipsets.ts'
+import { SOURCES } from './sources.ts'
 
-/**
- * Chipsets that let a processor with a free multiplier run above its rated clock (Intel and AMD chipset pages): the Z
- * chipsets of Intel, and of AMD all but the A ones and B840. The rest are locked.
- */
-const isFree = (chipset: string): boolean =>
-  /^(Z\d|[BX]\d|9\d\d|A68H|A88X)/.test(chipset) && !isLocked(chipset)
+/** Whether a chipset lets a processor with a free multiplier run above its rated clock. */
+export type MultiplierRow = {
+  readonly chipsets: readonly string[]
+  readonly isFree: boolean
+  readonly source: FactSource
+  readonly confidence: Confidence
+}
 
-/** Intel's B chipsets, and B840. */
-const isLocked = (chipset: string): boolean =>
-  chipset === 'B840' ||
-  (/^B/.test(chipset) && CHIPSETS.find((row) => row.chipset === chipset)?.socket.startsWith('LGA') === true)
+/** Intel: the Z chipsets only. AMD: all but the A chipsets and B840. Every chipset of the tables stands in one row. */
+export const MULTIPLIERS: readonly MultiplierRow[] = [
+  {
+    chipsets: ['Z490', 'Z590', 'Z690', 'Z790', 'Z890'],
+    isFree: true,
+    source: SOURCES.intelChipsets,
+    confidence: 'seen',
+  },
+  {
+    chipsets: ['Z87', 'Z97', 'Z170', 'Z270', 'Z370', 'Z390'],
+    isFree: true,
+    source: SOURCES.intelChipsets,
+    confidence: 'memory',
+  },
+  {
+    chipsets: [
+      ...['B360', 'B365', 'H410', 'B460', 'H470', 'H510', 'B560', 'H570', 'H610', 'B660'],
+      ...['H670', 'B760', 'H770', 'H810', 'B860'],
+    ],
+    isFree: false,
+    source: SOURCES.intelChipsets,
+    confidence: 'seen',
+  },
+  {
+    chipsets: [
+      ...['H81', 'B85', 'H87', 'Q87', 'H97', 'H110', 'B150', 'H170', 'B250', 'H270', 'H310', 'H370'],
+    ],
+    isFree: false,
+    source: SOURCES.intelChipsets,
+    confidence: 'memory',
+  },
+  {
+    chipsets: [
+      ...['B350', 'X370', 'B450', 'X470', 'B550', 'X570'],
+      ...['B650', 'B650E', 'X670', 'X670E', 'B850', 'X870', 'X870E'],
+    ],
+    isFree: true,
+    source: SOURCES.amdAm4,
+    confidence: 'seen',
+  },
+  { chipsets: ['A320', 'A520', 'A620', 'B840'], isFree: false, source: SOURCES.amdAm4, confidence: 'seen' },
+  {
+    chipsets: ['970', '990X', '990FX', 'A68H', 'A88X'],
+    isFree: true,
+    source: SOURCES.amdAm4,
+    confidence: 'memory',
+  },
+]
 
-/** Whether it was read for the chipset itself; the others follow the rule of their letter, from memory. */
-const SEEN =
-  /^(B360|B365|H[45][17]0|B460|Z490|B560|Z590|H610|[BHZ]6[679]0|[BHZ]7[679]0|H810|B860|Z890|A[356]20|[BX][345]50|[BX][34]70|X570|[BX]6[57]0E?|B8[45]0|X870E?)$/
-
-/** Multiplier overclocking by chipset; `undefined` for a chipset that is not in the tables. */
-export function multiplierOverclock(
-  chipset: string | undefined,
-): { readonly isAllowed: boolean; readonly confidence: Confidence } | undefined {
-  const row = chipsetNamed(chipset)
-  if (row === undefined) return undefined
-  return { isAllowed: isFree(row.chipset), confidence: SEEN.test(row.chipset) ? 'seen' : 'memory' }
+/** The row of a chipset; `undefined` for one that is not in the tables. */
+export function multiplierOf(chipset: string | undefined): MultiplierRow | undefined {
+  const name = chipsetNamed(chipset)?.chipset
+  return name === undefined ? undefined : MULTIPLIERS.find((row) => row.chipsets.includes(name))
 }

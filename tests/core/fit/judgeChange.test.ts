@@ -1,5 +1,5 @@
 import fc from 'fast-check'
-import { expect, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
 import { judgeChange } from '../../../src/core/fit/judgeChange.ts'
 import { RULES } from '../../../src/core/fit/rules.ts'
 import type { Claim } from '../../../src/core/limits/limit.ts'
@@ -188,4 +188,145 @@ test('law: on machines with figures missing, the verdict is the worst finding an
     }),
     { numRuns: 150 },
   )
+})
+
+describe('old modules in the way of new ones', () => {
+  const fitted = (slots: number | undefined, ...kits: Machine['build']['memory']) =>
+    sold({ board: { ...wired, memorySlots: slots }, memory: kits.length === 0 ? [kit] : kits })
+  const two = { ...kit, id: 'MEM-NEW', rateMts: 2400 }
+
+  // One module a slot (common practice): 2 + 2 modules in 2 slots.
+  test('they come out, and everything is judged without them', () => {
+    const judged = judgeChange(fitted(2), change([two]), policy)
+    expect(ruleOf(judged, 'memory.slots')).toMatchObject({
+      ...{ verdict: 'fits after work', needs: [{ work: 'remove old modules' }] },
+      values: { modules: 2, slots: 2, usedSlots: 2 },
+    })
+    expect(judged.after.memory.map((k) => k.id)).toEqual(['MEM-NEW'])
+    expect(ruleOf(judged, 'memory.total')).toMatchObject({ values: { totalGB: 16 } })
+    expect(ruleOf(judged, 'memory.rate')).toMatchObject({ values: { slowestMts: 2400, fastestMts: 2400 } })
+    expect(ruleOf(judged, 'memory.mixing')).toBeUndefined()
+  })
+
+  test.each([
+    {
+      slots: 3,
+      add: [two],
+      gives: 'fits after work',
+      left: ['MEM-NEW'],
+      why: 'three slots for four modules',
+    },
+    { slots: 4, add: [two], gives: 'fits', left: ['MEM-OLD', 'MEM-NEW'], why: 'a slot for each' },
+    { slots: 1, add: [two], gives: 'does not fit', left: ['MEM-OLD', 'MEM-NEW'], why: 'too few even alone' },
+    {
+      slots: 2,
+      add: [kit],
+      gives: 'does not fit',
+      left: ['MEM-OLD', 'MEM-OLD'],
+      why: 'the model that is fitted',
+    },
+  ])('$why: $gives', ({ slots, add, gives, left }) => {
+    const judged = judgeChange(fitted(slots), change(add), policy)
+    expect(ruleOf(judged, 'memory.slots')).toMatchObject({ verdict: gives })
+    expect(judged.after.memory.map((k) => k.id)).toEqual(left)
+  })
+
+  test('a new board brings its own slots, so nothing is taken out for it', () => {
+    const next = { ...wired, id: 'BRD-NEW', memorySlots: 2 }
+    const judged = judgeChange(fitted(4), change([next, two]), policy)
+    expect(ruleOf(judged, 'memory.slots')).toMatchObject({ verdict: 'does not fit' })
+  })
+
+  test('modules of unknown number are never taken for few', () => {
+    const judged = judgeChange(fitted(2), change([{ ...two, modules: undefined }]), policy)
+    expect(ruleOf(judged, 'memory.slots')).toMatchObject({ verdict: "can't tell" })
+  })
+})
+
+describe('what runs today is a lower bound', () => {
+  const open = { ...tower, cardRoomMm: undefined, cardSlots: undefined }
+  const card310 = { ...card, lengthMm: 310, thicknessMm: 50 }
+  const ask = (next: Partial<typeof card>, add: readonly Part[] = []) =>
+    judgeChange(sold({ case: open, card: card310 }), change([{ ...card, id: 'C', ...next }, ...add]), policy)
+
+  // The card that is fitted proves its own length and slots (common practice).
+  test.each([
+    { lengthMm: 309, thicknessMm: 50, gives: 'fits' },
+    { lengthMm: 310, thicknessMm: 50, gives: 'fits' },
+    { lengthMm: 311, thicknessMm: 50, gives: "can't tell" },
+    { lengthMm: 300, thicknessMm: 51, gives: "can't tell" },
+  ])('$lengthMm mm, $thicknessMm mm thick after 310 and 50 mm: $gives', ({ gives, ...next }) => {
+    expect(ruleOf(ask(next), 'graphics.length')).toMatchObject({
+      verdict: gives,
+      ...(gives === 'fits' ? { atLeast: ['cardRoomMm'], values: { roomMm: 310 } } : {}),
+    })
+  })
+
+  test.each([
+    { thicknessMm: 60.96, gives: 'fits' },
+    { thicknessMm: 61, gives: "can't tell" },
+  ])('a card of $thicknessMm mm after one of three slots: $gives', ({ thicknessMm, gives }) => {
+    expect(ruleOf(ask({ thicknessMm }), 'graphics.thickness')).toMatchObject({ verdict: gives })
+  })
+
+  test('a card of unknown thickness, a new fan or a new case ends the proof', () => {
+    const isUnsure = (judged: ReturnType<typeof judgeChange>) =>
+      expect(ruleOf(judged, 'graphics.length')).toMatchObject({ verdict: "can't tell" })
+    isUnsure(ask({ lengthMm: 200, thicknessMm: undefined }))
+    isUnsure(ask({ lengthMm: 200 }, [{ kind: 'fan', id: 'FAN', name: 'New fan' }]))
+    isUnsure(ask({ lengthMm: 200 }, [{ ...open, id: 'CASE-NEW' }]))
+    const unknownOld = { ...card310, thicknessMm: undefined }
+    isUnsure(judgeChange(sold({ case: open, card: unknownOld }), change([{ ...card, id: 'C' }]), policy))
+  })
+
+  test('slots, total and module size in use prove themselves, on the same board', () => {
+    const bare = { ...wired, memorySlots: undefined, memoryMaxGB: undefined, memoryPerSlotMaxGB: undefined }
+    const next = { ...kit, id: 'MEM-NEW', rateMts: 2666 }
+    const swap = (k: Partial<typeof kit>, add: readonly Part[] = []) =>
+      judgeChange(sold({ board: bare }), change([{ ...next, ...k }, ...add], [kit.id]), policy)
+    const verdicts = (judged: ReturnType<typeof judgeChange>) =>
+      (['memory.slots', 'memory.total', 'memory.perSlot'] as const).map((id) => ruleOf(judged, id)?.verdict)
+    expect(verdicts(swap({}))).toEqual(['fits', 'fits', 'fits'])
+    expect(verdicts(swap({ modules: 4, moduleGB: 4 }))).toEqual(["can't tell", 'fits', 'fits'])
+    expect(verdicts(swap({ moduleGB: 16 }))).toEqual(['fits', "can't tell", "can't tell"])
+    expect(verdicts(swap({}, [{ ...bare, id: 'BRD-NEW' }]))).toEqual([
+      "can't tell",
+      "can't tell",
+      "can't tell",
+    ])
+    const other = { ...processor, id: 'CPU-NEW', processorClass: 'i5' }
+    expect(verdicts(swap({}, [other]))).toEqual(['fits', "can't tell", 'fits'])
+    const unread = sold({ board: bare, memory: [{ ...kit, modules: undefined }] })
+    expect(verdicts(judgeChange(unread, change([next], [kit.id]), policy))).toEqual(
+      Array(3).fill("can't tell"),
+    )
+  })
+})
+
+// Intel pages: 10th generation i3 2666, i7 2933; without a class 2666 is sure. 8th generation i3 64 GB, i5 128 GB.
+test('of a class that nobody knows the least is sure', () => {
+  const noClass = { ...processor, processorClass: undefined }
+  const before = sold({ processor: noClass, board: { ...wired, memoryRateMtsMax: 2933 } })
+  const rate = (rateMts: number) =>
+    ruleOf(judgeChange(before, change([{ ...kit, id: 'M', rateMts }], [kit.id]), policy), 'memory.rate')
+  expect(rate(2666)).toMatchObject({ verdict: 'fits', atLeast: ['controllerRateMts'] })
+  expect(rate(2667)).toMatchObject({ verdict: "can't tell", missing: [{ limit: 'controllerRateMts' }] })
+  const coffee = { ...noClass, socket: 'LGA1151', generation: '8th (Coffee Lake)' }
+  const b360 = { ...wired, chipset: 'B360', socket: 'LGA1151', memoryMaxGB: 128 }
+  const total = (moduleGB: number) => {
+    const change4 = change([{ ...kit, id: 'M', modules: 4, moduleGB }], [kit.id])
+    return ruleOf(judgeChange(sold({ processor: coffee, board: b360 }), change4, policy), 'memory.total')
+  }
+  expect(total(16)).toMatchObject({ verdict: 'fits', atLeast: ['memoryMaxGB'] })
+  expect(total(32)).toMatchObject({ verdict: "can't tell", missing: [{ limit: 'memoryMaxGB' }] })
+})
+
+// AMD's chipset page does not tell Intel boards apart; without a chipset its generations and rates follow from nothing.
+test('where a limit follows from the chipset and nobody knows that, the chipset is asked for', () => {
+  const next: Part = { ...processor, id: 'CPU-NEW', generation: '11th (Rocket Lake)' }
+  const judged = judgeChange(sold({ board: { ...wired, chipset: undefined } }), change([next]), policy)
+  expect(ruleOf(judged, 'processor.generation')?.missing).toEqual([
+    { limit: 'generationSupport' },
+    { limit: 'chipset' },
+  ])
 })

@@ -156,3 +156,80 @@ test.each([
   expect(says(id, { add: [processor], out: [processor.id] })).toBeUndefined()
   expect(says(id, { add: [{ ...board, id: 'BRD-NEW' }] })).toBeDefined()
 })
+
+// ATX12V design guide: two 12 V contacts of 8 A each are 192 W, four are 384 W.
+test.each([
+  { drawW: 192, plug: '4-pin', gives: 'silent' },
+  { drawW: 193, plug: '4-pin', gives: 'fits after work' },
+  { drawW: 193, plug: '8-pin', gives: 'fits' },
+  { drawW: 384, plug: '8-pin', gives: 'fits' },
+  { drawW: 385, plug: '8-pin', gives: 'fits after work' },
+] as const)('$drawW W over a $plug plug: $gives', ({ drawW, plug, gives }) => {
+  const of = limits({ processorPowerW: 400, processorPlug: plug })
+  const f = says('processor.plug', { add: [{ ...next, limitPowerW: drawW }], limits: of })
+  expect(f?.verdict ?? 'silent').toBe(gives)
+  expect(f?.needs ?? []).toEqual(gives === 'fits after work' ? [{ part: 'supply' }] : [])
+})
+
+test('a board that feeds less spares the plug, and nobody asks for it then', () => {
+  const hungry = [{ ...next, limitPowerW: 250 }]
+  const of = (processorPowerW: number) => limits({ processorPowerW }, ['processorPlug'])
+  expect(says('processor.plug', { add: hungry, limits: of(192) })).toBeUndefined()
+  expect(says('processor.plug', { add: hungry, limits: of(193) })).toMatchObject({
+    ...{ verdict: "can't tell", missing: [{ limit: 'processorPlug' }] },
+  })
+  const unfed = limits({ processorPlug: '4-pin' }, ['processorPowerW'])
+  expect(says('processor.plug', { add: hungry, limits: unfed })).toMatchObject({
+    ...{ verdict: 'fits after work', values: { drawW: 250, plugW: 192 } },
+  })
+  expect(says('processor.plug', { add: [{ ...card, id: 'CARD-NEW' }], limits: unfed })).toBeUndefined()
+})
+
+test('a supply in the change with too small a plug is a no', () => {
+  const add = [{ ...next, limitPowerW: 250 }, { kind: 'supply', id: 'PSU-NEW', name: 'New supply' } as const]
+  const of = limits({ processorPowerW: 300, processorPlug: '4-pin' })
+  expect(says('processor.plug', { add, limits: of })).toMatchObject({ verdict: 'does not fit', needs: [] })
+})
+
+// Intel product pages: i5-12400F 117 W, i5-12600K 150 W; `i5` alone may be either.
+test.each([
+  { model: 'i5-12400F', own: undefined, watts: 117 },
+  { model: 'i5-12600K', own: undefined, watts: 150 },
+  { model: 'i5', own: undefined, watts: undefined },
+  { model: 'i5-12400F', own: 90, watts: 90 },
+  { model: 'i5-12400F', own: Number.NaN, watts: 117 },
+])('a $model with a figure of $own is taken for $watts W', ({ model, own, watts }) => {
+  const add = [{ ...next, generation: '12th (Alder Lake)', processorClass: model, limitPowerW: own }]
+  const f = says('processor.boardPower', { add })
+  expect(f?.values.processorLimitW).toBe(watts)
+  expect(says('power.load', { add })?.values.processorW).toBe(watts)
+  if (watts === undefined) expect(f?.missing).toMatchObject([{ spec: 'limitPowerW' }])
+})
+
+test('an update in the change takes the place of the version in the board', () => {
+  const work = ['firmware update']
+  const of = limits({ generationSupport: 'firmware update', firmwareNeeded: '1.60' }, ['firmware'])
+  expect(says('processor.firmware', { add: [next], work, limits: of })).toBeUndefined()
+  expect(says('processor.update', { add: [next], work, limits: of })).toMatchObject({
+    ...{ verdict: 'fits after work', needs: [{ work: 'firmware update' }] },
+    cautions: ['backup', 'recovery-key', 'no-power-loss', 'one-way'],
+  })
+  expect(says('processor.update', { add: [next], limits: of })).toBeUndefined()
+  const unlisted = limits({ generationSupport: 'firmware update' }, ['firmware', 'firmwareNeeded'])
+  expect(says('processor.update', { add: [next], work, limits: unlisted })).toMatchObject({
+    ...{ verdict: "can't tell", missing: [{ limit: 'firmwareNeeded' }] },
+  })
+  const native = limits({}, ['firmware', 'firmwareNeeded'])
+  expect(says('processor.update', { add: [next], work, limits: native })).toBeUndefined()
+})
+
+test.each([
+  { have: '1.19', gives: 'fits after work' },
+  { have: '1.20', gives: 'fits' },
+  { have: '1.21', gives: 'fits' },
+  { have: 'F4', gives: 'fits after work' },
+])('with $have in the board and 1.20 needed, an update in the change: $gives', ({ have, gives }) => {
+  const of = limits({ firmware: have, firmwareNeeded: '1.20' })
+  const f = says('processor.update', { add: [next], work: ['firmware update'], limits: of })
+  expect(f).toMatchObject({ verdict: gives })
+})
