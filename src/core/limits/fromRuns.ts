@@ -3,6 +3,7 @@ import type { MemoryAsItRuns, Run } from '../gain/run.ts'
 import type { Machine } from '../machine.ts'
 import { atLeast } from './claim.ts'
 import type { Claim } from './limit.ts'
+import { provenTogether } from './proven.ts'
 
 /**
  * The runs of this machine with the processor and the card that are in it, made no earlier than its last change of
@@ -63,6 +64,8 @@ export function claimsFromRuns(ownRuns: readonly Run[]): Claim[] {
   ]
 }
 
-/** The machine with what its own runs prove beside what is claimed about it. */
-export const asProven = (machine: Machine, ownRuns: readonly Run[]): Machine =>
-  ownRuns.length === 0 ? machine : { ...machine, claims: [...claimsFromRuns(ownRuns), ...machine.claims] }
+/** The machine with what its parts and its own runs prove beside what is claimed about it. */
+export const asProven = (machine: Machine, ownRuns: readonly Run[]): Machine => ({
+  ...machine,
+  claims: [...provenTogether(machine.build), ...claimsFromRuns(ownRuns), ...machine.claims],
+})

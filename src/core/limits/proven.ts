@@ -51,3 +51,30 @@ function ofCard(fitted: GraphicsCard | undefined, change: Change, isSameFront: b
     ...(isThinner && isSameFront ? atLeast('cardRoomMm', lengthMm, 'measured', note) : []),
   ]
 }
+
+/**
+ * What a machine proves by being together: the board has the socket of the processor that sits in it and takes the
+ * type of memory that is in its slots. Both hang on the board, so they hold when processor or memory go.
+ */
+export function provenTogether({ board, processor, memory }: Build): Claim[] {
+  if (board === undefined) return []
+  const [kit] = memory
+  const isOneType = memory.every(({ memoryType }) => memoryType === kit?.memoryType)
+  return [
+    ...(processor?.socket === undefined
+      ? []
+      : [
+          {
+            key: 'socket',
+            value: processor.socket,
+            source: 'measured',
+            note: 'the processor in it',
+          } as const,
+        ]),
+    ...(kit?.memoryType === undefined || !isOneType
+      ? []
+      : [
+          { key: 'memoryType', value: kit.memoryType, source: 'measured', note: 'the memory in it' } as const,
+        ]),
+  ]
+}

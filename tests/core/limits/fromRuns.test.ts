@@ -37,12 +37,7 @@ describe('the runs that speak of the machine as it stands', () => {
     ['none of another machine', [run({ machineTag: 'M-2' })], undefined, []],
     ['none of a bench', [run({ machineTag: undefined })], undefined, []],
     ['none with another card', [run({ fitted: { ...run().fitted, cardId: 'X' } })], undefined, []],
-    [
-      'none with another processor',
-      [run({ fitted: { ...run().fitted, processorId: 'X' } })],
-      undefined,
-      [],
-    ],
+    ['none with another processor', [run({ fitted: { ...run().fitted, processorId: 'X' } })], undefined, []],
   ])('%s', (_, runs, changedAt, ids) => {
     expect(ownRunsOf('M-1', build, changedAt, runs).map((r) => r.id)).toEqual(ids)
   })
@@ -71,10 +66,22 @@ test('a card that asks for more than the run had is not known to get it', () => 
   expect(fittedOf(buildOf([...parts, card(3, 16)]), limits, memory)).toBeUndefined()
 })
 
-test('without a run nothing is proven, and nothing of the machine is changed', () => {
+test('without a run the machine proves only what its parts prove together, and nothing of it is changed', () => {
   const machine = Object.freeze({ tag: 'M-1', build, claims: Object.freeze([]) })
-  expect(asProven(machine, [])).toBe(machine)
+  expect(asProven(machine, []).claims).toEqual([])
   expect(fittedOf(build, limitsOf(build, []))).toBeUndefined()
+  const known = buildOf([
+    { kind: 'board', id: 'B', name: 'some board' },
+    { kind: 'processor', id: 'P', name: 'a processor', socket: 'LGA1151' },
+    { kind: 'memory', id: 'K', name: 'a kit', memoryType: 'DDR4' },
+  ])
+  const { claims } = asProven({ tag: 'M-1', build: known, claims: [] }, [])
+  expect(limitsOf(known, claims)).toMatchObject({
+    socket: { known: true, value: 'LGA1151' },
+    memoryType: { known: true, value: 'DDR4' },
+  })
+  const mixed = buildOf([...parts, { kind: 'memory', id: 'K2', name: 'DDR5 kit', memoryType: 'DDR5' }])
+  expect(asProven({ tag: 'M-1', build: mixed, claims: [] }, []).claims).toEqual([])
 })
 
 test('runs that differ in memory were made with something lent: then the memory of today is not known', () => {
