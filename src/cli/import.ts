@@ -28,9 +28,11 @@ export const importCommand: Command = {
       return report(imported.problems, flags, terminal)
     }
     if (flags.json) printJson(imported.value, terminal)
-    else
+    else {
       for (const t of imported.value.tables)
         terminal.out(`${t.file}: ${t.added} added, ${t.changed} changed, ${t.unchanged} unchanged\n`)
+      for (const note of imported.value.notes ?? []) terminal.out(`${note}\n`)
+    }
     return EXIT.done
   },
 }

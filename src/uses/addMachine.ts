@@ -6,7 +6,7 @@ import { SINGLE_KINDS } from '../core/part.ts'
 import type { Problem, Result } from '../problem.ts'
 import { failed, ok } from '../problem.ts'
 import { listCustomers, upsertCustomers } from '../store/customers.ts'
-import { insertMachine, loadMachine } from '../store/machines.ts'
+import { insertMachine, listMachineRecords } from '../store/machines.ts'
 import type { Db, Store } from '../store/open.ts'
 import { listParts, upsertParts } from '../store/parts.ts'
 
@@ -28,6 +28,8 @@ export type NewPartRead = {
   readonly name: string
   readonly kind: PartKind
   readonly understood: readonly Understood[]
+  /** What of the name looks like a figure and was not read. */
+  readonly unread?: readonly string[] | undefined
 }
 
 /**
@@ -41,11 +43,13 @@ export async function addMachine(
 ): Promise<Result<{ readonly tag: string; readonly newParts: readonly NewPartRead[] }>> {
   return store.write(async (tx) => {
     const problems: Problem[] = []
-    if ((await loadMachine(tx, machine.tag)) !== undefined) {
-      const next = 'Another machine has this tag. Give this one the next free tag.'
+    const taken = (await listMachineRecords(tx)).find(({ tag }) => same(tag, machine.tag))
+    if (taken !== undefined) {
+      const which = taken.tag === machine.tag ? 'this tag' : `the tag ${taken.tag}`
+      const next = `Another machine has ${which}. Give this one the next free tag.`
       problems.push({ code: 'duplicate', field: 'tag', got: machine.tag, next })
     }
-    problems.push(...twice(machine.parts))
+    problems.push(...partProblems(machine.parts))
     if (problems.length > 0) return failed(...problems)
     const { partIds, newParts } = await findOrAddParts(tx, machine.parts)
     const customerId = await findOrAddCustomer(tx, machine)
@@ -61,13 +65,24 @@ export async function addMachine(
   })
 }
 
-/** Kinds of which a machine has one, named twice. */
-export function twice(parts: NewMachine['parts']): Problem[] {
-  return [...SINGLE_KINDS].flatMap((kind) => {
-    const [, second] = parts.filter((p) => p.kind === kind)
-    if (second === undefined) return []
-    const next = `A machine has one ${kind}. Leave only the one that is in it now.`
-    return [{ code: 'not allowed', field: `part.${kind}.2`, got: second.name, next } as const]
+/** Words that say there is no part, or that nobody looked. */
+const NO_PART = /^(?:none|no|nothing|-+|\u2013|\u2014|\?+|n\/?a|unknown|not known)\.?$/i
+
+/**
+ * Names that name no part, and kinds of which a machine has one, named twice. Fields are those of the form:
+ * `part.<kind>.<n>`, n from 0.
+ */
+export function partProblems(parts: NewMachine['parts']): Problem[] {
+  const counts = new Map<PartKind, number>()
+  return parts.flatMap(({ kind, name }): Problem[] => {
+    const n = counts.get(kind) ?? 0
+    counts.set(kind, n + 1)
+    const where = { code: 'not allowed', field: `part.${kind}.${n}`, got: name } as const
+    if (NO_PART.test(name.trim()))
+      return [{ ...where, next: 'Leave it empty when it is not known or not there.' }]
+    // Told once, at the second: a third adds nothing.
+    if (n !== 1 || !SINGLE_KINDS.has(kind)) return []
+    return [{ ...where, next: `A machine has one ${kind}. Leave only the one that is in it now.` }]
   })
 }
 
@@ -89,9 +104,9 @@ export async function findOrAddParts(
       (p) => p.kind === kind && (same(p.id, name) || same(p.name, name)),
     )
     if (found !== undefined) return found.id
-    const { part, understood } = partFromWords(kind, freeId(kind, [...known, ...added]), name)
+    const { part, understood, unread } = partFromWords(kind, freeId(kind, [...known, ...added]), name)
     added.push(part)
-    newParts.push({ name: part.name, kind, understood })
+    newParts.push({ name: part.name, kind, understood, unread })
     return part.id
   })
   await upsertParts(tx, added)

@@ -4,7 +4,7 @@ import { correctFitted } from '../store/fitted.ts'
 import { loadMachine, upsertMachines } from '../store/machines.ts'
 import type { Store } from '../store/open.ts'
 import type { NewMachine, NewPartRead } from './addMachine.ts'
-import { findOrAddCustomer, findOrAddParts, twice } from './addMachine.ts'
+import { findOrAddCustomer, findOrAddParts, partProblems } from './addMachine.ts'
 
 /** What a person may put right about a machine; its tag is on the case and stays. */
 export type Correction = Omit<NewMachine, 'tag' | 'claims'>
@@ -23,7 +23,7 @@ export async function correctMachine(
       const next = 'There is no machine with this tag. The list of machines shows them all.'
       return failed({ code: 'not found', field: 'machine', got: tag, next })
     }
-    const problems = twice(correction.parts)
+    const problems = partProblems(correction.parts)
     if (problems.length > 0) return failed(...problems)
     const { partIds, newParts } = await findOrAddParts(tx, correction.parts)
     const customerId = await findOrAddCustomer(tx, correction)

@@ -4,12 +4,12 @@ import type { Claim } from '../core/limits/limit.ts'
 import { type Part, SINGLE_KINDS } from '../core/part.ts'
 import { type Question, TARGET_FPS_DEFAULT } from '../core/question.ts'
 import { dayOf } from '../input/dates.ts'
-import { partSchema } from '../input/parts.ts'
 import type { ShopData } from '../input/shopFolder.ts'
 import { claimSchema } from '../input/stored.ts'
 import { POLICY_DEFAULTS, type ShopFields } from '../input/tables/shop.ts'
 import { ok, type Problem, type Result } from '../problem.ts'
 import type { FittedRow } from '../store/fitted.ts'
+import { planParts } from './importParts.ts'
 import { type Plan, planOf } from './importPlan.ts'
 import { completeRun, type Workshop } from './importRuns.ts'
 import type { Stored } from './importStored.ts'
@@ -44,13 +44,7 @@ export function planImport(data: ShopData, stored: Stored): Result<Plans> {
     () => 'shop',
   )
   const timeZone = shop.after.get('shop')?.timeZone ?? 'UTC'
-  const parts = planOf(
-    data.parts,
-    stored.parts,
-    (part) => part.id,
-    (draft, before) => partSchema.parse({ ...before, ...draft }),
-    (draft) => draft.id,
-  )
+  const parts = planParts(data.parts, stored.parts)
   const fitted = planFitted(data, stored, timeZone)
   const limits = planOf(
     data.limits,

@@ -1,5 +1,4 @@
 import { PART_KINDS } from '../core/part.ts'
-import { partSchema } from '../input/parts.ts'
 import { readShopFolder, type ShopFile, TABLE_NAMES } from '../input/shopFolder.ts'
 import { PART_TABLES } from '../input/tables/parts.ts'
 import { failed, ok, type Result } from '../problem.ts'
@@ -15,7 +14,8 @@ import { upsertShelf } from '../store/shelf.ts'
 import { saveShop } from '../store/shop.ts'
 import { upsertSettings, upsertTitles } from '../store/titles.ts'
 import { upsertTradeIns, upsertWork } from '../store/work.ts'
-import { type Plan, planOf } from './importPlan.ts'
+import { planParts, sameNames } from './importParts.ts'
+import type { Plan } from './importPlan.ts'
 import { type Plans, planImport } from './importPlans.ts'
 import { knownOf, loadStored } from './importStored.ts'
 
@@ -26,12 +26,14 @@ export type ImportReport = {
     readonly changed: number
     readonly unchanged: number
   }[]
+  /** What was imported and may yet be a slip, one sentence each; absent when there is none. */
+  readonly notes?: readonly string[]
 }
 
 /**
  * Imports a folder of tables: all of it or, when there is any problem, nothing. Rows are added or, by their key,
  * replaced; nothing is deleted, and the same folder twice changes nothing. A column that a file does not have leaves
- * what is stored; an empty cell clears it.
+ * what is stored; an empty cell clears it. Figures that a part's row leaves open are read from its name.
  */
 export async function importShop(store: Store, files: readonly ShopFile[]): Promise<Result<ImportReport>> {
   try {
@@ -91,16 +93,14 @@ function reportOf(plans: Plans, files: readonly ShopFile[]): ImportReport {
   }
   const { data, storedParts } = plans
   for (const kind of PART_KINDS)
-    counts[PART_TABLES[kind].name] = planOf(
+    counts[PART_TABLES[kind].name] = planParts(
       data.parts.filter(({ value }) => value.kind === kind),
       storedParts,
-      (part) => part.id,
-      (draft, before) => partSchema.parse({ ...before, ...draft }),
-      (draft) => draft.id,
     )
   const tables = TABLE_NAMES.filter((name) => given.has(`${name}.csv`)).map((name) => {
     const { added, changed, unchanged } = counts[name] ?? { added: 0, changed: 0, unchanged: 0 }
     return { file: `${name}.csv`, added, changed, unchanged }
   })
-  return { tables }
+  const notes = sameNames(data.parts, plans.parts)
+  return { tables, ...(notes.length > 0 && { notes }) }
 }

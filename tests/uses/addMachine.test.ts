@@ -241,6 +241,7 @@ test('what was read of each new part comes back, in order, once for a name', asy
         { field: 'chipset', value: 'H410', from: 'H410M', source: 'Intel and AMD chipset names' },
         { field: 'form', value: 'microATX', from: 'H410M', source: 'common practice' },
       ],
+      unread: [],
     },
     {
       kind: 'memory',
@@ -251,8 +252,9 @@ test('what was read of each new part comes back, in order, once for a name', asy
         { field: 'moduleGB', value: 8, from: '2x8GB', source: 'common practice' },
         { field: 'rateMts', value: 3200, from: '3200', source: 'common practice' },
       ],
+      unread: [],
     },
-    { kind: 'card', name: 'RX 550', understood: [] },
+    { kind: 'card', name: 'RX 550', understood: [], unread: ['550'] },
   ])
   const loaded = await loadMachine(store.db, 'M-0001')
   expect(loaded?.machine.build.memory.map((kit) => kit.id)).toEqual(['MEMORY-0001', 'MEMORY-0001'])
@@ -262,6 +264,7 @@ test('what was read of each new part comes back, in order, once for a name', asy
     name: 'H410M',
     chipset: 'H410',
     form: 'microATX',
+    readFromName: ['chipset', 'form'],
   })
 })
 
@@ -293,4 +296,50 @@ test('a refused machine leaves no part behind', async () => {
   const again = await addMachine(store, machineOf('M-0001', [['board', 'B450M']]), AT)
   expect(again).toMatchObject({ ok: false, problems: [{ code: 'duplicate', field: 'tag' }] })
   expect(await dump(store)).toEqual(before)
+})
+
+test.each(['none', 'None', '-', '--', '?', 'n/a', 'N/A', 'unknown', ' none '])(
+  '"%s" is no part',
+  async (name) => {
+    const store = await temporaryStore()
+    const before = await dump(store)
+    const parts: Typed = [
+      ['memory', '2x8GB DDR4-3200'],
+      ['memory', name],
+      ['card', name],
+    ]
+    const next = 'Leave it empty when it is not known or not there.'
+    expect(await addMachine(store, machineOf('M-0001', parts), AT)).toEqual({
+      ok: false,
+      problems: ['part.memory.1', 'part.card.0'].map((field) => ({
+        code: 'not allowed',
+        field,
+        got: name,
+        next,
+      })),
+    })
+    expect(await dump(store)).toEqual(before)
+  },
+)
+
+test('a tag that differs by case only is taken, and says by which', async () => {
+  const store = await temporaryStore()
+  await add(store, 'M-00a1', [['board', 'H410M']])
+  const again = await addMachine(store, machineOf('m-00A1', []), AT)
+  expect(again).toMatchObject({ ok: false, problems: [{ code: 'duplicate', field: 'tag', got: 'm-00A1' }] })
+  expect(!again.ok && again.problems[0]?.next).toContain('M-00a1')
+})
+
+test('two of a kind that a machine has once are told at the second, as the form counts', async () => {
+  const store = await temporaryStore()
+  const parts: Typed = [
+    ['card', 'A'],
+    ['fan', '120mm'],
+    ['fan', '120mm'],
+    ['card', 'B'],
+    ['card', 'C'],
+  ]
+  const added = await addMachine(store, machineOf('M-0001', parts), AT)
+  expect(added).toMatchObject({ ok: false, problems: [{ field: 'part.card.1', got: 'B' }] })
+  expect(!added.ok && added.problems).toHaveLength(1)
 })

@@ -80,7 +80,7 @@ test('an unknown tag is not found, two boards are refused, and nothing is saved'
   ] as const
   expect(await correctMachine(store, 'M-0001', { parts: two })).toMatchObject({
     ok: false,
-    problems: [{ field: 'part.board.2' }],
+    problems: [{ field: 'part.board.1' }],
   })
   expect(await dump(store)).toEqual(before)
 })

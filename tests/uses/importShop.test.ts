@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { loadMachine } from '../../src/store/machines.ts'
+import { listParts } from '../../src/store/parts.ts'
 import { loadQuestion } from '../../src/store/questions.ts'
 import { listRuns } from '../../src/store/runs.ts'
 import { listShelf, shelfPricesOf } from '../../src/store/shelf.ts'
@@ -221,6 +222,86 @@ test('a column that is not there leaves what is stored; an empty cell clears it'
   const card = (await loadMachine(store.db, 'M-0001'))?.machine.build.card
   expect(card).toMatchObject({ name: 'Renamed', boardPowerW: 200.5 })
   expect(card?.lengthMm).toBeUndefined()
+})
+
+// Socket, generation, class and graphics of the model number: Intel processor numbers.
+const TOLD = {
+  socket: 'LGA1200',
+  generation: '10th (Comet Lake)',
+  processorClass: 'i7',
+  integratedGraphics: false,
+  readFromName: ['socket', 'generation', 'processorClass', 'integratedGraphics'],
+}
+
+test('a row whose name tells its figures is as good as the name typed on a page', async () => {
+  const processors = [
+    ['part', 'name', 'socket', 'cores'],
+    ['CPU-A', 'i7-10700F', '', '8'],
+    ['CPU-B', 'i7-10700F tray', 'LGA1151', ''],
+  ]
+  const { store } = await storeWith({ ...SMALL_SHOP, processors })
+  const stored = await listParts(store.db)
+  expect(stored.find(({ id }) => id === 'CPU-A')).toEqual({
+    kind: 'processor',
+    id: 'CPU-A',
+    name: 'i7-10700F',
+    cores: 8,
+    ...TOLD,
+  })
+  // The row contradicts the name: it is left alone.
+  expect(stored.find(({ id }) => id === 'CPU-B')).toEqual({
+    kind: 'processor',
+    id: 'CPU-B',
+    name: 'i7-10700F tray',
+    socket: 'LGA1151',
+  })
+  const before = await dump(store)
+  expect(await importShop(store, filesOf({ processors }))).toMatchObject({
+    value: { tables: [{ added: 0, changed: 0, unchanged: 2 }] },
+  })
+  expect(await dump(store)).toEqual(before)
+})
+
+test('a figure from a later row loses the mark; a new name is read anew', async () => {
+  const first = [
+    ['part', 'name'],
+    ['PSU-A', 'Invented 550W 2x8pin'],
+  ]
+  const { store } = await storeWith({ ...SMALL_SHOP, supplies: first })
+  const supplyAfter = async (...rows: string[][]) => {
+    const done = await importShop(store, filesOf({ supplies: rows }))
+    expect(done).toMatchObject({ ok: true })
+    return (await listParts(store.db)).find(({ kind }) => kind === 'supply')
+  }
+  expect(await supplyAfter(...first)).toMatchObject({ ratedW: 550, readFromName: ['ratedW', 'plugs'] })
+  expect(
+    await supplyAfter(['part', 'name', 'rated_w'], ['PSU-A', 'Invented 550W 2x8pin', '550']),
+  ).toMatchObject({ ratedW: 550, plugs: { pin8: 2 }, readFromName: ['plugs'] })
+  expect(await supplyAfter(['part', 'name'], ['PSU-A', 'Invented 1x8pin'])).toEqual({
+    kind: 'supply',
+    id: 'PSU-A',
+    name: 'Invented 1x8pin',
+    ratedW: 550,
+    plugs: { pin6: 0, pin8: 1, pin16: 0 },
+    readFromName: ['plugs'],
+  })
+})
+
+test('two parts of one kind with the same name are noted, not refused', async () => {
+  const { store } = await storeWith(SMALL_SHOP)
+  const cards = [
+    ['part', 'name'],
+    ['CARD-Z', 'INVENTED large'],
+    ['CARD-Y', 'Another'],
+  ]
+  const memory = [
+    ['part', 'name'],
+    ['MEM-Z', 'Another'],
+  ]
+  expect(await importShop(store, filesOf({ cards, memory }))).toMatchObject({
+    ok: true,
+    value: { notes: ['2 parts have the same name: CARD-B and CARD-Z'] },
+  })
 })
 
 test('taking a part out later changes its stay and adds none', async () => {

@@ -1,23 +1,40 @@
 import type { Build } from '../build.ts'
 import { supportOf } from '../facts/chipsets.ts'
 import { generationNamed } from '../facts/generations.ts'
-import type { Board } from '../part.ts'
+import type { Board, Part } from '../part.ts'
 import { atLeast, byPart, remarks } from './claim.ts'
 import { type Known, leastOf, processorMaxGB } from './known.ts'
-import type { Claim, YesNo } from './limit.ts'
+import type { Claim, LimitKey, LimitValues, YesNo } from './limit.ts'
 
-/** Claims from the data sheets of the fitted parts. */
+/**
+ * A figure of a part: its data sheet's, or, where it was only read from the name that somebody typed, theirs.
+ *
+ * @param field the part's field it comes from
+ */
+function byFigure<P extends Part, K extends LimitKey>(
+  part: P | undefined,
+  field: keyof P & string,
+  key: K,
+  value: LimitValues[K] | undefined,
+  note?: string,
+): Claim<K>[] {
+  if (part?.readFromName?.includes(field) !== true) return byPart(key, value, { note })
+  const said = { source: 'entered', note: remarks('read from its name', note) } as const
+  return byPart(key, value).map((claim) => ({ ...claim, ...said }))
+}
+
+/** Claims from the data sheets of the fitted parts, and from their names where these are all there is. */
 export function fromParts(build: Build, known: Known): Claim[] {
   const { board, case: box, supply } = build
   return [
     ...(board === undefined ? [] : fromBoard(board, known)),
-    ...byPart('cardRoomMm', box?.cardRoomMm),
+    ...byFigure(box, 'cardRoomMm', 'cardRoomMm', box?.cardRoomMm),
     ...byPart('cardSlots', box?.cardSlots),
     ...byPart('cardBracket', box?.cardBracket),
-    ...byPart('coolerRoomMm', box?.coolerRoomMm),
-    ...byPart('supplyRatedW', supply?.ratedW),
+    ...byFigure(box, 'coolerRoomMm', 'coolerRoomMm', box?.coolerRoomMm),
+    ...byFigure(supply, 'ratedW', 'supplyRatedW', supply?.ratedW),
     ...byPart('supply12VW', supply?.rail12VW),
-    ...byPart('supplyPlugs', supply?.plugs),
+    ...byFigure(supply, 'plugs', 'supplyPlugs', supply?.plugs),
     ...byPart('processorPlug', supply?.processorPlug),
   ]
 }
@@ -25,10 +42,10 @@ export function fromParts(build: Build, known: Known): Claim[] {
 function fromBoard(board: Board, known: Known): Claim[] {
   return [
     ...byPart('socket', board.socket),
-    ...byPart('chipset', board.chipset),
+    ...byFigure(board, 'chipset', 'chipset', board.chipset),
     ...byPart('processorPowerW', board.processorPowerW),
-    ...byPart('memoryType', board.memoryType),
-    ...byPart('memorySlots', board.memorySlots),
+    ...byFigure(board, 'memoryType', 'memoryType', board.memoryType),
+    ...byFigure(board, 'memorySlots', 'memorySlots', board.memorySlots),
     ...byPart('boardRateMts', board.memoryRateMtsMax),
     ...byPart('slotPcieGen', board.slotPcieGen),
     ...byPart('slotLanes', board.slotLanes),
@@ -93,6 +110,12 @@ function perSlot(board: Board): Claim[] {
   if (memoryMaxGB === undefined || memorySlots === undefined) return []
   const shareGB = memoryMaxGB / memorySlots
   return Number.isInteger(shareGB)
-    ? byPart('memoryPerSlotMaxGB', shareGB, { note: `${memoryMaxGB} GB over ${memorySlots} slots` })
+    ? byFigure(
+        board,
+        'memorySlots',
+        'memoryPerSlotMaxGB',
+        shareGB,
+        `${memoryMaxGB} GB over ${memorySlots} slots`,
+      )
     : []
 }
