@@ -13,6 +13,7 @@ export const memoryChannels = rule({
     text: 'a module has a 64-bit data path (JEDEC); two channels double the peak rate',
   },
   reads: [],
+  thresholds: ['2 channels (Intel and AMD processor pages)'],
   verdicts: ['fits', 'fits slower'],
   applies: (s) => s.after.memory.length > 0 && touches(s, 'memory'),
   about: (s) => firstAdded(s, s.after.memory),
