@@ -1,6 +1,7 @@
 import { desc, eq } from 'drizzle-orm'
 import { answers } from '../../db/schema.ts'
 import type { Answer, Versions } from '../core/answer.ts'
+import type { Option, Ranking } from '../core/ranking/option.ts'
 import type { Db } from './open.ts'
 
 /** A kept answer: what it was when it was computed. */
@@ -44,5 +45,27 @@ export async function listAnswers(
 const savedOf = (row: typeof answers.$inferSelect): SavedAnswer => ({
   id: String(row.id),
   questionId: row.questionId,
-  answer: row.snapshot as Answer,
+  answer: withWork(row.snapshot as Answer),
 })
+
+/**
+ * An answer that was kept before work without a part was ranked: it proposed none and asked for none, and a work that
+ * had no price was told as one for nothing. Everything else stays as it was said.
+ */
+function withWork(answer: Answer): Answer {
+  const { ranking } = answer
+  if ('checkFirst' in ranking) return answer
+  const { ranked, withoutNumber, needsAFact, ...rest }: Ranking = ranking
+  const priced = (options: readonly Option[]): Option[] =>
+    options.map((o) => ({ ...o, price: { ...o.price, costsNothing: false, unpriced: [] } }))
+  return {
+    ...answer,
+    ranking: {
+      ...rest,
+      ranked: priced(ranked),
+      withoutNumber: priced(withoutNumber),
+      needsAFact: priced(needsAFact),
+      checkFirst: [],
+    },
+  }
+}

@@ -362,10 +362,31 @@ const answerAt = (at: string) =>
   ({
     inputs: { question: QUESTION },
     limits: {},
-    ranking: { ranked: [{ id: 'x', note: '<b>"ü"</b>' }] },
+    ranking: { ranked: [{ id: 'x', note: '<b>"ü"</b>' }], checkFirst: [] },
     versions: { facts: 'f1', rules: 'r1', gain: 'g1', ranking: 'k1' },
     at,
   }) as unknown
+
+test('an answer that was kept before work was ranked asks for no check and keeps its price', async () => {
+  const store = await shopFloor()
+  await store.write((tx) => insertQuestion(tx, QUESTION))
+  const kept = answerAt('2026-01-02T00:00:00.000Z') as Answer
+  const price = { lines: [], netMinor: 500, paysForItself: false }
+  const lists = { ranked: [{ id: 'x', price }], withoutNumber: [], needsAFact: [{ id: 'y', price }] }
+  const old = { ...kept, ranking: { ...lists, frontierIds: ['x'] } } as unknown
+  const id = await store.write((tx) => saveAnswer(tx, old as Answer))
+  const full = { ...price, costsNothing: false, unpriced: [] }
+  expect((await loadAnswer(store.db, id))?.answer).toEqual({
+    ...kept,
+    ranking: {
+      ranked: [{ id: 'x', price: full }],
+      withoutNumber: [],
+      needsAFact: [{ id: 'y', price: full }],
+      frontierIds: ['x'],
+      checkFirst: [],
+    },
+  })
+})
 
 test('answers are kept as they were, and a draft is written once an answer', async () => {
   const store = await shopFloor()
