@@ -1,4 +1,4 @@
-import type { Change } from '../build.ts'
+import type { Build, Change } from '../build.ts'
 import { slotsOf } from '../facts/cards.ts'
 import type { Machine } from '../machine.ts'
 import type { GraphicsCard, PartKind } from '../part.ts'

@@ -45,12 +45,12 @@ test('a load that is exactly the usable power fits, also where binary fractions 
   expect(ask(316)).toMatchObject({ verdict: 'fits after work' })
 })
 
-test('too much load asks for a supply, unless the change brings one', () => {
+test('too much load asks for a supply, also where the one in the change is too small', () => {
   const add = [{ ...next, boardPowerW: 300 }]
   expect(says('power.load', { add })).toMatchObject({ needs: [{ part: 'supply' }] })
   expect(says('power.load', { add: [...add, stronger] })).toMatchObject({
-    verdict: 'does not fit',
-    needs: [],
+    verdict: 'fits after work',
+    needs: [{ part: 'supply' }],
   })
   expect(says('power.load', { add: [...add, stronger], limits: limits({ supply12VW: 600 }) })).toMatchObject({
     ...{ verdict: 'fits', needs: [], cautions: [] },
@@ -107,9 +107,11 @@ test.each([
   expect(f?.needs).toEqual(gives === 'fits' ? [] : [{ part: 'supply' }])
 })
 
-test('a supply in the change that lacks the plugs is a no', () => {
+test('a supply in the change that lacks the plugs still leaves the card in need of one', () => {
   const add = [{ ...next, plugs: plugs(0, 3) }, stronger]
-  expect(says('power.plugs', { add })).toMatchObject({ verdict: 'does not fit', needs: [] })
+  expect(says('power.plugs', { add })).toMatchObject({
+    ...{ verdict: 'fits after work', needs: [{ part: 'supply' }] },
+  })
 })
 
 test('a 16-pin plug brings the caution on seating it', () => {

@@ -185,10 +185,12 @@ test('a board that feeds less spares the plug, and nobody asks for it then', () 
   expect(says('processor.plug', { add: [{ ...card, id: 'CARD-NEW' }], limits: unfed })).toBeUndefined()
 })
 
-test('a supply in the change with too small a plug is a no', () => {
+test('a supply in the change with too small a plug still leaves the processor in need of one', () => {
   const add = [{ ...next, limitPowerW: 250 }, { kind: 'supply', id: 'PSU-NEW', name: 'New supply' } as const]
   const of = limits({ processorPowerW: 300, processorPlug: '4-pin' })
-  expect(says('processor.plug', { add, limits: of })).toMatchObject({ verdict: 'does not fit', needs: [] })
+  expect(says('processor.plug', { add, limits: of })).toMatchObject({
+    ...{ verdict: 'fits after work', needs: [{ part: 'supply' }] },
+  })
 })
 
 // Intel product pages: i5-12400F 117 W, i5-12600K 150 W; `i5` alone may be either.

@@ -1,6 +1,6 @@
 import { limitPower } from '../processor/limitPower.ts'
 import { rule } from '../rule.ts'
-import { brings, touches } from '../situation.ts'
+import { touches } from '../situation.ts'
 import { given, spec } from '../spec.ts'
 
 /**
@@ -22,7 +22,7 @@ export const powerLoad = rule({
   },
   reads: ['supply12VW'],
   mayRead: ['supplyRatedW'],
-  verdicts: ['fits', 'fits after work', 'does not fit'],
+  verdicts: ['fits', 'fits after work'],
   applies: (s) => touches(s, 'processor', 'card', 'supply'),
   about: ({ after, change }) =>
     change.add.find((p) => p.kind === 'card' || p.kind === 'processor') ?? after.supply,
@@ -42,8 +42,7 @@ export const powerLoad = rule({
     ratedW: supplyRatedW ?? supply12VW,
     sharePct: supplyShare * 100,
   }),
-  verdict: ({ loadW, usableW }, s) =>
-    loadW <= usableW ? 'fits' : brings(s, 'supply') ? 'does not fit' : 'fits after work',
+  verdict: ({ loadW, usableW }) => (loadW <= usableW ? 'fits' : 'fits after work'),
   needs: (_, verdict) => (verdict === 'fits after work' ? [{ part: 'supply' }] : []),
   cautions: (_, verdict) =>
     verdict === 'fits after work' ? ['psu-closed', 'psu-cables', 'proprietary'] : [],

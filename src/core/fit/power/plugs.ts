@@ -1,6 +1,6 @@
 import type { GraphicsCard, Plugs } from '../../part.ts'
 import { rule } from '../rule.ts'
-import { brings, touches } from '../situation.ts'
+import { touches } from '../situation.ts'
 import { spec } from '../spec.ts'
 
 /**
@@ -17,14 +17,14 @@ export const powerPlugs = rule({
     text: 'Intel 336521 (ATX 3.0), Tables 5-5 and 5-6: 6-pin 75 W, 8-pin 150 W; 6+2 plugs and no adapters: common practice',
   },
   reads: ['supplyPlugs'],
-  verdicts: ['fits', 'fits after work', 'does not fit'],
+  thresholds: ['75 W over a 6-pin plug, 150 W over an 8-pin plug (Intel 336521, Tables 5-5 and 5-6)'],
+  verdicts: ['fits', 'fits after work'],
   // A card that is fed by the slot alone asks nothing of the supply's plugs, known or not.
   applies: (s) => s.after.card !== undefined && !isSlotFed(s.after.card) && touches(s, 'card', 'supply'),
   about: ({ after }) => after.card,
   specs: ({ after }) => ({ needPlugs: spec(after.card, 'card', 'plugs') }),
   values: ({ needPlugs }, { supplyPlugs }) => ({ needPlugs, havePlugs: supplyPlugs }),
-  verdict: ({ needPlugs, havePlugs }, s) =>
-    serves(havePlugs, needPlugs) ? 'fits' : brings(s, 'supply') ? 'does not fit' : 'fits after work',
+  verdict: ({ needPlugs, havePlugs }) => (serves(havePlugs, needPlugs) ? 'fits' : 'fits after work'),
   needs: (_, verdict) => (verdict === 'fits after work' ? [{ part: 'supply' }] : []),
   cautions: ({ needPlugs }, verdict) => [
     ...(needPlugs.pin6 + needPlugs.pin8 + needPlugs.pin16 > 0 ? (['psu-cables'] as const) : []),

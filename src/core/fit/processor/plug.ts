@@ -1,7 +1,7 @@
 import { CONNECTORS } from '../../facts/connectors.ts'
 import type { Processor } from '../../part.ts'
 import { rule } from '../rule.ts'
-import { brings, touches } from '../situation.ts'
+import { touches } from '../situation.ts'
 import { limitPower } from './limitPower.ts'
 
 /**
@@ -20,7 +20,7 @@ export const processorPlug = rule({
   reads: ['processorPlug'],
   mayRead: ['processorPowerW'],
   thresholds: ['192 W over a 4-pin plug, 384 W over an 8-pin plug (8 A a contact at 12 V)'],
-  verdicts: ['fits', 'fits after work', 'does not fit'],
+  verdicts: ['fits', 'fits after work'],
   applies: (s, { processorPowerW }) =>
     (drawOf(s.after.processor, processorPowerW) ?? 0) > CONNECTORS.eps4.sustainedW &&
     touches(s, 'processor', 'board', 'supply'),
@@ -31,8 +31,7 @@ export const processorPlug = rule({
     plug: limits.processorPlug,
     plugW: (limits.processorPlug === '4-pin' ? CONNECTORS.eps4 : CONNECTORS.eps8).sustainedW,
   }),
-  verdict: ({ drawW, plugW }, s) =>
-    drawW <= plugW ? 'fits' : brings(s, 'supply') ? 'does not fit' : 'fits after work',
+  verdict: ({ drawW, plugW }) => (drawW <= plugW ? 'fits' : 'fits after work'),
   needs: (_, verdict) => (verdict === 'fits after work' ? [{ part: 'supply' }] : []),
   cautions: (_, verdict) => (verdict === 'fits' ? [] : ['psu-closed', 'psu-cables', 'proprietary']),
 })
