@@ -167,7 +167,7 @@ function planRuns(
   const whole = data.runs.flatMap((entry) => {
     const completed = completeRun(entry, before.get(entry.value.id), workshop)
     if ('run' in completed) return [{ line: entry.line, value: completed.run }]
-    problems.push(...completed.problems)
+    problems.push(completed.problem)
     return []
   })
   return planOf(

@@ -1,7 +1,7 @@
 import { buildOf } from '../core/build.ts'
 import type { Fitted, Run } from '../core/gain/run.ts'
-import { linkAsItRuns, memoryAsItRuns } from '../core/limits/asItRuns.ts'
 import { LIMIT_CATALOGUE } from '../core/limits/catalogue.ts'
+import { linkInPart, memoryInPart } from '../core/limits/inPart.ts'
 import type { Claim } from '../core/limits/limit.ts'
 import { limitsOf } from '../core/limits/resolve.ts'
 import type { Part, PartKind } from '../core/part.ts'
@@ -25,13 +25,13 @@ export type Workshop = {
 /**
  * A whole run. What the row does not give is what was fitted in its machine on that day, so that a correction of
  * fitted.csv reaches the runs; where that is not known (any more), what was stored for the same run; else a problem
- * that names the column to fill. For a run on a test bench, columns that the file does not have keep what is stored.
+ * that names the columns to fill. For a run on a test bench, columns that the file does not have keep what is stored.
  */
 export function completeRun(
   { line, value: draft }: Entry<RunDraft>,
   before: Run | undefined,
   workshop: Workshop,
-): { run: Run } | { problems: Problem[] } {
+): { run: Run } | { problem: Problem } {
   const given = { ...before, ...draft }
   const { id, at, titleId, titleVersion, settingId, averageFps } = draft
   const { machineTag, low1Fps, note } = given
@@ -55,9 +55,7 @@ export function completeRun(
     linkGen === undefined ||
     linkLanes === undefined
   )
-    return {
-      problems: COLUMNS.flatMap(([field, column]) => lacking(filled[field], column, line, machineTag)),
-    }
+    return { problem: lacking(filled, line, machineTag) }
   const whole: Run = {
     id,
     at,
@@ -111,13 +109,30 @@ const flat = (fitted: Fitted | undefined): FlatFitted | undefined =>
     linkLanes: fitted.link.lanes,
   }
 
-function lacking(value: unknown, column: string, line: number, machineTag: string | undefined): Problem[] {
-  if (value !== undefined) return []
+/** How to find what a column wants, said once for those that go together. */
+const HOW: readonly (readonly [columns: readonly string[], how: string])[] = [
+  [['processor', 'card'], 'the keys of the parts that were in it'],
+  [
+    ['memory_type', 'memory_gb', 'memory_mts', 'channels'],
+    'the memory as it ran, such as DDR4, 16 in all, 3200 and 2',
+  ],
+  [['link_gen', 'link_lanes'], 'the generation and lanes the card runs at, such as 3 and 16'],
+]
+
+/** One problem for the row: the columns to fill, and how to find what goes into them. */
+function lacking(filled: FlatFitted, line: number, machineTag: string | undefined): Problem {
+  const columns: readonly string[] = COLUMNS.flatMap(([field, column]) =>
+    filled[field] === undefined ? [column] : [],
+  )
+  const fill = HOW.flatMap(([group, how]) => {
+    const open = group.filter((column) => columns.includes(column))
+    return open.length === 0 ? [] : [`${open.join(', ')} (${how})`]
+  }).join('; ')
   const next =
     machineTag === undefined
-      ? 'Fill this cell, or name the machine that the run was made on.'
-      : `Fill this cell: it cannot be told from what was fitted in ${machineTag} on that day.`
-  return [{ code: 'missing', field: column, file: 'runs.csv', line, next }]
+      ? `Fill ${fill}. Or name the machine that the run was made on.`
+      : `What was fitted in ${machineTag} on that day does not tell all of it. Fill ${fill}.`
+  return { code: 'missing', field: columns.join(', '), file: 'runs.csv', line, next }
 }
 
 /** What is known of what was fitted in the machine on the day of the run. */
@@ -149,14 +164,13 @@ function fittedFor(
   const others = seen.length > 0 ? claims.filter((claim) => claim.key !== 'memoryRunsMts') : claims
   const build = buildOf(then)
   const limits = limitsOf(build, [...others, ...seen])
-  const memory = memoryAsItRuns(build, limits)
-  const link = linkAsItRuns(build, limits)
+  const { gen, lanes } = linkInPart(build, limits)
   return {
     processorId: build.processor?.id,
     cardId: build.card?.id,
-    ...memory,
-    linkGen: link?.gen,
-    linkLanes: link?.lanes,
+    ...memoryInPart(build, limits),
+    linkGen: gen,
+    linkLanes: lanes,
   }
 }
 

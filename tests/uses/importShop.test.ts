@@ -91,7 +91,7 @@ test('a claim about the machine as it is now says nothing about parts that have 
   ])
 })
 
-test('a run whose machine does not tell enough names each column to fill', async () => {
+test('a run whose machine does not tell enough is one problem that names the columns to fill', async () => {
   const store = await temporaryStore()
   const tables = {
     ...SMALL_SHOP,
@@ -104,11 +104,47 @@ test('a run whose machine does not tell enough names each column to fill', async
   expect(failed).toMatchObject({ ok: false })
   if (failed.ok) return
   expect(failed.problems.map((p) => [p.file, p.line, p.field, p.code])).toEqual(
-    [2, 3].flatMap((line) =>
-      ['memory_type', 'memory_gb', 'channels'].map((f) => ['runs.csv', line, f, 'missing']),
-    ),
+    [2, 3].map((line) => ['runs.csv', line, 'memory_type, memory_gb, channels', 'missing']),
   )
   expect(failed.problems[0]?.next).toContain('M-0001')
+  expect(failed.problems[0]?.next).toContain('the memory as it ran')
+  expect(failed.problems[0]?.next).not.toContain('link_gen')
+})
+
+// By hand from the small shop: CARD-A has a generation and no lanes, the kit a type and modules but no size.
+test('what the machine tells in part is not asked for again', async () => {
+  const store = await temporaryStore()
+  const memory = [
+    ['part', 'name', 'memory_type', 'modules', 'rate_mts'],
+    ['MEM-A', 'Kit', 'DDR4', '2', '3200'],
+  ]
+  const cards = (SMALL_SHOP.cards ?? []).map((row, i) => (i === 1 ? row.with(5, '') : row))
+  const runs = (SMALL_SHOP.runs ?? []).map((row, i) => (i === 0 ? row : row.with(3, '')))
+  expect(await importShop(store, filesOf({ ...SMALL_SHOP, memory, cards, runs }))).toMatchObject({
+    ok: false,
+    problems: [
+      {
+        line: 2,
+        field: 'memory_gb, link_lanes',
+        next: expect.stringContaining('the generation and lanes the card runs at, such as 3 and 16'),
+      },
+      { line: 3, field: 'memory_gb' },
+    ],
+  })
+})
+
+test('a bench run without its facts is one problem that names them all', async () => {
+  const store = await temporaryStore()
+  const runs = (SMALL_SHOP.runs ?? []).slice(0, 2).map((row, i) => (i === 0 ? row : row.with(2, '')))
+  expect(await importShop(store, filesOf({ ...SMALL_SHOP, runs }))).toMatchObject({
+    ok: false,
+    problems: [
+      {
+        field: 'processor, card, memory_type, memory_gb, channels, link_gen, link_lanes',
+        next: expect.stringContaining('name the machine'),
+      },
+    ],
+  })
 })
 
 test('a stored run keeps what it was measured with when its machine no longer tells', async () => {
@@ -130,7 +166,7 @@ test('a stored run keeps what it was measured with when its machine no longer te
   const runs = [SMALL_SHOP.runs?.[0] ?? [], SMALL_SHOP.runs?.[1]?.with(1, '2025-07-01') ?? []]
   expect(await importShop(store, filesOf({ runs }))).toMatchObject({
     ok: false,
-    problems: [{ field: 'memory_type' }, {}, {}],
+    problems: [{ field: 'memory_gb, channels' }],
   })
 })
 
