@@ -1,10 +1,11 @@
 import type { Result } from '../problem.ts'
 import { failed, ok } from '../problem.ts'
 import { correctFitted } from '../store/fitted.ts'
-import { loadMachine, upsertMachines } from '../store/machines.ts'
+import { upsertMachines } from '../store/machines.ts'
 import type { Store } from '../store/open.ts'
 import type { NewMachine, NewPartRead } from './addMachine.ts'
 import { findOrAddCustomer, findOrAddParts, partProblems } from './addMachine.ts'
+import { findTag } from './findMachine.ts'
 
 /** What a person may put right about a machine; its tag is on the case and stays. */
 export type Correction = Omit<NewMachine, 'tag' | 'claims'>
@@ -15,13 +16,14 @@ export type Correction = Omit<NewMachine, 'tag' | 'claims'>
  */
 export async function correctMachine(
   store: Store,
-  tag: string,
+  typedTag: string,
   correction: Correction,
 ): Promise<Result<{ readonly tag: string; readonly newParts: readonly NewPartRead[] }>> {
   return store.write(async (tx) => {
-    if ((await loadMachine(tx, tag)) === undefined) {
+    const tag = await findTag(tx, typedTag)
+    if (tag === undefined) {
       const next = 'There is no machine with this tag. The list of machines shows them all.'
-      return failed({ code: 'not found', field: 'machine', got: tag, next })
+      return failed({ code: 'not found', field: 'machine', got: typedTag, next })
     }
     const problems = partProblems(correction.parts)
     if (problems.length > 0) return failed(...problems)
