@@ -15,6 +15,7 @@ import type { Store } from './store/open.ts'
 import { openStore } from './store/open.ts'
 import { addMachine } from './uses/addMachine.ts'
 import { correctMachine } from './uses/correctMachine.ts'
+import { describePart } from './uses/describePart.ts'
 import { importShop } from './uses/importShop.ts'
 import { recordLimit } from './uses/recordLimit.ts'
 import { describeShop, shopOrNeutral } from './uses/shop.ts'
@@ -166,6 +167,8 @@ export function usesOf(store: Store): WebUses {
     addMachine: (machine) => addMachine(store, machine, now()),
     correctMachine: (tag, correction) => correctMachine(store, tag, correction),
     recordLimit: (tag, claim) => recordLimit(store, tag, claim, now()),
+    part: (id) => views.viewPart(store, id),
+    describePart: (part) => describePart(store, part),
     shelf: () => views.viewShelf(store),
     runs: () => views.viewRuns(store),
     importFiles: (files) => importShop(store, files),

@@ -12,6 +12,7 @@ import type { Result } from '../problem.ts'
 import { failed, ok } from '../problem.ts'
 import { listAnswers, loadAnswer } from '../store/answers.ts'
 import { loadCounts } from '../store/counts.ts'
+import { listFitted } from '../store/fitted.ts'
 import {
   type LoadedMachine,
   listMachines,
@@ -20,14 +21,16 @@ import {
   nextTag,
 } from '../store/machines.ts'
 import { messagesOfQuestion } from '../store/messages.ts'
-import type { Store } from '../store/open.ts'
-import { listParts } from '../store/parts.ts'
+import type { Db, Store } from '../store/open.ts'
+import { listParts, loadParts } from '../store/parts.ts'
 import { listQuestions, type QuestionLine } from '../store/questions.ts'
 import { listRuns, runsOfMachine } from '../store/runs.ts'
 import { listShelf } from '../store/shelf.ts'
 import { listSettings, listTitles } from '../store/titles.ts'
 import type { NewPartRead } from './addMachine.ts'
 import { answerQuestion } from './answerQuestion.ts'
+import { noSuchPart } from './describePart.ts'
+import { findTag } from './findMachine.ts'
 import { ownRuns } from './ownRuns.ts'
 
 /** What pages read: loaded in one go, computed nowhere else. Pages never see the store, so its lines are named here. */
@@ -36,6 +39,25 @@ export type { MachineLine, QuestionLine }
 /** A part in a machine from when to when. */
 export type Stay = LoadedMachine['history'][number]
 
+/** What a ranked answer needs of the shop, and whether it is there. */
+export type Ready = {
+  readonly machines: boolean
+  /** Titles and settings, both. */
+  readonly titles: boolean
+  readonly shelf: boolean
+  readonly runs: boolean
+}
+
+async function readyOf(db: Db): Promise<Ready> {
+  const counts = await loadCounts(db)
+  return {
+    machines: counts.machines > 0,
+    titles: (await listTitles(db)).length > 0 && (await listSettings(db)).length > 0,
+    shelf: counts.shelf > 0,
+    runs: counts.runs > 0,
+  }
+}
+
 export type Known = {
   readonly machines: readonly MachineLine[]
   readonly titles: readonly Title[]
@@ -43,6 +65,7 @@ export type Known = {
   readonly parts: readonly Part[]
   /** The next free machine tag. */
   readonly nextTag: string
+  readonly ready: Ready
 }
 
 /** What forms offer to pick from. */
@@ -53,14 +76,17 @@ export async function viewKnown({ db }: Store): Promise<Known> {
     settings: await listSettings(db),
     parts: await listParts(db),
     nextTag: await nextTag(db),
+    ready: await readyOf(db),
   }
 }
 
 export type QuestionsView = {
   readonly waiting: readonly QuestionLine[]
-  readonly answered: readonly QuestionLine[]
+  /** Those with a message; whether it was sent is not known here. */
+  readonly written: readonly QuestionLine[]
   /** Nothing at all is known yet: no machine, no shelf, no question. */
   readonly emptyShop: boolean
+  readonly ready: Ready
 }
 
 /** Questions that wait (oldest first, because it has waited longest), and those with a drafted message. */
@@ -69,8 +95,9 @@ export async function viewQuestions({ db }: Store): Promise<QuestionsView> {
   const counts = await loadCounts(db)
   return {
     waiting: lines.filter((line) => !line.drafted).reverse(),
-    answered: lines.filter((line) => line.drafted),
+    written: lines.filter((line) => line.drafted),
     emptyShop: counts.machines + counts.questions + counts.shelf + counts.runs === 0,
+    ready: await readyOf(db),
   }
 }
 
@@ -126,20 +153,22 @@ export type MachineView = LoadedMachine & {
   readonly settings: readonly Setting[]
 }
 
-export async function viewMachine({ db }: Store, tag: string): Promise<Result<MachineView>> {
-  const loaded = await loadMachine(db, tag)
+/** A machine by its tag, whatever its case as typed. */
+export async function viewMachine({ db }: Store, typedTag: string): Promise<Result<MachineView>> {
+  const tag = await findTag(db, typedTag)
+  const loaded = tag === undefined ? undefined : await loadMachine(db, tag)
   if (loaded === undefined) {
     const next = 'There is no machine with this tag. Tags look like M-0042.'
-    return failed({ code: 'not found', field: 'machine', got: tag, next })
+    return failed({ code: 'not found', field: 'machine', got: typedTag, next })
   }
-  const runs = await runsOfMachine(db, tag)
+  const runs = await runsOfMachine(db, loaded.machine.tag)
   const { claims } = asProven(loaded.machine, ownRuns(loaded, runs))
   return ok({
     ...loaded,
     limits: limitsOf(loaded.machine.build, claims),
     readFromNames: partsOf(loaded.machine.build).flatMap(readFromName),
     runs,
-    questions: (await listQuestions(db)).filter((line) => line.machineTag === tag),
+    questions: (await listQuestions(db)).filter((line) => line.machineTag === loaded.machine.tag),
     titles: await listTitles(db),
     settings: await listSettings(db),
   })
@@ -153,6 +182,26 @@ function readFromName(part: Part): NewPartRead[] {
   return marked.length === 0
     ? []
     : [{ kind, name, understood: understood.filter(({ field }) => marked.includes(field)) }]
+}
+
+export type PartView = {
+  readonly part: Part
+  /** Machines that have it now, by tag; each once, however many of it are inside. */
+  readonly fittedIn: readonly string[]
+  readonly shelf: readonly ShelfItem[]
+}
+
+export async function viewPart({ db }: Store, id: string): Promise<Result<PartView>> {
+  const [part] = await loadParts(db, [id])
+  if (part === undefined) return failed(noSuchPart(id))
+  const stays = (await listFitted(db)).filter((stay) => stay.partId === id && stay.removedAt === undefined)
+  const items = (await listShelf(db)).map(({ item }) => item).filter((item) => item.partId === id)
+  const tags = [...new Set(stays.map((stay) => stay.machineTag))]
+  return ok({
+    part,
+    fittedIn: tags.sort((a, b) => a.localeCompare(b, 'en', { numeric: true })),
+    shelf: items,
+  })
 }
 
 export type ShelfView = { readonly items: readonly { readonly item: ShelfItem; readonly part: Part }[] }

@@ -9,6 +9,7 @@ import { machineRoutes } from './machines.tsx'
 import { messageRoutes } from './messages.tsx'
 import { newMachineRoutes } from './newMachine.tsx'
 import { newQuestionRoutes } from './newQuestion.tsx'
+import { partRoutes } from './parts.tsx'
 import {
   faultPage,
   notFoundPage,
@@ -37,6 +38,7 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   questionsRoutes(app, web)
   questionRoutes(app, web)
   machineRoutes(app, web)
+  partRoutes(app, web)
   messageRoutes(app, web)
   shelfRoutes(app, web)
   runsRoutes(app, web)

@@ -1,3 +1,4 @@
+import { LIMIT_CATALOGUE } from '../core/limits/catalogue.ts'
 import type { Claim, LimitKey, LimitSource, LimitValues } from '../core/limits/limit.ts'
 import { type Cell, line, oneOf } from '../input/cells.ts'
 import { claimSchema } from '../input/stored.ts'
@@ -21,6 +22,8 @@ export const ENTERABLE = [
   'memoryPerSlotMaxGB',
   'slotPcieGen',
   'slotLanes',
+  'cardSlots',
+  'processorPlug',
   'memoryProfileOn',
   'modulesInBothChannels',
   'displayPluggedInto',
@@ -39,6 +42,8 @@ export const ENTERABLE = [
   'slotPowerW',
   'firmwareAllowList',
   'supplyRoomMm',
+  'displaySocket',
+  'systemBits',
 ] as const satisfies readonly LimitKey[]
 export type EnterableKey = (typeof ENTERABLE)[number]
 
@@ -52,13 +57,19 @@ export const choicesOf = (key: EnterableKey): string | undefined => {
 }
 
 /** Who can stand behind a typed value, with the words of the form. */
-export const SOURCE_CHOICES = [
+const SOURCES = [
   ['measured', 'measured (tape, meter, or seen on it)'],
   ['read', 'read from the machine itself'],
   ['entered', 'typed, without evidence'],
 ] as const satisfies readonly (readonly [LimitSource, string])[]
 
-const source = oneOf(SOURCE_CHOICES.map(([value]) => value))
+/** Those of them that this limit counts: what would only be a hint is not asked for. */
+export const sourcesFor = (key: LimitKey) =>
+  SOURCES.filter(([source]) => LIMIT_CATALOGUE[key].belief.includes(source))
+
+/** A stored claim that is shown and not counted, because its source is none that the limit believes. */
+export const isHint = ({ key, source, pinned, bound }: Claim): boolean =>
+  pinned !== true && bound === undefined && !LIMIT_CATALOGUE[key].belief.includes(source)
 
 /**
  * One limit of a form whose fields are `limit.<key>`, `source.<key>` and `note.<key>`; undefined when its value was
@@ -70,8 +81,8 @@ export function claimOf(key: EnterableKey, reader: FieldReader): Claim | undefin
   if (value === undefined) return undefined
   const says = reader.need(
     `source.${key}`,
-    source,
-    'Say who stands behind this value: measured, read or typed.',
+    oneOf(sourcesFor(key).map(([source]) => source)),
+    'Say who stands behind this value.',
   )
   const note = reader.read(`note.${key}`, line())
   if (says === undefined) return undefined

@@ -1,5 +1,6 @@
 import type { Setting, Title } from '../core/gain/run.ts'
 import type { Question, Wanted } from '../core/question.ts'
+import { dayOf } from '../input/dates.ts'
 import type { Figures } from '../words/figures.ts'
 import { settingName, titleName } from './settingText.ts'
 
@@ -53,9 +54,9 @@ export const FactsLine = ({
 
 const DAY_MS = 86_400_000
 
-/** "today", "yesterday", "12 days ago": how long somebody has waited, in whole days. */
-export function ageText(at: string, now: string): string {
-  const days = Math.floor((Date.parse(now) - Date.parse(at)) / DAY_MS)
+/** "today", "yesterday", "12 days ago": by the calendar on the shop's wall, whatever the hour. */
+export function ageText(at: string, now: string, timeZone: string): string {
+  const days = Math.round((Date.parse(dayOf(now, timeZone)) - Date.parse(dayOf(at, timeZone))) / DAY_MS)
   if (days < 1) return 'today'
   return days === 1 ? 'yesterday' : `${days} days ago`
 }

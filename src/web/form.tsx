@@ -42,7 +42,16 @@ const describedBy = (name: string, hint: boolean, wrong: boolean): string | unde
   [hint ? `${idOf(name)}-hint` : '', wrong ? `${idOf(name)}-wrong` : ''].filter(Boolean).join(' ') ||
   undefined
 
-export const problemText = (p: Problem): string => `${p.got === undefined ? '' : `“${p.got}” `}${p.next}`
+const GOT_MAX = 80
+
+/** What was given, cut for a message: the field itself keeps the whole text. */
+const gotText = (got: string): string => {
+  const signs = [...got]
+  return signs.length > GOT_MAX ? `${signs.slice(0, GOT_MAX).join('')}…` : got
+}
+
+export const problemText = (p: Problem): string =>
+  `${p.got === undefined ? '' : `“${gotText(p.got)}” `}${p.next}`
 
 /** The problems of one field, beside it. */
 export const FieldProblems = ({ name, problems }: { name: string; problems: readonly Problem[] }) => {

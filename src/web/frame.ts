@@ -51,5 +51,20 @@ export const readingFor = (shop: Shop) => readingOf(figuresOf(shop).minorDigits,
 export const param = (c: Context, name: string): string => c.req.param(name) ?? ''
 
 /** A path to one thing; its key is escaped, because keys are the shop's own words. */
-export const pathTo = (place: 'questions' | 'answers' | 'machines' | 'messages', key: string): string =>
-  `/${place}/${encodeURIComponent(key)}`
+export const pathTo = (
+  place: 'questions' | 'answers' | 'machines' | 'messages' | 'parts',
+  key: string,
+): string => `/${place}/${encodeURIComponent(key)}`
+
+/** A part's page with the way back from it. */
+export const pathToPart = (partId: string, from: string): string =>
+  `${pathTo('parts', partId)}?from=${encodeURIComponent(from)}`
+
+const FROM_MAX = 500
+
+/**
+ * A way back that somebody handed in: a path of this site, or nothing. What a browser would take for another site is
+ * refused: two slashes, a backslash, and control characters, which browsers leave out (URL Standard, 4.4).
+ */
+export const wayBack = (from: string | undefined): string | undefined =>
+  from !== undefined && from.length <= FROM_MAX && /^\/(?!\/)[^\\\p{Cc}]*$/u.test(from) ? from : undefined

@@ -1,4 +1,5 @@
 import type { Context, Hono } from 'hono'
+import { folderGuide } from '../input/folderGuide.ts'
 import type { ShopFile } from '../input/shopFolder.ts'
 import type { Problem } from '../problem.ts'
 import { failed, STATUS_OF } from '../problem.ts'
@@ -9,9 +10,6 @@ import { ProblemList } from './problem.tsx'
 import { readForm } from './readForm.ts'
 
 const PROBLEMS_SHOWN = 100
-
-const TABLES =
-  'shop, processors, boards, memory, cards, supplies, cases, coolers, drives, fans, shelf, work, trade_ins, customers, machines, fitted, limits, titles, settings, runs, questions'
 
 const Refused = ({ problems }: { problems: readonly Problem[] }) => (
   <section class="summary" role="alert" aria-labelledby="summary-head">
@@ -72,42 +70,67 @@ const Done = ({ report }: { report: ImportReport }) => (
 
 type ImportState = { problems: readonly Problem[]; report?: ImportReport | undefined }
 
+/** Every file a folder may hold, with its columns, from the tables that the import reads. */
+const Tables = () => (
+  <section>
+    <h2>Which tables there are</h2>
+    <p>Any of them may be left out. Columns in bold must be there and filled; an empty cell is not known.</p>
+    <dl class="tables">
+      {folderGuide().map(({ file, columns }) => (
+        <div>
+          <dt class="num">{file}</dt>
+          <dd>
+            {columns.map(({ name, required }, i) => (
+              <>
+                {i > 0 && ', '}
+                {required ? <b>{name}</b> : name}
+              </>
+            ))}
+          </dd>
+        </div>
+      ))}
+    </dl>
+    <p class="soft">
+      What a cell takes: <code>npx stillfits tables</code> in a terminal.
+    </p>
+  </section>
+)
+
 const ImportBody = ({ problems, report }: ImportState) => (
-  <article class="card form">
+  <article class="card form wide">
     <h1>Import tables</h1>
     {problems.length > 0 && <Refused problems={problems} />}
     {report !== undefined && <Done report={report} />}
-    <form method="post" action="/import" enctype="multipart/form-data">
-      <div class="field">
-        <label for="files">CSV files, several at once</label>
-        <p class="hint" id="files-hint">
-          The first line of each file names its columns. A row whose key is known already changes that row.
-          All files are kept together or none is.
+    <div class="halves">
+      <form method="post" action="/import" enctype="multipart/form-data">
+        <div class="field">
+          <label for="files">CSV files, several at once</label>
+          <p class="hint" id="files-hint">
+            The first line of each file names its columns. A row whose key is known already changes that row.
+            All files are kept together or none is.
+          </p>
+          <input
+            id="files"
+            name="files"
+            type="file"
+            accept=".csv,text/csv"
+            multiple
+            aria-describedby="files-hint"
+            data-lists="files-chosen"
+          />
+          <p id="files-chosen" class="soft" role="status"></p>
+        </div>
+        <p class="actions">
+          <button class="button" type="submit">
+            Import these files
+          </button>
         </p>
-        <input
-          id="files"
-          name="files"
-          type="file"
-          accept=".csv,text/csv"
-          multiple
-          aria-describedby="files-hint"
-          data-lists="files-chosen"
-        />
-        <p id="files-chosen" class="soft" role="status"></p>
-      </div>
-      <p class="actions">
-        <button class="button" type="submit">
-          Import these files
-        </button>
-      </p>
-    </form>
-    <details>
-      <summary>Which tables there are</summary>
-      <p>{TABLES}; each as name.csv, and any of them may be left out.</p>
-      <p>
-        The same in a terminal: <code>npm run stillfits import FOLDER</code>
-      </p>
-    </details>
+        <p class="soft">
+          The same in a terminal: <code>npx stillfits import FOLDER</code>
+        </p>
+      </form>
+      <Tables />
+    </div>
   </article>
 )
 

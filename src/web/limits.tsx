@@ -1,9 +1,9 @@
 import type { Child } from 'hono/jsx'
-import type { LimitKey, Limits } from '../core/limits/limit.ts'
+import type { LimitKey, Limits, Resolved } from '../core/limits/limit.ts'
 import type { Problem } from '../problem.ts'
 import type { Figures } from '../words/figures.ts'
 import { isAskedFor, type LimitSaid, sayLimit } from '../words/limits.ts'
-import { choicesOf, type EnterableKey, enterableKey, SOURCE_CHOICES } from './claimForm.ts'
+import { choicesOf, type EnterableKey, enterableKey, isHint, sourcesFor } from './claimForm.ts'
 import { Field, Select, type Typed } from './form.tsx'
 import { pathTo } from './frame.ts'
 import { VerdictMark } from './mark.tsx'
@@ -28,14 +28,15 @@ const EnterForm = (props: {
   limitKey: EnterableKey
   label: string
   known: boolean
+  asked: string | undefined
   typed: Typed
   problems: readonly Problem[]
 }) => {
-  const { tag, limitKey, label, known, typed, problems } = props
-  const open = typed.get('key')?.[0] === limitKey
-  const own = open ? typed : new Map([[`source.${limitKey}`, ['measured']]])
+  const { tag, limitKey, label, known, asked, typed, problems } = props
+  const sent = typed.get('key')?.[0] === limitKey
+  const own = sent ? typed : new Map([[`source.${limitKey}`, ['measured']]])
   return (
-    <details class="enter" open={open}>
+    <details class="enter" open={sent || asked === limitKey}>
       <summary>
         {known ? 'Enter another value' : 'Enter it'}
         <span class="unseen">: {label}</span>
@@ -53,7 +54,7 @@ const EnterForm = (props: {
         <Select
           name={`source.${limitKey}`}
           label="Who says so"
-          choices={SOURCE_CHOICES}
+          choices={sourcesFor(limitKey)}
           typed={own}
           problems={problems}
         />
@@ -68,16 +69,42 @@ const EnterForm = (props: {
   )
 }
 
-type Said = { key: LimitKey; known: boolean } & LimitSaid
+type Said = { key: LimitKey; known: boolean; hints: readonly string[] } & LimitSaid
+
+/** What a stored claim says that is not counted, such as "64 GB read from the machine". */
+function hintsOf(key: LimitKey, resolved: Resolved, figures: Figures): string[] {
+  const claims = resolved.known ? resolved.conflicts : resolved.claims
+  return claims.filter(isHint).map((claim) => {
+    const { value, by } = sayLimit(
+      key,
+      { known: true, value: claim.value, by: claim, conflicts: [] },
+      figures,
+    )
+    return `${value} ${by}`
+  })
+}
 
 const saidOf = (limits: Limits, figures: Figures): Said[] =>
-  keysOf(limits).map((key) => ({ key, known: limits[key].known, ...sayLimit(key, limits[key], figures) }))
+  keysOf(limits).map((key) => ({
+    key,
+    known: limits[key].known,
+    hints: hintsOf(key, limits[key], figures),
+    ...sayLimit(key, limits[key], figures),
+  }))
+
+const Hints = ({ hints }: { hints: readonly string[] }) => (
+  <>
+    {hints.map((hint) => (
+      <small class="block">{hint}: a hint, not counted</small>
+    ))}
+  </>
+)
 
 type Enter = (key: LimitKey, label: string, known: boolean) => Child
 
 const KnownLimits = ({ limits, enter }: { limits: readonly Said[]; enter: Enter }) => (
   <dl class="limits">
-    {limits.map(({ key, label, value, by, conflict }) => (
+    {limits.map(({ key, label, value, by, conflict, hints }) => (
       <div id={`limit-${key}`}>
         <dt>{label}</dt>
         <dd>
@@ -88,6 +115,7 @@ const KnownLimits = ({ limits, enter }: { limits: readonly Said[]; enter: Enter 
               <small class="block">{conflict}</small>
             </p>
           )}
+          <Hints hints={hints} />
           {enter(key, label, true)}
         </dd>
       </div>
@@ -97,30 +125,29 @@ const KnownLimits = ({ limits, enter }: { limits: readonly Said[]; enter: Enter 
 
 const UnknownLimits = ({ limits, enter }: { limits: readonly Said[]; enter: Enter }) =>
   limits.length === 0 ? null : (
-    <>
-      <h3>Not known</h3>
-      <dl class="limits">
-        {limits.map(({ key, label, value, findOut }) => (
-          <div id={`limit-${key}`}>
-            <dt>{label}</dt>
-            <dd>
-              <VerdictMark verdict="can't tell" says={value} />
-              {findOut !== undefined && <small class="block">{findOut}</small>}
-              {enter(key, label, false)}
-            </dd>
-          </div>
-        ))}
-      </dl>
-    </>
+    <dl class="limits">
+      {limits.map(({ key, label, value, findOut, hints }) => (
+        <div id={`limit-${key}`}>
+          <dt>{label}</dt>
+          <dd>
+            <VerdictMark verdict="can't tell" says={value} />
+            {findOut !== undefined && <small class="block">{findOut}</small>}
+            <Hints hints={hints} />
+            {enter(key, label, false)}
+          </dd>
+        </div>
+      ))}
+    </dl>
   )
 
 /** Not known, and missed; what only says something out of the ordinary is not missed. */
-const isMissed = ({ key, known }: Said): boolean => !known && isAskedFor(key)
+const isMissed = ({ key, known, hints }: Said): boolean => !known && (isAskedFor(key) || hints.length > 0)
 
 /** How a machine stands today, and what is out of the ordinary: nobody is asked, and whoever looked can say so. */
-const UnaskedLimits = ({ limits, enter }: { limits: readonly Said[]; enter: Enter }) =>
-  limits.length === 0 ? null : (
-    <details>
+const UnaskedLimits = (props: { limits: readonly Said[]; enter: Enter; open: boolean }) => {
+  const { limits, enter, open } = props
+  return limits.length === 0 ? null : (
+    <details open={open}>
       <summary>Nobody has looked: {limits.length} states and specialities</summary>
       <dl class="limits">
         {limits.map(({ key, label, findOut }) => (
@@ -135,6 +162,7 @@ const UnaskedLimits = ({ limits, enter }: { limits: readonly Said[]; enter: Ente
       </dl>
     </details>
   )
+}
 
 /** What most questions turn on; the other known limits wait in a fold unless their sources disagree. */
 const HEADLINE: ReadonlySet<LimitKey> = new Set([
@@ -158,10 +186,12 @@ export const LimitSummary = ({ limits, figures }: { limits: Limits; figures: Fig
   const known = said.filter((limit) => limit.known)
   const first = known.filter((limit) => HEADLINE.has(limit.key) || limit.conflict !== undefined)
   const rest = known.filter((limit) => !first.includes(limit))
+  const unknown = said.filter(isMissed)
   return (
     <>
       <KnownLimits limits={first} enter={() => null} />
-      <UnknownLimits limits={said.filter(isMissed)} enter={() => null} />
+      {unknown.length > 0 && <h3>Not known</h3>}
+      <UnknownLimits limits={unknown} enter={() => null} />
       {rest.length > 0 && (
         <details>
           <summary>
@@ -179,20 +209,26 @@ export const LimitForms = (props: {
   tag: string
   limits: Limits
   figures: Figures
+  /** The limit whose form stands open, because a link asked for it. */
+  asked: string | undefined
   typed: Typed
   problems: readonly Problem[]
 }) => {
-  const { tag, limits, figures, typed, problems } = props
+  const { tag, limits, figures, asked, typed, problems } = props
   const said = saidOf(limits, figures)
+  const unknown = said.filter(isMissed)
+  const unasked = said.filter((limit) => !limit.known && !isMissed(limit))
+  const isOpen = ({ key }: Said): boolean => key === asked || key === typed.get('key')?.[0]
   const enter: Enter = (key, label, known) => {
     const limitKey = enterableKey(key)
     if (limitKey === undefined) return null
-    return <EnterForm {...{ tag, limitKey, label, known, typed, problems }} />
+    return <EnterForm {...{ tag, limitKey, label, known, asked, typed, problems }} />
   }
   return (
     <>
-      <UnknownLimits limits={said.filter(isMissed)} enter={enter} />
-      <UnaskedLimits limits={said.filter((limit) => !limit.known && !isMissed(limit))} enter={enter} />
+      {unknown.length > 0 && <h3>Not known</h3>}
+      <UnknownLimits limits={unknown} enter={enter} />
+      <UnaskedLimits limits={unasked} enter={enter} open={unasked.some(isOpen)} />
       <h3>Known, and who says so</h3>
       <KnownLimits limits={said.filter((limit) => limit.known)} enter={enter} />
     </>

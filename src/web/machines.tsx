@@ -7,7 +7,7 @@ import { sayRead } from '../words/naming.ts'
 import { KIND_WORDS } from '../words/options.ts'
 import { claimOf, enterableKey } from './claimForm.ts'
 import { ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
-import { figuresOf, param, pathTo, readingFor, type Web } from './frame.ts'
+import { figuresOf, param, pathTo, pathToPart, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { LimitForms, limitLabel } from './limits.tsx'
 import { Tag } from './mark.tsx'
@@ -84,14 +84,16 @@ const MachineList = ({
   )
 }
 
-const Fitted = ({ history, figures }: { history: readonly Stay[]; figures: Figures }) => {
+type FittedProps = { tag: string; history: readonly Stay[]; figures: Figures }
+
+const Fitted = ({ tag, history, figures }: FittedProps) => {
   const rows = (lines: readonly Stay[]) => (
     <dl class="limits">
       {lines.map(({ part, fittedAt, removedAt }) => (
         <div>
           <dt>{KIND_WORDS[part.kind]}</dt>
           <dd>
-            {part.name}{' '}
+            <a href={pathToPart(part.id, pathTo('machines', tag))}>{part.name}</a>{' '}
             <small>
               {fittedAt !== undefined && `since ${figures.date(fittedAt)}`}
               {removedAt !== undefined && `, until ${figures.date(removedAt)}`}
@@ -123,9 +125,11 @@ type MachineProps = {
   problems: readonly Problem[]
   /** The machine was written down a moment ago: show what was read from the names. */
   justRead: boolean
+  /** The limit whose form stands open. */
+  asked: string | undefined
 }
 
-const MachineBody = ({ view, figures, typed, problems, justRead }: MachineProps) => {
+const MachineBody = ({ view, figures, typed, problems, justRead, asked }: MachineProps) => {
   const { machine, owner } = view
   const parts = view.history.map((f) => f.part)
   return (
@@ -146,7 +150,7 @@ const MachineBody = ({ view, figures, typed, problems, justRead }: MachineProps)
           </a>
         </p>
         <h2>What is fitted</h2>
-        <Fitted history={view.history} figures={figures} />
+        <Fitted tag={machine.tag} history={view.history} figures={figures} />
         {view.readFromNames.length > 0 && (
           <details id="names" open={justRead}>
             <summary>What was read from the names of its parts</summary>
@@ -168,6 +172,7 @@ const MachineBody = ({ view, figures, typed, problems, justRead }: MachineProps)
             titles={view.titles}
             settings={view.settings}
             figures={figures}
+            from={pathTo('machines', machine.tag)}
           />
         )}
         <h2>Its questions</h2>
@@ -184,6 +189,7 @@ const MachineBody = ({ view, figures, typed, problems, justRead }: MachineProps)
           tag={machine.tag}
           limits={view.limits}
           figures={figures}
+          asked={asked}
           typed={typed}
           problems={problems}
         />
@@ -208,6 +214,7 @@ export function machineRoutes(app: Hono, web: Web): void {
         typed={typed}
         problems={problems}
         justRead={c.req.query('read') !== undefined}
+        asked={c.req.query('enter')}
       />,
       first === undefined ? 200 : STATUS_OF[first.code],
     )

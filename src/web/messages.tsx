@@ -92,6 +92,9 @@ const Mail = ({ view }: { view: MessageView }) => (
       src={`${pathTo('messages', view.id)}/preview`}
       sandbox=""
     ></iframe>
+    <p>
+      <a href={`${pathTo('messages', view.id)}/preview`}>Open the mail alone</a>
+    </p>
     <details>
       <summary>The same as plain text</summary>
       <pre class="letter" tabindex={0}>

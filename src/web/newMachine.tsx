@@ -3,11 +3,12 @@ import { PART_KINDS, type PartKind } from '../core/part.ts'
 import { dayOf } from '../input/dates.ts'
 import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
+import type { NewMachine } from '../uses/addMachine.ts'
 import type { Known, MachineView } from '../uses/views.ts'
 import type { Figures } from '../words/figures.ts'
 import { KIND_WORDS } from '../words/options.ts'
-import { type EnterableKey, SOURCE_CHOICES } from './claimForm.ts'
-import { Field, ProblemSummary, Select, type Typed, typedOf } from './form.tsx'
+import { type EnterableKey, sourcesFor } from './claimForm.ts'
+import { Field, ProblemSummary, Select, type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, param, pathTo, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { askFor } from './limits.tsx'
@@ -22,6 +23,8 @@ type FormProps = {
   problems: readonly Problem[]
   /** Set when a machine that is there already is corrected. */
   tag?: string | undefined
+  /** Nothing was typed about it: ask once whether it is meant. */
+  askBack?: boolean
 }
 
 const partField = (kind: PartKind, n: number): string => `part.${kind}.${n}`
@@ -73,8 +76,8 @@ const LimitRow = ({ limitKey, figures, typed, problems }: FormProps & { limitKey
       />
       <Select
         name={`source.${limitKey}`}
-        label={`Who says so: ${label.toLowerCase()}`}
-        choices={SOURCE_CHOICES}
+        label={`Who says so: ${label}`}
+        choices={sourcesFor(limitKey)}
         typed={typed}
         problems={problems}
       />
@@ -95,54 +98,74 @@ const WorthMeasuring = (props: FormProps) => (
   </fieldset>
 )
 
+const Who = ({ typed, problems, tag }: FormProps) => (
+  <>
+    <div class="row">
+      {tag === undefined && (
+        <Field
+          name="tag"
+          label="Tag"
+          hint="Written on the case label; the next free one is filled in."
+          typed={typed}
+          problems={problems}
+          required
+          narrow
+        />
+      )}
+      <Field name="soldOn" label="Sold on" type="date" typed={typed} problems={problems} narrow />
+    </div>
+    <div class="grid">
+      <Field name="ownerName" label="Owner’s name" typed={typed} problems={problems} />
+      <Field
+        name="ownerEmail"
+        label="Owner’s address for mail"
+        hint="Left empty, answers come as a text to copy into a chat."
+        type="email"
+        typed={typed}
+        problems={problems}
+      />
+    </div>
+  </>
+)
+
+const AskBack = () => (
+  <section class="summary" role="alert">
+    <input type="hidden" name="confirm" value="empty" />
+    <h2>Nothing is known of it yet. Save it all the same?</h2>
+    <p>No part and no owner was given. Nothing was saved so far; parts and owner can be added later.</p>
+  </section>
+)
+
 const MachineForm = (props: FormProps) => {
-  const { typed, problems, figures, tag } = props
+  const { typed, problems, figures, tag, askBack } = props
+  const isNew = tag === undefined
   return (
     <form
       method="post"
-      action={tag === undefined ? '/machines/new' : `${pathTo('machines', tag)}/correct`}
-      class="card form"
+      action={isNew ? '/machines/new' : `${pathTo('machines', tag)}/correct`}
+      class={isNew ? 'card form wide' : 'card form'}
     >
-      <h1>{tag === undefined ? 'Add a machine' : `Correct what is written about ${tag}`}</h1>
-      {tag !== undefined && (
+      <h1>{isNew ? 'Add a machine' : `Correct what is written about ${tag}`}</h1>
+      {!isNew && (
         <p class="soft">
           For slips only: a part that you take out here was never in the machine, and its history forgets it.
         </p>
       )}
+      {askBack && <AskBack />}
       <ProblemSummary problems={problems} labels={(field) => machineLabel(field, figures)} />
-      <div class="row">
-        {tag === undefined && (
-          <Field
-            name="tag"
-            label="Tag"
-            hint="Written on the case label; the next free one is filled in."
-            typed={typed}
-            problems={problems}
-            required
-            narrow
-          />
-        )}
-        <Field name="soldOn" label="Sold on" type="date" typed={typed} problems={problems} narrow />
+      <div class={isNew ? 'halves' : undefined}>
+        <div>
+          <Who {...props} />
+          <Parts {...props} />
+        </div>
+        {isNew && <WorthMeasuring {...props} />}
       </div>
-      <div class="grid">
-        <Field name="ownerName" label="Owner’s name" typed={typed} problems={problems} />
-        <Field
-          name="ownerEmail"
-          label="Owner’s address for mail"
-          hint="Left empty, answers come as a text to copy into a chat."
-          type="email"
-          typed={typed}
-          problems={problems}
-        />
-      </div>
-      <Parts {...props} />
-      {tag === undefined && <WorthMeasuring {...props} />}
       <Field name="note" label="Note" rows={2} typed={typed} problems={problems} />
       <p class="actions">
         <button class="button" type="submit">
-          {tag === undefined ? 'Save the machine' : 'Save the corrections'}
+          {askBack ? 'Save it all the same' : isNew ? 'Save the machine' : 'Save the corrections'}
         </button>
-        <a href={tag === undefined ? '/machines' : pathTo('machines', tag)}>Cancel</a>
+        <a href={isNew ? '/machines' : pathTo('machines', tag)}>Cancel</a>
       </p>
     </form>
   )
@@ -166,15 +189,22 @@ const typedFrom = ({ history, owner, soldAt, note }: MachineView, timeZone: stri
   ])
 }
 
+/** A tag alone: more likely a slip of the finger than a machine. */
+const saysNothing = ({ parts, claims, ownerName, note }: NewMachine): boolean =>
+  parts.length === 0 && claims.length === 0 && ownerName === undefined && note === undefined
+
 /** The machine's page with what was read from the names of its new parts, if there were any. */
 const afterwards = (tag: string, newParts: readonly unknown[]): string =>
   newParts.length === 0 ? pathTo('machines', tag) : `${pathTo('machines', tag)}?read`
 
 export function newMachineRoutes(app: Hono, web: Web): void {
   const { uses, options } = web
-  const show = async (c: Context, typed: Typed, problems: readonly Problem[], known: Known, tag?: string) => {
+  type Shown = Pick<FormProps, 'typed' | 'problems' | 'known' | 'tag' | 'askBack'>
+  const show = async (c: Context, shown: Shown) => {
     const shop = await uses.shop()
+    const { tag, problems, askBack } = shown
     const first = problems[0]
+    const status = first === undefined ? (askBack ? STATUS_OF.missing : 200) : STATUS_OF[first.code]
     return page(
       c,
       {
@@ -183,21 +213,23 @@ export function newMachineRoutes(app: Hono, web: Web): void {
         demo: options.demo,
         shopName: shop.name,
       },
-      <MachineForm known={known} figures={figuresOf(shop)} typed={typed} problems={problems} tag={tag} />,
-      first === undefined ? 200 : STATUS_OF[first.code],
+      <MachineForm {...shown} figures={figuresOf(shop)} />,
+      status,
     )
   }
 
   app.get('/machines/new', async (c) => {
     const known = await uses.known()
-    return show(c, new Map([['tag', [known.nextTag]]]), [], known)
+    return show(c, { typed: new Map([['tag', [known.nextTag]]]), problems: [], known })
   })
 
   app.post('/machines/new', async (c) => {
     const typed = typedOf(await readForm(c))
     const read = newMachineOf(typed, readingFor(await uses.shop()))
+    if (read.ok && saysNothing(read.value) && textOf(typed, 'confirm') !== 'empty')
+      return show(c, { typed, problems: [], known: await uses.known(), askBack: true })
     const added = read.ok ? await uses.addMachine(read.value) : read
-    if (!added.ok) return show(c, typed, added.problems, await uses.known())
+    if (!added.ok) return show(c, { typed, problems: added.problems, known: await uses.known() })
     return c.redirect(afterwards(added.value.tag, added.value.newParts), 303)
   })
 
@@ -206,7 +238,12 @@ export function newMachineRoutes(app: Hono, web: Web): void {
     if (!view.ok) return problemPage(c, web, view.problems, 'Machines')
     const { timeZone } = await uses.shop()
     const { tag } = view.value.machine
-    return show(c, typedFrom(view.value, timeZone), [], await uses.known(), tag)
+    return show(c, {
+      typed: typedFrom(view.value, timeZone),
+      problems: [],
+      known: await uses.known(),
+      tag,
+    })
   })
 
   app.post('/machines/:tag/correct', async (c) => {
@@ -217,6 +254,6 @@ export function newMachineRoutes(app: Hono, web: Web): void {
     if (corrected.ok) return c.redirect(afterwards(tag, corrected.value.newParts), 303)
     if (corrected.problems.some((p) => p.code === 'not found'))
       return problemPage(c, web, corrected.problems, 'Machines')
-    return show(c, typed, corrected.problems, await uses.known(), tag)
+    return show(c, { typed, problems: corrected.problems, known: await uses.known(), tag })
   })
 }

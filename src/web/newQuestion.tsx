@@ -9,6 +9,7 @@ import { page } from './layout.tsx'
 import { newQuestionOf, questionLabel, ROWS_MAX, rowCount } from './questionForm.ts'
 import { readForm } from './readForm.ts'
 import { settingText } from './settingText.ts'
+import { isReady, Steps } from './steps.tsx'
 
 type FormProps = {
   known: Known
@@ -112,11 +113,19 @@ const QuestionForm = (props: FormProps) => {
     <form method="post" action="/questions/new" class="card form">
       <FirstSubmit value="save" />
       <h1>Take down a question</h1>
+      {!isReady(known.ready) && (
+        <section class="kept" aria-label="Still needed">
+          <p>
+            <b>Something is still needed before a question can be answered.</b>
+          </p>
+          <Steps ready={known.ready} />
+        </section>
+      )}
       <ProblemSummary problems={problems} labels={questionLabel} />
       <Field
         name="machineTag"
         label="Machine"
-        hint="The tag on the case label."
+        hint="The tag on the case label, or the owner’s name or part of it."
         list="tags"
         typed={typed}
         problems={problems}
@@ -124,7 +133,9 @@ const QuestionForm = (props: FormProps) => {
       />
       <datalist id="tags">
         {known.machines.map((m) => (
-          <option value={m.tag}>{m.ownerName}</option>
+          <option value={m.tag}>
+            {[m.ownerName, m.processorName, m.cardName].filter((part) => part !== undefined).join(', ')}
+          </option>
         ))}
       </datalist>
       <Field

@@ -1,12 +1,20 @@
-import type { Finding, Missing } from '../core/fit/finding.ts'
+import { partsOf } from '../core/build.ts'
+import type { Missing } from '../core/fit/finding.ts'
 import type { WantedRun } from '../core/gain/gain.ts'
+import { LIMIT_CATALOGUE } from '../core/limits/catalogue.ts'
+import type { LimitKey } from '../core/limits/limit.ts'
+import type { Machine } from '../core/machine.ts'
+import type { Part } from '../core/part.ts'
 import type { Option, RuledOut } from '../core/ranking/option.ts'
 import { sayFinding } from '../words/findings.ts'
 import { checkWords, lackingWords, optionWords, priceWords } from '../words/options.ts'
 import type { Shown } from './answerContext.ts'
-import { pathTo } from './frame.ts'
+import { enterableKey } from './claimForm.ts'
+import { idOf } from './form.tsx'
+import { pathTo, pathToPart } from './frame.ts'
 import { askFor } from './limits.tsx'
 import { VerdictMark } from './mark.tsx'
+import { figuresOfKind } from './partForm.ts'
 import { settingName, titleName } from './settingText.ts'
 import { OptionWhy } from './why.tsx'
 
@@ -85,60 +93,113 @@ export const WithoutNumber = ({ shown }: { shown: Shown }) => {
   )
 }
 
+/** A fact that is asked for twice is one fact. */
+const factOf = (missing: Missing): string =>
+  'limit' in missing ? missing.limit : `${missing.partId} ${missing.spec}`
+
+/** Where a missing fact can be put in. */
 const MissingLink = ({ missing, shown }: { missing: Missing; shown: Shown }) => {
+  const { machine } = shown.answer.inputs
   if (!('limit' in missing)) {
+    const { partId, partName, spec } = missing
+    if (partId === 'policy') return <a href="/settings">Set it under Settings</a>
+    if (partId === spec)
+      return <a href={`${pathTo('machines', machine.tag)}/correct`}>Say which {partName} is fitted</a>
     return (
-      <a href="/import">
-        {missing.partId === missing.spec ? 'Import fitted.csv with it' : 'Import its table row with it'}
-        <span class="unseen">: {missing.partName}</span>
+      <a href={`${pathToPart(partId, shown.path)}#${idOf(`figure.${spec}`)}`}>
+        Enter its figures<span class="unseen">: {partName}</span>
       </a>
     )
   }
-  const { label } = askFor(missing.limit, shown.figures)
+  return <LimitLink limit={missing.limit} shown={shown} />
+}
+
+/** The figure of a fitted part that a limit comes from, where nobody enters the limit itself. */
+function figureBehind(limit: LimitKey, { build }: Machine): { part: Part; field: string } | undefined {
+  const field = LIMIT_CATALOGUE[limit].follows ?? limit
+  const part = partsOf(build).find(({ kind }) => figuresOfKind(kind).some((f) => f.field === field))
+  return part === undefined ? undefined : { part, field }
+}
+
+/** The way to put in a limit: its own form, or the figure that it comes from. */
+const LimitLink = ({ limit, shown }: { limit: LimitKey; shown: Shown }) => {
+  const { machine } = shown.answer.inputs
+  const { label } = askFor(limit, shown.figures)
+  const behind = enterableKey(limit) === undefined ? figureBehind(limit, machine) : undefined
+  if (behind !== undefined)
+    return (
+      <a href={`${pathToPart(behind.part.id, shown.path)}#${idOf(`figure.${behind.field}`)}`}>
+        Enter its figures<span class="unseen">: {behind.part.name}</span>
+      </a>
+    )
   return (
-    <a href={`${pathTo('machines', shown.answer.inputs.machine.tag)}#limit-${missing.limit}`}>
+    <a href={`${pathTo('machines', machine.tag)}?enter=${limit}#limit-${limit}`}>
       Enter it<span class="unseen">: {label}</span>
     </a>
   )
 }
 
-/** The sentence of a rule that cannot tell, and where the missing fact can be put in. */
-const Unknown = ({ finding, shown }: { finding: Finding; shown: Shown }) => {
-  const said = sayFinding(finding, shown.figures, shown.lookup)
+type Unknown = { readonly text: string; readonly missing: readonly Missing[] }
+
+/** What keeps an option from being judged: each different sentence once, with the facts that it asks for. */
+function unknownsOf(option: Option, shown: Shown): Unknown[] {
+  const asked = new Set<string>()
+  const sentences = new Map<string, Missing[]>()
+  for (const finding of option.findings.filter((f) => f.verdict === "can't tell")) {
+    const said = sayFinding(finding, shown.figures, shown.lookup)
+    const text = [said.owner, said.then].filter((part) => part !== undefined).join(' ')
+    const list = sentences.get(text) ?? []
+    sentences.set(text, list)
+    for (const missing of finding.missing) {
+      if (!asked.has(factOf(missing))) list.push(missing)
+      asked.add(factOf(missing))
+    }
+  }
+  return [...sentences].map(([text, missing]) => ({ text, missing }))
+}
+
+const Undecided = ({ option, shown, number }: { option: Option; shown: Shown; number: number }) => {
+  const unknowns = unknownsOf(option, shown)
+  const facts = unknowns.reduce((sum, { missing }) => sum + missing.length, 0)
   return (
-    <p>
-      {said.owner} {said.then}{' '}
-      {finding.missing.slice(0, 1).map((missing) => (
-        <MissingLink missing={missing} shown={shown} />
+    <li>
+      <Line option={option} shown={shown} />
+      {facts > 0 && (
+        <p class="soft">
+          {facts} {facts === 1 ? 'fact' : 'facts'} missing
+        </p>
+      )}
+      {unknowns.map(({ text, missing }) => (
+        <p>
+          {text}
+          {missing.map((fact) => (
+            <>
+              {' '}
+              <MissingLink missing={fact} shown={shown} />
+            </>
+          ))}
+        </p>
       ))}
-    </p>
+      {option.useful !== undefined && (
+        <p class="soft">
+          If it fits: {shown.figures.gainPct(option.useful.pct)} useful gain, {option.useful.grade}.
+        </p>
+      )}
+      <More option={option} shown={shown} number={number} />
+    </li>
   )
 }
 
-/** Options that one missing fact keeps out, each with how to find it out. */
+/** Options that missing facts keep out, each with how to find them out. */
 export const NeedsAFact = ({ shown }: { shown: Shown }) => {
   const { needsAFact } = shown.answer.ranking
   if (needsAFact.length === 0) return null
-  const { figures } = shown
   return (
     <section>
-      <h2>One fact missing</h2>
+      <h2>Can’t tell yet</h2>
       <ul class="ruled">
         {needsAFact.map((option, i) => (
-          <li>
-            <Line option={option} shown={shown} />
-            {option.findings
-              .filter((f) => f.verdict === "can't tell")
-              .map((finding) => (
-                <Unknown finding={finding} shown={shown} />
-              ))}
-            {option.useful !== undefined && (
-              <p class="soft">
-                If it fits: {figures.gainPct(option.useful.pct)} useful gain, {option.useful.grade}.
-              </p>
-            )}
-            <More option={option} shown={shown} number={i + 1} />
-          </li>
+          <Undecided option={option} shown={shown} number={i + 1} />
         ))}
       </ul>
     </section>
@@ -161,7 +222,7 @@ export const CheckFirstList = ({ shown }: { shown: Shown }) => {
               <p>
                 {text}{' '}
                 {check.limits.slice(i, i + 1).map((limit) => (
-                  <MissingLink missing={{ limit }} shown={shown} />
+                  <LimitLink limit={limit} shown={shown} />
                 ))}
               </p>
             ))}

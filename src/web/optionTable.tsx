@@ -9,11 +9,28 @@ import { OptionWhy } from './why.tsx'
 /** Options shown at once; the rest opens on demand, picks and steps of the stair always show. */
 const SHOWN_AT_FIRST = 8
 
-const conditionText = (option: Option, { answer }: Shown): string =>
-  option.shelfItemIds
+/** Condition and number of what goes in; where several go in, each behind its own name. */
+const Conditions = ({ option, shown }: { option: Option; shown: Shown }) => {
+  const { answer, lookup } = shown
+  const inOrder = option.change.add.map((part) => part.id)
+  const items = [...new Set(option.shelfItemIds)]
     .flatMap((id) => answer.inputs.shelf.find((item) => item.id === id) ?? [])
-    .map((item) => `${item.condition}, ${item.quantity} on the shelf`)
-    .join('; ')
+    .sort((a, b) => inOrder.indexOf(a.partId) - inOrder.indexOf(b.partId))
+  return (
+    <>
+      {items.map((item) => {
+        const text = `${item.condition}, ${item.quantity} on the shelf`
+        return items.length === 1 ? (
+          <small> {text}</small>
+        ) : (
+          <small class="block">
+            {lookup.partName(item.partId)}: {text}
+          </small>
+        )
+      })}
+    </>
+  )
+}
 
 /** The worst finding's sentence stands in the row; the others wait in the details. */
 const BoardSays = ({ option, shown }: { option: Option; shown: Shown }) => {
@@ -61,7 +78,6 @@ const Row = ({ option, number, shown }: { option: Option; number: number; shown:
   const { answer, figures } = shown
   const isLead = shown.lead?.id === option.id
   const grade = option.useful?.grade ?? 'no number'
-  const condition = conditionText(option, shown)
   const tie = tieText(option, shown)
   return (
     <>
@@ -70,7 +86,7 @@ const Row = ({ option, number, shown }: { option: Option; number: number; shown:
           <span class="num row-number">{number}</span>
           <div>
             <b>{optionWords(option, answer.inputs.parts)}</b>
-            {condition !== '' && <small> {condition}</small>}
+            <Conditions option={option} shown={shown} />
             <span class="marks-line">
               <span class={grade === 'measured' ? 'grade sure' : 'grade'}>{grade}</span>
               {pickWords(option, answer).map((pick) => (

@@ -110,7 +110,9 @@ export const ProblemList = ({ problems }: { problems: readonly Problem[] }) => (
           {[p.file, p.line === undefined ? undefined : `line ${p.line}`, p.field].filter(Boolean).join(', ')}
         </b>
         {`: ${problemText(p)}`}
-        {p.allowed !== undefined && <small class="block">Allowed: {p.allowed}</small>}
+        {p.allowed !== undefined && !p.next.includes(p.allowed) && (
+          <small class="block">Allowed: {p.allowed}</small>
+        )}
       </li>
     ))}
   </ul>

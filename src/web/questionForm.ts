@@ -65,7 +65,11 @@ function wantedOf(typed: Typed, { need, read, problems }: FieldReader): Question
 export function newQuestionOf(typed: Typed, reading: Reading): Result<Omit<Question, 'id' | 'askedAt'>> {
   const reader = fieldReader(typed, reading)
   const { read, need, problems } = reader
-  const machineTag = need('machineTag', line(60), 'Give the tag on the case label, such as M-0042.')
+  const machineTag = need(
+    'machineTag',
+    line(60),
+    'Give the tag on the case label, such as M-0042, or the owner’s name.',
+  )
   const words = need('words', lines(WORDS_MAX), 'Write down what the owner asked, in their own words.')
   const wanted = wantedOf(typed, reader)
   const targetFps = read('targetFps', fps) ?? TARGET_FPS_DEFAULT

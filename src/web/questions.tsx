@@ -1,13 +1,14 @@
 import type { Hono } from 'hono'
-import type { QuestionLine, QuestionsView } from '../uses/views.ts'
+import type { QuestionLine, QuestionsView, Ready } from '../uses/views.ts'
 import type { Figures } from '../words/figures.ts'
 import { ageText } from './facts.tsx'
 import { figuresOf, pathTo, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
+import { isReady, Steps } from './steps.tsx'
 
 /** Three ways in, each one click away, for a shop that holds nothing yet. */
-export const Start = () => (
+export const Start = ({ ready }: { ready: Ready }) => (
   <article class="card">
     <h1>Start here</h1>
     <p>Nothing is kept yet. There are three ways in.</p>
@@ -24,7 +25,7 @@ export const Start = () => (
           </a>
         </p>
         <p class="soft">
-          Or in a terminal: <code>npm run stillfits import FOLDER</code>
+          Or in a terminal: <code>npx stillfits import FOLDER</code>
         </p>
       </li>
       <li>
@@ -50,17 +51,19 @@ export const Start = () => (
         </p>
       </li>
     </ol>
+    <h2>What a first answer needs</h2>
+    <Steps ready={ready} />
   </article>
 )
 
-type LineProps = { line: QuestionLine; now: string; figures: Figures }
+type LineProps = { line: QuestionLine; now: string; timeZone: string; figures: Figures }
 
-const Waiting = ({ line, now, figures }: LineProps) => (
+const Waiting = ({ line, now, timeZone, figures }: LineProps) => (
   <li class="card ask">
     <p class="line">
       <Tag tag={line.machineTag} />
       <span class="soft">
-        asked {ageText(line.askedAt, now)}
+        asked {ageText(line.askedAt, now, timeZone)}
         {line.customerName !== undefined && ` by ${line.customerName}`}
       </span>
     </p>
@@ -79,8 +82,8 @@ const Waiting = ({ line, now, figures }: LineProps) => (
 )
 
 const stateOf = (line: QuestionLine, figures: Figures): string => {
-  if (line.answeredAt !== undefined) return `answered ${figures.date(line.answeredAt)}`
-  return line.drafted ? 'answered' : `asked ${figures.date(line.askedAt)}, waiting`
+  const on = line.answeredAt === undefined ? '' : ` ${figures.date(line.answeredAt)}`
+  return line.drafted ? `message written${on}` : `asked ${figures.date(line.askedAt)}, waiting`
 }
 
 /** Questions in short lines, in the order given; without the tag of the machine whose page this is. */
@@ -113,13 +116,15 @@ export const QuestionLines = (props: {
 export const QuestionsBody = ({
   view,
   now,
+  timeZone,
   figures,
 }: {
   view: QuestionsView
   now: string
+  timeZone: string
   figures: Figures
 }) => {
-  const last = view.answered[0]?.answeredAt
+  const last = view.written[0]?.answeredAt
   return (
     <>
       <div class="head">
@@ -130,19 +135,29 @@ export const QuestionsBody = ({
       </div>
       {view.waiting.length === 0 ? (
         <p class="card empty">
-          No question waits.{last !== undefined && ` The last one was answered on ${figures.date(last)}.`}
+          No question waits.
+          {last !== undefined && ` The last message was written on ${figures.date(last)}.`}
         </p>
       ) : (
-        <ul class="cards">
-          {view.waiting.map((line) => (
-            <Waiting line={line} now={now} figures={figures} />
-          ))}
-        </ul>
+        <section>
+          <h2 class="over">Waiting</h2>
+          <ul class="cards">
+            {view.waiting.map((line) => (
+              <Waiting line={line} now={now} timeZone={timeZone} figures={figures} />
+            ))}
+          </ul>
+        </section>
       )}
-      {view.answered.length > 0 && (
+      {!isReady(view.ready) && (
         <section class="card">
-          <h2>Answered</h2>
-          <QuestionLines lines={view.answered} figures={figures} />
+          <h2>Still needed</h2>
+          <Steps ready={view.ready} />
+        </section>
+      )}
+      {view.written.length > 0 && (
+        <section class="card">
+          <h2>Message written</h2>
+          <QuestionLines lines={view.written} figures={figures} />
         </section>
       )}
     </>
@@ -153,9 +168,11 @@ export function questionsRoutes(app: Hono, { uses, options }: Web): void {
   app.get('/', async (c) => {
     const [shop, view] = await Promise.all([uses.shop(), uses.questions()])
     const frame = { place: 'Questions', demo: options.demo } as const
-    if (view.emptyShop) return page(c, { ...frame, title: 'Start here' }, <Start />)
+    if (view.emptyShop) return page(c, { ...frame, title: 'Start here' }, <Start ready={view.ready} />)
     const title = view.waiting.length === 0 ? 'Questions' : `Questions (${view.waiting.length})`
-    const body = <QuestionsBody view={view} now={uses.now()} figures={figuresOf(shop)} />
+    const body = (
+      <QuestionsBody view={view} now={uses.now()} timeZone={shop.timeZone} figures={figuresOf(shop)} />
+    )
     return page(c, { ...frame, title, shopName: shop.name }, body)
   })
 }

@@ -2,11 +2,15 @@ import type { Hono } from 'hono'
 import type { Run, Setting, Title } from '../core/gain/run.ts'
 import type { Part } from '../core/part.ts'
 import type { Figures } from '../words/figures.ts'
-import { figuresOf, pathTo, type Web } from './frame.ts'
+import { figuresOf, pathTo, pathToPart, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { settingName, titleName } from './settingText.ts'
 
-const partName = (parts: readonly Part[], id: string): string => parts.find((p) => p.id === id)?.name ?? id
+/** A part's name as the way to its figures; a part that nobody knows any more is only named. */
+const PartLink = ({ parts, id, from }: { parts: readonly Part[]; id: string; from: string }) => {
+  const part = parts.find((p) => p.id === id)
+  return part === undefined ? <span>{id}</span> : <a href={pathToPart(id, from)}>{part.name}</a>
+}
 
 /** Runs as measured: what was fitted, what was run, what came out. Each row can be pointed at by its run's id. */
 export const RunTable = (props: {
@@ -15,8 +19,10 @@ export const RunTable = (props: {
   titles: readonly Title[]
   settings: readonly Setting[]
   figures: Figures
+  /** The page the table stands on. */
+  from: string
 }) => {
-  const { runs, parts, titles, settings, figures } = props
+  const { runs, parts, titles, settings, figures, from } = props
   return (
     <table class="list">
       <thead>
@@ -56,7 +62,8 @@ export const RunTable = (props: {
                 </small>
               </td>
               <td>
-                {partName(parts, run.fitted.processorId)} · {partName(parts, run.fitted.cardId)}
+                <PartLink parts={parts} id={run.fitted.processorId} from={`${from}#run-${run.id}`} /> ·{' '}
+                <PartLink parts={parts} id={run.fitted.cardId} from={`${from}#run-${run.id}`} />
                 <small class="block">
                   {`${memory.totalGB}\u00a0GB ${memory.memoryType}, ${memory.rateMts}\u00a0MT/s, ${memory.channels} ${memory.channels === 1 ? 'channel' : 'channels'}; link gen ${link.gen} ×${link.lanes}`}
                 </small>
@@ -91,7 +98,7 @@ export function runsRoutes(app: Hono, { uses, options }: Web): void {
           </p>
         ) : (
           <section class="card">
-            <RunTable {...view} figures={figuresOf(shop)} />
+            <RunTable {...view} figures={figuresOf(shop)} from="/runs" />
           </section>
         )}
       </>

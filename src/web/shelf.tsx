@@ -2,7 +2,7 @@ import type { Hono } from 'hono'
 import type { ShelfView } from '../uses/views.ts'
 import type { Figures } from '../words/figures.ts'
 import { KIND_WORDS } from '../words/options.ts'
-import { figuresOf, type Web } from './frame.ts'
+import { figuresOf, pathToPart, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 
 const Shelf = ({ view, figures }: { view: ShelfView; figures: Figures }) => (
@@ -24,7 +24,9 @@ const Shelf = ({ view, figures }: { view: ShelfView; figures: Figures }) => (
       {view.items.map(({ item, part }) => (
         <tr id={`item-${item.id}`}>
           <td>
-            <b>{part.name}</b>{' '}
+            <b>
+              <a href={pathToPart(part.id, `/shelf#item-${encodeURIComponent(item.id)}`)}>{part.name}</a>
+            </b>{' '}
             <small>
               {KIND_WORDS[part.kind]} <span class="num">{item.id}</span>
             </small>

@@ -1,5 +1,6 @@
 import type { Shop } from '../core/answer.ts'
 import type { Claim } from '../core/limits/limit.ts'
+import type { Part } from '../core/part.ts'
 import type { Question } from '../core/question.ts'
 import type { ShopFile } from '../input/shopFolder.ts'
 import type { Result } from '../problem.ts'
@@ -10,6 +11,7 @@ import type {
   Known,
   MachineLine,
   MachineView,
+  PartView,
   QuestionsView,
   QuestionView,
   RunsView,
@@ -33,7 +35,7 @@ export type WebUses = {
   questions(): Promise<QuestionsView>
   /** What forms offer to pick from. */
   known(): Promise<Known>
-  /** Fields of its problems: `machineTag wanted`. */
+  /** `machineTag` may be an owner's name too. Fields of its problems: `machineTag wanted`. */
   takeQuestion(question: Omit<Question, 'id' | 'askedAt'>): Promise<Result<{ readonly id: string }>>
   /** Computes the answer as things stand now and stores nothing. */
   questionView(questionId: string): Promise<Result<QuestionView>>
@@ -60,8 +62,11 @@ export type WebUses = {
     tag: string,
     correction: Correction,
   ): Promise<Result<{ readonly tag: string; readonly newParts: readonly NewPartRead[] }>>
-  /** Adds one claim, dated now. Fields of its problems: `limit.<key>`. */
+  /** Adds one claim, dated now. Fields of its problems: `source.<key>`. */
   recordLimit(tag: string, claim: Claim): Promise<Result<{ readonly tag: string }>>
+  part(partId: string): Promise<Result<PartView>>
+  /** Keeps the part's key and kind. What a figure is absent for is not known any more. */
+  describePart(part: Part): Promise<Result<{ readonly id: string }>>
   shelf(): Promise<ShelfView>
   runs(): Promise<RunsView>
   importFiles(files: readonly ShopFile[]): Promise<Result<ImportReport>>

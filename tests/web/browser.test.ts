@@ -73,7 +73,16 @@ describe.runIf(run)('in Chromium', () => {
   )
 
   test('what is pressed is at least 44 pixels high on a phone (WCAG 2.2, 2.5.5)', async () => {
-    for (const name of ['questions', 'question', 'question-new', 'message', 'machine-new']) {
+    for (const name of [
+      'questions',
+      'question',
+      'question-new',
+      'message',
+      'machine-new',
+      'machine-enter',
+      'part',
+      'import',
+    ]) {
       const { page, close } = await openState(browser, stateNamed(name), {
         viewport: { width: 390, height: 900 },
       })
@@ -90,6 +99,34 @@ describe.runIf(run)('in Chromium', () => {
           ),
       )
       expect(low, name).toEqual([])
+      await close()
+    }
+  })
+
+  test('on a phone the mail is as tall as a phone; alone it stands without our page around it', async () => {
+    const { page, complaints, close } = await openState(browser, stateNamed('message'), {
+      viewport: { width: 390, height: 844 },
+    })
+    const frame = await page.locator('iframe').boundingBox()
+    expect(frame?.height ?? 0).toBeGreaterThanOrEqual(0.85 * 844 - 1)
+    await page.getByRole('link', { name: 'Open the mail alone' }).click()
+    expect(new URL(page.url()).pathname).toBe('/messages/1/preview')
+    expect(await page.getByText('Good to hear from you.').isVisible()).toBe(true)
+    expect(await page.locator('nav').count()).toBe(0)
+    expect(complaints).toEqual([])
+    await close()
+  })
+
+  test('a desk is used in its width: two columns where a machine is added and tables come in', async () => {
+    for (const name of ['machine-new', 'import']) {
+      const { page, close } = await openState(browser, stateNamed(name), {
+        viewport: { width: 1280, height: 900 },
+      })
+      const [left, right] = await page
+        .locator('.halves > *')
+        .evaluateAll((halves) => halves.map((half) => half.getBoundingClientRect()))
+      expect(right?.left ?? 0, name).toBeGreaterThan(left?.right ?? Number.POSITIVE_INFINITY)
+      expect(right?.right ?? 0, name).toBeGreaterThan(1100)
       await close()
     }
   })
@@ -125,6 +162,22 @@ describe.runIf(run)('in Chromium', () => {
       expect(new URL(page.url()).pathname).toBe('/messages/1')
       expect(await page.getByRole('link', { name: 'Save as .eml' }).isVisible()).toBe(true)
       expect(await page.frameLocator('iframe').getByText('Good to hear from you.').isVisible()).toBe(true)
+      expect(complaints).toEqual([])
+      await close()
+    })
+
+    test('from a missing figure to the part’s form and back', async () => {
+      const { page, complaints, close } = await openState(browser, stateNamed('question'), noScript)
+      await page
+        .getByRole('link', { name: /^Enter its figures ?: Shale 6G/ })
+        .first()
+        .click()
+      expect(new URL(page.url()).pathname).toBe('/parts/CRD-SHALE')
+      await page.getByLabel('Length').fill('240')
+      await page.getByRole('button', { name: 'Save the figures' }).click()
+      expect(await page.getByRole('status').textContent()).toMatch(/Saved/)
+      await page.getByRole('link', { name: 'Back to the question' }).click()
+      expect(new URL(page.url()).pathname).toBe('/questions/Q-0007')
       expect(complaints).toEqual([])
       await close()
     })

@@ -5,7 +5,7 @@ import { limitsOf } from '../../src/core/limits/resolve.ts'
 import { partFromWords } from '../../src/core/naming/partFromWords.ts'
 import { renderAnswer } from '../../src/mail/render.ts'
 import { failed, ok } from '../../src/problem.ts'
-import type { QuestionLine } from '../../src/uses/views.ts'
+import type { QuestionLine, Ready } from '../../src/uses/views.ts'
 import type { WebUses } from '../../src/web/webUses.ts'
 import { chatTextOf, letterOf } from '../../src/words/answer.ts'
 import { inputs, machine, NOW, owner, parts, runs, settings, shelf, shop, titles } from './cannedShop.ts'
@@ -17,6 +17,8 @@ const notFound = (what: string, got: string) =>
     got,
     next: `There is no ${what} with this name. Look for it in the list.`,
   })
+
+const READY: Ready = { machines: true, titles: true, shelf: true, runs: true }
 
 export type Canned = { readonly inputs?: AnswerInputs; readonly uses?: Partial<WebUses> }
 
@@ -63,8 +65,15 @@ export function cannedUses(canned: Canned = {}): {
   const uses: WebUses = {
     now: () => NOW,
     shop: async () => from.shop,
-    questions: async () => ({ waiting: [line], answered: [answered], emptyShop: false }),
-    known: async () => ({ machines: [machineLine], titles, settings, parts, nextTag: 'T-0008' }),
+    questions: async () => ({ waiting: [line], written: [answered], emptyShop: false, ready: READY }),
+    known: async () => ({
+      machines: [machineLine],
+      titles,
+      settings,
+      parts,
+      nextTag: 'T-0008',
+      ready: READY,
+    }),
     takeQuestion: async (taken) => {
       calls.push(['takeQuestion', taken])
       return taken.machineTag === tag ? ok({ id: 'Q-0008' }) : notFound('machineTag', taken.machineTag)
@@ -137,6 +146,20 @@ export function cannedUses(canned: Canned = {}): {
       calls.push(['recordLimit', asked, claim])
       return asked === tag ? ok({ tag }) : notFound('machine', asked)
     },
+    part: async (id) => {
+      const part = [...partsOf(from.machine.build), ...from.parts].find((p) => p.id === id)
+      if (part === undefined) return notFound('part', id)
+      const isIn = partsOf(from.machine.build).some((p) => p.id === id)
+      return ok({
+        part,
+        fittedIn: isIn ? [tag] : [],
+        shelf: from.shelf.filter((item) => item.partId === id),
+      })
+    },
+    describePart: async (part) => {
+      calls.push(['describePart', part])
+      return ok({ id: part.id })
+    },
     shelf: async () => ({
       items: from.shelf.flatMap((item) => {
         const part = from.parts.find((p) => p.id === item.partId)
@@ -157,10 +180,12 @@ export function cannedUses(canned: Canned = {}): {
   return { uses, calls }
 }
 
+const BARE: Ready = { machines: false, titles: false, shelf: false, runs: false }
+
 /** A shop that holds nothing yet. */
 export const emptyUses: Partial<WebUses> = {
-  questions: async () => ({ waiting: [], answered: [], emptyShop: true }),
-  known: async () => ({ machines: [], titles: [], settings: [], parts: [], nextTag: 'M-0001' }),
+  questions: async () => ({ waiting: [], written: [], emptyShop: true, ready: BARE }),
+  known: async () => ({ machines: [], titles: [], settings: [], parts: [], nextTag: 'M-0001', ready: BARE }),
   machines: async () => [],
   shelf: async () => ({ items: [] }),
   runs: async () => ({ runs: [], parts: [], titles: [], settings: [] }),

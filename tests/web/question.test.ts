@@ -37,6 +37,13 @@ describe('the ranked options', () => {
       expect(row).toContain(words)
   })
 
+  test('where several go in, each condition stands behind its own item', async () => {
+    const row = rowsOf(await htmlOf({ path: '/questions/Q-0007' }))[0] ?? ''
+    // shelf of the canned shop: the stick is new, four of it; the card is used, one of it
+    expect(row).toContain('Slate 8 GB stick memory kit: new, 4 on the shelf')
+    expect(row).toContain('Flint 8G graphics card: used, 1 on the shelf')
+  })
+
   test('ties name each other', async () => {
     const rows = rowsOf(await htmlOf({ path: '/questions/Q-0007' }))
     expect(rows[0]).toContain('tie with 2')
@@ -85,7 +92,43 @@ describe('what is not ranked', () => {
 
   test('a missing figure is named with where to find it', async () => {
     const words = wordsOf(await htmlOf({ path: '/questions/Q-0007' }))
-    expect(words).toMatch(/One fact missing can’t tell Shale 6G graphics card \$97 We do not know its length/)
+    expect(words).toMatch(
+      /Can’t tell yet can’t tell Shale 6G graphics card \$97 (\d+) facts missing We do not know its length/,
+    )
+  })
+
+  test('facts that are missing are counted, and no sentence stands twice in one item', async () => {
+    // Shale 6G lacks length, thickness, board power and plugs; each rule that needs one of them asks for it
+    const html = await htmlOf({ path: '/questions/Q-0007' })
+    const item = /<li>(?:(?!<li>)[\s\S])*?Shale 6G[\s\S]*?<details>/.exec(html)?.[0] ?? ''
+    expect(wordsOf(item)).toContain('4 facts missing')
+    const sentences = wordsOf(item).match(/We do not know [^.]*\./g) ?? []
+    expect(sentences).toHaveLength(4)
+    expect(new Set(sentences).size).toBe(4)
+  })
+
+  test('a missing figure leads to the form of its part, at its field, with the way back', async () => {
+    const html = await htmlOf({ path: '/questions/Q-0007' })
+    expect(html).toContain('href="/parts/CRD-SHALE?from=%2Fquestions%2FQ-0007#f-figure-lengthMm"')
+    expect(await htmlOf({ path: '/parts/CRD-SHALE' })).toContain('id="f-figure-lengthMm"')
+  })
+
+  test('a missing limit leads to its own form, standing open', async () => {
+    const html = await htmlOf({ path: '/questions/Q-0007' })
+    const href = /href="(\/machines\/T-0007\?enter=(\w+)#limit-\w+)"/.exec(html)
+    expect(href?.[2]).toBeDefined()
+    const machine = await htmlOf({ path: href?.[1]?.split('#')[0] ?? '' })
+    const entry = new RegExp(`id="limit-${href?.[2]}"[\\s\\S]*?<details class="enter"( open="")?`).exec(
+      machine,
+    )
+    expect(entry?.[1]).toBe(' open=""')
+    expect(machine.match(/<details class="enter" open=""/g)).toHaveLength(1)
+  })
+
+  test('a machine without a part leads to where it is written down', async () => {
+    const bare = { tag: 'T-0007', build: { memory: [], drives: [], fans: [] }, claims: [] }
+    const html = await htmlOf({ path: '/questions/Q-0007', inputs: { ...inputs, machine: bare } })
+    expect(html).toContain('<a href="/machines/T-0007/correct">Say which')
   })
 
   test('what is left out has its reasons', async () => {

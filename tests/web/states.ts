@@ -1,5 +1,6 @@
 import type { AnswerInputs } from '../../src/core/answer.ts'
-import { failed } from '../../src/problem.ts'
+import { failed, ok } from '../../src/problem.ts'
+import type { Ready } from '../../src/uses/views.ts'
 import type { WebUses } from '../../src/web/webUses.ts'
 import { inputs } from './cannedShop.ts'
 import { emptyUses } from './cannedUses.ts'
@@ -19,6 +20,15 @@ const withQuestion = (changes: Partial<AnswerInputs['question']>): AnswerInputs 
   ...inputs,
   question: { ...inputs.question, ...changes },
 })
+
+/** A maximum from the machine's own table, which is a hint and not counted. */
+const withHint: AnswerInputs = {
+  ...inputs,
+  machine: {
+    ...inputs.machine,
+    claims: [...inputs.machine.claims, { key: 'memoryMaxGB', value: 32, source: 'read' }],
+  },
+}
 
 const importProblems: Partial<WebUses> = {
   importFiles: async () =>
@@ -43,6 +53,17 @@ const importProblems: Partial<WebUses> = {
     ),
 }
 
+const NO_SHELF: Ready = { machines: true, titles: true, shelf: false, runs: false }
+
+const shared: Partial<WebUses> = {
+  part: async () =>
+    ok({
+      part: inputs.parts.find((p) => p.kind === 'board') ?? { kind: 'board', id: 'x', name: 'x' },
+      fittedIn: ['T-0007', 'T-0011'],
+      shelf: [],
+    }),
+}
+
 /** Every page in every state worth looking at. */
 export const PAGE_STATES: readonly PageState[] = [
   { name: 'questions', path: '/' },
@@ -51,7 +72,7 @@ export const PAGE_STATES: readonly PageState[] = [
   {
     name: 'questions-none',
     path: '/',
-    uses: { questions: async () => ({ waiting: [], answered: [], emptyShop: false }) },
+    uses: { questions: async () => ({ waiting: [], written: [], emptyShop: false, ready: NO_SHELF }) },
   },
   { name: 'question-new', path: '/questions/new?machine=T-0007' },
   {
@@ -67,6 +88,7 @@ export const PAGE_STATES: readonly PageState[] = [
       budget: '1,500',
     },
   },
+  { name: 'question-new-bare', path: '/questions/new', uses: emptyUses },
   { name: 'settings', path: '/settings' },
   { name: 'settings-saved', path: '/settings?saved' },
   {
@@ -110,7 +132,20 @@ export const PAGE_STATES: readonly PageState[] = [
     status: 422,
     form: { key: 'coolerRoomMm', 'limit.coolerRoomMm': '16o', 'source.coolerRoomMm': 'measured' },
   },
+  { name: 'machine-enter', path: '/machines/T-0007?enter=coolerRoomMm' },
+  { name: 'machine-hint', path: '/machines/T-0007', inputs: withHint },
   { name: 'machine-new', path: '/machines/new' },
+  { name: 'machine-new-empty', path: '/machines/new', status: 422, form: { tag: 'T-0008' } },
+  { name: 'part', path: '/parts/CRD-PEBBLE4?from=%2Fmachines%2FT-0007' },
+  { name: 'part-saved', path: '/parts/CRD-FLINT8?from=%2Fquestions%2FQ-0007&saved' },
+  { name: 'part-shared', path: '/parts/BRD-ANVIL', uses: shared },
+  {
+    name: 'part-wrong',
+    path: '/parts/CRD-PEBBLE4',
+    status: 422,
+    form: { name: '', 'figure.lengthMm': '24 cm', 'figure.plugs': 'two', from: '/machines/T-0007' },
+  },
+  { name: 'part-unknown', path: '/parts/CRD-NONE', status: 404 },
   { name: 'machine-read', path: '/machines/T-0007?read' },
   { name: 'machine-correct', path: '/machines/T-0007/correct' },
   {
