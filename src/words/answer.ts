@@ -2,6 +2,7 @@ import type { Answer } from '../core/answer.ts'
 import { boardOf } from './answer/board.ts'
 import { chatOf } from './answer/chat.ts'
 import { type Context, contextOf } from './answer/context.ts'
+import { asked, asksToLook, decidingFacts } from './answer/facts.ts'
 import { gamesOf } from './answer/games.ts'
 import { handsInOf } from './answer/handsIn.ts'
 import { knownOf } from './answer/known.ts'
@@ -36,7 +37,7 @@ export function letterOf(answer: Answer, edits: LetterEdits = {}): Letter {
   const price = priceOf(ctx)
   const { roads, shown } = roadsOf(ctx)
   const board = boardOf(ctx, pick === undefined ? shown : [pick, ...shown])
-  const asksToMeasure = board?.items.some((i) => i.verdict === "can't tell") === true
+  const asksToMeasure = board?.items.some((i) => i.verdict === "can't tell") === true && asksToLook(ctx)
   const shopName = oneLine(shop.name)
   const tag = oneLine(machine.tag)
   const asked = figures.date(question.askedAt)
@@ -89,8 +90,9 @@ function greetingOf(ctx: Context, name: string | undefined): string {
 function replyOf(ctx: Context, kind: Case): Letter['reply'] {
   const w = ctx.words.reply
   const { shop, machine } = ctx.answer.inputs
-  const asks = kind === 'fact'
-  const buys = ctx.pick !== undefined && !asks
+  const asks = kind === 'fact' && asked(ctx) !== 'none'
+  const buys = ctx.pick !== undefined && kind !== 'fact'
+  const textFact = decidingFacts(ctx) === 1 ? w.textFact : w.textFacts
   const tag = oneLine(machine.tag)
   const yes = isWorkOnly(ctx.pick) ? ctx.words.work : w
   const subject = fill(asks ? w.factSubject : buys ? yes.yesSubject : w.askSubject, { tag })
@@ -99,6 +101,6 @@ function replyOf(ctx: Context, kind: Case): Letter['reply'] {
     words: asks ? w.fact : buys ? yes.yes : w.ask,
     href: `mailto:${address}?subject=${encodeURIComponent(subject)}`,
     note: w.note,
-    text: asks ? w.textFact : buys ? yes.text : w.textAsk,
+    text: asks ? textFact : buys ? yes.text : w.textAsk,
   }
 }

@@ -53,29 +53,44 @@ function minutesOf(finding: Finding, figures: Figures, lookup: FindingLookup): s
 }
 
 function sayUnknown(finding: Finding, texts: Texts, lookup: FindingLookup): FindingSaid {
-  const [first] = finding.missing
-  const doubt = finding.missing.flatMap((m) => ('doubt' in m && m.doubt !== undefined ? [m.doubt] : []))[0]
+  const { missing } = finding
+  const [first] = missing
+  const doubt = missing.flatMap((m) => ('doubt' in m && m.doubt !== undefined ? [m.doubt] : []))[0]
   const ofRule = sentence(finding)(texts, { doubt })
+  const sheets = missing.filter(isOurs)
   const builder = [
     ofRule.builder,
-    FRAMES.unknown(finding.missing.map(labelled)),
+    FRAMES.unknown(missing.map(labelled)),
+    ...[...new Set(sheets.flatMap((m) => wordsOf(m).findOut ?? []))].map(withoutStop),
     ...(doubt === undefined ? [] : [FRAMES.check(doubt)]),
   ].join('; ')
-  const ways = [...new Set(finding.missing.map((m) => wordsOf(m).findOut))].join(' ')
-  return first === undefined || 'limit' in first
-    ? said(ofRule.owner, ofRule.next ?? ways, builder)
-    : said(sayNoSpec(first, lookup), ways, builder)
+  const ways = [...new Set(missing.filter((m) => !isOurs(m)).flatMap((m) => wordsOf(m).findOut ?? []))]
+  if (first === undefined || 'limit' in first) {
+    const rest = sheets.length === 0 ? [] : [FRAMES.restIsOurs]
+    return said(ofRule.owner, ofRule.next ?? [...ways, ...rest].join(' '), builder)
+  }
+  const own = isOurs(first)
+  return said(
+    own ? sayOurs(first, finding, lookup) : FRAMES.noPart(wordsOf(first).label),
+    [...(own ? [FRAMES.weLookUp] : []), ...ways].join(' '),
+    builder,
+  )
 }
 
 type MissingSpec = Exclude<Missing, { readonly limit: LimitKey }>
 
-function sayNoSpec(missing: MissingSpec, lookup: FindingLookup): string {
-  const { label } = wordsOf(missing)
-  const onRecord = missing.partId !== missing.spec
-  return onRecord
-    ? FRAMES.noSpec(label, missing.partName || lookup.partName(missing.partId))
-    : FRAMES.noPart(label)
+/** A figure of a part on record: the shop's own homework, whatever the figure is. */
+const isOurs = (missing: Missing): missing is MissingSpec =>
+  !('limit' in missing) && missing.partId !== missing.spec && wordsOf(missing).ours === true
+
+/** Once a part, whichever figures it lacks: the sentence is the same, so that it is read once. */
+function sayOurs(missing: MissingSpec, { partId }: Finding, lookup: FindingLookup): string {
+  return missing.partId === partId
+    ? FRAMES.notLookedUp
+    : FRAMES.notLookedUpOf(missing.partName || lookup.partName(missing.partId))
 }
+
+const withoutStop = (sentence: string): string => sentence.replace(/\.$/, '')
 
 const labelled = (m: Missing): string => {
   const { label } = wordsOf(m)
@@ -86,5 +101,5 @@ const labelled = (m: Missing): string => {
 function wordsOf(missing: Missing): SpecWords {
   if ('limit' in missing) return LIMIT_WORDS[missing.limit]
   const words: Readonly<Record<string, SpecWords | undefined>> = SPEC_WORDS
-  return words[missing.spec] ?? { label: missing.spec, findOut: 'Its data sheet may say.' }
+  return words[missing.spec] ?? { label: missing.spec, ours: true }
 }

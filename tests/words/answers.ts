@@ -189,11 +189,11 @@ const LONG_FITS = finding({
   values: { cardMm: 267, roomMm: 286 },
 })
 
-export const NO_PLUGS = finding({
-  rule: 'power.plugs',
+export const NO_SLOTS = finding({
+  rule: 'graphics.thickness',
   verdict: 'does not fit',
   partId: 'C-BIG',
-  values: { needPlugs: { pin6: 0, pin8: 3, pin16: 0 }, havePlugs: { pin6: 0, pin8: 2, pin16: 0 } },
+  values: { thickMm: 70, needSlots: 4, haveSlots: 2 },
 })
 
 type OptionSpec = Partial<Omit<Option, 'change' | 'price'>> & {
@@ -292,7 +292,7 @@ export const TOO_BIG: RuledOut = {
   shelfItemId: 'K-BIG',
   partId: 'C-BIG',
   verdict: 'does not fit',
-  findings: [NO_PLUGS],
+  findings: [NO_SLOTS],
   lacking: [],
 }
 

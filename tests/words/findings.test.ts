@@ -196,24 +196,12 @@ const SAYINGS: readonly (readonly [RuleId, Finding['verdict'], Ask, owner: strin
     { add: [hungry] },
     'With it your machine takes 440 W, more than the 400 W we count on.',
   ],
-  [
-    'power.load',
-    'does not fit',
-    { add: [hungry, newSupply] },
-    'Your machine would take 440 W, more than the 400 W we count on from this supply.',
-  ],
   ['power.plugs', 'fits', { add: [newCard] }, 'Your supply has the plugs for it: it needs 1 × 8-pin.'],
   [
     'power.plugs',
     'fits after work',
     { add: [threePlugs] },
     'It needs 3 × 8-pin, and your supply has 2 × 8-pin.',
-  ],
-  [
-    'power.plugs',
-    'does not fit',
-    { add: [threePlugs, newSupply] },
-    'The card needs 3 × 8-pin, and this supply has 2 × 8-pin.',
   ],
   ['cooling.mount', 'fits', { add: [newCooler] }, "The cooler's holder fits LGA1200, your board's socket."],
   [
@@ -425,7 +413,7 @@ test.each(missingLimits)('%s says what is missing and how to find it out: %s', (
   const f = found(id, { ...ask, at: { ...ask.at, ...support }, not: [key] })
   expect(f.verdict).toBe("can't tell")
   const text = say(f)
-  expect(text.owner).toMatch(/know|measured|nobody|may have|may be|start only/)
+  expect(text.owner).toMatch(/know|measured|nobody|does not say|may have|may be|start only/)
   expect(text.then?.length).toBeGreaterThan(15)
   expect(text.builder).toContain('not known: ')
 })
@@ -436,11 +424,34 @@ test('words.md: the length of a case that nobody measured', () => {
   expect(text.then).toBe('Measure from the slot bracket to the first thing in the way, in mm.')
 })
 
-test('a missing figure names the part, and where the figure stands', () => {
+test('a figure missing from a data sheet is the shop’s homework; the builder reads which one', () => {
   const text = say(found('graphics.length', { add: [{ ...newCard, lengthMm: undefined }] }))
-  expect(text.owner).toBe('We do not know its length (New card).')
-  expect(text.then).toBe('Its data sheet gives its length.')
+  expect(text.owner).toBe('We have not looked up all its figures yet.')
+  expect(text.then).toBe('We do that before we promise anything.')
   expect(text.builder).toContain('not known: its length (New card)')
+})
+
+test('a missing figure of another part names that part, and where it stands is for the builder', () => {
+  const missing = [{ spec: 'limitPowerW', partId: 'P-1', partName: 'Quarto 4C' }]
+  const text = say({
+    ...found('power.load', { add: [newCard], not: ['supply12VW'] }),
+    missing,
+  })
+  expect(text.owner).toBe('We have not looked up all figures of Quarto 4C yet.')
+  expect(text.then).toBe('We do that before we promise anything.')
+  expect(text.builder).toMatch(
+    /not known: its power limit \(Quarto 4C\); Its data sheet gives it as turbo power/,
+  )
+})
+
+test('where a limit is missing too, the owner is asked for the limit only', () => {
+  const f = found('power.load', { add: [newCard], not: ['supply12VW'] })
+  const text = say({
+    ...f,
+    missing: [...f.missing, { spec: 'boardPowerW', partId: 'CARD-NEW', partName: 'New card' }],
+  })
+  expect(text.then).toMatch(/label.*12 V.*The rest we look up ourselves\.$/)
+  expect(text.then).not.toContain('data sheet')
 })
 
 test('a lower bound that was enough is named to the builder', () => {

@@ -25,7 +25,6 @@ const newCard: GraphicsCard = { ...card, id: 'CARD-NEW', name: 'New card' }
 const narrow: GraphicsCard = { ...newCard, pcieGen: 4, pcieLanes: 8 }
 const newKit: MemoryKit = { ...kit, id: 'MEM-NEW', name: 'New kit' }
 const fast: MemoryKit = { ...newKit, rateMts: 3200 }
-const newSupply: Part = { kind: 'supply', id: 'PSU-NEW', name: 'New supply' }
 const open = { memoryOverclock: 'yes', boardRateMts: 3600 } as const
 const instead = { out: ['MEM-OLD'] } as const
 
@@ -54,12 +53,6 @@ export const FIT_SAYINGS: readonly (readonly [RuleId, Finding['verdict'], Ask, o
     'fits after work',
     { add: [strong], at: { processorPowerW: 300, processorPlug: '4-pin' } },
     "It takes 250 W, and your supply's 4-pin processor plug carries 192 W.",
-  ],
-  [
-    'processor.plug',
-    'does not fit',
-    { add: [strong, newSupply], at: { processorPowerW: 300, processorPlug: '4-pin' } },
-    "The processor takes 250 W, and this supply's 4-pin plug carries 192 W.",
   ],
   [
     'memory.slots',

@@ -39,8 +39,9 @@ export function boardOf(ctx: Context, elsewhere: readonly Option[]): Letter['boa
       .flatMap((f) => f.missing)
       .flatMap((m) => ('limit' in m ? [m.limit] : [])),
   )
+  const none = noneOfKinds(ctx)
   const limits = limitRows(ctx, missing).map((row) => ({ ...row, parts: 0 }))
-  const rows = [...limits, ...mergedBySaying(ctx, parts)].sort(
+  const rows = [...limits, ...mergedByKind(ctx, none, parts)].sort(
     (a, b) => rankOfVerdict(a.verdict) - rankOfVerdict(b.verdict),
   )
   const perVerdict = new Map<Verdict, number>()
@@ -60,6 +61,41 @@ export function boardOf(ctx: Context, elsewhere: readonly Option[]): Letter['boa
     items,
     more: [...(left > 0 ? [ctx.some(w.more, left)] : []), ...wishesOf(ctx)],
   }
+}
+
+/** Kinds that an owner asks for by name. */
+const ASKED_KINDS = ['processor', 'memory', 'card'] as const
+type AskedKind = (typeof ASKED_KINDS)[number]
+
+/** Kinds of which the shelf has several parts and none fits, whatever the owner wishes; each with these parts. */
+function noneOfKinds(ctx: Context): ReadonlyMap<AskedKind, ReadonlySet<string>> {
+  const { ranking, inputs } = ctx.answer
+  const out = new Set(
+    ranking.ruledOut.filter((r) => r.wish === undefined && r.verdict === 'does not fit').map((r) => r.partId),
+  )
+  const stocked = inputs.shelf.filter((s) => s.quantity > 0).map((s) => s.partId)
+  return new Map(
+    ASKED_KINDS.map(
+      (kind) => [kind, new Set(stocked.filter((id) => ctx.part(id)?.kind === kind))] as const,
+    ).filter(([, ids]) => ids.size > 1 && [...ids].every((id) => out.has(id))),
+  )
+}
+
+/** Of a kind of which nothing fits, one part is told with its reason, and then that no other fits either. */
+function mergedByKind(
+  ctx: Context,
+  none: ReadonlyMap<AskedKind, ReadonlySet<string>>,
+  rows: readonly Row[],
+): Told[] {
+  const whole = [...none].flatMap(([kind, ids]) => {
+    const own = rows.filter((r) => ids.has(r.key))
+    const [first] = own
+    const says = ctx.words.board.noneOfKind[kind]
+    return first === undefined ? [] : [{ ...first, says: [...first.says, says], parts: own.length }]
+  })
+  const told = new Set([...none.values()].flatMap((ids) => [...ids]))
+  const others = rows.filter((r) => !told.has(r.key))
+  return [...whole, ...mergedBySaying(ctx, others)]
 }
 
 /** Parts with the same verdict for the same reason are told once; of many, the first ones are named. */
@@ -101,15 +137,18 @@ function optionRows(ctx: Context): readonly Row[] {
     const wanted = option.change.add.filter((p) => !companions.has(p.id))
     return wanted.flatMap((part) => {
       const findings = about(option.findings, part.id, wanted.length === 1)
-      const [worst] = worstOf(findings)
+      const all = worstOf(findings)
+      const [worst] = all
       if (worst === undefined) return []
+      // Everything that is missing is asked for at once.
+      const why = worst.verdict === "can't tell" ? all.slice(0, EACH_MOST) : [worst]
       const poor = wanted.length === 1 ? notWorthOf(ctx, option) : []
       return [
         {
           key: part.id,
           verdict: worst.verdict,
           what: ctx.partWords(part.id),
-          says: poor.length > 0 ? poor : ctx.finding(worst),
+          says: poor.length > 0 ? poor : [...new Set(why.flatMap((f) => ctx.finding(f)))],
         },
       ]
     })
@@ -127,9 +166,10 @@ function ruledOutRows(ctx: Context): readonly Row[] {
         r.lacking.length === 0
           ? []
           : [fill(w.lacking, { kinds: ctx.list(r.lacking.map((k) => kindWord(ctx, k))) })]
-      const more = others.length > 0 ? [ctx.some(ctx.words.pick.moreReasons, others.length)] : []
+      // A missing companion says what the other reasons come to; else a second reason stands beside the first.
+      const second = lacking.length > 0 ? [] : others.slice(0, 1).flatMap((f) => ctx.finding(f))
       const why = first ? ctx.finding(first) : []
-      const says = [...(lacking.length > 0 ? why.slice(0, 1) : why), ...more, ...lacking]
+      const says = [...new Set([...(lacking.length > 0 ? why.slice(0, 1) : why), ...second]), ...lacking]
       return says.length === 0
         ? []
         : [{ key: r.partId, verdict: r.verdict, what: ctx.partWords(r.partId), says }]

@@ -1,11 +1,15 @@
 import { joinPieces } from '../say.ts'
 import { plainSpaces } from '../wrap.ts'
-import type { Letter } from './letter.ts'
+import type { Letter, PickStrip } from './letter.ts'
 
 /** What still reads well in a chat window on a phone. */
 export const CHAT_MOST = 900
 
 const sentence = (text: string): string => (/[.!?:]$/.test(text) ? text : `${text}.`)
+
+/** The pick with as many of its reasons. */
+const pickLine = ({ what, word, reason }: PickStrip, reasons: number): string =>
+  [`${what}: ${word}.`, ...reason.slice(0, reasons)].join(' ')
 
 /**
  * The same answer for a chat: greeting, answer, pick with verdict and price, then as many of the further lines as
@@ -13,23 +17,20 @@ const sentence = (text: string): string => (/[.!?:]$/.test(text) ? text : `${tex
  */
 export function chatOf(letter: Letter): string {
   const { pick, price, lead } = letter
-  const head = [
-    letter.greeting,
-    ...letter.opening,
-    [lead.answer, ...lead.more].join(' '),
-    ...(pick === undefined ? [] : [`${pick.what}: ${pick.word}. ${pick.reason.join(' ')}`.trim()]),
-  ]
+  const head = [letter.greeting, ...letter.opening, [lead.answer, ...lead.more].join(' ')]
   const tail = [letter.reply.text, letter.sign.join('\n')]
   const games = (letter.games?.rows ?? []).map((r) => `${r.title}: ${joinPieces(r.says)}`)
-  const extra = [
-    ...(price?.notes.slice(0, 1) ?? []),
-    ...games,
-    ...(letter.board?.items ?? [])
-      .filter((i) => i.verdict === "can't tell")
-      .map((i) => `${i.what}: ${i.word}. ${i.says.map(sentence).join(' ')}`),
-    ...letter.closing,
-  ]
+  const open = (letter.board?.items ?? [])
+    .filter((i) => i.verdict === "can't tell")
+    .map((i) => `${i.what}: ${i.word}. ${i.says.map(sentence).join(' ')}`)
+  // Where nothing is recommended, what is missing is the answer.
+  const further = pick === undefined ? [...open, ...games] : [...games, ...open]
+  const extra = [...(price?.notes.slice(0, 1) ?? []), ...further, ...letter.closing]
   const size = (lines: readonly string[]) => lines.join('\n\n').length
+  if (pick !== undefined) {
+    const lines = pick.reason.map((_, i) => pickLine(pick, i + 1))
+    head.push(lines.findLast((l) => size([...head, l, ...tail]) <= CHAT_MOST) ?? pickLine(pick, 0))
+  }
   const body: string[] = []
   for (const line of extra) {
     if (size([...head, ...body, line, ...tail]) <= CHAT_MOST) body.push(line)

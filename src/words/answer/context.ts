@@ -124,11 +124,16 @@ export function worstOf(findings: readonly Finding[]): readonly Finding[] {
 
 /** Parts that the owner asked for, without companions; works when there is no part. */
 export function optionWords(ctx: Context, option: Option): string {
-  const companions = new Set(option.companionPartIds)
-  const wanted = option.change.add.filter((p) => !companions.has(p.id))
-  const parts = (wanted.length > 0 ? wanted : option.change.add).map((p) => partWordsOf(ctx, p))
+  const parts = wantedParts(option).map((p) => partWordsOf(ctx, p))
   const works = option.change.work.map((w) => ctx.words.works[w] ?? oneLine(w))
   return ctx.list(parts.length > 0 ? parts : works)
+}
+
+/** The parts of an option without those that came in because a rule demanded them; all when all did. */
+export function wantedParts({ change, companionPartIds }: Option): readonly Part[] {
+  const companions = new Set(companionPartIds)
+  const wanted = change.add.filter((p) => !companions.has(p.id))
+  return wanted.length > 0 ? wanted : change.add
 }
 
 const partWordsOf = (ctx: Context, p: Part): string => {
@@ -137,13 +142,40 @@ const partWordsOf = (ctx: Context, p: Part): string => {
 }
 
 /** What these rules say is in the frame rates already: a gain is computed for parts as they then run. */
-const COUNTED: ReadonlySet<RuleId> = new Set(['graphics.link', 'memory.rate', 'memory.channels'])
+const COUNTED: ReadonlySet<RuleId> = new Set([
+  'graphics.link',
+  'graphics.narrow',
+  'memory.rate',
+  'memory.channels',
+])
+/** What these rules say is in the frame rates where the run was made on this very machine. */
+const COUNTED_HERE: ReadonlySet<RuleId> = new Set(['processor.boardPower', 'graphics.largeBar'])
 
 /** The owner's sentences on a finding beside an option's figures. */
 export function whyOf(ctx: Context, option: Option, finding: Finding): readonly string[] {
   const said = ctx.finding(finding)
   const [owner] = said
-  const counted =
-    option.useful !== undefined && finding.verdict === 'fits slower' && COUNTED.has(finding.rule)
-  return counted && owner !== undefined ? [owner, ctx.words.pick.counted] : said
+  const w = ctx.words.pick
+  if (owner === undefined || option.useful === undefined || finding.verdict !== 'fits slower') return said
+  if (COUNTED.has(finding.rule)) return [owner, w.counted]
+  if (!COUNTED_HERE.has(finding.rule)) return said
+  const here = option.gains.every((g) => g.grade === 'no number' || g.after.onThisMachine)
+  return [owner, here ? w.counted : w.elsewhere]
+}
+
+/**
+ * Reasons told for one option: those of its worst verdict, each sentence once, what the figures count at the end. A
+ * card with few lanes is not told twice where its slot's share is told already.
+ */
+export function reasonsOf(ctx: Context, option: Option, most: number): readonly string[] {
+  const worst = worstOf(option.findings)
+  const saysLink = option.useful !== undefined && worst.some((f) => f.rule === 'graphics.link')
+  const said = worst
+    .filter((f) => !(saysLink && f.rule === 'graphics.narrow'))
+    .slice(0, most)
+    .map((f) => whyOf(ctx, option, f))
+  const kept = said.filter((s, i) => i === 0 || ctx.gloss.hasRoom([...said.slice(0, i).flat(), ...s])).flat()
+  const { counted } = ctx.words.pick
+  const plain = kept.filter((s) => s !== counted)
+  return [...new Set([...plain, ...kept])]
 }

@@ -31,10 +31,7 @@ export function knownOf(ctx: Context, roads: readonly Option[]): Letter['known']
       ...datesOf(known, pick === undefined, (before, after) =>
         after === undefined
           ? fill(w.runsToday, { before: figures.date(before) })
-          : fill(isWorkOnly(pick) ? words.work.runs : w.runs, {
-              before: figures.date(before),
-              after: figures.date(after),
-            }),
+          : sayRuns(figures.date(before), figures.date(after), isWorkOnly(pick) ? words.work : w),
       ),
       ...(known.some((g) => g.sd > 0) || roads.some((o) => knownGains(o.gains).some((g) => g.sd > 0))
         ? [w.interval]
@@ -42,6 +39,12 @@ export function knownOf(ctx: Context, roads: readonly Option[]): Letter['known']
     ],
   }
 }
+
+const sayRuns = (
+  before: string,
+  after: string,
+  w: { readonly runs: string; readonly runsOneDay: string },
+): string => fill(before === after ? w.runsOneDay : w.runs, { before, after })
 
 /** Dates of ends that rest on runs of our own; an estimated end has no run of its own to name. */
 function datesOf(

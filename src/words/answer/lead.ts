@@ -1,16 +1,18 @@
+import type { Option } from '../../core/ranking/option.ts'
 import type { AnswerWords } from '../en/answer.ts'
 import { type Filling, fill, oneLine } from '../say.ts'
 import { type Context, optionWords } from './context.ts'
+import { asked, decidedWords, decidingFacts } from './facts.ts'
 import type { Letter } from './letter.ts'
-import { type Case, headGain, type Known } from './pick.ts'
+import { type Case, headGain, type Known, knownGains } from './pick.ts'
 import { isFree, isWorkOnly } from './workOnly.ts'
 
 /** Subject lines longer than this are cut by phones. */
 export const SUBJECT_MOST = 50
 export const PREHEADER_MOST = 90
 
-/** Parts that a missing fact decides about, named in the second sentence. */
-const DECIDED_MOST = 2
+/** Games below the target that are named with their figure; the rest is counted. */
+const BELOW_MOST = 2
 
 type Facts = {
   readonly ctx: Context
@@ -26,7 +28,6 @@ function factsOf(ctx: Context, kind: Case): Facts {
   const games = question.wanted.length
   const gain = headGain(pick?.gains ?? [], question)
   const net = pick?.price.netMinor ?? 0
-  const unclear = pick === undefined ? answer.ranking.needsAFact.slice(0, DECIDED_MOST) : [pick]
   return {
     ctx,
     kind,
@@ -39,7 +40,7 @@ function factsOf(ctx: Context, kind: Case): Facts {
       budget: ctx.money(question.budgetMinor ?? 0),
       m: ctx.count(games),
       part: pick === undefined ? '' : optionWords(ctx, pick),
-      parts: ctx.list(unclear.map((o) => optionWords(ctx, o))),
+      parts: kind === 'fact' ? decidedWords(ctx) : '',
       ...(gain && {
         title: ctx.titleName(gain.titleId),
         before: figures.number(gain.before.averageFps),
@@ -64,24 +65,25 @@ const firstThatFits = (lines: readonly string[], most: number): string =>
 function subjectOf({ ctx, kind, gain, values }: Facts): string {
   const w = ctx.words.subject
   const games = ctx.answer.inputs.question.wanted.length
-  if (isFree(ctx.pick)) return fill(ctx.words.work.subject, values)
+  if (isFree(ctx.pick) && kind !== 'fact') return fill(ctx.words.work.subject, values)
   if (ctx.pick !== undefined && promises(kind) && gain !== undefined) {
     if (kind === 'yes' && !isOver(ctx)) return ctx.some(w.yes, games, values)
     if (isLevel(gain)) return fill(w.level, values)
+    if (isOver(ctx) && inBudget(ctx) === undefined)
+      return firstThatFits([fill(w.over, values), fill(w.overShort, values)], SUBJECT_MOST)
     const rise = [fill(w.rise, values), fill(w.riseShort, values)]
     const reached = ctx.pick.titlesAtTarget
     const some = games > 1 && reached > 0 && !isOver(ctx)
     const lines = some ? [ctx.some(w.partly, reached, values), ...rise] : rise
     return firstThatFits(lines, SUBJECT_MOST)
   }
+  if (kind === 'fact') return ctx.some(w.fact, decidingFacts(ctx), values)
   return fill(ofCase(kind, w), values)
 }
 
 /** The line for a letter that promises no gain. */
 function ofCase(kind: Case, w: AnswerWords['subject']): string {
   switch (kind) {
-    case 'fact':
-      return w.fact
     case 'run':
       return w.run
     case 'games':
@@ -99,7 +101,7 @@ function ofCase(kind: Case, w: AnswerWords['subject']): string {
 
 function preheaderOf({ ctx, kind, values }: Facts): string {
   const w = ctx.words.preheader
-  if (isFree(ctx.pick)) return ctx.words.work.preheader
+  if (isFree(ctx.pick) && kind !== 'fact') return ctx.words.work.preheader
   switch (kind) {
     case 'yes':
       return firstThatFits([fill(w.pick, values), w.pickShort], PREHEADER_MOST)
@@ -108,7 +110,7 @@ function preheaderOf({ ctx, kind, values }: Facts): string {
     case 'without number':
       return w.pickShort
     case 'fact':
-      return w.fact
+      return asked(ctx) === 'none' ? w.factOurs : ctx.some(w.fact, decidingFacts(ctx))
     case 'run':
       return w.run
     case 'games':
@@ -127,9 +129,9 @@ function answerOf({ ctx, kind, gain, values }: Facts): string {
   const w = ctx.words.lead
   const { pick, answer } = ctx
   if (pick !== undefined && promises(kind) && gain !== undefined) {
-    if (isLevel(gain)) return fill(w.level, values)
+    if (isLevel(gain)) return fill(isFree(pick) ? ctx.words.work.level : w.level, values)
     if (pick.price.netMinor < 0) return fill(w.gainBack, values)
-    if (isOver(ctx)) return fill(w.over, values)
+    if (isOver(ctx)) return [budgetOf(ctx), fill(w.over, values)].join(' ')
     if (isFree(pick)) return fill(ctx.words.work.leadFree, values)
     if (isWorkOnly(pick)) return fill(ctx.words.work.lead, values)
     return fill(kind === 'yes' ? w.yes : w.partly, values)
@@ -137,7 +139,7 @@ function answerOf({ ctx, kind, gain, values }: Facts): string {
   if (isWorkOnly(pick) && kind === 'without number') return ctx.words.work.leadPlain
   switch (kind) {
     case 'fact':
-      return w.fact
+      return ctx.some({ all: w.fact, some: w.factsMixed, none: w.factOurs }[asked(ctx)], decidingFacts(ctx))
     case 'run':
       return w.run
     case 'games':
@@ -158,7 +160,10 @@ function moreOf({ ctx, kind, gain, values }: Facts): readonly string[] {
   const { pick, answer, figures } = ctx
   const games = answer.inputs.question.wanted.length
   ctx.gloss.note('FPS')
-  if (kind === 'fact') return [fill(w.decides, values), w.fps]
+  if (kind === 'fact') {
+    const how = asked(ctx) === 'none' ? [] : [w.howBelow]
+    return [ctx.some(w.decides, decidingFacts(ctx), values), ...how, w.fps]
+  }
   if (pick === undefined) {
     const honest = kind === 'not worth' || kind === 'nothing' || kind === 'reached' ? [w.keepMoney] : []
     const run = kind === 'run' ? [w.oneRun] : []
@@ -176,8 +181,61 @@ function moreOf({ ctx, kind, gain, values }: Facts): readonly string[] {
           ? fill(w.neitherReaches, values)
           : ctx.some(w.noneReach, games, values)
         : ctx.some(w.someReach, pick.titlesAtTarget, values)
-  const slow = low === undefined ? w.noSlowMoments : fill(w.slowMoments, { low: figures.number(low) })
-  return [w.fps, reach, slow, ...(pick.worthTheVisit ? [] : [w.belowFloor])]
+  const slowValues = { ...values, low: low === undefined ? '' : figures.number(low) }
+  const slow = ctx.some(low === undefined ? w.noSlowMoments : w.slowMoments, games, slowValues)
+  return [w.fps, reach, ...belowOf(ctx, gain), slow, ...(pick.worthTheVisit ? [] : [w.belowFloor])]
+}
+
+/** Which games miss the target, each with its figure; the game of the first sentence has its figure there. */
+function belowOf(ctx: Context, head: Known): readonly string[] {
+  const { pick, answer, figures } = ctx
+  const { targetFps } = answer.inputs.question
+  const w = ctx.words.lead
+  const below = knownGains(pick?.gains ?? []).filter((g) => g.after.averageFps < targetFps)
+  const others = below.filter((g) => g.titleId !== head.titleId)
+  // Where nothing reaches it, the first sentence has told its own game; else it must not look like one that does.
+  const told = pick?.titlesAtTarget === 0 ? others : below
+  const at = (g: Known) => ({
+    title: ctx.titleName(g.titleId),
+    after: figures.fps(g.after.averageFps),
+  })
+  const [first, ...more] = told
+  if (first === undefined) return []
+  if (more.length === 0)
+    return [fill(shown(first.after.averageFps) < targetFps ? w.below : w.barelyBelow, at(first))]
+  const named = told.slice(0, BELOW_MOST).map((g) => fill(w.belowEach, at(g)))
+  const left = told.length - named.length
+  return [
+    fill(w.belowMany, { titles: ctx.list(left === 0 ? named : [...named, ctx.some(w.belowMore, left)]) }),
+  ]
+}
+
+/** The best that the budget pays for, where it is worth the visit. */
+function inBudget({ answer }: Context): Option | undefined {
+  const { ranked, bestInBudgetId } = answer.ranking
+  return ranked.find((o) => o.id === bestInBudgetId && o.worthTheVisit)
+}
+
+/** What the budget buys, before what is above it. What fits in it and has no number is not called worthless. */
+function budgetOf(ctx: Context): string {
+  const { answer, figures } = ctx
+  const { question } = answer.inputs
+  const w = ctx.words.lead
+  const budget = ctx.money(question.budgetMinor ?? 0)
+  const best = inBudget(ctx)
+  const gain = best && headGain(best.gains, question)
+  if (best !== undefined && gain !== undefined) {
+    return fill(w.inBudget, {
+      budget,
+      parts: optionWords(ctx, best),
+      title: ctx.titleName(gain.titleId),
+      before: figures.number(gain.before.averageFps),
+      after: figures.fps(gain.after.averageFps),
+    })
+  }
+  const { withoutNumber, needsAFact } = answer.ranking
+  const open = [...withoutNumber, ...needsAFact].some((o) => o.withinBudget && o.price.netMinor > 0)
+  return fill(open ? w.budgetUnsure : w.budgetNothing, { budget })
 }
 
 export function leadOf(

@@ -44,6 +44,12 @@ function memoryRow(ctx: Context, told: ReadonlySet<LimitKey>): readonly Row[] {
     type: limits.memoryType.value,
     max: ctx.figures.named(key, limits.memoryMaxGB.value),
   }
+  const isSplitOpen = !limits.memorySlots.known || told.has('memorySlots') || told.has('memoryPerSlotMaxGB')
+  if (isSplitOpen) {
+    const { source } = limits.memoryMaxGB.by
+    const split = source === 'part' ? w.memorySplitPage : w.memorySplitSays
+    return [{ key, verdict: "can't tell", what: fill(w.memorySplit, values), says: [fill(split, values)] }]
+  }
   const says = limits.memorySlots.known ? ctx.some(w.memorySlots, limits.memorySlots.value) : w.memoryPlain
   return [{ key, verdict: 'fits', what: fill(w.memory, values), says: [says] }]
 }

@@ -3,6 +3,7 @@ import type { PriceLine } from '../../core/ranking/option.ts'
 import { fill, oneLine } from '../say.ts'
 import type { Context } from './context.ts'
 import type { Letter, PriceRow } from './letter.ts'
+import { isFree } from './workOnly.ts'
 
 /** The price of the pick line by line, what the reader pays, until when, and what is on the shelf. */
 export function priceOf(ctx: Context): Letter['price'] {
@@ -21,7 +22,9 @@ export function priceOf(ctx: Context): Letter['price'] {
         : { what: w.pay, figure: ctx.money(netMinor), sum: true },
     ],
     notes: [
-      fill(w.valid, { date: figures.dateAfter(answer.at, answer.inputs.shop.policy.priceValidDays) }),
+      isFree(pick)
+        ? words.work.free
+        : fill(w.valid, { date: figures.dateAfter(answer.at, answer.inputs.shop.policy.priceValidDays) }),
       ...stockOf(ctx),
       ...(credit > 0 ? [ctx.some(w.tested, credits.length, { price: ctx.money(netMinor + credit) })] : []),
     ],

@@ -3,8 +3,8 @@ import { isFitting } from '../../core/verdict.ts'
 import { fill } from '../say.ts'
 import { type Context, optionWords, whyOf, worstOf } from './context.ts'
 import type { Item, Letter } from './letter.ts'
-import { headGain, type Known, knownGains } from './pick.ts'
-import { isWorkOnly } from './workOnly.ts'
+import { headGain, type Known, knownGains, targetReached } from './pick.ts'
+import { isFree, isWorkOnly } from './workOnly.ts'
 
 /** Options shown when none is recommended. */
 const LOOKED_MOST = 3
@@ -13,10 +13,14 @@ const pct = (o: Option): number => o.useful?.pct ?? 0
 
 const missing = (o: Option): number => o.useful?.missingTitleIds.length ?? 0
 
-/** The strongest of the cheaper options that gain anything; those worth the visit first. */
+/** The strongest of the cheaper options that gain anything; those worth the visit first, the others within the budget. */
 function cheaperThan(pick: Option, ranked: readonly Option[]): Option | undefined {
   const cheaper = ranked.filter(
-    (o) => o.id !== pick.id && o.price.netMinor < pick.price.netMinor && pct(o) > 0,
+    (o) =>
+      o.id !== pick.id &&
+      o.price.netMinor < pick.price.netMinor &&
+      pct(o) > 0 &&
+      (o.worthTheVisit || o.withinBudget),
   )
   const [best] = cheaper.sort(
     (a, b) => Number(b.worthTheVisit) - Number(a.worthTheVisit) || missing(a) - missing(b) || pct(b) - pct(a),
@@ -52,7 +56,7 @@ export function roadsOf(ctx: Context): {
   const { ranked, withoutNumber, needsAFact } = answer.ranking
   const w = words.roads
   if (pick === undefined) {
-    const known = ranked.length > 0 || needsAFact.length > 0
+    const known = ranked.length > 0 || needsAFact.length > 0 || targetReached(answer)
     const shown = (known ? ranked : withoutNumber).slice(0, LOOKED_MOST)
     const roads = { head: w.headLooked, items: shown.map((o) => itemOf(ctx, o, [])) }
     return { roads: shown.length > 0 ? roads : undefined, shown }
@@ -61,8 +65,12 @@ export function roadsOf(ctx: Context): {
   const stronger = strongerThan(pick, ranked, answer.inputs.shop.policy.smallestGainPct)
   const over = (o: Option) => !o.withinBudget && answer.inputs.question.budgetMinor !== undefined
   const budget = ctx.money(answer.inputs.question.budgetMinor ?? 0)
+  const free = ranked.find(
+    (o) => isFree(o) && o.worthTheVisit && !o.change.work.every((work) => pick.change.work.includes(work)),
+  )
   const roads = [
-    ...(cheaper ? [{ option: cheaper, lead: w.cheaper }] : []),
+    ...(free ? [{ option: free, lead: words.work.first }] : []),
+    ...(cheaper && cheaper !== free ? [{ option: cheaper, lead: w.cheaper }] : []),
     ...(stronger && stronger !== cheaper
       ? [{ option: stronger, lead: over(stronger) ? fill(w.strongerOver, { budget }) : w.stronger }]
       : []),
@@ -88,10 +96,12 @@ function itemOf(ctx: Context, option: Option, lead: readonly string[]): Item {
   const said = [...lead, ...gainOf(ctx, option), ...worthOf(ctx, option)]
   return {
     ...ctx.verdict(option.verdict),
-    what: fill(net < 0 ? w.back : w.what, {
-      parts: optionWords(ctx, option),
-      price: ctx.money(Math.abs(net)),
-    }),
+    what: isFree(option)
+      ? fill(words.work.road, { works: optionWords(ctx, option) })
+      : fill(net < 0 ? w.back : w.what, {
+          parts: optionWords(ctx, option),
+          price: ctx.money(Math.abs(net)),
+        }),
     says: [...said, ...(ctx.gloss.hasRoom(why) ? why : [])].map((s) => ctx.gloss.add(s)),
   }
 }

@@ -1,8 +1,11 @@
 import type { UsefulGain } from '../../core/ranking/option.ts'
 import { fill } from '../say.ts'
-import { type Context, optionWords, whyOf, worstOf } from './context.ts'
+import { type Context, optionWords, reasonsOf, worstOf } from './context.ts'
 import type { PickStrip } from './letter.ts'
-import { isWorkOnly } from './workOnly.ts'
+import { isFree, isWorkOnly } from './workOnly.ts'
+
+/** Reasons of a verdict that are told; a further one is left out rather than counted. */
+const REASONS_MOST = 3
 
 /** The recommended option on its strip: verdict, reason, grade, figures. */
 export function stripOf(ctx: Context): PickStrip | undefined {
@@ -15,21 +18,27 @@ export function stripOf(ctx: Context): PickStrip | undefined {
   const parts = optionWords(ctx, pick)
   const [condition] = conditions
   const { useful, price } = pick
-  const worst = worstOf(pick.findings)
-  const [first, ...others] = worst
+  const [first] = worstOf(pick.findings)
   const own = isWorkOnly(pick)
   const reason = own
     ? [...(first === undefined ? [] : ctx.finding(first)), ctx.words.work.nothingToBuy]
     : pick.verdict === 'fits' || first === undefined
       ? [w.fits]
-      : [...whyOf(ctx, pick, first), ...(others.length > 0 ? [ctx.some(w.moreReasons, others.length)] : [])]
+      : reasonsOf(ctx, pick, REASONS_MOST)
   const companions = pick.change.add.filter((p) => pick.companionPartIds.includes(p.id))
   const withIt =
     companions.length === 0 || companions.length === pick.change.add.length
       ? []
       : [fill(w.withIt, { parts: ctx.list(companions.map((p) => ctx.partWords(p.id))) })]
   const back = price.netMinor < 0
-  const priceWhat = back ? w.figures.back : pick.change.add.length > 0 ? w.figures.price : w.figures.work
+  const free = isFree(pick)
+  const priceWhat = free
+    ? words.work.toPay
+    : back
+      ? w.figures.back
+      : pick.change.add.length > 0
+        ? w.figures.price
+        : w.figures.work
   const hundred = 100 * 10 ** figures.minorDigits
   const grade = useful?.grade ?? 'no number'
   return {
@@ -42,7 +51,10 @@ export function stripOf(ctx: Context): PickStrip | undefined {
       says: own && grade === 'measured' ? words.work.measured : words.grades[grade].says,
     },
     figures: [
-      { figure: ctx.money(back ? -price.netMinor : price.netMinor), what: priceWhat },
+      {
+        figure: free ? words.work.nothing : ctx.money(back ? -price.netMinor : price.netMinor),
+        what: priceWhat,
+      },
       ...(useful ? [{ figure: figures.gainPct(useful.pct), what: w.figures.useful }] : []),
       ...(pick.pctPer100 === undefined
         ? []

@@ -34,8 +34,11 @@ export type FindingWords = {
 
 /** Sentences around all rules. */
 export const FRAMES = {
-  /** A figure of a part that nobody wrote down. */
-  noSpec: (label: string, partName: string) => `We do not know ${label} (${partName}).`,
+  /** Figures of a part that nobody wrote down: of the part the finding is about, or of another. */
+  notLookedUp: 'We have not looked up all its figures yet.',
+  notLookedUpOf: (partName: string) => `We have not looked up all figures of ${partName} yet.`,
+  weLookUp: 'We do that before we promise anything.',
+  restIsOurs: 'The rest we look up ourselves.',
   /** A part that is not on record; the label is a whole question. */
   noPart: (label: string) => `We do not know ${label}.`,
   unknown: (labels: readonly string[]) => `not known: ${labels.join(', ')}`,
@@ -133,7 +136,7 @@ export const FINDING_WORDS: FindingWords = {
       builder: `limit ${v.processorLimitW} > board ${v.boardProcessorW}: power limit capped`,
     }),
     "can't tell": (known) => ({
-      owner: `It takes up to ${or(known.processorLimitW, 'its limit')}, and nobody says what your board can feed for hours.`,
+      owner: `It takes up to ${or(known.processorLimitW, 'its limit')}, and the board's maker does not say how much it feeds for hours.`,
       builder: `no sustained figure of the board; test at ${or(known.processorLimitW, 'its limit')}`,
     }),
   },
@@ -145,10 +148,6 @@ export const FINDING_WORDS: FindingWords = {
     'fits after work': (v) => ({
       owner: `It takes ${v.drawW}, and your supply's ${v.plug} processor plug carries ${v.plugW}.`,
       next: 'It needs a supply with a larger plug.',
-      builder: `${v.plug} ${v.plugW} < ${v.drawW}`,
-    }),
-    'does not fit': (v) => ({
-      owner: `The processor takes ${v.drawW}, and this supply's ${v.plug} plug carries ${v.plugW}.`,
       builder: `${v.plug} ${v.plugW} < ${v.drawW}`,
     }),
     "can't tell": () => ({
@@ -184,11 +183,6 @@ export const FINDING_WORDS: FindingWords = {
       next: 'It needs a stronger supply with it.',
       builder: `12 V ${v.loadW} > ${v.usableW} (${v.sharePct} of ${v.supply12VW}, label ${v.ratedW}; shop policy)`,
     }),
-    'does not fit': (v) => ({
-      owner: `Your machine would take ${v.loadW}, more than the ${v.usableW} we count on from this supply.`,
-      next: 'It needs a stronger one.',
-      builder: `12 V ${v.loadW} > ${v.usableW} (${v.sharePct} of ${v.supply12VW}, label ${v.ratedW}; shop policy)`,
-    }),
     "can't tell": () => ({
       owner: 'We do not know how much your supply gives on 12 V, where card and processor draw.',
       builder: '12 V rating of the supply',
@@ -202,11 +196,6 @@ export const FINDING_WORDS: FindingWords = {
     'fits after work': (v) => ({
       owner: `It needs ${v.needPlugs}, and your supply has ${v.havePlugs}.`,
       next: 'It needs a supply with those plugs. We do not use adapters for that.',
-      builder: `plugs ${v.needPlugs} vs ${v.havePlugs}; no adapters (shop policy)`,
-    }),
-    'does not fit': (v) => ({
-      owner: `The card needs ${v.needPlugs}, and this supply has ${v.havePlugs}.`,
-      next: 'We do not use adapters for that.',
       builder: `plugs ${v.needPlugs} vs ${v.havePlugs}; no adapters (shop policy)`,
     }),
     "can't tell": (known) => ({

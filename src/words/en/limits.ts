@@ -2,7 +2,9 @@ import type { LimitKey, LimitSource, Support } from '../../core/limits/limit.ts'
 import type { SpecWords } from './specs.ts'
 import { STATE_LIMIT_WORDS } from './stateLimits.ts'
 
-export type LimitWords = SpecWords & {
+export type LimitWords = Pick<SpecWords, 'label'> & {
+  /** A whole sentence: how it is found out. */
+  readonly findOut: string
   /** What the limit is, for somebody who never opened a machine. A whole sentence. */
   readonly meaning: string
 }
@@ -42,7 +44,7 @@ export const LIMIT_WORDS: Readonly<Record<LimitKey, LimitWords>> = {
   processorPowerW: {
     label: 'Power for the processor',
     meaning: 'What the board can feed the processor for hours.',
-    findOut: 'We run the processor at full load on our bench and watch what it takes, in W.',
+    findOut: "Look for the highest power class in the board maker's processor list.",
   },
   memoryType: {
     label: 'Memory type',
@@ -157,7 +159,7 @@ export const LIMIT_WORDS: Readonly<Record<LimitKey, LimitWords>> = {
   supplyPlugs: {
     label: 'Card plugs',
     meaning: 'The power cables for a graphics card.',
-    findOut: 'Count the 6-pin, 8-pin and 16-pin plugs marked PCIe, used and loose ones.',
+    findOut: 'Count the card plugs on the supply: 6-pin, 8-pin and 16-pin, used and loose ones.',
   },
   processorPlug: {
     label: 'Processor plug',

@@ -9,19 +9,26 @@ export type SpecName = FieldOf<Part> | PartKind | 'cardGBps' | 'linkGBps' | 'los
 export type SpecWords = {
   /** Behind "We do not know": `its length`. */
   readonly label: string
-  /** A whole sentence: where the figure is found. */
-  readonly findOut: string
+  /** A whole sentence: where the figure is found, where that is not the data sheet's own page. */
+  readonly findOut?: string
+  /** The shop looks it up and asks no owner; where it is found, only the builder reads. */
+  readonly ours?: true
 }
 
-const sheet = (label: string): SpecWords => ({ label, findOut: `Its data sheet gives ${label}.` })
+const sheet = (label: string): SpecWords => ({ label, ours: true })
 const fitted = (part: string): SpecWords => ({
   label: `which ${part} is in your machine`,
   findOut: `We look inside, or you send a photo of the ${part}.`,
 })
-const policy = (label: string): SpecWords => ({ label, findOut: 'The shop sets that under Settings.' })
+const policy = (label: string): SpecWords => ({
+  label,
+  findOut: 'The shop sets that under Settings.',
+  ours: true,
+})
 const road = (label: string): SpecWords => ({
   label,
   findOut: 'Its generation and lanes are on its data sheet; our table stops at generation 5.',
+  ours: true,
 })
 
 /** Figures of parts: how a sentence names them and where to find them. */
@@ -30,7 +37,11 @@ export const SPEC_WORDS: Readonly<Record<SpecName, SpecWords>> = {
   generation: sheet('its generation'),
   processorClass: sheet('its class'),
   cores: sheet('its number of cores'),
-  limitPowerW: { label: 'its power limit', findOut: 'Its data sheet gives it as turbo power or PPT, in W.' },
+  limitPowerW: {
+    label: 'its power limit',
+    findOut: 'Its data sheet gives it as turbo power or PPT, in W.',
+    ours: true,
+  },
   integratedGraphics: sheet('whether it has graphics of its own'),
   chipset: sheet('its chipset'),
   form: sheet('its form'),
@@ -48,7 +59,7 @@ export const SPEC_WORDS: Readonly<Record<SpecName, SpecWords>> = {
   lastFirmwareByGeneration: sheet('the last firmware for older processors'),
   modules: sheet('its number of modules'),
   moduleGB: sheet('the size of one module'),
-  rateMts: { label: 'its rated speed', findOut: 'The rate is on its label, in MT/s.' },
+  rateMts: { label: 'its rated speed', findOut: 'The rate is on its label, in MT/s.', ours: true },
   ranks: {
     label: 'whether the two kits match in ranks and chips',
     findOut: 'We try the two together on our bench.',
@@ -59,6 +70,7 @@ export const SPEC_WORDS: Readonly<Record<SpecName, SpecWords>> = {
   boardPowerW: {
     label: 'its board power',
     findOut: 'Its data sheet gives the power of the whole card, in W.',
+    ours: true,
   },
   plugs: sheet('its power plugs'),
   pcieGen: sheet('its link generation'),
@@ -66,8 +78,8 @@ export const SPEC_WORDS: Readonly<Record<SpecName, SpecWords>> = {
   bracket: sheet('its height'),
   wantsLargeBar: sheet('whether it wants a large window into its memory'),
   videoSockets: sheet('its sockets for a screen'),
-  ratedW: { label: 'its rating', findOut: 'The rating is on its label, in W.' },
-  rail12VW: { label: 'its 12 V rating', findOut: 'The 12 V rating is on its label, in W.' },
+  ratedW: { label: 'its rating', findOut: 'The rating is on its label, in W.', ours: true },
+  rail12VW: { label: 'its 12 V rating', findOut: 'The 12 V rating is on its label, in W.', ours: true },
   processorPlug: sheet('its plug for the processor'),
   boardForms: sheet('which board forms it takes'),
   supplyForms: sheet('which supply forms it takes'),

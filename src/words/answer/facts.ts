@@ -1,0 +1,99 @@
+import type { Missing } from '../../core/fit/finding.ts'
+import type { LimitKey } from '../../core/limits/limit.ts'
+import type { Option } from '../../core/ranking/option.ts'
+import { type Context, optionWords, wantedParts, worstOf } from './context.ts'
+
+/** Parts that missing facts decide about, named in the second sentence. */
+const DECIDED_MOST = 2
+
+/** Published figures of board, chipset and processor: the shop looks them up and asks nobody to. */
+const LOOKED_UP: ReadonlySet<LimitKey> = new Set([
+  'socket',
+  'chipset',
+  'family',
+  'generationSupport',
+  'firmwareNeeded',
+  'processorPowerW',
+  'memoryMaxGB',
+  'memoryListedMaxGB',
+  'memoryPerSlotMaxGB',
+  'controllerRateMts',
+  'boardRateMts',
+  'memoryOverclock',
+  'slotPcieGen',
+  'slotLanes',
+  'slotLanesShared',
+  'largeBar',
+  'processorPcieGen',
+  'processorPcieLanes',
+])
+
+/** Something that an owner can see, read or measure at home; data sheets and published tables are the shop's. */
+const isOwners = (missing: Missing): boolean =>
+  'limit' in missing ? !LOOKED_UP.has(missing.limit) : missing.partId === missing.spec
+
+const keyOf = (m: Missing): string => ('limit' in m ? m.limit : `${m.partId} `)
+
+/** What an option is missing, each thing once. A figure of a data sheet is one thing a part. */
+function missingOf(options: readonly Option[]): readonly Missing[] {
+  const all = options.flatMap((o) => worstOf(o.findings).flatMap((f) => f.missing))
+  return [...new Map(all.map((m) => [keyOf(m), m])).values()]
+}
+
+/**
+ * Options that missing facts decide, those of one name together: the chosen one, else the first of each of two facts;
+ * where all wait for one fact, the first two.
+ */
+function undecided(ctx: Context): readonly (readonly Option[])[] {
+  const { pick, answer } = ctx
+  if (pick !== undefined) return [[pick]]
+  const byFact = new Map<string, Map<string, Option[]>>()
+  for (const option of answer.ranking.needsAFact) {
+    const fact = missingOf([option]).map(keyOf).sort().join('+')
+    const name = optionWords(ctx, option)
+    const byName = byFact.get(fact) ?? new Map<string, Option[]>()
+    byFact.set(fact, byName.set(name, [...(byName.get(name) ?? []), option]))
+  }
+  const facts = [...byFact.values()].map((byName) => [...byName.values()])
+  const [only, ...others] = facts
+  const named = others.length === 0 ? (only ?? []) : facts.flatMap((options) => options.slice(0, 1))
+  return named.slice(0, DECIDED_MOST)
+}
+
+const decidingOf = (ctx: Context): readonly Missing[] => missingOf(undecided(ctx).flat())
+
+/** How many facts decide about the named options. */
+export const decidingFacts = (ctx: Context): number => Math.max(1, decidingOf(ctx).length)
+
+/** How many of them the owner can tell; where none, there is nothing to ask for. */
+export function asked(ctx: Context): 'all' | 'some' | 'none' {
+  const missing = decidingOf(ctx)
+  if (missing.every(isOwners)) return 'all'
+  return missing.some(isOwners) ? 'some' : 'none'
+}
+
+/** Whether anything in the letter asks the owner to look or measure. */
+export function asksToLook({ answer }: Context): boolean {
+  const { needsAFact, ruledOut } = answer.ranking
+  const findings = [...needsAFact, ...ruledOut].flatMap((o) => o.findings)
+  return !answer.limits.cardRoomMm.known || findings.some((f) => f.missing.some(isOwners))
+}
+
+/** Their names in a list: equal names once, with how many the shelf has of them. */
+export function decidedWords(ctx: Context): string {
+  return ctx.list(
+    undecided(ctx).flatMap((options) => {
+      const [first] = options
+      if (first === undefined) return []
+      const parts = optionWords(ctx, first)
+      const kinds = new Set(
+        options.map((o) =>
+          wantedParts(o)
+            .map((p) => p.id)
+            .join('+'),
+        ),
+      ).size
+      return [kinds > 1 ? ctx.some(ctx.words.lead.sameName, kinds, { parts }) : parts]
+    }),
+  )
+}
