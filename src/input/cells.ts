@@ -1,14 +1,18 @@
 import { z } from 'zod'
+import { plugsNamed } from '../core/naming/plugs.ts'
+import { plain } from '../core/naming/text.ts'
 import type { Plugs } from '../core/part.ts'
 import { didYouMean } from './closest.ts'
 import { readDate } from './dates.ts'
-import { type DecimalMark, readDecimal, readMoney } from './numbers.ts'
+import { type DecimalMark, readDecimal, readMoney, withoutCurrency, withoutUnit } from './numbers.ts'
 import { Refusal } from './refusal.ts'
 
 /** What must be known of the file (or form) and the shop to read a text. */
 export type Reading = {
   readonly decimalMark: DecimalMark
   readonly currencyDigits: number
+  /** ISO 4217 code that may stand beside an amount, as may its sign; without it amounts are bare numbers. */
+  readonly currency?: string | undefined
   readonly timeZone: string
 }
 
@@ -46,7 +50,7 @@ export const key: Cell<string> = {
   read: (text) => (/^[\p{L}\p{N}][^\s;@\p{Cc}]{0,59}$/u.test(text) ? text : refuse(KEY_ALLOWED)),
 }
 
-/** A number within bounds, both included. */
+/** A number within bounds, both included. Its unit may be typed behind it. */
 export function number(least: number, most: number, unit = '', whole = false): Cell<number> {
   const what = whole ? 'a whole number' : 'a number'
   const allowed = `${what} from ${least} to ${most}${unit && ` (${unit})`}`
@@ -54,11 +58,12 @@ export function number(least: number, most: number, unit = '', whole = false): C
     allowed,
     numeric: true,
     read: (text, { decimalMark }) => {
-      const decimal = readDecimal(text, decimalMark)
+      const typed = withoutUnit(text, unit)
+      const decimal = readDecimal(typed.text, decimalMark)
       if (decimal instanceof Refusal)
         return new Refusal(decimal.code, `${decimal.next} Allowed is ${allowed}.`)
       if (whole && decimal.includes('.')) return refuse(allowed)
-      const value = Number(decimal)
+      const value = Number(`${decimal}e${typed.power}`)
       return value >= least && value <= most ? value + 0 : refuse(allowed)
     },
   }
@@ -78,8 +83,9 @@ export const percentAsShare: Cell<number> = {
 export const money: Cell<number> = {
   allowed: 'an amount in the currency of the shop, such as 129 or 129.50',
   numeric: true,
-  read: (text, { decimalMark, currencyDigits }) => {
-    const minor = readMoney(text, decimalMark, currencyDigits)
+  read: (text, { decimalMark, currencyDigits, currency }) => {
+    const bare = currency === undefined ? text : withoutCurrency(text, currency)
+    const minor = readMoney(bare, decimalMark, currencyDigits)
     if (minor instanceof Refusal || minor >= 0) return minor
     return new Refusal('not allowed', 'Write an amount of zero or more.')
   },
@@ -132,14 +138,8 @@ const PLUGS_ALLOWED = 'none, or counts such as 1x8-pin + 1x6-pin (kinds: 6-pin, 
 export const plugs: Cell<Plugs> = {
   allowed: PLUGS_ALLOWED,
   read: (text) => {
-    const count = { '6': 0, '8': 0, '16': 0 }
-    if (text.toLowerCase() !== 'none')
-      for (const piece of text.split('+')) {
-        const [, times, pins] = /^\s*(?:(\d{1,2})\s*[x×]\s*)?(6|8|16)-pin\s*$/i.exec(piece) ?? []
-        if (pins !== '6' && pins !== '8' && pins !== '16') return refuse(PLUGS_ALLOWED)
-        count[pins] += Number(times ?? 1)
-      }
-    return { pin6: count[6], pin8: count[8], pin16: count[16] }
+    if (text.toLowerCase() === 'none') return { pin6: 0, pin8: 0, pin16: 0 }
+    return plugsNamed(plain(text)) ?? refuse(PLUGS_ALLOWED)
   },
 }
 

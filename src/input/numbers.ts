@@ -25,6 +25,52 @@ export function decimalMarkOf(delimiter: string, cells: Iterable<string>): Decim
   return mark
 }
 
+/** The number of a cell such as `59,5 FPS`, `$250` or `EUR 12,50`, for telling how its file writes decimals. */
+export const bareOf = (cell: string): string =>
+  cell
+    .replace(/^(?:\p{Sc}|[A-Z]{3}|\p{L}{2,3}(?= ))\s*(?=\d)/u, '')
+    .replace(/(?<=\d)\s*(?:\p{Sc}|%|\p{L}[\p{L}/]*)$/u, '')
+
+/** What stands before `name` at the end of a text, when that is a number's last digit; upper and lower case alike. */
+function before(text: string, name: string): string | undefined {
+  if (name === '' || !text.toLowerCase().endsWith(name.toLowerCase())) return undefined
+  const rest = text.slice(0, -name.length).trimEnd()
+  return /\d$/.test(rest) ? rest : undefined
+}
+
+function behind(name: string, text: string): string | undefined {
+  if (!text.toLowerCase().startsWith(name.toLowerCase())) return undefined
+  const rest = text.slice(name.length).trimStart()
+  return /^\d/.test(rest) ? rest : undefined
+}
+
+/**
+ * The number without the unit behind it, when that is the cell's own. Centimetres do for millimetres, and lanes are
+ * also written `x16` and `16x`.
+ *
+ * @returns the number as typed, and the power of ten it is to be raised by
+ */
+export function withoutUnit(text: string, unit: string): { readonly text: string; readonly power: 0 | 1 } {
+  const own = before(text, unit)
+  if (own !== undefined) return { text: own, power: 0 }
+  const inCm = unit === 'mm' ? before(text, 'cm') : undefined
+  if (inCm !== undefined) return { text: inCm, power: 1 }
+  const lanes = unit === 'lanes' ? (before(text, 'x') ?? behind('x', text)) : undefined
+  return { text: lanes ?? text, power: 0 }
+}
+
+/** An amount without the currency before or behind it: its ISO 4217 code or its usual sign. */
+export function withoutCurrency(text: string, currency: string): string {
+  const names = [currency, signOf(currency)]
+  const bare = names.flatMap((name) => before(text, name) ?? behind(name, text) ?? [])
+  return bare[0] ?? text
+}
+
+const signOf = (currency: string): string =>
+  new Intl.NumberFormat('en', { style: 'currency', currency, currencyDisplay: 'narrowSymbol' })
+    .formatToParts(0)
+    .find(({ type }) => type === 'currency')?.value ?? currency
+
 /**
  * A number as plain digits with an optional point, such as `-12.50`; no grouping, no exponent, no unit.
  * Text and not a number, so that money never passes through binary fractions.

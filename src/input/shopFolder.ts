@@ -1,11 +1,11 @@
 import { PART_KINDS, type Part, type PartKind } from '../core/part.ts'
 import { ok, type Problem, type Result } from '../problem.ts'
-import type { Reading } from './cells.ts'
-import { didYouMean } from './closest.ts'
+import { date, money, type Reading } from './cells.ts'
+import { closest } from './closest.ts'
 import { decodeText } from './csv/decode.ts'
 import { type Delimiter, splitRows, type TextRow } from './csv/rows.ts'
 import { type Columns, type Draft, duplicate, type Entry, readTable, type Table } from './csv/table.ts'
-import { decimalMarkOf, minorDigitsOf } from './numbers.ts'
+import { bareOf, decimalMarkOf, minorDigitsOf } from './numbers.ts'
 import { type Known, referenceProblems } from './references.ts'
 import { type LimitDraft, readLimits } from './tables/limits.ts'
 import { customerTable, fittedTable, limitTable, machineTable } from './tables/machines.ts'
@@ -87,11 +87,12 @@ export function readShopFolder(files: readonly ShopFile[], known: Known): Result
   }
 
   const shop = read(shopTable, { currencyDigits: 2, timeZone: 'UTC' })
-  problems.push(...shopProblems(shop, splits.has('shop'), known))
+  problems.push(...shopProblems(shop, splits, known))
   const currency = shop[0]?.value.currency ?? known.currency
   const reading = {
-    // Without a currency nothing is imported; its digits are not complained about on top.
+    // Without a currency no amount is imported; its digits are not complained about on top.
     currencyDigits: currency === undefined ? 4 : minorDigitsOf(currency),
+    currency,
     timeZone: shop[0]?.value.timeZone ?? known.timeZone ?? 'UTC',
   }
   const parts = PART_KINDS.flatMap((kind) => readParts(kind, (table) => read(table, reading)))
@@ -129,10 +130,10 @@ function splitFiles(files: readonly ShopFile[], problems: Problem[]): Map<string
     const table = base.toLowerCase().replace(/\.csv$/, '')
     if (!base.toLowerCase().endsWith('.csv') || !TABLE_NAMES.includes(table)) {
       const allowed = TABLE_NAMES.map((n) => `${n}.csv`).join(', ')
-      const next = `There is no such table.${didYouMean(
-        base,
-        TABLE_NAMES.map((n) => `${n}.csv`),
-      )} Allowed are: ${allowed}.`
+      // The name alone: with `.csv`, half the letters of a short name are right whatever it is.
+      const near = closest(table, TABLE_NAMES)
+      const hint = near === undefined ? '' : ` Did you mean "${near}.csv"?`
+      const next = `There is no such table.${hint} Allowed are: ${allowed}.`
       problems.push({ code: 'unknown name', field: 'file', got: base, file: base, allowed, next })
       continue
     }
@@ -163,7 +164,7 @@ function markOf<T, C extends Columns<T>>(split: Split | undefined, table: Table<
   )
   return decimalMarkOf(
     split?.delimiter ?? ',',
-    rows.flatMap((row) => numeric.map((at) => row.cells[at] ?? '')),
+    rows.flatMap((row) => numeric.map((at) => bareOf(row.cells[at] ?? ''))),
   )
 }
 
@@ -208,7 +209,18 @@ function partsTwice(keys: Keys): Problem[] {
   return problems
 }
 
-function shopProblems(shop: ShopData['shop'], given: boolean, known: Known): Problem[] {
+/** The first file with a filled cell that cannot be read without the shop: an amount or a day. */
+const needsShop = (splits: ReadonlyMap<string, Split>): string | undefined =>
+  TABLES.find(({ name, columns }) => {
+    const [header, ...rows] = splits.get(name)?.rows ?? []
+    const places = (header?.cells ?? []).flatMap((column, at) => {
+      const cell = columns[column.toLowerCase()]?.cell
+      return cell === money || cell === date ? [at] : []
+    })
+    return rows.some((row) => places.some((at) => (row.cells[at] ?? '') !== ''))
+  })?.name
+
+function shopProblems(shop: ShopData['shop'], splits: ReadonlyMap<string, Split>, known: Known): Problem[] {
   const [first, second] = shop
   if (second !== undefined) {
     const next = 'There is one shop: keep one row.'
@@ -223,9 +235,10 @@ function shopProblems(shop: ShopData['shop'], given: boolean, known: Known): Pro
       },
     ]
   }
-  if (first === undefined && !given && known.currency === undefined) {
-    const next =
-      'The shop is not known yet. Add shop.csv: its currency and time zone are needed to read the rest.'
+  if (first === undefined && !splits.has('shop') && known.currency === undefined) {
+    const table = needsShop(splits)
+    if (table === undefined) return []
+    const next = `The shop is not known yet. Add shop.csv: ${table}.csv has amounts or days, which its currency and time zone tell how to read.`
     return [{ code: 'missing', field: 'shop.csv', next }]
   }
   const currency = first?.value.currency

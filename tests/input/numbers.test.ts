@@ -1,6 +1,14 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { decimalMarkOf, minorDigitsOf, readDecimal, readMoney } from '../../src/input/numbers.ts'
+import {
+  bareOf,
+  decimalMarkOf,
+  minorDigitsOf,
+  readDecimal,
+  readMoney,
+  withoutCurrency,
+  withoutUnit,
+} from '../../src/input/numbers.ts'
 import { Refusal } from '../../src/input/refusal.ts'
 
 // How numbers are written differs by country (CLDR number elements, from memory); which reading is safe is ours.
@@ -96,4 +104,49 @@ test('law: an amount written with all its digits comes back to the cent', () => 
       },
     ),
   )
+})
+
+test.each([
+  ['270 mm', 'mm', '270', 0],
+  ['270MM', 'mm', '270', 0],
+  ['29,5cm', 'mm', '29,5', 1],
+  ['550W', 'W', '550', 0],
+  ['144 Hz', 'Hz', '144', 0],
+  ['80 %', '%', '80', 0],
+  ['16x', 'lanes', '16', 0],
+  ['x16', 'lanes', '16', 0],
+  ['16 lanes', 'lanes', '16', 0],
+  ['29 cm', 'W', '29 cm', 0],
+  ['x16', 'mm', 'x16', 0],
+  ['mm', 'mm', 'mm', 0],
+  ['12', '', '12', 0],
+] as const)('%s in a cell of %s is %s, times ten to the %i', (text, unit, bare, power) => {
+  expect(withoutUnit(text, unit)).toEqual({ text: bare, power })
+})
+
+// Signs: CLDR currency symbols, narrow form, from memory.
+test.each([
+  ['$250', 'USD', '250'],
+  ['250 $', 'USD', '250'],
+  ['usd 250', 'USD', '250'],
+  ['250 eur', 'EUR', '250'],
+  ['€ 19.90', 'EUR', '19.90'],
+  ['£20', 'GBP', '20'],
+  ['£20', 'EUR', '£20'],
+  ['250 USD', 'EUR', '250 USD'],
+  ['$', 'USD', '$'],
+  ['$-5', 'USD', '$-5'],
+] as const)('%s in a shop of %s is %s', (text, currency, bare) => {
+  expect(withoutCurrency(text, currency)).toBe(bare)
+})
+
+test.each([
+  ['59,5 FPS', '59,5'],
+  ['€12,50', '12,50'],
+  ['kr 12,50', '12,50'],
+  ['3200 MT/s', '3200'],
+  ['80 %', '80'],
+  ['none', 'none'],
+])('how decimals are written in "%s" is seen in "%s"', (cell, bare) => {
+  expect(bareOf(cell)).toBe(bare)
 })

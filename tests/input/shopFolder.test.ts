@@ -105,6 +105,35 @@ test.each([
   expect(valuesOf(files)).toEqual(plain)
 })
 
+test('units and the currency typed along change nothing', () => {
+  const tables: Tables = {
+    ...SMALL_SHOP,
+    cards: (SMALL_SHOP.cards ?? []).map(
+      ([id = '', name = '', mm = '', plugs = '', gen = '', lanes = '', w = ''], i) =>
+        i === 0
+          ? [id, name, mm, plugs, gen, lanes, w]
+          : [id, name, `${Number(mm) / 10} cm`, plugs.replaceAll('-', ''), gen, `x${lanes}`, `${w}W`],
+    ),
+    memory: (SMALL_SHOP.memory ?? []).map((row, i) =>
+      i === 0 ? row : row.with(5, '8 GB').with(6, '3200 mt/s'),
+    ),
+    limits: (SMALL_SHOP.limits ?? []).map((row, i) => (i === 1 ? row.with(2, '29.05cm') : row)),
+    shelf: (SMALL_SHOP.shelf ?? []).map((row, i) => (i === 0 ? row : row.with(4, '€199.50'))),
+    trade_ins: (SMALL_SHOP.trade_ins ?? []).map((row, i) => (i === 0 ? row : row.with(1, '40 eur'))),
+    questions: (SMALL_SHOP.questions ?? []).map((row, i) =>
+      i === 0 ? row : row.with(5, 'EUR 250').with(7, '75 Hz'),
+    ),
+    runs: (SMALL_SHOP.runs ?? []).map((row, i) => (i === 1 ? row.with(7, '61.5 FPS') : row)),
+  }
+  expect(valuesOf(filesOf(tables))).toEqual(plain)
+  // A decimal comma is one with a unit behind it too.
+  const comma = {
+    ...SMALL_SHOP,
+    runs: (tables.runs ?? []).map((row) => row.map((c) => c.replace('61.5', '61,5'))),
+  }
+  expect(valuesOf(filesOf(comma, { delimiter: ';' })).runs).toEqual(plain.runs)
+})
+
 test('the plain folder gives what its cells say', () => {
   expect(plain.customers?.[0]).toEqual({
     id: 'C1',
@@ -211,14 +240,44 @@ test.each<Bad>([
     'not a number',
   ],
   [
-    'unit in the cell',
-    withCell('cards', 1, 'length_mm', '170 mm'),
+    'another unit in the cell',
+    withCell('cards', 1, 'length_mm', '17 in'),
     'cards.csv',
     2,
     'length_mm',
     'not a number',
-    '170 mm',
+    '17 in',
     'not a number',
+  ],
+  [
+    'a unit of another cell',
+    withCell('cards', 1, 'board_power_w', '75 cm'),
+    'cards.csv',
+    2,
+    'board_power_w',
+    'not a number',
+    '75 cm',
+    'not a number',
+  ],
+  [
+    'a clock for a rate',
+    withCell('runs', 1, 'memory_mts', '2666 MHz'),
+    'runs.csv',
+    2,
+    'memory_mts',
+    'not a number',
+    '2666 MHz',
+    'not a number',
+  ],
+  [
+    'out of bounds with its unit',
+    withCell('cards', 1, 'length_mm', '101 cm'),
+    'cards.csv',
+    2,
+    'length_mm',
+    'not allowed',
+    '101 cm',
+    'from 1 to 1000 (mm)',
   ],
   [
     'thousands comma',
@@ -251,13 +310,13 @@ test.each<Bad>([
     '2 digits',
   ],
   [
-    'currency sign',
-    withCell('shelf', 1, 'price', '€199'),
+    "another currency's sign",
+    withCell('shelf', 1, 'price', '$199'),
     'shelf.csv',
     2,
     'price',
     'not a number',
-    '€199',
+    '$199',
     'not a number',
   ],
   [
@@ -636,8 +695,14 @@ test('a row with a problem is still known to the rows that name it', () => {
   ])
 })
 
+test.each(['notes.csv', 'data.csv', 'list.csv', 'parts.csv'])('%s is near no table', (name) => {
+  const [problem] = problemsOf([{ name, bytes: bytesOf('a') }])
+  expect(problem?.next).toMatch(/^There is no such table. Allowed are: shop.csv/)
+})
+
 test.each([
   ['cardz.csv', 'Did you mean "cards.csv"?'],
+  ['procesors.csv', 'Did you mean "processors.csv"?'],
   ['notes.txt', 'Allowed are: shop.csv, processors.csv, boards.csv'],
 ])('an unknown file %s lists the allowed ones', (name, says) => {
   const [problem] = problemsOf([{ name, bytes: bytesOf('a') }], { ...NOTHING_KNOWN, currency: 'EUR' })
@@ -646,17 +711,26 @@ test.each([
 })
 
 test('no file, the same file twice, and a shop nobody told about', () => {
-  expect(problemsOf([])).toMatchObject([
-    { code: 'missing', field: 'file' },
-    { code: 'missing', field: 'shop.csv' },
-  ])
+  expect(problemsOf([])).toMatchObject([{ code: 'missing', field: 'file' }])
   const [file] = filesOf({ shop: SMALL_SHOP.shop ?? [] })
   expect(problemsOf(file ? [file, { ...file, name: 'SHOP.CSV' }] : [])).toMatchObject([
     { code: 'duplicate', got: 'SHOP.CSV' },
   ])
-  expect(problemsOf(filesOf({ titles: SMALL_SHOP.titles ?? [] }))).toMatchObject([
-    { code: 'missing', field: 'shop.csv' },
-  ])
+})
+
+test('a shop that nobody told about is missed once, and only where amounts or days are read', () => {
+  const { titles = [], cards = [], work = [], machines = [] } = SMALL_SHOP
+  expect(problemsOf(filesOf({ titles, cards }))).toEqual([])
+  expect(
+    problemsOf(filesOf({ titles, cards: withCell('cards', 1, 'length_mm', 'long').cards ?? [] })),
+  ).toMatchObject([{ file: 'cards.csv', field: 'length_mm' }])
+  const missed = problemsOf(filesOf({ work, machines: [machines[0] ?? [], ['M-0001', '', '', '']] }))
+  expect(missed).toMatchObject([{ code: 'missing', field: 'shop.csv' }])
+  expect(missed[0]?.next).toContain('work.csv has amounts or days')
+  expect(
+    problemsOf(filesOf({ machines: [machines[0] ?? [], ['M-0001', '', '2025-01-10', '']] })),
+  ).toMatchObject([{ code: 'missing', field: 'shop.csv' }])
+  expect(problemsOf(filesOf({ machines: [machines[0] ?? [], ['M-0001', '', '', '']] }))).toEqual([])
 })
 
 test('what is stored counts as known, and a part keeps its kind', () => {

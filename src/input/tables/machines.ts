@@ -70,6 +70,7 @@ const mm = number(1, 1000, 'mm')
 const watts = number(1, 5000, 'W')
 const gigabytes = number(0.25, 100_000, 'GB')
 const rate = number(200, 20_000, 'MT/s')
+const lanes = whole(1, 32, 'lanes')
 
 const bits: Cell<number> = {
   allowed: '32 or 64',
@@ -97,12 +98,12 @@ export const LIMIT_COLUMNS: {
   memoryOverclock: { name: 'memory_overclock', cell: oneOf(YES_NO) },
   memoryRunsMts: { name: 'memory_runs_mts', cell: rate },
   slotPcieGen: { name: 'slot_pcie_gen', cell: whole(1, 9) },
-  slotLanes: { name: 'slot_lanes', cell: whole(1, 32) },
-  slotLanesShared: { name: 'slot_lanes_shared', cell: whole(1, 32) },
+  slotLanes: { name: 'slot_lanes', cell: lanes },
+  slotLanesShared: { name: 'slot_lanes_shared', cell: lanes },
   sharedM2Used: { name: 'shared_m2_used', cell: oneOf(YES_NO) },
   largeBar: { name: 'large_bar', cell: oneOf(YES_NO) },
   processorPcieGen: { name: 'processor_pcie_gen', cell: whole(1, 9) },
-  processorPcieLanes: { name: 'processor_pcie_lanes', cell: whole(1, 32) },
+  processorPcieLanes: { name: 'processor_pcie_lanes', cell: lanes },
   cardRoomMm: { name: 'card_room_mm', cell: mm },
   cardSlots: { name: 'card_slots', cell: whole(1, 20) },
   cardBracket: { name: 'card_bracket', cell: oneOf(BRACKETS) },

@@ -28,7 +28,7 @@ const watts = number(1, 5000, 'W')
 const gigabytes = number(0.25, 100_000, 'GB')
 const rate = number(200, 20_000, 'MT/s')
 const generation = whole(1, 9)
-const lanes = whole(1, 32)
+const lanes = whole(1, 32, 'lanes')
 
 const named = { part: need('id', key), name: need('name', line()) }
 /** One named socket for each way a processor's foot is written. */

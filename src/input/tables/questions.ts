@@ -76,7 +76,7 @@ export const runTable = table<RunFields>()({
     memory_mts: may('rateMts', number(200, 20_000, 'MT/s')),
     channels: may('channels', whole(1, 16)),
     link_gen: may('linkGen', whole(1, 9)),
-    link_lanes: may('linkLanes', whole(1, 32)),
+    link_lanes: may('linkLanes', whole(1, 32, 'lanes')),
     title: need('titleId', key),
     title_version: need('titleVersion', line(60)),
     setting: need('settingId', key),
