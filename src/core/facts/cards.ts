@@ -4,8 +4,8 @@
  */
 export const SLOT_PITCH_MM = 20.32
 
-/** Slots that a card covers; a whole number of pitches is not rounded up by a binary fraction. */
-export const slotsOf = (thicknessMm: number): number => Math.ceil(thicknessMm / SLOT_PITCH_MM - 1e-9)
+/** Slots that a card covers. */
+export const slotsOf = (thicknessMm: number): number => Math.ceil(thicknessMm / SLOT_PITCH_MM)
 
 /** Height of a card's bracket (PCI Express CEM): full height and low profile. */
 export const BRACKET_MM = { 'full height': 120.02, 'low profile': 79.2 } as const

@@ -133,6 +133,8 @@ describe('slots of a card', () => {
     [40.65, 3],
     [60.96, 3],
     [60.97, 4],
+    [81.28, 4],
+    [162.56, 8],
   ])('%d mm cover %i', (mm, slots) => expect(slotsOf(mm)).toBe(slots))
 
   test('0.8 inch a slot, and a low bracket is lower than a full one', () => {

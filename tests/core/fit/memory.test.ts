@@ -211,6 +211,7 @@ test.each([
   { sizes: [8, 8, 16], dual: 32, single: 0 },
   { sizes: [8, 8, 16, 16], dual: 48, single: 0 },
   { sizes: [8, 8, 8, 24], dual: 32, single: 16 },
+  { sizes: [16, 4, 48], dual: 40, single: 28 },
   { sizes: [8, 8, 8, 8], dual: 32, single: 0 },
 ])('modules of $sizes GB: $dual GB on both channels', ({ sizes, dual, single }) => {
   const add = sizes.map((moduleGB, i) => ({ ...next, id: `MEM-${i}`, modules: 1, moduleGB }))

@@ -178,6 +178,10 @@ test('a board that feeds less spares the plug, and nobody asks for it then', () 
   expect(says('processor.plug', { add: hungry, limits: of(193) })).toMatchObject({
     ...{ verdict: "can't tell", missing: [{ limit: 'processorPlug' }] },
   })
+  const capped = limits({ processorPowerW: 300 })
+  expect(says('processor.plug', { add: [{ ...next, limitPowerW: 400 }], limits: capped })).toMatchObject({
+    ...{ verdict: 'fits', values: { drawW: 300, plugW: 384 } },
+  })
   const unfed = limits({ processorPlug: '4-pin' }, ['processorPowerW'])
   expect(says('processor.plug', { add: hungry, limits: unfed })).toMatchObject({
     ...{ verdict: 'fits after work', values: { drawW: 250, plugW: 192 } },
