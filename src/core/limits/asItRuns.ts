@@ -70,13 +70,17 @@ function profileRate(kits: readonly MemoryKit[], limits: Limits): number | undef
 
 /**
  * The graphics link as it runs: the lowest generation and the fewest lanes of slot, processor and card (PCI Express
- * Base Specification, link training). A limit that is not known but surely no less than one of the other ends does not
+ * Base Specification, link training); fewer where a drive in the sharing M.2 slot takes lanes. A limit that is not known but surely no less than one of the other ends does not
  * matter. `undefined` without a card, or when one of the six figures is unknown and could be the lowest.
  */
 export function linkAsItRuns(build: Build, limits: Limits): Link | undefined {
   const { card } = build
   const gen = lowest(card?.pcieGen, limits.slotPcieGen, limits.processorPcieGen)
-  const lanes = lowest(card?.pcieLanes, limits.slotLanes, limits.processorPcieLanes)
+  const { sharedM2Used: used, slotLanesShared: left } = limits
+  const ends = [limits.slotLanes, limits.processorPcieLanes]
+  const alone = lowest(card?.pcieLanes, ...ends)
+  const shared = left.known ? lowest(card?.pcieLanes, ...ends, left) : alone
+  const lanes = used.known ? (used.value === 'yes' ? shared : alone) : shared === alone ? alone : undefined
   return gen === undefined || lanes === undefined ? undefined : { gen, lanes }
 }
 
@@ -86,7 +90,7 @@ function lowest(ofCard: number | undefined, ...ends: readonly Resolved<NumberKey
   const isSure = ends.every((end) => end.known || (end.atLeast !== undefined && end.atLeast.value >= sure))
   return isSure ? sure : undefined
 }
-type NumberKey = 'slotPcieGen' | 'slotLanes' | 'processorPcieGen' | 'processorPcieLanes'
+type NumberKey = 'slotPcieGen' | 'slotLanes' | 'slotLanesShared' | 'processorPcieGen' | 'processorPcieLanes'
 
 /**
  * Everything a frame rate depends on, or `undefined` while any of it is unknown. A machine without a card, or whose

@@ -141,6 +141,24 @@ describe('memory as it runs', () => {
 })
 
 describe('the graphics link as it runs', () => {
+  // Board pages: "the graphics slot runs at x8 while M.2 slot 2 is used".
+  test.each([
+    { used: 'yes', lanes: 8 },
+    { used: 'no', lanes: 16 },
+  ] as const)('with a drive in the sharing slot: $used, the card has x$lanes', ({ used, lanes }) => {
+    const sharing = board({ chipset: 'B550', slotPcieGen: 4, slotLanes: 16, slotLanesShared: 8 })
+    const machine = build(sharing, processor('Ryzen 5000'), card(4, 16))
+    const claims = [claim('sharedM2Used', used, 'measured')]
+    expect(linkAsItRuns(machine, limitsOf(machine, claims))).toEqual({ gen: 4, lanes })
+  })
+
+  test('where nobody knows which slot the drive sits in, only a card that needs no more lanes has a link', () => {
+    const sharing = board({ chipset: 'B550', slotPcieGen: 4, slotLanes: 16, slotLanesShared: 8 })
+    const link = (lanes: number) => linkOf(build(sharing, processor('Ryzen 5000'), card(4, lanes)))
+    expect(link(16)).toBeUndefined()
+    expect(link(8)).toEqual({ gen: 4, lanes: 8 })
+  })
+
   // Worked examples from AMD's and board makers' pages: a gen 4 x8 card in B450 has gen 3 x8, in B550 with Ryzen 5000
   // gen 4 x8, in B550 with a 5500 gen 3 x8; an x16 card behind a 2000G has x8; behind an 8500G x4.
   test.each([
