@@ -14,6 +14,8 @@ const CLAIMS: Readonly<Record<string, readonly Claim[]>> = {
   'new-two-modules-one-channel': [{ key: 'modulesInBothChannels', value: 'no', source: 'measured' }],
   /** The board has no such figure, and that is the point. */
   'new-firmware-drops-old': [],
+  'new-card-height': [{ key: 'cardBracket', value: 'low profile', source: 'measured' }],
+  'new-processor-plug': [{ key: 'processorPlug', value: '4-pin', source: 'measured' }],
   'new-supply-depth': [{ key: 'supplyRoomMm', value: 180, source: 'measured' }],
 }
 
