@@ -20,6 +20,7 @@ import {
 } from './problem.tsx'
 import { questionRoutes } from './question.tsx'
 import { questionsRoutes } from './questions.tsx'
+import { rulesRoutes } from './rules.tsx'
 import { runsRoutes } from './runs.tsx'
 import { settingsRoutes } from './settings.tsx'
 import { shelfRoutes } from './shelf.tsx'
@@ -44,6 +45,7 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   runsRoutes(app, web)
   importRoutes(app, web)
   settingsRoutes(app, web)
+  rulesRoutes(app, web)
   app.notFound((c) => notFoundPage(c, web))
   app.onError((error, c) => {
     if (error instanceof HTTPException && error.status === 403) return refusedPage(c, web)

@@ -42,7 +42,10 @@ const Page = ({ frame, children }: { frame: Frame; children: Child }) => (
       <main id="main" tabindex={-1}>
         {children}
       </main>
-      {frame.shopName && <footer class="foot">{frame.shopName}</footer>}
+      <footer class="foot">
+        {frame.shopName && `${frame.shopName} · `}
+        <a href="/rules">What every change is held against</a>
+      </footer>
     </body>
   </html>
 )

@@ -33,7 +33,7 @@ function labelOf(field: string): string {
 function hintOf(field: string, allowed: string): string {
   const words = LABELS[field] === undefined ? WORDS[field] : undefined
   const says = capital(`${allowed}.`, 'en')
-  return words === undefined || words.findOut.startsWith('Its data sheet gives') || field === 'ranks'
+  return words?.findOut === undefined || words.findOut.startsWith('Its data sheet gives') || field === 'ranks'
     ? says
     : `${words.findOut} ${says}`
 }

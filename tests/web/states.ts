@@ -90,6 +90,7 @@ export const PAGE_STATES: readonly PageState[] = [
   },
   { name: 'question-new-bare', path: '/questions/new', uses: emptyUses },
   { name: 'settings', path: '/settings' },
+  { name: 'rules', path: '/rules' },
   { name: 'settings-saved', path: '/settings?saved' },
   {
     name: 'settings-wrong',
