@@ -64,8 +64,12 @@ export function claimsFromRuns(ownRuns: readonly Run[]): Claim[] {
   ]
 }
 
-/** The machine with what its parts and its own runs prove beside what is claimed about it. */
-export const asProven = (machine: Machine, ownRuns: readonly Run[]): Machine => ({
-  ...machine,
-  claims: [...provenTogether(machine.build), ...claimsFromRuns(ownRuns), ...machine.claims],
-})
+/**
+ * The machine with what its parts and its own runs prove beside what is claimed about it. A type of memory that the
+ * board's own row gives needs no proof.
+ */
+export const asProven = (machine: Machine, ownRuns: readonly Run[]): Machine => {
+  const isRowSilent = machine.build.board?.memoryType === undefined
+  const ofRuns = claimsFromRuns(ownRuns).filter(({ key }) => key !== 'memoryType' || isRowSilent)
+  return { ...machine, claims: [...provenTogether(machine.build), ...ofRuns, ...machine.claims] }
+}

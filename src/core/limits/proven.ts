@@ -53,15 +53,16 @@ function ofCard(fitted: GraphicsCard | undefined, change: Change, isSameFront: b
 }
 
 /**
- * What a machine proves by being together: the board has the socket of the processor that sits in it and takes the
- * type of memory that is in its slots. Both hang on the board, so they hold when processor or memory go.
+ * What a machine proves by being together, where the board's own row is silent: the board has the socket of the
+ * processor that sits in it and takes the type of memory that is in its slots. Both hang on the board, so they hold
+ * when processor or memory go.
  */
 export function provenTogether({ board, processor, memory }: Build): Claim[] {
   if (board === undefined) return []
   const [kit] = memory
   const isOneType = memory.every(({ memoryType }) => memoryType === kit?.memoryType)
   return [
-    ...(processor?.socket === undefined
+    ...(processor?.socket === undefined || board.socket !== undefined || board.chipset !== undefined
       ? []
       : [
           {
@@ -71,7 +72,7 @@ export function provenTogether({ board, processor, memory }: Build): Claim[] {
             note: 'the processor in it',
           } as const,
         ]),
-    ...(kit?.memoryType === undefined || !isOneType
+    ...(kit?.memoryType === undefined || !isOneType || board.memoryType !== undefined
       ? []
       : [
           { key: 'memoryType', value: kit.memoryType, source: 'measured', note: 'the memory in it' } as const,
