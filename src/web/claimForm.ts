@@ -58,7 +58,7 @@ export const choicesOf = (key: EnterableKey): string | undefined => {
 
 /** Who can stand behind a typed value, with the words of the form. */
 const SOURCES = [
-  ['measured', 'measured (tape, meter, or seen on it)'],
+  ['measured', 'measured, or seen on it'],
   ['read', 'read from the machine itself'],
   ['entered', 'typed, without evidence'],
 ] as const satisfies readonly (readonly [LimitSource, string])[]

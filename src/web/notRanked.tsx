@@ -1,20 +1,11 @@
-import { partsOf } from '../core/build.ts'
 import type { Missing } from '../core/fit/finding.ts'
 import type { WantedRun } from '../core/gain/gain.ts'
-import { LIMIT_CATALOGUE } from '../core/limits/catalogue.ts'
-import type { LimitKey } from '../core/limits/limit.ts'
-import type { Machine } from '../core/machine.ts'
-import type { Part } from '../core/part.ts'
 import type { Option, RuledOut } from '../core/ranking/option.ts'
 import { sayFinding } from '../words/findings.ts'
 import { checkWords, lackingWords, optionWords, priceWords } from '../words/options.ts'
 import type { Shown } from './answerContext.ts'
-import { enterableKey } from './claimForm.ts'
-import { idOf } from './form.tsx'
-import { pathTo, pathToPart } from './frame.ts'
-import { askFor } from './limits.tsx'
 import { VerdictMark } from './mark.tsx'
-import { figuresOfKind } from './partForm.ts'
+import { LimitLink, MissingLinks } from './missingLinks.tsx'
 import { settingName, titleName } from './settingText.ts'
 import { OptionWhy } from './why.tsx'
 
@@ -97,48 +88,6 @@ export const WithoutNumber = ({ shown }: { shown: Shown }) => {
 const factOf = (missing: Missing): string =>
   'limit' in missing ? missing.limit : `${missing.partId} ${missing.spec}`
 
-/** Where a missing fact can be put in. */
-const MissingLink = ({ missing, shown }: { missing: Missing; shown: Shown }) => {
-  const { machine } = shown.answer.inputs
-  if (!('limit' in missing)) {
-    const { partId, partName, spec } = missing
-    if (partId === 'policy') return <a href="/settings">Set it under Settings</a>
-    if (partId === spec)
-      return <a href={`${pathTo('machines', machine.tag)}/correct`}>Say which {partName} is fitted</a>
-    return (
-      <a href={`${pathToPart(partId, shown.path)}#${idOf(`figure.${spec}`)}`}>
-        Enter its figures<span class="unseen">: {partName}</span>
-      </a>
-    )
-  }
-  return <LimitLink limit={missing.limit} shown={shown} />
-}
-
-/** The figure of a fitted part that a limit comes from, where nobody enters the limit itself. */
-function figureBehind(limit: LimitKey, { build }: Machine): { part: Part; field: string } | undefined {
-  const field = LIMIT_CATALOGUE[limit].follows ?? limit
-  const part = partsOf(build).find(({ kind }) => figuresOfKind(kind).some((f) => f.field === field))
-  return part === undefined ? undefined : { part, field }
-}
-
-/** The way to put in a limit: its own form, or the figure that it comes from. */
-const LimitLink = ({ limit, shown }: { limit: LimitKey; shown: Shown }) => {
-  const { machine } = shown.answer.inputs
-  const { label } = askFor(limit, shown.figures)
-  const behind = enterableKey(limit) === undefined ? figureBehind(limit, machine) : undefined
-  if (behind !== undefined)
-    return (
-      <a href={`${pathToPart(behind.part.id, shown.path)}#${idOf(`figure.${behind.field}`)}`}>
-        Enter its figures<span class="unseen">: {behind.part.name}</span>
-      </a>
-    )
-  return (
-    <a href={`${pathTo('machines', machine.tag)}?enter=${limit}#limit-${limit}`}>
-      Enter it<span class="unseen">: {label}</span>
-    </a>
-  )
-}
-
 type Unknown = { readonly text: string; readonly missing: readonly Missing[] }
 
 /** What keeps an option from being judged: each different sentence once, with the facts that it asks for. */
@@ -172,12 +121,7 @@ const Undecided = ({ option, shown, number }: { option: Option; shown: Shown; nu
       {unknowns.map(({ text, missing }) => (
         <p>
           {text}
-          {missing.map((fact) => (
-            <>
-              {' '}
-              <MissingLink missing={fact} shown={shown} />
-            </>
-          ))}
+          <MissingLinks missing={missing} shown={shown} />
         </p>
       ))}
       {option.useful !== undefined && (

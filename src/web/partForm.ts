@@ -20,22 +20,20 @@ export type PartFigure = {
 }
 
 /** Labels of the questions' words that say something else than the figure alone. */
-const LABELS: Readonly<Record<string, string>> = { ranks: 'Ranks of one module' }
+const LABELS: Readonly<Record<string, string>> = { ranks: 'ranks of one module' }
 
 const WORDS: Readonly<Record<string, SpecWords | undefined>> = SPEC_WORDS
 
-function labelOf(field: string): string {
-  const label = LABELS[field] ?? WORDS[field]?.label ?? field
-  return curly(capital(label.replace(/^its /, ''), 'en'))
-}
+/** A figure inside a sentence, such as "length". */
+export const figureLabel = (field: string): string =>
+  curly((LABELS[field] ?? WORDS[field]?.label ?? field).replace(/^its /, ''))
 
 /** What a cell takes, behind where the figure is found when that is more than "on the data sheet". */
 function hintOf(field: string, allowed: string): string {
   const words = LABELS[field] === undefined ? WORDS[field] : undefined
   const says = capital(`${allowed}.`, 'en')
-  return words?.findOut === undefined || words.findOut.startsWith('Its data sheet gives') || field === 'ranks'
-    ? says
-    : `${words.findOut} ${says}`
+  const findOut = words?.findOut
+  return findOut === undefined || findOut.startsWith('Its data sheet gives') ? says : `${findOut} ${says}`
 }
 
 /** All figures of a kind, in the order of its table. */
@@ -46,7 +44,7 @@ export function figuresOfKind(kind: Part['kind']): readonly PartFigure[] {
     .filter(({ field }) => field !== 'id' && field !== 'name')
     .map(({ field, cell }) => ({
       field,
-      label: labelOf(field),
+      label: capital(figureLabel(field), 'en'),
       hint: hintOf(field, cell.allowed),
       isYesNo: cell === yesNo,
       isLong: cell === firmwareList,

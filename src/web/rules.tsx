@@ -6,7 +6,7 @@ import { page } from './layout.tsx'
 
 const Row = ({ rule }: { rule: RuleSheetRow }) => (
   <tr id={`rule-${rule.id}`}>
-    <td class="what">
+    <td>
       <div>
         <b>{rule.says}</b>
         <small class="block num">{rule.id}</small>
@@ -42,7 +42,7 @@ export function rulesRoutes(app: Hono, { uses, options }: Web): void {
           {rules.length} rules, version {RULES_VERSION}. A change is as good as the worst of its findings; a
           fact that nobody knows makes “can’t tell”, never “fits”.
         </p>
-        <table>
+        <table class="list rules">
           <thead>
             <tr>
               <th scope="col">Rule</th>

@@ -1,10 +1,12 @@
 import { describe, expect, test } from 'vitest'
+import { RULE_IDS } from '../../src/core/fit/finding.ts'
 import { LIMIT_CATALOGUE } from '../../src/core/limits/catalogue.ts'
 import { failed } from '../../src/problem.ts'
 import { createApp } from '../../src/web/app.ts'
 import { ENTERABLE, sourcesFor } from '../../src/web/claimForm.ts'
 import { ageText } from '../../src/web/facts.tsx'
 import { problemText } from '../../src/web/form.tsx'
+import { ruleSheet } from '../../src/words/rules.ts'
 import { inputs } from './cannedShop.ts'
 import { cannedUses, emptyUses } from './cannedUses.ts'
 import { answerTo, FROM_OUR_PAGE, ORIGIN } from './serve.ts'
@@ -12,6 +14,9 @@ import type { PageState } from './states.ts'
 
 const htmlOf = async (state: Omit<PageState, 'name'>): Promise<string> =>
   (await answerTo({ name: state.path, ...state })).text()
+
+/** Letters and digits alone, so that escapes and hard spaces do not matter. */
+const plain = (text: string): string => text.replace(/&[#\w]+;/g, '').replace(/[^\p{L}\p{N}]/gu, '')
 
 const selectOf = (html: string, name: string): string =>
   new RegExp(`<select[^>]*name="${name}"[\\s\\S]*?</select>`).exec(html)?.[0] ?? ''
@@ -185,4 +190,15 @@ test('the mail can be opened alone', async () => {
   expect(await htmlOf({ path: '/messages/1' })).toContain(
     '<a href="/messages/1/preview">Open the mail alone</a>',
   )
+})
+
+test('the rules can be read: each once, with what it reads, its thresholds and its source; every page leads there', async () => {
+  const html = await htmlOf({ path: '/rules' })
+  const text = html.replace(/<[^>]+>/g, ' ').replace(/\s+/g, ' ')
+  expect(html.match(/<tr id="rule-/g)).toHaveLength(RULE_IDS.length)
+  for (const id of RULE_IDS) expect(html).toContain(`id="rule-${id}"`)
+  for (const { source, thresholds } of ruleSheet())
+    for (const said of [source.text, ...thresholds]) expect(plain(text), said).toContain(plain(said))
+  for (const path of ['/', '/machines', '/nowhere'])
+    expect(await htmlOf({ path })).toContain('<a href="/rules">')
 })

@@ -113,7 +113,7 @@ describe('save', () => {
 
   test.each([
     { field: 'name', value: '', says: 'maker and model' },
-    { field: 'figure.lengthMm', value: '24 cm', says: 'not a number' },
+    { field: 'figure.lengthMm', value: '24 hands', says: 'not a number' },
     { field: 'figure.lengthMm', value: '0', says: 'from 1 to 1000' },
     { field: 'figure.plugs', value: 'two', says: 'counts such as' },
     { field: 'figure.bracket', value: 'half', says: 'full height, low profile' },

@@ -93,7 +93,7 @@ describe('what is not ranked', () => {
   test('a missing figure is named with where to find it', async () => {
     const words = wordsOf(await htmlOf({ path: '/questions/Q-0007' }))
     expect(words).toMatch(
-      /Can’t tell yet can’t tell Shale 6G graphics card \$97 (\d+) facts missing We do not know its length/,
+      /Can’t tell yet can’t tell Shale 6G graphics card \$97 4 facts missing .*Enter its figures : Shale 6G length, thickness, board power, power plugs/,
     )
   })
 
@@ -102,9 +102,9 @@ describe('what is not ranked', () => {
     const html = await htmlOf({ path: '/questions/Q-0007' })
     const item = /<li>(?:(?!<li>)[\s\S])*?Shale 6G[\s\S]*?<details>/.exec(html)?.[0] ?? ''
     expect(wordsOf(item)).toContain('4 facts missing')
-    const sentences = wordsOf(item).match(/We do not know [^.]*\./g) ?? []
-    expect(sentences).toHaveLength(4)
-    expect(new Set(sentences).size).toBe(4)
+    const sentences = [...item.matchAll(/<p>([^<]*)/g)].map((m) => m[1]?.trim())
+    expect(sentences.length).toBeGreaterThan(0)
+    expect(new Set(sentences).size).toBe(sentences.length)
   })
 
   test('a missing figure leads to the form of its part, at its field, with the way back', async () => {
