@@ -38,12 +38,13 @@ const said = (owner: string, next: string | undefined, builder: string): Finding
 
 type Texts = Readonly<Record<string, string>>
 
-/** The table is complete by type. Throws for a rule that this version does not have: our own fault. */
-function sentence(finding: Finding): Sentence<Texts> {
+/**
+ * The table is complete by type for this version's rules. A kept answer may hold a finding of an earlier version, whose
+ * rule or verdict is gone: it is named as such, so that old answers can always be read.
+ */
+function sentence({ rule, verdict }: Finding): Sentence<Texts> {
   const rules: Readonly<Record<string, Readonly<Partial<Record<Verdict, Sentence<Texts>>>>>> = FINDING_WORDS
-  const say = rules[finding.rule]?.[finding.verdict]
-  if (say === undefined) throw new Error(`no sentence for ${finding.rule}: ${finding.verdict}`)
-  return say
+  return rules[rule]?.[verdict] ?? (() => FRAMES.ofEarlierRules(rule, verdict))
 }
 
 function minutesOf(finding: Finding, figures: Figures, lookup: FindingLookup): string | undefined {

@@ -34,6 +34,10 @@ export type FindingWords = {
 
 /** Sentences around all rules. */
 export const FRAMES = {
+  ofEarlierRules: (rule: string, verdict: string) => ({
+    owner: 'An earlier edition of our rules said so.',
+    builder: `${rule}: ${verdict}, by an earlier edition of the rules`,
+  }),
   /** Figures of a part that nobody wrote down: of the part the finding is about, or of another. */
   notLookedUp: 'We have not looked up all its figures yet.',
   notLookedUpOf: (partName: string) => `We have not looked up all figures of ${partName} yet.`,
