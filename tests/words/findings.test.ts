@@ -600,7 +600,7 @@ test('every figure that a rule misses has words of its own', () => {
   expect(missed.filter((name) => !(name in SPEC_WORDS))).toEqual([])
 })
 
-test('a rule that this version does not have is our own fault, and said so', () => {
+test('a finding of earlier rules is named as such', () => {
   const f = found('graphics.length', { add: [newCard] })
   // A kept answer may hold a verdict that this edition of the rules does not give any more.
   expect(say({ ...f, verdict: 'fits slower' })).toMatchObject({
