@@ -1,6 +1,6 @@
 import { LIMIT_CATALOGUE } from '../core/limits/catalogue.ts'
 import type { Claim, LimitKey, LimitSource, LimitValues } from '../core/limits/limit.ts'
-import { type Cell, line, oneOf } from '../input/cells.ts'
+import { type Cell, line, oneOf, yesNo } from '../input/cells.ts'
 import { claimSchema } from '../input/stored.ts'
 import { LIMIT_COLUMNS } from '../input/tables/machines.ts'
 import type { FieldReader } from './typed.ts'
@@ -72,8 +72,8 @@ export const isHint = ({ key, source, pinned, bound }: Claim): boolean =>
   pinned !== true && bound === undefined && !LIMIT_CATALOGUE[key].belief.includes(source)
 
 /**
- * One limit of a form whose fields are `limit.<key>`, `source.<key>` and `note.<key>`; undefined when its value was
- * left empty, because an empty limit is unknown and not zero.
+ * One limit of a form whose fields are `limit.<key>`, `source.<key>`, `note.<key>` and the tick `pin.<key>`; undefined
+ * when its value was left empty, because an empty limit is unknown and not zero.
  */
 export function claimOf(key: EnterableKey, reader: FieldReader): Claim | undefined {
   const cell: Cell<LimitValues[LimitKey]> = LIMIT_COLUMNS[key].cell
@@ -86,5 +86,10 @@ export function claimOf(key: EnterableKey, reader: FieldReader): Claim | undefin
   )
   const note = reader.read(`note.${key}`, line())
   if (says === undefined) return undefined
-  return claimSchema.parse({ key, value, source: says, ...(note !== undefined && { note }) })
+  const pinned = reader.read(`pin.${key}`, yesNo) === true
+  return claimSchema.parse({
+    ...{ key, value, source: says },
+    ...(note !== undefined && { note }),
+    ...(pinned && { pinned }),
+  })
 }

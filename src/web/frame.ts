@@ -45,7 +45,8 @@ export function figuresOf(shop: Shop): Figures {
 }
 
 /** How what is typed into this shop's forms is read. */
-export const readingFor = (shop: Shop) => readingOf(figuresOf(shop).minorDigits, shop.timeZone)
+export const readingFor = (shop: Shop) =>
+  readingOf(figuresOf(shop).minorDigits, shop.timeZone, shop.policy.currency)
 
 /** One piece of the path, such as the tag in `/machines/:tag`; '' where the pattern has none. */
 export const param = (c: Context, name: string): string => c.req.param(name) ?? ''

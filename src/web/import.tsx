@@ -60,6 +60,13 @@ const Done = ({ report }: { report: ImportReport }) => (
         ))}
       </tbody>
     </table>
+    {(report.notes ?? []).length > 0 && (
+      <ul>
+        {report.notes?.map((note) => (
+          <li>{note}</li>
+        ))}
+      </ul>
+    )}
     <p class="actions">
       <a class="button" href="/">
         Go to the questions

@@ -59,6 +59,10 @@ const EnterForm = (props: {
           problems={problems}
         />
         <Field name={`note.${limitKey}`} label="Note" typed={own} problems={problems} />
+        <label class="check">
+          <input type="checkbox" name={`pin.${limitKey}`} value="yes" checked={own.has(`pin.${limitKey}`)} />{' '}
+          Count on this, whatever another source says
+        </label>
         <p class="actions">
           <button class="button quiet" type="submit">
             Save this limit

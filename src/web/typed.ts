@@ -13,9 +13,10 @@ export type FieldReader = {
 }
 
 /** In a form one person types one number, so a point and a comma both part the decimals. */
-export const readingOf = (currencyDigits: number, timeZone: string): Reading => ({
+export const readingOf = (currencyDigits: number, timeZone: string, currency: string): Reading => ({
   decimalMark: 'either',
   currencyDigits,
+  currency,
   timeZone,
 })
 

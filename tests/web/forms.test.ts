@@ -195,6 +195,12 @@ describe('enter a limit', () => {
     expect(location).toBe('/machines/T-0007#limit-coolerRoomMm')
   })
 
+  test('a tick makes it the one that counts, whatever another source says', async () => {
+    const { calls } = await send('/machines/T-0007/limits', [...limit('158'), ['pin.coolerRoomMm', 'yes']])
+    const claim = { key: 'coolerRoomMm', value: 158, source: 'measured', note: 'with a tape', pinned: true }
+    expect(calls).toEqual([['recordLimit', 'T-0007', claim]])
+  })
+
   test.each(['', '0', '1001', 'wide'])('"%s" saves nothing and opens its form again', async (value) => {
     const { answer, calls, text } = await send('/machines/T-0007/limits', limit(value))
     expect(answer.status).toBe(422)

@@ -9,7 +9,7 @@ import { parts } from './cannedShop.ts'
 import { cannedUses } from './cannedUses.ts'
 import { answerTo, FROM_OUR_PAGE, ORIGIN } from './serve.ts'
 
-const reading = readingOf(2, 'America/Chicago')
+const reading = readingOf(2, 'America/Chicago', 'USD')
 
 /** Invented parts with every kind of figure: lists, pairs, plugs, yes and no, fractions. */
 const full: Part[] = [
