@@ -41,6 +41,8 @@ export type Stay = LoadedMachine['history'][number]
 
 /** What a ranked answer needs of the shop, and whether it is there. */
 export type Ready = {
+  /** The shop has said who it is. */
+  readonly shop: boolean
   readonly machines: boolean
   /** Titles and settings, both. */
   readonly titles: boolean
@@ -51,6 +53,7 @@ export type Ready = {
 async function readyOf(db: Db): Promise<Ready> {
   const counts = await loadCounts(db)
   return {
+    shop: counts.shops > 0,
     machines: counts.machines > 0,
     titles: (await listTitles(db)).length > 0 && (await listSettings(db)).length > 0,
     shelf: counts.shelf > 0,

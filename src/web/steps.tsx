@@ -19,6 +19,10 @@ export const isReady = ({ machines, titles, shelf }: Ready): boolean => machines
 export const Steps = ({ ready }: { ready: Ready }) => (
   <>
     <ol class="needs">
+      <Step done={ready.shop} head="Who the shop is">
+        <a href="/settings">Give its name, address, currency and time zone</a>, or import shop.csv. Mails are
+        signed with it.
+      </Step>
       <Step done={ready.machines} head="A machine">
         <a href="/machines/new">Add it by hand</a>, or import machines.csv, fitted.csv and the tables of its
         parts.

@@ -18,7 +18,7 @@ const notFound = (what: string, got: string) =>
     next: `There is no ${what} with this name. Look for it in the list.`,
   })
 
-const READY: Ready = { machines: true, titles: true, shelf: true, runs: true }
+const READY: Ready = { shop: true, machines: true, titles: true, shelf: true, runs: true }
 
 export type Canned = { readonly inputs?: AnswerInputs; readonly uses?: Partial<WebUses> }
 
@@ -180,7 +180,7 @@ export function cannedUses(canned: Canned = {}): {
   return { uses, calls }
 }
 
-const BARE: Ready = { machines: false, titles: false, shelf: false, runs: false }
+const BARE: Ready = { shop: false, machines: false, titles: false, shelf: false, runs: false }
 
 /** A shop that holds nothing yet. */
 export const emptyUses: Partial<WebUses> = {

@@ -169,7 +169,7 @@ describe('what is still needed', () => {
   test('what is there is marked as done', async () => {
     const known = async () => ({
       ...{ machines: [], titles: [], settings: [], parts: [], nextTag: 'M-0002' },
-      ready: { machines: true, titles: false, shelf: true, runs: false },
+      ready: { shop: true, machines: true, titles: false, shelf: true, runs: false },
     })
     const html = await htmlOf({ path: '/questions/new', uses: { known } })
     expect(steps(html)).toEqual(['done', 'not yet', 'done', 'not yet'])

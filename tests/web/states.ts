@@ -53,7 +53,7 @@ const importProblems: Partial<WebUses> = {
     ),
 }
 
-const NO_SHELF: Ready = { machines: true, titles: true, shelf: false, runs: false }
+const NO_SHELF: Ready = { shop: true, machines: true, titles: true, shelf: false, runs: false }
 
 const shared: Partial<WebUses> = {
   part: async () =>
