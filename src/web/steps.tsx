@@ -12,8 +12,9 @@ const Step = ({ done, head, children }: { done: boolean; head: string; children:
   </li>
 )
 
-/** Whether a question can be taken down and something on the shelf be judged for it. */
-export const isReady = ({ machines, titles, shelf }: Ready): boolean => machines && titles && shelf
+/** Whether a question can be taken down, something on the shelf be judged for it, and the answer be signed. */
+export const isReady = ({ shop, machines, titles, shelf }: Ready): boolean =>
+  shop && machines && titles && shelf
 
 /** What a ranked answer needs of this shop, each with the way in and a mark: done or not yet. */
 export const Steps = ({ ready }: { ready: Ready }) => (

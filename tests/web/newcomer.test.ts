@@ -157,11 +157,12 @@ describe('what is still needed', () => {
   const steps = (html: string): (string | undefined)[] =>
     [...html.matchAll(/<svg[^>]*>(?:(?!<\/svg>)[\s\S])*<\/svg>(done|not yet)<\/span>/g)].map((m) => m[1])
 
-  test('an empty shop sees four steps, none of them done, with the way in', async () => {
+  test('an empty shop sees five steps, none of them done, with the way in', async () => {
     for (const path of ['/', '/questions/new']) {
       const html = await htmlOf({ path, uses: emptyUses })
-      expect(steps(html), path).toEqual(['not yet', 'not yet', 'not yet', 'not yet'])
+      expect(steps(html), path).toEqual(Array(5).fill('not yet'))
       expect(html).toContain('npx stillfits tables')
+      expect(html).toContain('<a href="/settings">')
       expect(html).toContain('<a href="/import">import titles.csv and settings.csv</a>')
     }
   })
@@ -169,10 +170,10 @@ describe('what is still needed', () => {
   test('what is there is marked as done', async () => {
     const known = async () => ({
       ...{ machines: [], titles: [], settings: [], parts: [], nextTag: 'M-0002' },
-      ready: { shop: true, machines: true, titles: false, shelf: true, runs: false },
+      ready: { shop: false, machines: true, titles: false, shelf: true, runs: false },
     })
     const html = await htmlOf({ path: '/questions/new', uses: { known } })
-    expect(steps(html)).toEqual(['done', 'not yet', 'done', 'not yet'])
+    expect(steps(html)).toEqual(['not yet', 'done', 'not yet', 'done', 'not yet'])
   })
 
   test('a shop that has it all is left in peace', async () => {
