@@ -1,7 +1,8 @@
+import { partsOf } from '../core/build.ts'
 import type { Result } from '../problem.ts'
 import { failed, ok } from '../problem.ts'
 import { correctFitted } from '../store/fitted.ts'
-import { upsertMachines } from '../store/machines.ts'
+import { loadMachine, upsertMachines } from '../store/machines.ts'
 import type { Store } from '../store/open.ts'
 import type { NewMachine, NewPartRead } from './addMachine.ts'
 import { findOrAddCustomer, findOrAddParts, partProblems } from './addMachine.ts'
@@ -21,12 +22,18 @@ export async function correctMachine(
 ): Promise<Result<{ readonly tag: string; readonly newParts: readonly NewPartRead[] }>> {
   return store.write(async (tx) => {
     const tag = await findTag(tx, typedTag)
-    if (tag === undefined) {
+    const loaded = tag === undefined ? undefined : await loadMachine(tx, tag)
+    if (tag === undefined || loaded === undefined) {
       const next = 'There is no machine with this tag. The list of machines shows them all.'
       return failed({ code: 'not found', field: 'machine', got: typedTag, next })
     }
     const problems = partProblems(correction.parts)
     if (problems.length > 0) return failed(...problems)
+    // An empty form is a slip more often than a wish, and there is no way back from it.
+    if (correction.parts.length === 0 && partsOf(loaded.machine.build).length > 0) {
+      const next = 'This would forget every part of the machine. Name at least one that is in it.'
+      return failed({ code: 'missing', field: 'parts', next })
+    }
     const { partIds, newParts } = await findOrAddParts(tx, correction.parts)
     const customerId = await findOrAddCustomer(tx, correction)
     await upsertMachines(tx, [{ tag, customerId, soldAt: correction.soldAt, note: correction.note }])

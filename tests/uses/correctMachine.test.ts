@@ -84,3 +84,13 @@ test('an unknown tag is not found, two boards are refused, and nothing is saved'
   })
   expect(await dump(store)).toEqual(before)
 })
+
+test('an empty form is asked back, and forgets nothing', async () => {
+  const store = await shopWithOneMachine()
+  const before = await dump(store)
+  expect(await correctMachine(store, 'M-0001', { parts: [] })).toMatchObject({
+    ok: false,
+    problems: [{ code: 'missing', field: 'parts' }],
+  })
+  expect(await dump(store)).toEqual(before)
+})
