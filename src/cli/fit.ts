@@ -41,9 +41,9 @@ export const fitCommand: Command = {
       const lookup = { partName: (id: string) => partWords(parts, id), minutes: () => undefined }
       terminal.out(`${judged.verdict}\n`)
       for (const finding of judged.findings) {
-        const { owner, then, builder } = sayFinding(finding, figures, lookup)
+        const { owner, next, builder } = sayFinding(finding, figures, lookup)
         terminal.out(
-          `\n${finding.rule}: ${finding.verdict}\n  ${[owner, then].filter(Boolean).join(' ')}\n  ${builder}\n`,
+          `\n${finding.rule}: ${finding.verdict}\n  ${[owner, next].filter(Boolean).join(' ')}\n  ${builder}\n`,
         )
         terminal.out(`  source: ${finding.source.kind}, ${finding.source.text}\n`)
       }

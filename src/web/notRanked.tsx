@@ -96,7 +96,7 @@ function unknownsOf(option: Option, shown: Shown): Unknown[] {
   const sentences = new Map<string, Missing[]>()
   for (const finding of option.findings.filter((f) => f.verdict === "can't tell")) {
     const said = sayFinding(finding, shown.figures, shown.lookup)
-    const text = [said.owner, said.then].filter((part) => part !== undefined).join(' ')
+    const text = [said.owner, said.next].filter((part) => part !== undefined).join(' ')
     const list = sentences.get(text) ?? []
     sentences.set(text, list)
     for (const missing of finding.missing) {
@@ -190,7 +190,7 @@ const OutReason = ({ out, shown }: { out: RuledOut; shown: Shown }) => (
       const said = sayFinding(finding, shown.figures, shown.lookup)
       return (
         <small class="block">
-          {said.owner} {said.then}
+          {said.owner} {said.next}
         </small>
       )
     })}

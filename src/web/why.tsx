@@ -20,7 +20,7 @@ export const Findings = ({ findings, shown }: { findings: readonly Finding[]; sh
         const said = sayFinding(finding, shown.figures, shown.lookup)
         return (
           <li>
-            <VerdictMark verdict={finding.verdict} /> {said.owner} {said.then}
+            <VerdictMark verdict={finding.verdict} /> {said.owner} {said.next}
             <small class="block">
               <span class="num">{said.builder}</span> · {sourceText(finding.source)}
             </small>

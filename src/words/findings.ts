@@ -15,7 +15,7 @@ export type FindingLookup = {
 }
 
 /** What is read about a finding; the builder's line has no full stop. */
-export type FindingSaid = { readonly owner: string; readonly then?: string; readonly builder: string }
+export type FindingSaid = { readonly owner: string; readonly next?: string; readonly builder: string }
 
 /**
  * A finding in words: the owner's sentence, what follows from it (absent when nothing does) and the builder's line.
@@ -31,10 +31,8 @@ export function sayFinding(finding: Finding, figures: Figures, lookup: FindingLo
   return said(owner, next, bounds.length === 0 ? builder : `${builder}; ${FRAMES.atLeast(bounds)}`)
 }
 
-// `then` is a string and never called, so awaiting this object is safe.
 const said = (owner: string, next: string | undefined, builder: string): FindingSaid =>
-  // biome-ignore lint/suspicious/noThenProperty: the contract of pages and mails; a string is not a thenable
-  next === undefined || next === '' ? { owner, builder } : { owner, then: next, builder }
+  next === undefined || next === '' ? { owner, builder } : { owner, next, builder }
 
 type Texts = Readonly<Record<string, string>>
 

@@ -414,20 +414,20 @@ test.each(missingLimits)('%s says what is missing and how to find it out: %s', (
   expect(f.verdict).toBe("can't tell")
   const text = say(f)
   expect(text.owner).toMatch(/know|measured|nobody|does not say|may have|may be|start only/)
-  expect(text.then?.length).toBeGreaterThan(15)
+  expect(text.next?.length).toBeGreaterThan(15)
   expect(text.builder).toContain('not known: ')
 })
 
 test('words.md: the length of a case that nobody measured', () => {
   const text = say(found('graphics.length', { add: [{ ...newCard, lengthMm: 267 }], not: ['cardRoomMm'] }))
   expect(plain(text.owner)).toBe('It is 267 mm long, and we never measured the free length in your case.')
-  expect(text.then).toBe('Measure from the slot bracket to the first thing in the way, in mm.')
+  expect(text.next).toBe('Measure from the slot bracket to the first thing in the way, in mm.')
 })
 
 test('a figure missing from a data sheet is the shop’s homework; the builder reads which one', () => {
   const text = say(found('graphics.length', { add: [{ ...newCard, lengthMm: undefined }] }))
   expect(text.owner).toBe('We have not looked up all its figures yet.')
-  expect(text.then).toBe('We do that before we promise anything.')
+  expect(text.next).toBe('We do that before we promise anything.')
   expect(text.builder).toContain('not known: its length (New card)')
 })
 
@@ -438,7 +438,7 @@ test('a missing figure of another part names that part, and where it stands is f
     missing,
   })
   expect(text.owner).toBe('We have not looked up all figures of Quarto 4C yet.')
-  expect(text.then).toBe('We do that before we promise anything.')
+  expect(text.next).toBe('We do that before we promise anything.')
   expect(text.builder).toMatch(
     /not known: its power limit \(Quarto 4C\); Its data sheet gives it as turbo power/,
   )
@@ -450,8 +450,8 @@ test('where a limit is missing too, the owner is asked for the limit only', () =
     ...f,
     missing: [...f.missing, { spec: 'boardPowerW', partId: 'CARD-NEW', partName: 'New card' }],
   })
-  expect(text.then).toMatch(/label.*12 V.*The rest we look up ourselves\.$/)
-  expect(text.then).not.toContain('data sheet')
+  expect(text.next).toMatch(/label.*12 V.*The rest we look up ourselves\.$/)
+  expect(text.next).not.toContain('data sheet')
 })
 
 test('a lower bound that was enough is named to the builder', () => {
@@ -464,7 +464,7 @@ test('a part that is not on record is asked for', () => {
   const f = says('power.load', { add: [newCard], before })
   if (f === undefined) throw new Error('silent')
   expect(say(f).owner).toBe('We do not know which processor is in your machine.')
-  expect(say(f).then).toBe('We look inside, or you send a photo of the processor.')
+  expect(say(f).next).toBe('We look inside, or you send a photo of the processor.')
 })
 
 test('a doubtful row says to whom we turn, and the builder reads the doubt', () => {
@@ -476,7 +476,7 @@ test('a doubtful row says to whom we turn, and the builder reads the doubt', () 
     }),
   )
   expect(text.owner).toBe('Some boards with the A320 chipset take it and some do not.')
-  expect(text.then).toBe("We read your board's own list before we promise anything.")
+  expect(text.next).toBe("We read your board's own list before we promise anything.")
   expect(text.builder).toContain("check: 11th (Rocket Lake) on A320: the board maker's own list decides")
 })
 
@@ -487,8 +487,8 @@ test('a chipset without a name is still a chipset', () => {
 
 test('firmware work names its minutes where the shop has them', () => {
   const f = found('processor.firmware', { add: [newer], at: { firmwareNeeded: '1.80' } })
-  expect(plain(say(f).then)).toBe('We do that in 20 minutes.')
-  expect(sayFinding(f, figures, { ...lookup, minutes: () => undefined }).then).toBe(
+  expect(plain(say(f).next)).toBe('We do that in 20 minutes.')
+  expect(sayFinding(f, figures, { ...lookup, minutes: () => undefined }).next).toBe(
     'We do that before it goes in.',
   )
 })
@@ -504,7 +504,7 @@ test.each([
       out: ['MEM-OLD'],
       at: { controllerRateMts, boardRateMts },
     })
-    expect(plain(say(f).then)).toBe(why)
+    expect(plain(say(f).next)).toBe(why)
   },
 )
 
@@ -515,7 +515,7 @@ test('four modules stay at the rated figure, and what a profile might do is said
     at: { controllerRateMts: 2666, boardRateMts: 3200, memoryOverclock: 'yes' },
   })
   expect(f.values.runsMts).toBe(2666)
-  expect(plain(say(f).then)).toBe(
+  expect(plain(say(f).next)).toBe(
     'Your processor is rated for that. Your board may run it at 3200 MT/s: that is overclocking, and never sure.',
   )
 })
@@ -525,7 +525,7 @@ test('an older, slower kit is named as what sets the rate', () => {
     add: [{ ...newKit, rateMts: 3200 }],
     at: { controllerRateMts: 3200, boardRateMts: 3200 },
   })
-  expect(say(f).then).toBe('Its slowest module sets that rate.')
+  expect(say(f).next).toBe('Its slowest module sets that rate.')
 })
 
 /** Everything the tables can say: the sayings above, and each rule with each limit and each figure missing. */
@@ -563,7 +563,7 @@ const wordsOf = (sentence: string): number =>
 test('no sentence has more than 22 words, and the mean is 13 or fewer', () => {
   const texts = new Set(
     everything()
-      .flatMap((f) => [say(f).owner, say(f).then ?? ''])
+      .flatMap((f) => [say(f).owner, say(f).next ?? ''])
       .filter((t) => t !== ''),
   )
   const sentences = [...texts].flatMap(sentencesOf)
@@ -575,11 +575,11 @@ test('no sentence has more than 22 words, and the mean is 13 or fewer', () => {
 
 test('nothing is left unfilled, owners get whole sentences, and builders a line', () => {
   for (const f of everything()) {
-    const { owner, then, builder } = say(f)
-    const all = `${owner} ${then ?? ''} ${builder}`
+    const { owner, next, builder } = say(f)
+    const all = `${owner} ${next ?? ''} ${builder}`
     expect(all, f.rule).not.toMatch(/undefined|NaN|null|\[object|[{}]|Infinity/)
     expect(owner, f.rule).toMatch(/^[A-Z].*\.$/)
-    if (then !== undefined) expect(then, f.rule).toMatch(/^[A-Z].*\.$/)
+    if (next !== undefined) expect(next, f.rule).toMatch(/^[A-Z].*\.$/)
     expect(builder, f.rule).not.toMatch(/\.$/)
   }
 })
@@ -587,7 +587,7 @@ test('nothing is left unfilled, owners get whole sentences, and builders a line'
 // words.md sections 1 and 11: words we do not use.
 test('no mood, no pressure, no letters for parts', () => {
   const text = everything()
-    .flatMap((f) => [say(f).owner, say(f).then ?? ''])
+    .flatMap((f) => [say(f).owner, say(f).next ?? ''])
     .join(' ')
   expect(text).not.toMatch(
     /compatible|supported|unfortunately|should fit|probably|bottleneck|MHz|\bGPU\b|\bCPU\b|\bPSU\b|!/i,

@@ -35,7 +35,7 @@ test('works stand in an option by plain names', () => {
 test('what to look at first is said with how', () => {
   const check = { option: priced(0, {}), limits: ['memoryProfileOn' as const] }
   expect(checkWords(check)).toEqual([
-    "Memory profile on: The first page of the board's settings shows it, under XMP, EXPO or DOCP.",
+    "Memory profile on: The first page of the board's settings shows it, under XMP or EXPO.",
   ])
 })
 

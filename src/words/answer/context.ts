@@ -111,7 +111,7 @@ export function contextOf(answer: Answer, pick: Option | undefined): Context {
         partName: (id) => oneLine(part(id)?.name ?? id),
         minutes: (w) => work.find((row) => row.work === w)?.minutes,
       })
-      return [said.owner, said.then ?? ''].map((s) => curly(oneLine(s))).filter((s) => s !== '')
+      return [said.owner, said.next ?? ''].map((s) => curly(oneLine(s))).filter((s) => s !== '')
     },
   }
 }

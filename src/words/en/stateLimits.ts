@@ -6,7 +6,7 @@ export const STATE_LIMIT_WORDS: Readonly<Record<keyof (StateValues & BrandValues
   memoryProfileOn: {
     label: 'Memory profile on',
     meaning: 'Whether the memory runs by its profile, above its standard rates.',
-    findOut: "The first page of the board's settings shows it, under XMP, EXPO or DOCP.",
+    findOut: "The first page of the board's settings shows it, under XMP or EXPO.",
   },
   modulesInBothChannels: {
     label: 'Modules in both channels',
