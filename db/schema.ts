@@ -1,5 +1,6 @@
 import { sql } from 'drizzle-orm'
 import {
+  blob,
   check,
   index,
   integer,
@@ -31,6 +32,11 @@ export const shops = sqliteTable(
     /** 0 < share <= 1. */
     supplyShare: real().notNull(),
     restOfMachineW: real().notNull(),
+    supplyFullYears: real().notNull().default(5),
+    supplyLossPctPerYear: real().notNull().default(2),
+    /** Null: the hottest room in the records. */
+    roomC: real(),
+    coolingMarginC: real().notNull().default(5),
     smallestGainPct: real().notNull(),
     runWindowDays: real().notNull(),
     priceValidDays: real().notNull(),
@@ -133,6 +139,8 @@ export const shelfItems = sqliteTable(
     warrantyMonths: real(),
     pricedAt: text().notNull(),
     note: text(),
+    /** What ends the warranty, in the shop's words. */
+    warrantyEndsWith: text(),
   },
   (t) => [index('shelf_items_by_part').on(t.partId)],
 )
@@ -230,8 +238,26 @@ export const questions = sqliteTable(
     budgetMinor: integer(),
     /** JSON list of wishes, as core/question names them. */
     wishes: text({ mode: 'json' }).$type<unknown>().notNull(),
+    /** What kind of question it is, and how it came, as core/question names them. */
+    asks: text().notNull().default('what can I do'),
+    cameBy: text().notNull().default('mail'),
+    complaint: text(),
+    /** JSON: the part the owner has in mind, its words and the owner's price. */
+    partInMind: text({ mode: 'json' }).$type<unknown>(),
+    plannedWidthPx: integer(),
+    plannedHeightPx: integer(),
+    plannedHz: real(),
+    /** Up to the answer; from the yes on, the state of its job counts. */
+    state: text().notNull().default('new'),
+    remindAt: text(),
+    /** Who asked; stays when the machine changes hands. */
+    customerId: text().references(() => customers.id),
   },
-  (t) => [index('questions_by_machine').on(t.machineTag), index('questions_by_date').on(t.askedAt)],
+  (t) => [
+    index('questions_by_machine').on(t.machineTag),
+    index('questions_by_date').on(t.askedAt),
+    index('questions_by_state').on(t.state),
+  ],
 )
 
 /** Titles of a question, in the owner's order. */
@@ -300,4 +326,242 @@ export const messages = sqliteTable(
     uniqueIndex('messages_once').on(t.answerId, t.kind),
     index('messages_by_machine').on(t.machineTag),
   ],
+)
+
+/** The one thing that is needed from an owner: a limit of the machine, asked for once, with or without a question. */
+export const ownerRequests = sqliteTable(
+  'owner_requests',
+  {
+    id: integer().primaryKey({ autoIncrement: true }),
+    machineTag: text()
+      .notNull()
+      .references(() => machines.tag),
+    questionId: text().references(() => questions.id),
+    /** A LimitKey. */
+    limitKey: text().notNull(),
+    /** open, answered, withdrawn. */
+    state: text().notNull(),
+    askedAt: text().notNull(),
+    remindAt: text(),
+    answeredAt: text(),
+    note: text(),
+  },
+  (t) => [
+    index('owner_requests_by_machine').on(t.machineTag),
+    index('owner_requests_by_question').on(t.questionId),
+  ],
+)
+
+/** Pictures an owner or the builder took: a label, the inside of a case. */
+export const photos = sqliteTable(
+  'photos',
+  {
+    id: integer().primaryKey({ autoIncrement: true }),
+    machineTag: text()
+      .notNull()
+      .references(() => machines.tag),
+    requestId: integer().references(() => ownerRequests.id),
+    questionId: text().references(() => questions.id),
+    takenBy: text().notNull(),
+    mediaType: text().notNull(),
+    bytes: blob({ mode: 'buffer' }).notNull(),
+    at: text().notNull(),
+    note: text(),
+  },
+  (t) => [index('photos_by_machine').on(t.machineTag)],
+)
+
+/** Links that only one owner has. The link itself is not stored, only its hash. */
+export const ownerLinks = sqliteTable(
+  'owner_links',
+  {
+    tokenHash: text().primaryKey(),
+    machineTag: text()
+      .notNull()
+      .references(() => machines.tag),
+    /** Whose link it is; the next owner gets another. */
+    customerId: text().references(() => customers.id),
+    createdAt: text().notNull(),
+    expiresAt: text().notNull(),
+    revokedAt: text(),
+  },
+  (t) => [index('owner_links_by_machine').on(t.machineTag)],
+)
+
+/** Agreed changes on their way. */
+export const jobs = sqliteTable(
+  'jobs',
+  {
+    /** J-0001. */
+    id: text().primaryKey(),
+    questionId: text()
+      .notNull()
+      .references(() => questions.id),
+    /** The kept answer that holds the agreed option, its price and its gains. */
+    answerId: integer()
+      .notNull()
+      .references(() => answers.id),
+    optionId: text().notNull(),
+    machineTag: text()
+      .notNull()
+      .references(() => machines.tag),
+    customerId: text().references(() => customers.id),
+    /** shop or owner. */
+    fittedBy: text().notNull(),
+    /** As core/job names them. */
+    state: text().notNull(),
+    agreedAt: text().notNull(),
+    /** JSON: what was promised, a row a title. */
+    promise: text({ mode: 'json' }).$type<unknown>().notNull(),
+    agreedMinor: integer().notNull(),
+    bookedFor: text(),
+    depositMinor: integer(),
+    depositAt: text(),
+    fittedAt: text(),
+    settledMinor: integer(),
+    settledAt: text(),
+    toldAt: text(),
+    remindAt: text(),
+    note: text(),
+  },
+  (t) => [
+    index('jobs_by_machine').on(t.machineTag),
+    index('jobs_by_question').on(t.questionId),
+    index('jobs_by_state').on(t.state),
+  ],
+)
+
+/** Shelf items put aside for a job: open until they are released or built in. */
+export const reservations = sqliteTable(
+  'reservations',
+  {
+    id: integer().primaryKey({ autoIncrement: true }),
+    jobId: text()
+      .notNull()
+      .references(() => jobs.id),
+    itemId: text()
+      .notNull()
+      .references(() => shelfItems.id),
+    quantity: integer().notNull(),
+    reservedAt: text().notNull(),
+    releasedAt: text(),
+    usedAt: text(),
+  },
+  (t) => [
+    index('reservations_by_job').on(t.jobId),
+    index('reservations_by_item').on(t.itemId),
+    check('reservations_some', sql`${t.quantity} > 0`),
+    check('reservations_end_once', sql`${t.releasedAt} is null or ${t.usedAt} is null`),
+  ],
+)
+
+/** The checklist of a job, as core/job made it when the job was agreed. */
+export const jobSteps = sqliteTable(
+  'job_steps',
+  {
+    jobId: text()
+      .notNull()
+      .references(() => jobs.id),
+    position: integer().notNull(),
+    /** JSON: what is to be done. */
+    step: text({ mode: 'json' }).$type<unknown>().notNull(),
+    doneAt: text(),
+  },
+  (t) => [primaryKey({ columns: [t.jobId, t.position] })],
+)
+
+/** Parts that came out in a job, and what became of them. */
+export const partsOut = sqliteTable(
+  'parts_out',
+  {
+    id: integer().primaryKey({ autoIncrement: true }),
+    jobId: text()
+      .notNull()
+      .references(() => jobs.id),
+    partId: text()
+      .notNull()
+      .references(() => parts.id),
+    /** As core/job names them: to test, on the shelf, given back, scrapped. */
+    outcome: text().notNull(),
+    outcomeAt: text(),
+    creditMinor: integer().notNull(),
+    itemId: text().references(() => shelfItems.id),
+    note: text(),
+  },
+  (t) => [index('parts_out_by_job').on(t.jobId)],
+)
+
+/** What owners say they measured at home: kept apart from the shop's runs and never mixed with them. */
+export const ownerReports = sqliteTable(
+  'owner_reports',
+  {
+    id: integer().primaryKey({ autoIncrement: true }),
+    machineTag: text()
+      .notNull()
+      .references(() => machines.tag),
+    jobId: text().references(() => jobs.id),
+    customerId: text().references(() => customers.id),
+    at: text().notNull(),
+    titleId: text()
+      .notNull()
+      .references(() => titles.id),
+    settingId: text()
+      .notNull()
+      .references(() => settings.id),
+    averageFps: real().notNull(),
+    low1Fps: real(),
+    note: text(),
+  },
+  (t) => [index('owner_reports_by_machine').on(t.machineTag)],
+)
+
+/** Warranty of one fitted part: until when, by whom, what ends it. */
+export const warranties = sqliteTable(
+  'warranties',
+  {
+    id: integer().primaryKey({ autoIncrement: true }),
+    machineTag: text()
+      .notNull()
+      .references(() => machines.tag),
+    partId: text()
+      .notNull()
+      .references(() => parts.id),
+    jobId: text().references(() => jobs.id),
+    /** shop or maker. */
+    givenBy: text().notNull(),
+    from: text().notNull(),
+    until: text().notNull(),
+    endsWith: text(),
+  },
+  (t) => [index('warranties_by_machine').on(t.machineTag)],
+)
+
+/** Who owned a machine before its present owner. */
+export const formerOwners = sqliteTable(
+  'former_owners',
+  {
+    id: integer().primaryKey({ autoIncrement: true }),
+    machineTag: text()
+      .notNull()
+      .references(() => machines.tag),
+    customerId: text().references(() => customers.id),
+    until: text().notNull(),
+  },
+  (t) => [index('former_owners_by_machine').on(t.machineTag)],
+)
+
+/** Every step of a question or a job from one state to the next. Rows are only added. */
+export const stateChanges = sqliteTable(
+  'state_changes',
+  {
+    id: integer().primaryKey({ autoIncrement: true }),
+    /** question or job. */
+    about: text().notNull(),
+    ref: text().notNull(),
+    at: text().notNull(),
+    from: text().notNull(),
+    to: text().notNull(),
+    because: text(),
+  },
+  (t) => [index('state_changes_by_ref').on(t.about, t.ref)],
 )

@@ -30,6 +30,54 @@ export type VideoSocket = (typeof VIDEO_SOCKETS)[number]
 export const DRIVE_FORMS = ['M.2', '2.5-inch', '3.5-inch'] as const
 export type DriveForm = (typeof DRIVE_FORMS)[number]
 
+/** What a drive speaks to the board. */
+export const DRIVE_INTERFACES = ['SATA', 'PCIe'] as const
+export type DriveInterface = (typeof DRIVE_INTERFACES)[number]
+
+/** Notches of an M.2 drive; B+M goes into either socket. */
+export const M2_KEYS = ['M', 'B', 'B+M'] as const
+export type M2Key = (typeof M2_KEYS)[number]
+
+/** Keys of M.2 sockets; E is for wireless cards, not for drives. */
+export const M2_SOCKET_KEYS = ['M', 'B', 'E'] as const
+export type M2SocketKey = (typeof M2_SOCKET_KEYS)[number]
+
+/** One M.2 socket of a board, as the board's manual describes it. */
+export type M2Socket = {
+  /** As printed beside it, such as `M2_1`. */
+  readonly name: string
+  readonly key: M2SocketKey
+  /** Lengths of drives it has a screw for, such as 42, 60, 80. */
+  readonly lengthsMm: readonly number[]
+  /** Both absent: not wired for PCIe drives. */
+  readonly pcieGen?: number | undefined
+  readonly lanes?: number | undefined
+  /** Wired for SATA drives. */
+  readonly sata: boolean
+  /** Names of SATA ports that are dead while it holds a drive. */
+  readonly sataPortsOff?: readonly string[] | undefined
+  /** It takes lanes from the graphics slot while it holds a drive (see slotLanesShared). */
+  readonly sharesSlot?: true | undefined
+}
+
+/** Issues of the supply design guide that the label or data sheet names; they decide which short peaks it must carry. */
+export const SUPPLY_DESIGNS = ['ATX12V 2.x', 'ATX 3.0', 'ATX 3.1'] as const
+export type SupplyDesign = (typeof SUPPLY_DESIGNS)[number]
+
+/** Plugs of a case's front panel besides the power button, by the header they need on the board. */
+export const FRONT_PLUGS = ['USB 2.0', 'USB 3 (19-pin)', 'USB-C (key A)', 'HD audio'] as const
+export type FrontPlug = (typeof FRONT_PLUGS)[number]
+
+/** Where fans and radiators go in a case. */
+export const CASE_PLACES = ['front', 'top', 'rear', 'side', 'bottom'] as const
+export type CasePlace = (typeof CASE_PLACES)[number]
+
+/** Room for so many fans of a size; rows of one place are alternatives (3 x 120 or 2 x 140). */
+export type FanPlace = { readonly place: CasePlace; readonly sizeMm: number; readonly count: number }
+
+/** A radiator of that length (120, 240, 280, 360 ...) goes here; rows of one place are alternatives. */
+export type RadiatorPlace = { readonly place: CasePlace; readonly sizeMm: number }
+
 type Named = {
   /** The shop's own key, unique over all kinds, such as `CARD-QUARREL8`. */
   readonly id: string
@@ -74,6 +122,10 @@ export type Board = Named & {
   readonly largeBar?: boolean | undefined
   /** Sustained power the board feeds the processor. */
   readonly processorPowerW?: number | undefined
+  readonly m2Sockets?: readonly M2Socket[] | undefined
+  readonly sataPorts?: number | undefined
+  /** Headers for the case's front panel, one entry each. */
+  readonly frontHeaders?: readonly FrontPlug[] | undefined
   /** From the board maker's processor list: generation -> first firmware version that runs it. */
   readonly firmwareByGeneration?: Readonly<Record<string, string>> | undefined
   /** From the same list: generation -> last firmware version that still runs it, where later ones dropped it. */
@@ -90,6 +142,8 @@ export type MemoryKit = Named & {
   readonly rateMts?: number | undefined
   /** Ranks of one module, 1 or 2. */
   readonly ranks?: number | undefined
+  /** Of one module with its heat spreader; a bare module is 31.25 mm (JEDEC MO-309, MO-329). */
+  readonly heightMm?: number | undefined
 }
 
 export type GraphicsCard = Named & {
@@ -118,6 +172,13 @@ export type Supply = Named & {
   readonly plugs?: Plugs | undefined
   readonly processorPlug?: ProcessorPlug | undefined
   readonly lengthMm?: number | undefined
+  readonly designVersion?: SupplyDesign | undefined
+  /** What its 16-pin plug grants, as printed on plug or label: 150, 300, 450 or 600 W. */
+  readonly pin16W?: number | undefined
+  /** Separate cables that end in plugs for a card; fewer than plugs = two plugs in a row on one cable. */
+  readonly cardCables?: number | undefined
+  /** SATA power plugs over all cables. */
+  readonly sataPlugs?: number | undefined
 }
 
 export type Case = Named & {
@@ -129,12 +190,30 @@ export type Case = Named & {
   readonly coolerRoomMm?: number | undefined
   readonly cardSlots?: number | undefined
   readonly cardBracket?: Bracket | undefined
+  /** Free depth for a supply with its cables, up to cage or wall. */
+  readonly supplyRoomMm?: number | undefined
+  /** Supply and card lie in one line and share this length; absent where they do not. */
+  readonly supplyAndCardMm?: number | undefined
+  readonly bays25?: number | undefined
+  readonly bays35?: number | undefined
+  readonly fanPlaces?: readonly FanPlace[] | undefined
+  readonly radiatorPlaces?: readonly RadiatorPlace[] | undefined
+  readonly frontPlugs?: readonly FrontPlug[] | undefined
 }
 
 export type Cooler = Named & {
   readonly kind: 'cooler'
+  /** Sockets whose mounting kit is in the box. */
   readonly sockets?: readonly string[] | undefined
+  /** Sockets for which its maker has a kit that is not in the box. */
+  readonly kitSockets?: readonly string[] | undefined
+  /** Above the processor; of a water cooler, its pump. */
   readonly heightMm?: number | undefined
+  /** Free height under a fan that overhangs the memory; absent = nothing overhangs. */
+  readonly memoryRoomMm?: number | undefined
+  /** Of a water cooler: length class (120, 240, 280, 360 ...) and thickness without fans; absent = air cooler. */
+  readonly radiatorMm?: number | undefined
+  readonly radiatorThicknessMm?: number | undefined
   readonly ratedW?: number | undefined
 }
 
@@ -142,11 +221,18 @@ export type Drive = Named & {
   readonly kind: 'drive'
   readonly form?: DriveForm | undefined
   readonly capacityGB?: number | undefined
+  readonly interface?: DriveInterface | undefined
+  /** Of an M.2 drive. */
+  readonly m2Key?: M2Key | undefined
+  readonly lengthMm?: number | undefined
+  readonly pcieGen?: number | undefined
+  readonly pcieLanes?: number | undefined
 }
 
 export type Fan = Named & {
   readonly kind: 'fan'
   readonly sizeMm?: number | undefined
+  readonly depthMm?: number | undefined
 }
 
 export type Part = Processor | Board | MemoryKit | GraphicsCard | Supply | Case | Cooler | Drive | Fan

@@ -9,6 +9,13 @@ export type ShopPolicy = {
   readonly supplyShare: number
   /** What the rest of a machine (board, memory, drives, fans) is taken to draw from 12 V. */
   readonly restOfMachineW: number
+  /** A supply counts in full up to that age in years; from then on its share falls by so much a year. */
+  readonly supplyFullYears: number
+  readonly supplyLossPctPerYear: number
+  /** Room temperature for which cooling is judged; absent = the hottest that the shop recorded. */
+  readonly roomC?: number | undefined
+  /** Kept between the predicted and the published maximum temperature. */
+  readonly coolingMarginC: number
   /** Smallest useful gain that is worth a visit, in percent. Options below it are shown, never recommended. */
   readonly smallestGainPct: number
   /** How far apart in days two runs may lie to be compared as "measured". */

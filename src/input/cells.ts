@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import type { LoadPoint } from '../core/limits/limit.ts'
 import { plugsNamed } from '../core/naming/plugs.ts'
 import { plain } from '../core/naming/text.ts'
 import type { Plugs } from '../core/part.ts'
@@ -140,6 +141,26 @@ export const plugs: Cell<Plugs> = {
   read: (text) => {
     if (text.toLowerCase() === 'none') return { pin6: 0, pin8: 0, pin16: 0 }
     return plugsNamed(plain(text)) ?? refuse(PLUGS_ALLOWED)
+  },
+}
+
+const LOAD_ALLOWED = 'temperature under load, room and power, such as 75 °C at 30 °C room, 65 W'
+
+/** What a thermometer said under sustained load; the three figures belong to one day, so they are typed as one. */
+export const loadPoint: Cell<LoadPoint> = {
+  allowed: LOAD_ALLOWED,
+  read: (text) => {
+    const figures =
+      text
+        .replaceAll(/(\d),(\d)/g, '$1.$2')
+        .match(/\d+(?:\.\d+)?/g)
+        ?.map(Number) ?? []
+    const [loadC, roomC, powerW] = figures
+    if (figures.length !== 3 || loadC === undefined || roomC === undefined || powerW === undefined)
+      return refuse(LOAD_ALLOWED)
+    if (loadC > 120 || roomC > 60 || powerW < 1 || powerW > 600) return refuse(LOAD_ALLOWED)
+    if (loadC > roomC) return { loadC, roomC, powerW }
+    return new Refusal('not allowed', 'A loaded processor is warmer than the room. Write the load first.')
   },
 }
 

@@ -2,11 +2,17 @@ import { z } from 'zod'
 import {
   BOARD_FORMS,
   BRACKETS,
+  CASE_PLACES,
   DRIVE_FORMS,
+  DRIVE_INTERFACES,
+  FRONT_PLUGS,
+  M2_KEYS,
+  M2_SOCKET_KEYS,
   MEMORY_TYPES,
   MODULE_FORMS,
   type Part,
   PROCESSOR_PLUGS,
+  SUPPLY_DESIGNS,
   SUPPLY_FORMS,
   VIDEO_SOCKETS,
 } from '../core/part.ts'
@@ -27,6 +33,22 @@ export const plugsSchema = z.strictObject({
   pin8: z.number().int().nonnegative(),
   pin16: z.number().int().nonnegative(),
 })
+
+const none = z.number().int().nonnegative().optional()
+const frontPlugs = z.array(z.enum(FRONT_PLUGS)).optional()
+
+export const m2SocketSchema = z.strictObject({
+  name: z.string().min(1),
+  key: z.enum(M2_SOCKET_KEYS),
+  lengthsMm: z.array(z.number().positive()),
+  pcieGen: count,
+  lanes: count,
+  sata: z.boolean(),
+  sataPortsOff: z.array(z.string().min(1)).optional(),
+  sharesSlot: z.literal(true).optional(),
+})
+
+const place = { place: z.enum(CASE_PLACES), sizeMm: z.number().positive() }
 
 export const partSchema = z.discriminatedUnion('kind', [
   z.strictObject({
@@ -54,6 +76,9 @@ export const partSchema = z.discriminatedUnion('kind', [
     slotLanes: count,
     slotLanesShared: count,
     largeBar: z.boolean().optional(),
+    m2Sockets: z.array(m2SocketSchema).optional(),
+    sataPorts: none,
+    frontHeaders: frontPlugs,
     processorPowerW: above0,
     firmwareByGeneration: z.record(z.string().min(1), z.string().min(1)).optional(),
     lastFirmwareByGeneration: z.record(z.string().min(1), z.string().min(1)).optional(),
@@ -67,6 +92,7 @@ export const partSchema = z.discriminatedUnion('kind', [
     moduleGB: above0,
     rateMts: above0,
     ranks: count,
+    heightMm: above0,
   }),
   z.strictObject({
     kind: z.literal('card'),
@@ -91,6 +117,10 @@ export const partSchema = z.discriminatedUnion('kind', [
     plugs: plugsSchema.optional(),
     processorPlug: z.enum(PROCESSOR_PLUGS).optional(),
     lengthMm: above0,
+    designVersion: z.enum(SUPPLY_DESIGNS).optional(),
+    pin16W: above0,
+    cardCables: none,
+    sataPlugs: none,
   }),
   z.strictObject({
     kind: z.literal('case'),
@@ -101,12 +131,23 @@ export const partSchema = z.discriminatedUnion('kind', [
     coolerRoomMm: above0,
     cardSlots: count,
     cardBracket: z.enum(BRACKETS).optional(),
+    supplyRoomMm: above0,
+    supplyAndCardMm: above0,
+    bays25: none,
+    bays35: none,
+    fanPlaces: z.array(z.strictObject({ ...place, count: z.number().int().positive() })).optional(),
+    radiatorPlaces: z.array(z.strictObject(place)).optional(),
+    frontPlugs,
   }),
   z.strictObject({
     kind: z.literal('cooler'),
     ...named,
     sockets: z.array(z.string().min(1)).optional(),
+    kitSockets: z.array(z.string().min(1)).optional(),
     heightMm: above0,
+    memoryRoomMm: above0,
+    radiatorMm: above0,
+    radiatorThicknessMm: above0,
     ratedW: above0,
   }),
   z.strictObject({
@@ -114,6 +155,11 @@ export const partSchema = z.discriminatedUnion('kind', [
     ...named,
     form: z.enum(DRIVE_FORMS).optional(),
     capacityGB: above0,
+    interface: z.enum(DRIVE_INTERFACES).optional(),
+    m2Key: z.enum(M2_KEYS).optional(),
+    lengthMm: above0,
+    pcieGen: count,
+    pcieLanes: count,
   }),
-  z.strictObject({ kind: z.literal('fan'), ...named, sizeMm: above0 }),
+  z.strictObject({ kind: z.literal('fan'), ...named, sizeMm: above0, depthMm: above0 }),
 ]) satisfies z.ZodType<Part>

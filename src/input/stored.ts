@@ -2,19 +2,24 @@ import { z } from 'zod'
 import { LIMIT_KEYS } from '../core/limits/catalogue.ts'
 import {
   type Claim,
+  LICENCES,
   LIMIT_SOURCES,
   type LimitKey,
   type LimitValues,
   SUPPORTS,
+  TRUST_MODULES,
   YES_NO,
 } from '../core/limits/limit.ts'
 import { DISPLAY_SEATS, MAIN_PLUGS, SHAPES } from '../core/limits/state.ts'
-import { BRACKETS, MEMORY_TYPES, PROCESSOR_PLUGS, VIDEO_SOCKETS } from '../core/part.ts'
+import { BRACKETS, MEMORY_TYPES, PROCESSOR_PLUGS, SUPPLY_DESIGNS, VIDEO_SOCKETS } from '../core/part.ts'
 import { plugsSchema } from './parts.ts'
 
 const above0 = z.number().positive()
 const count = z.number().int().positive()
 const word = z.string().min(1)
+const some = z.number().int().nonnegative()
+/** In a room, and on a processor that is alive. */
+const celsius = z.number().min(0).max(150)
 
 /** What the value of each limit may be, for claims that arrive from outside. */
 export const LIMIT_VALUE_SCHEMAS: { readonly [K in LimitKey]: z.ZodType<LimitValues[K]> } = {
@@ -49,6 +54,24 @@ export const LIMIT_VALUE_SCHEMAS: { readonly [K in LimitKey]: z.ZodType<LimitVal
   supply12VW: above0,
   supplyPlugs: plugsSchema,
   processorPlug: z.enum(PROCESSOR_PLUGS),
+  supplyDesignVersion: z.enum(SUPPLY_DESIGNS),
+  supplyYear: z.number().int().min(1995).max(2100),
+  pin16W: above0,
+  cardCables: some,
+  sataPlugs: some,
+  sataPorts: some,
+  bays25: some,
+  bays35: some,
+  cardRoomFreeMm: above0,
+  supplyAndCardMm: above0,
+  coolingLoad: z
+    .strictObject({ loadC: celsius, roomC: celsius, powerW: above0 })
+    .refine(({ loadC, roomC }) => loadC > roomC, 'a loaded processor is warmer than the room'),
+  processorMaxC: celsius,
+  systemLicence: z.enum(LICENCES),
+  diskEncrypted: z.enum(YES_NO),
+  trustModule: z.enum(TRUST_MODULES),
+  secureStart: z.enum(YES_NO),
   displaySocket: z.enum(VIDEO_SOCKETS),
   systemBits: z.union([z.literal(32), z.literal(64)]),
   memoryProfileOn: z.enum(YES_NO),

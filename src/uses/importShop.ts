@@ -55,10 +55,8 @@ export async function importShop(store: Store, files: readonly ShopFile[]): Prom
 
 /** In an order in which every reference finds what it names. */
 async function writePlans(tx: Db, plans: Plans): Promise<void> {
-  for (const { currency, supplyShare, restOfMachineW, ...rest } of plans.shop.rows) {
-    const { smallestGainPct, runWindowDays, priceValidDays, ...shop } = rest
-    const policy = { currency, supplyShare, restOfMachineW, smallestGainPct, runWindowDays, priceValidDays }
-    await saveShop(tx, { ...shop, policy })
+  for (const { name, address, email, builder, locale, timeZone, ...policy } of plans.shop.rows) {
+    await saveShop(tx, { name, address, email, builder, locale, timeZone, policy })
   }
   await upsertCustomers(tx, plans.customers.rows)
   await upsertParts(tx, plans.parts.rows)

@@ -1,5 +1,6 @@
-import type { Part } from '../core/part.ts'
+import type { FanPlace, M2Socket, Part, RadiatorPlace } from '../core/part.ts'
 import { type Cell, firmwareList, line, type Reading, yesNo } from '../input/cells.ts'
+import { fanPlacesText, m2Sockets, m2SocketsText, radiatorPlacesText } from '../input/places.ts'
 import { PART_TABLES } from '../input/tables/parts.ts'
 import { failed, ok, type Result } from '../problem.ts'
 import { SPEC_WORDS, type SpecWords } from '../words/en/specs.ts'
@@ -47,7 +48,7 @@ export function figuresOfKind(kind: Part['kind']): readonly PartFigure[] {
       label: capital(figureLabel(field), 'en'),
       hint: hintOf(field, cell.allowed),
       isYesNo: cell === yesNo,
-      isLong: cell === firmwareList,
+      isLong: cell === firmwareList || cell === m2Sockets,
       cell,
     }))
 }
@@ -56,8 +57,17 @@ export function figuresOfKind(kind: Part['kind']): readonly PartFigure[] {
 export const partLabel = (kind: Part['kind'], field: string): string | undefined =>
   field === 'name' ? 'Name' : figuresOfKind(kind).find((figure) => field === `figure.${figure.field}`)?.label
 
+/** Lists of rows: the field's own part type says what each holds. */
+const LISTS: Readonly<Record<string, (value: unknown) => string>> = {
+  m2Sockets: (value) => m2SocketsText(value as readonly M2Socket[]),
+  fanPlaces: (value) => fanPlacesText(value as readonly FanPlace[]),
+  radiatorPlaces: (value) => radiatorPlacesText(value as readonly RadiatorPlace[]),
+}
+
 /** A figure as its cell reads it back. */
-function textOfFigure(value: unknown): string {
+function textOfFigure(field: string, value: unknown): string {
+  const written = LISTS[field]?.(value)
+  if (written !== undefined) return written
   if (typeof value === 'boolean') return value ? 'yes' : 'no'
   if (Array.isArray(value)) return value.join('; ')
   if (typeof value !== 'object' || value === null) return String(value)
@@ -71,7 +81,7 @@ function textOfFigure(value: unknown): string {
 export function typedFromPart(part: Part): Typed {
   const values: Readonly<Record<string, unknown>> = part
   const figures = figuresOfKind(part.kind).flatMap(({ field }) =>
-    values[field] === undefined ? [] : [[`figure.${field}`, [textOfFigure(values[field])]] as const],
+    values[field] === undefined ? [] : [[`figure.${field}`, [textOfFigure(field, values[field])]] as const],
   )
   return new Map([['name', [part.name]], ...figures])
 }

@@ -9,7 +9,14 @@ import { page } from './layout.tsx'
 import { readForm } from './readForm.ts'
 import { fieldReader } from './typed.ts'
 
-type Ask = { label: string; hint?: string; unit?: string; rows?: number; numeric?: boolean }
+type Ask = {
+  label: string
+  hint?: string
+  unit?: string
+  rows?: number
+  numeric?: boolean
+  optional?: boolean
+}
 type Column = keyof typeof shopTable.columns
 
 /** Who writes the mails. */
@@ -38,6 +45,29 @@ const POLICY: Partial<Record<Column, Ask>> = {
     label: 'What the rest of a machine takes from 12 V',
     hint: 'Board, memory, drives and fans together.',
     unit: 'W',
+    numeric: true,
+  },
+  supply_full_years: {
+    label: 'How long a supply counts in full',
+    unit: 'years',
+    numeric: true,
+  },
+  supply_loss_pct_per_year: {
+    label: 'What it loses each year after that',
+    hint: 'In points of the share above.',
+    unit: '%',
+    numeric: true,
+  },
+  room_c: {
+    label: 'Room temperature to count on',
+    hint: 'Left empty: the hottest room in your records.',
+    unit: '°C',
+    numeric: true,
+    optional: true,
+  },
+  cooling_margin_c: {
+    label: 'Margin below the highest temperature',
+    unit: '°C',
     numeric: true,
   },
   smallest_gain_pct: {
@@ -70,6 +100,10 @@ function typedFrom({ policy, ...shop }: Shop): Typed {
     time_zone: shop.timeZone,
     supply_share_pct: String(Math.round(policy.supplyShare * 1000) / 10),
     rest_of_machine_w: String(policy.restOfMachineW),
+    supply_full_years: String(policy.supplyFullYears),
+    supply_loss_pct_per_year: String(policy.supplyLossPctPerYear),
+    room_c: policy.roomC === undefined ? '' : String(policy.roomC),
+    cooling_margin_c: String(policy.coolingMarginC),
     smallest_gain_pct: String(policy.smallestGainPct),
     run_window_days: String(policy.runWindowDays),
     price_valid_days: String(policy.priceValidDays),
@@ -79,7 +113,7 @@ function typedFrom({ policy, ...shop }: Shop): Typed {
 
 /** The shop as typed, or everything that is wrong with it. */
 function shopOf(typed: Typed, shop: Shop): Result<Shop> {
-  const { need, problems } = fieldReader(typed, readingFor(shop))
+  const { need, read, problems } = fieldReader(typed, readingFor(shop))
   const { columns } = shopTable
   const give = 'Give this; it must not be empty.'
   const name = need('name', columns.name.cell, give)
@@ -91,6 +125,11 @@ function shopOf(typed: Typed, shop: Shop): Result<Shop> {
   const timeZone = need('time_zone', columns.time_zone.cell, give)
   const supplyShare = need('supply_share_pct', columns.supply_share_pct.cell, give)
   const restOfMachineW = need('rest_of_machine_w', columns.rest_of_machine_w.cell, give)
+  const supplyFullYears = need('supply_full_years', columns.supply_full_years.cell, give)
+  const lossColumn = columns.supply_loss_pct_per_year
+  const supplyLossPctPerYear = need('supply_loss_pct_per_year', lossColumn.cell, give)
+  const roomC = read('room_c', columns.room_c.cell)
+  const coolingMarginC = need('cooling_margin_c', columns.cooling_margin_c.cell, give)
   const smallestGainPct = need('smallest_gain_pct', columns.smallest_gain_pct.cell, give)
   const runWindowDays = need('run_window_days', columns.run_window_days.cell, give)
   const priceValidDays = need('price_valid_days', columns.price_valid_days.cell, give)
@@ -105,18 +144,25 @@ function shopOf(typed: Typed, shop: Shop): Result<Shop> {
     timeZone === undefined ||
     supplyShare === undefined ||
     restOfMachineW === undefined ||
+    supplyFullYears === undefined ||
+    supplyLossPctPerYear === undefined ||
+    coolingMarginC === undefined ||
     smallestGainPct === undefined ||
     runWindowDays === undefined ||
     priceValidDays === undefined
   )
     return failed(...problems)
-  const policy = { currency, supplyShare, restOfMachineW, smallestGainPct, runWindowDays, priceValidDays }
+  const policy = {
+    ...{ currency, supplyShare, restOfMachineW, supplyFullYears, supplyLossPctPerYear, coolingMarginC },
+    ...{ smallestGainPct, runWindowDays, priceValidDays },
+    ...(roomC !== undefined && { roomC }),
+  }
   return ok({ name, address, email, builder, locale, timeZone, policy })
 }
 
 const Asked = (props: { asks: Partial<Record<Column, Ask>>; typed: Typed; problems: readonly Problem[] }) => (
   <div class="grid">
-    {Object.entries(props.asks).map(([name, { label, hint, unit, rows, numeric }]) => (
+    {Object.entries(props.asks).map(([name, { label, hint, unit, rows, numeric, optional }]) => (
       <Field
         name={name}
         label={label}
@@ -127,7 +173,7 @@ const Asked = (props: { asks: Partial<Record<Column, Ask>>; typed: Typed; proble
         narrow={numeric}
         typed={props.typed}
         problems={props.problems}
-        required
+        required={optional !== true}
       />
     ))}
   </div>

@@ -1,6 +1,7 @@
 import type { Shop } from '../core/answer.ts'
 import { minorDigitsOf } from '../core/currency.ts'
 import type { Value } from '../core/fit/finding.ts'
+import type { LoadPoint } from '../core/limits/limit.ts'
 import type { Plugs } from '../core/part.ts'
 
 /**
@@ -22,7 +23,9 @@ const UNITS: readonly (readonly [suffix: string, unit: string])[] = [
   ['Mm', 'mm'],
   ['Hz', 'Hz'],
   ['Pct', '%'],
+  ['KW', 'K/W'],
   ['W', 'W'],
+  ['Years', 'years'],
   ['C', '°C'],
 ]
 
@@ -88,6 +91,11 @@ export function figuresFor(
       : list.map(([kind, n]) => `${n}${HARD_SPACE}×${HARD_SPACE}${kind}`).join(' + ')
   }
 
+  const load = ({ loadC, roomC, powerW }: LoadPoint): string => {
+    const degrees = (c: number) => `${signs(oneDigit.format(c))}${HARD_SPACE}°C`
+    return `${degrees(loadC)} at ${degrees(roomC)} room, ${whole.format(powerW)}${HARD_SPACE}W`
+  }
+
   return {
     /** Whole amounts drop the minor digits; pass `exact` where any amount of a list has some. */
     money: (minor: number, exact = false): string =>
@@ -114,10 +122,13 @@ export function figuresFor(
     },
     plugs,
     /** Formats a rule's value by the unit at the end of its name: `runsMts` 2666 -> "2666 MT/s". */
-    named: (name: string, value: Value): string => {
+    named: (name: string, value: Value | LoadPoint): string => {
       if (typeof value === 'string') return value
       if (typeof value === 'boolean') return value ? 'yes' : 'no'
-      if (typeof value === 'object') return 'pin8' in value ? plugs(value) : value.join(', ')
+      if (typeof value === 'object') {
+        if ('pin8' in value) return plugs(value)
+        return 'loadC' in value ? load(value) : value.join(', ')
+      }
       if (name.endsWith('Minutes')) return minutes.format(value).replaceAll(' ', HARD_SPACE)
       const unit = UNITS.find(([suffix]) => name.endsWith(suffix))?.[1]
       // A share of a rating gives tenths of a watt that nobody measures.

@@ -32,6 +32,13 @@ export const WORK_IDS = [
   'driver clean-up',
   'reinstall',
   'drive cloned',
+  'mounting kit',
+  'move cooler fan',
+  'move drive cables',
+  'pause encryption',
+  'activate system',
+  'new system licence',
+  'system upgrade',
 ] as const
 export type WorkId = (typeof WORK_IDS)[number]
 
@@ -103,6 +110,7 @@ export const CAUTION_IDS = [
   'psu-closed',
   'psu-cables',
   'esd',
+  'one-cable',
   'seat-connector',
   'hot-parts',
   'backup',

@@ -34,7 +34,7 @@ export function judgeChange(machine: Machine, change: Change, policy: ShopPolicy
   const old = modulesInTheWay(machine.build, change, asked)
   const whole = old.length === 0 ? change : { ...change, removeIds: [...change.removeIds, ...old] }
   const { after, limitsAfter } = whole === change ? asked : machineAfter(machine, whole)
-  const plain = { before: machine.build, after, change: whole, policy }
+  const plain = { before: machine.build, after, change: whole, policy, at: machine.at }
   const situation = situationOf(whole === change ? plain : { ...plain, makesRoom: true })
   const findings: Finding[] = []
   for (const rule of RULES) {

@@ -8,6 +8,8 @@ export type Situation = {
   readonly after: Build
   readonly change: Change
   readonly policy: ShopPolicy
+  /** The day of judging, ISO 8601 UTC; absent = no age is known. */
+  readonly at?: string | undefined
   /** The kinds of part whose members differ before and after. */
   readonly touched: ReadonlySet<PartKind>
   /** Set when the old modules must come out first, which the change itself does not say; `after` is without them. */

@@ -3,17 +3,18 @@ import type { Claim, LimitKey, LimitValues, Resolved } from './limit.ts'
 
 type AnyValue = LimitValues[LimitKey]
 
-/** A value that can be compared: a finite number, a name that is not empty, plugs with finite counts. */
+/** A value that can be compared: a finite number, a name that is not empty, plugs and figures that are finite. */
 function isUsable(value: AnyValue): boolean {
   if (typeof value === 'number') return Number.isFinite(value)
   if (typeof value === 'string') return value.trim() !== ''
-  return [value.pin6, value.pin8, value.pin16].every((n) => Number.isInteger(n) && n >= 0)
+  return Object.values(value).every((n) => Number.isFinite(n) && n >= 0)
 }
 
-const isSame = (a: AnyValue, b: AnyValue): boolean =>
-  typeof a === 'object' && typeof b === 'object'
-    ? a.pin6 === b.pin6 && a.pin8 === b.pin8 && a.pin16 === b.pin16
-    : a === b
+const isSame = (a: AnyValue, b: AnyValue): boolean => {
+  if (typeof a !== 'object' || typeof b !== 'object') return a === b
+  const [figures, others] = [Object.entries(a), new Map(Object.entries(b))]
+  return figures.length === others.size && figures.every(([name, n]) => others.get(name) === n)
+}
 
 /** The newest of equal standing; without dates the last given. */
 const newest = <K extends LimitKey>(claims: readonly Claim<K>[]): Claim<K> | undefined =>

@@ -36,6 +36,14 @@ export function fromParts(build: Build, known: Known): Claim[] {
     ...byPart('supply12VW', supply?.rail12VW),
     ...byFigure(supply, 'plugs', 'supplyPlugs', supply?.plugs),
     ...byPart('processorPlug', supply?.processorPlug),
+    ...byPart('supplyDesignVersion', supply?.designVersion),
+    ...byPart('pin16W', supply?.pin16W),
+    ...byPart('cardCables', supply?.cardCables),
+    ...byPart('sataPlugs', supply?.sataPlugs),
+    ...byPart('supplyRoomMm', box?.supplyRoomMm),
+    ...byPart('supplyAndCardMm', box?.supplyAndCardMm),
+    ...byPart('bays25', box?.bays25),
+    ...byPart('bays35', box?.bays35),
   ]
 }
 
@@ -51,6 +59,7 @@ function fromBoard(board: Board, known: Known): Claim[] {
     ...byPart('slotLanes', board.slotLanes),
     ...byPart('slotLanesShared', board.slotLanesShared),
     ...byPart('largeBar', yesNo(board.largeBar)),
+    ...byPart('sataPorts', board.sataPorts),
     ...fromProcessorList(board, known),
     ...memoryMax(board, known),
     ...perSlot(board),

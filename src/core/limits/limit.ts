@@ -1,4 +1,12 @@
-import type { Bracket, MemoryType, PartKind, Plugs, ProcessorPlug, VideoSocket } from '../part.ts'
+import type {
+  Bracket,
+  MemoryType,
+  PartKind,
+  Plugs,
+  ProcessorPlug,
+  SupplyDesign,
+  VideoSocket,
+} from '../part.ts'
 import type { BrandValues, StateValues } from './state.ts'
 
 /**
@@ -14,6 +22,20 @@ export type Support = (typeof SUPPORTS)[number]
 
 export const YES_NO = ['yes', 'no'] as const
 export type YesNo = (typeof YES_NO)[number]
+
+/**
+ * What the machine's own thermometer said under sustained load: the processor's temperature, the air of the room and
+ * what the processor drew meanwhile. One value, so that figures of different days are never mixed.
+ */
+export type LoadPoint = { readonly loadC: number; readonly roomC: number; readonly powerW: number }
+
+/** How the licence of the installed system is bound: it moves to a new board, or it stays with the old one. */
+export const LICENCES = ['moves', 'tied to the board', 'none'] as const
+export type Licence = (typeof LICENCES)[number]
+
+/** Version of the board's trust module (TPM), as the firmware shows it. */
+export const TRUST_MODULES = ['2.0', '1.2', 'none'] as const
+export type TrustModule = (typeof TRUST_MODULES)[number]
 
 /** Every limit a machine can have, with the type of its value. Unit, host and belief: limits/catalogue. */
 export type LimitValues = StateValues &
@@ -61,6 +83,29 @@ export type LimitValues = StateValues &
     supply12VW: number
     supplyPlugs: Plugs
     processorPlug: ProcessorPlug
+    supplyDesignVersion: SupplyDesign
+    /** Year on its label, or of its first use: its age counts from there. */
+    supplyYear: number
+    /** What the 16-pin plug grants, as printed on it. */
+    pin16W: number
+    /** Separate cables with plugs for a card. */
+    cardCables: number
+    sataPlugs: number
+    sataPorts: number
+    bays25: number
+    bays35: number
+    /** The free length for a card once the front fans are out. */
+    cardRoomFreeMm: number
+    /** Length that supply and card share where they lie in one line. */
+    supplyAndCardMm: number
+    coolingLoad: LoadPoint
+    /** Published maximum temperature of the processor. */
+    processorMaxC: number
+    systemLicence: Licence
+    diskEncrypted: YesNo
+    trustModule: TrustModule
+    /** Whether the firmware starts signed systems only (secure boot), or can be set to. */
+    secureStart: YesNo
     /** The socket that the owner's screen needs. */
     displaySocket: VideoSocket
     /** 32 or 64, of the installed system. */
@@ -105,7 +150,7 @@ export type Resolved<K extends LimitKey = LimitKey> =
 /** A row of the limit catalogue. */
 export type LimitEntry = {
   /** The unit as words/figures prints it; '' for names and counts. */
-  readonly unit: '' | 'mm' | 'W' | 'GB' | 'MT/s'
+  readonly unit: '' | 'mm' | 'W' | 'GB' | 'MT/s' | '°C'
   /** A stored claim about this limit lapses when a part of one of these kinds is changed. */
   readonly hosts: readonly PartKind[]
   /** Sources from most to least believed; a source that is not listed is a hint, shown and never believed. */

@@ -114,6 +114,52 @@ const ROWS: { readonly [Id in WorkId]: Omit<WorkRow, 'id'> } = {
     ends: ['cardRoomMm', 'frontFanFitted'],
     stateOf: onlyWhenAsked,
   },
+  'mounting kit': {
+    ...{ ...PLAIN, ...INSIDE },
+    does: "fits the cooler maker's own kit for the socket",
+    cautions: ['hot-parts'],
+    stateOf: onlyWhenAsked,
+  },
+  'move cooler fan': {
+    ...{ ...PLAIN, ...INSIDE },
+    does: 'moves the fan of the cooler up, over the memory',
+    cautions: ['hot-parts'],
+    stateOf: onlyWhenAsked,
+  },
+  'move drive cables': {
+    ...{ ...PLAIN, ...INSIDE },
+    does: 'moves drives to ports that stay alive',
+    cautions: ['esd', 'backup'],
+    stateOf: onlyWhenAsked,
+  },
+  'pause encryption': {
+    ...{ ...PLAIN, ...OUTSIDE },
+    does: 'pauses the encryption of the drive and keeps its recovery key at hand',
+    cautions: ['backup', 'recovery-key'],
+    stateOf: onlyWhenAsked,
+    source: {
+      kind: 'vendor',
+      text: 'system vendor, pausing drive encryption before firmware and board changes',
+    },
+  },
+  'activate system': {
+    ...{ ...PLAIN, handsIn: false, skill: 'shop' },
+    does: 'activates the installed system on the new board',
+    cautions: ['backup'],
+    stateOf: onlyWhenAsked,
+  },
+  'new system licence': {
+    ...{ ...PLAIN, handsIn: false, skill: 'shop' },
+    does: 'brings a new licence, because the old one stays with its board',
+    cautions: ['backup'],
+    stateOf: onlyWhenAsked,
+  },
+  'system upgrade': {
+    ...{ ...PLAIN, handsIn: false, skill: 'shop' },
+    does: 'brings the system to its next version, with files and games kept',
+    cautions: ['backup', 'recovery-key', 'no-power-loss'],
+    stateOf: onlyWhenAsked,
+  },
   'fit bracket': {
     ...{ ...PLAIN, ...INSIDE },
     does: 'fits a small supply behind a larger opening with a bracket',

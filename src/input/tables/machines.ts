@@ -1,8 +1,21 @@
 import type { LimitKey, LimitSource, LimitValues } from '../../core/limits/limit.ts'
-import { SUPPORTS, YES_NO } from '../../core/limits/limit.ts'
+import { LICENCES, SUPPORTS, TRUST_MODULES, YES_NO } from '../../core/limits/limit.ts'
 import { DISPLAY_SEATS, MAIN_PLUGS, SHAPES } from '../../core/limits/state.ts'
-import { BRACKETS, MEMORY_TYPES, PROCESSOR_PLUGS, VIDEO_SOCKETS } from '../../core/part.ts'
-import { type Cell, date, email, key, line, lines, number, oneOf, plugs, whole, yesNo } from '../cells.ts'
+import { BRACKETS, MEMORY_TYPES, PROCESSOR_PLUGS, SUPPLY_DESIGNS, VIDEO_SOCKETS } from '../../core/part.ts'
+import {
+  type Cell,
+  date,
+  email,
+  key,
+  line,
+  lines,
+  loadPoint,
+  number,
+  oneOf,
+  plugs,
+  whole,
+  yesNo,
+} from '../cells.ts'
 import { may, need, table } from '../csv/table.ts'
 import { Refusal } from '../refusal.ts'
 
@@ -112,6 +125,22 @@ export const LIMIT_COLUMNS: {
   supply12VW: { name: 'supply_12v_w', cell: watts },
   supplyPlugs: { name: 'supply_plugs', cell: plugs },
   processorPlug: { name: 'processor_plug', cell: oneOf(PROCESSOR_PLUGS) },
+  supplyDesignVersion: { name: 'supply_design_version', cell: oneOf(SUPPLY_DESIGNS) },
+  supplyYear: { name: 'supply_year', cell: whole(1995, 2100) },
+  pin16W: { name: 'pin16_w', cell: whole(150, 600, 'W') },
+  cardCables: { name: 'card_cables', cell: whole(0, 12) },
+  sataPlugs: { name: 'sata_plugs', cell: whole(0, 32) },
+  sataPorts: { name: 'sata_ports', cell: whole(0, 32) },
+  bays25: { name: 'bays_25', cell: whole(0, 32) },
+  bays35: { name: 'bays_35', cell: whole(0, 32) },
+  cardRoomFreeMm: { name: 'card_room_free_mm', cell: mm },
+  supplyAndCardMm: { name: 'supply_and_card_mm', cell: mm },
+  coolingLoad: { name: 'cooling_load', cell: loadPoint },
+  processorMaxC: { name: 'processor_max_c', cell: number(40, 150, '°C') },
+  systemLicence: { name: 'system_licence', cell: oneOf(LICENCES) },
+  diskEncrypted: { name: 'disk_encrypted', cell: oneOf(YES_NO) },
+  trustModule: { name: 'trust_module', cell: oneOf(TRUST_MODULES) },
+  secureStart: { name: 'secure_start', cell: oneOf(YES_NO) },
   displaySocket: { name: 'display_socket', cell: oneOf(VIDEO_SOCKETS) },
   systemBits: { name: 'system_bits', cell: bits },
   memoryProfileOn: { name: 'memory_profile_on', cell: oneOf(YES_NO) },

@@ -5,21 +5,26 @@ import {
   type Case,
   type Cooler,
   DRIVE_FORMS,
+  DRIVE_INTERFACES,
   type Drive,
   type Fan,
+  FRONT_PLUGS,
   type GraphicsCard,
+  M2_KEYS,
   MEMORY_TYPES,
   type MemoryKit,
   MODULE_FORMS,
   type PartKind,
   PROCESSOR_PLUGS,
   type Processor,
+  SUPPLY_DESIGNS,
   SUPPLY_FORMS,
   type Supply,
   VIDEO_SOCKETS,
 } from '../../core/part.ts'
 import { firmwareList, key, line, list, number, oneOf, plugs, whole, yesNo } from '../cells.ts'
 import { may, need, table } from '../csv/table.ts'
+import { fanPlaces, m2Sockets, radiatorPlaces } from '../places.ts'
 
 /** One file a kind of part. Bounds are wide: they catch slips of the keyboard, not odd hardware. */
 
@@ -66,6 +71,9 @@ export const PART_TABLES = {
       slot_lanes_shared: may('slotLanesShared', lanes),
       large_bar: may('largeBar', yesNo),
       processor_power_w: may('processorPowerW', watts),
+      m2_sockets: may('m2Sockets', m2Sockets),
+      sata_ports: may('sataPorts', whole(0, 32)),
+      front_headers: may('frontHeaders', list(oneOf(FRONT_PLUGS))),
       firmware_by_generation: may('firmwareByGeneration', firmwareList),
       last_firmware_by_generation: may('lastFirmwareByGeneration', firmwareList),
     },
@@ -81,6 +89,7 @@ export const PART_TABLES = {
       module_gb: may('moduleGB', gigabytes),
       rate_mts: may('rateMts', rate),
       ranks: may('ranks', whole(1, 8)),
+      height_mm: may('heightMm', mm),
     },
   }),
   card: table<GraphicsCard>()({
@@ -111,6 +120,10 @@ export const PART_TABLES = {
       plugs: may('plugs', plugs),
       processor_plug: may('processorPlug', oneOf(PROCESSOR_PLUGS)),
       length_mm: may('lengthMm', mm),
+      design_version: may('designVersion', oneOf(SUPPLY_DESIGNS)),
+      pin16_w: may('pin16W', whole(150, 600, 'W')),
+      card_cables: may('cardCables', whole(0, 12)),
+      sata_plugs: may('sataPlugs', whole(0, 32)),
     },
   }),
   case: table<Case>()({
@@ -124,6 +137,13 @@ export const PART_TABLES = {
       cooler_room_mm: may('coolerRoomMm', mm),
       card_slots: may('cardSlots', whole(1, 20)),
       card_bracket: may('cardBracket', oneOf(BRACKETS)),
+      supply_room_mm: may('supplyRoomMm', mm),
+      supply_and_card_mm: may('supplyAndCardMm', mm),
+      bays_25: may('bays25', whole(0, 32)),
+      bays_35: may('bays35', whole(0, 32)),
+      fan_places: may('fanPlaces', fanPlaces),
+      radiator_places: may('radiatorPlaces', radiatorPlaces),
+      front_plugs: may('frontPlugs', list(oneOf(FRONT_PLUGS))),
     },
   }),
   cooler: table<Cooler>()({
@@ -132,14 +152,31 @@ export const PART_TABLES = {
     columns: {
       ...named,
       sockets: may('sockets', list(socket)),
+      kit_sockets: may('kitSockets', list(socket)),
       height_mm: may('heightMm', mm),
+      memory_room_mm: may('memoryRoomMm', mm),
+      radiator_mm: may('radiatorMm', mm),
+      radiator_thickness_mm: may('radiatorThicknessMm', mm),
       rated_w: may('ratedW', watts),
     },
   }),
   drive: table<Drive>()({
     name: 'drives',
     key: ['part'],
-    columns: { ...named, form: may('form', oneOf(DRIVE_FORMS)), capacity_gb: may('capacityGB', gigabytes) },
+    columns: {
+      ...named,
+      form: may('form', oneOf(DRIVE_FORMS)),
+      capacity_gb: may('capacityGB', gigabytes),
+      interface: may('interface', oneOf(DRIVE_INTERFACES)),
+      m2_key: may('m2Key', oneOf(M2_KEYS)),
+      length_mm: may('lengthMm', mm),
+      pcie_gen: may('pcieGen', generation),
+      pcie_lanes: may('pcieLanes', lanes),
+    },
   }),
-  fan: table<Fan>()({ name: 'fans', key: ['part'], columns: { ...named, size_mm: may('sizeMm', mm) } }),
+  fan: table<Fan>()({
+    name: 'fans',
+    key: ['part'],
+    columns: { ...named, size_mm: may('sizeMm', mm), depth_mm: may('depthMm', mm) },
+  }),
 } satisfies Record<PartKind, unknown>

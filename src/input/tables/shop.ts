@@ -34,10 +34,13 @@ export type ShopFields = Omit<Shop, 'policy'> & ShopPolicy
 export const POLICY_DEFAULTS = {
   supplyShare: 0.8,
   restOfMachineW: 50,
+  supplyFullYears: 5,
+  supplyLossPctPerYear: 2,
+  coolingMarginC: 5,
   smallestGainPct: 5,
   runWindowDays: 400,
   priceValidDays: 14,
-} satisfies Omit<ShopPolicy, 'currency'>
+} satisfies Omit<ShopPolicy, 'currency' | 'roomC'>
 
 /** ISO 4217 codes that this Node knows. */
 const currency: Cell<string> = {
@@ -91,6 +94,14 @@ export const shopTable = table<ShopFields>()({
     time_zone: need('timeZone', timeZone),
     supply_share_pct: may('supplyShare', percentAsShare, POLICY_DEFAULTS.supplyShare),
     rest_of_machine_w: may('restOfMachineW', number(0, 1000, 'W'), POLICY_DEFAULTS.restOfMachineW),
+    supply_full_years: may('supplyFullYears', number(0, 30, 'years'), POLICY_DEFAULTS.supplyFullYears),
+    supply_loss_pct_per_year: may(
+      'supplyLossPctPerYear',
+      number(0, 50, '%'),
+      POLICY_DEFAULTS.supplyLossPctPerYear,
+    ),
+    room_c: may('roomC', number(10, 50, '°C')),
+    cooling_margin_c: may('coolingMarginC', number(0, 40, '°C'), POLICY_DEFAULTS.coolingMarginC),
     smallest_gain_pct: may('smallestGainPct', number(0, 100, '%'), POLICY_DEFAULTS.smallestGainPct),
     run_window_days: may('runWindowDays', whole(1, 10_000, 'days'), POLICY_DEFAULTS.runWindowDays),
     price_valid_days: may('priceValidDays', whole(1, 365, 'days'), POLICY_DEFAULTS.priceValidDays),

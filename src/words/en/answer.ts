@@ -77,6 +77,13 @@ export const ANSWER_EN = {
     'driver clean-up': 'Cleaning up the display drivers',
     reinstall: 'Setting the system up anew',
     'drive cloned': 'Copying the system to the faster drive',
+    'mounting kit': "The cooler maker's kit for this socket",
+    'move cooler fan': "Moving the cooler's fan up",
+    'move drive cables': 'Moving drives to other ports',
+    'pause encryption': 'Pausing the drive encryption',
+    'activate system': 'Activating the system on the new board',
+    'new system licence': 'A new licence for the system',
+    'system upgrade': 'Bringing the system to its next version',
   } as Readonly<Record<string, string>>,
   wishes: {
     'keep the case': 'to keep the case',

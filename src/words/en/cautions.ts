@@ -25,6 +25,10 @@ export const CAUTION_WORDS: Readonly<Record<CautionId, CautionWords>> = {
     short: 'Touch bare metal of the case. Hold cards by their edges.',
     long: 'Work on a bare table, touch earthed metal or wear a wrist strap. Keep parts in their bags until they go in.',
   },
+  'one-cable': {
+    short: 'Give each socket of the card a cable of its own.',
+    long: 'Give each socket of the card a cable of its own. Two plugs in a row share one cable, and that cable gets hot.',
+  },
   'seat-connector': {
     short: 'Push the 16-pin plug fully home. No sharp bend near it.',
     long: 'Push the 16-pin plug fully home. Leave about 35 mm straight behind the plug.',

@@ -1,4 +1,5 @@
 import type { LimitKey, LimitSource, Support } from '../../core/limits/limit.ts'
+import { BENCH_LIMIT_WORDS } from './benchLimits.ts'
 import type { SpecWords } from './specs.ts'
 import { STATE_LIMIT_WORDS } from './stateLimits.ts'
 
@@ -176,6 +177,7 @@ export const LIMIT_WORDS: Readonly<Record<LimitKey, LimitWords>> = {
     meaning: 'A 32-bit system can use 4 GB of memory only.',
     findOut: "The system's settings name it under About, as system type.",
   },
+  ...BENCH_LIMIT_WORDS,
   ...STATE_LIMIT_WORDS,
 }
 

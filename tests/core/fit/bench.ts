@@ -58,6 +58,7 @@ export const machine: Build = buildOf([processor, board, kit, card, supply, towe
 export const policy: ShopPolicy = {
   ...{ currency: 'USD', supplyShare: 0.8, restOfMachineW: 50, smallestGainPct: 5 },
   ...{ runWindowDays: 400, priceValidDays: 14 },
+  ...{ supplyFullYears: 5, supplyLossPctPerYear: 2, coolingMarginC: 5 },
 }
 
 /** Limits of the invented machine, all known. */
@@ -87,6 +88,10 @@ export const LIMIT_VALUES: LimitValues = {
   ...{ brandBoard: 'no', brandCase: 'no', boardSupplyPlug: 'ATX 24-pin', supplyBoardPlug: 'ATX 24-pin' },
   ...{ boardShape: 'standard', caseBoardMounting: 'standard', caseSupplyMounting: 'standard' },
   ...{ slotPowerW: 75, firmwareAllowList: 'no', supplyRoomMm: 200 },
+  ...{ supplyDesignVersion: 'ATX 3.0', supplyYear: 2025, pin16W: 600, cardCables: 2, sataPlugs: 4 },
+  ...{ sataPorts: 4, bays25: 2, bays35: 2, cardRoomFreeMm: 325, supplyAndCardMm: 600 },
+  ...{ coolingLoad: { loadC: 75, roomC: 30, powerW: 65 }, processorMaxC: 100, systemLicence: 'moves' },
+  ...{ diskEncrypted: 'no', trustModule: '2.0', secureStart: 'yes' },
 }
 
 export const LIMIT_KEYS = Object.keys(LIMIT_VALUES) as LimitKey[]

@@ -3,13 +3,36 @@ import type { Part } from '../../../../src/core/part.ts'
 import type { Verdict } from '../../../../src/core/verdict.ts'
 
 /**
- * Which findings the expected verdict is the worst of. `processor`, `memory`: that area alone. `graphics`: link, room,
- * plugs and supply load of the card. `work`, `office`: the whole change, cooling left aside.
+ * Which findings the expected verdict is the worst of. `processor`, `memory`, `cooling`, `storage`, `case`, `swap`,
+ * `system`: that area alone. `graphics`: link, room, plugs and supply load of the card. `power`: load, peaks, plugs, form
+ * and length of the supply. `work`, `office`: the whole change, as far as the book knew it when these chapters were
+ * written: cooling, storage, front panel, fans, licence and encryption left aside. `whole`: the whole change.
  */
-export type About = 'processor' | 'memory' | 'graphics' | 'work' | 'office'
+export type About =
+  | 'processor'
+  | 'memory'
+  | 'graphics'
+  | 'work'
+  | 'office'
+  | 'power'
+  | 'cooling'
+  | 'storage'
+  | 'case'
+  | 'swap'
+  | 'system'
+  | 'whole'
 
 /** Chapter of the book. */
-export type Area = 'processor' | 'memory' | 'graphics' | 'work and office'
+export type Area =
+  | 'processor'
+  | 'memory'
+  | 'graphics'
+  | 'work and office'
+  | 'power'
+  | 'cooling'
+  | 'storage'
+  | 'case'
+  | 'platform swap'
 
 /**
  * One judgement an experienced builder would give with the published facts at hand. Written without a look at the

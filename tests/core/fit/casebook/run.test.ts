@@ -14,14 +14,25 @@ import { workAndOfficeCases } from './workAndOffice.ts'
 const policy: ShopPolicy = {
   ...{ currency: 'USD', supplyShare: 0.8, restOfMachineW: 50, smallestGainPct: 5 },
   ...{ runWindowDays: 400, priceValidDays: 14 },
+  ...{ supplyFullYears: 5, supplyLossPctPerYear: 2, coolingMarginC: 5 },
 }
+
+/** What the chapters on work and office machines left aside: see case.ts. */
+const LATER = /^(cooling|storage|swap|system)\.|^case\.(fans|frontPanel)$/
 
 const RULES_OF: Readonly<Record<About, (rule: string) => boolean>> = {
   processor: (rule) => rule.startsWith('processor.'),
   memory: (rule) => rule.startsWith('memory.'),
   graphics: (rule) => rule.startsWith('graphics.') || rule.startsWith('power.'),
-  work: (rule) => !rule.startsWith('cooling.'),
-  office: (rule) => !rule.startsWith('cooling.'),
+  work: (rule) => !LATER.test(rule),
+  office: (rule) => !LATER.test(rule),
+  power: (rule) => /^(power|case\.supply)/.test(rule),
+  cooling: (rule) => rule.startsWith('cooling.'),
+  storage: (rule) => rule.startsWith('storage.'),
+  case: (rule) => rule.startsWith('case.') || rule === 'graphics.length',
+  swap: (rule) => rule.startsWith('swap.'),
+  system: (rule) => rule.startsWith('system.'),
+  whole: () => true,
 }
 
 /** The book was written blind, so a figure may have another name in a finding. */
@@ -35,8 +46,11 @@ const NAMES: Readonly<Record<string, readonly string[]>> = {
 const isSame = (name: string, value: Value | undefined, want: number): boolean =>
   typeof value === 'number' && (name.endsWith('GBps') ? Math.abs(value - want) < 0.0006 : value === want)
 
+/** The day of judging, for the age of a supply. */
+const JUDGED_AT = '2026-11-25T12:00:00.000Z'
+
 function findingsOf(c: FitCase): readonly Finding[] {
-  const machine = { tag: 'M-0001', build: buildOf(c.machine.parts), claims: c.machine.claims }
+  const machine = { tag: 'M-0001', build: buildOf(c.machine.parts), claims: c.machine.claims, at: JUDGED_AT }
   const { findings } = judgeChange(machine, c.change, policy)
   return findings.filter((f) => RULES_OF[c.expect.about](f.rule))
 }
