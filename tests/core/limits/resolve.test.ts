@@ -332,7 +332,7 @@ describe('claims after a change', () => {
     ...(['controllerRateMts', 'memoryRunsMts', 'memoryProfileOn', 'modulesInBothChannels'] as const),
   ]
   const NOT_OF_THE_BOARD =
-    /^(processorP(cie|lug)|supply|card|cooler|display(S)|systemBits|cooling|frontFan|drivers|systemOn|brandCase|case)/
+    /^(processorP(cie|lug)|processorMax|pin16|sataPl|bays|disk|systemLicence|supply|card|cooler|display(S)|systemBits|cooling|frontFan|drivers|systemOn|brandCase|case)/
 
   // Which part a limit hangs on is common practice: the case has the room, the supply the plugs, and so on.
   test.each<[string, Change, LimitKey[]]>([
@@ -341,7 +341,10 @@ describe('claims after a change', () => {
     [
       'a supply',
       adding(supply({ id: 'S2' })),
-      ['supplyRatedW', 'supply12VW', 'supplyPlugs', 'processorPlug', 'supplyBoardPlug'],
+      [
+        ...(['supplyRatedW', 'supply12VW', 'supplyPlugs', 'processorPlug', 'supplyBoardPlug'] as const),
+        ...(['supplyDesignVersion', 'supplyYear', 'pin16W', 'cardCables', 'sataPlugs'] as const),
+      ],
     ],
     [
       'a case',
@@ -355,9 +358,14 @@ describe('claims after a change', () => {
           'coolingClean',
           'frontFanFitted',
         ] as const),
+        ...(['bays25', 'bays35', 'cardRoomFreeMm', 'supplyAndCardMm', 'coolingLoad'] as const),
       ],
     ],
-    ['a fan', adding({ kind: 'fan', id: 'F', name: 'invented fan' }), ['cardRoomMm', 'frontFanFitted']],
+    [
+      'a fan',
+      adding({ kind: 'fan', id: 'F', name: 'invented fan' }),
+      ['cardRoomMm', 'frontFanFitted', 'coolingLoad'],
+    ],
     ['memory', adding(ddr4(3200, { id: 'K2' })), OF_MODULES],
     ['memory taken out', { ...NO_CHANGE, removeIds: ['MEMORY'] }, OF_MODULES],
     [
@@ -372,6 +380,7 @@ describe('claims after a change', () => {
         'memoryRunsMts',
         'processorPcieGen',
         'processorPcieLanes',
+        'processorMaxC',
       ],
     ],
     ['a board', adding(board({ id: 'B2' })), LIMIT_KEYS.filter((key) => !NOT_OF_THE_BOARD.test(key))],
