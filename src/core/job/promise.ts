@@ -1,0 +1,75 @@
+import type { TitleGain } from '../gain/gain.ts'
+import { FOUR_OF_FIVE_SD, NOISE } from '../gain/noise.ts'
+import type { Run } from '../gain/run.ts'
+import type { Wanted } from '../question.ts'
+
+/** What was promised in one title: average frame rate before and after, with the interval that holds four of five. */
+export type Promised = {
+  readonly titleId: string
+  readonly settingId: string
+  readonly beforeFps: number
+  readonly afterFps: number
+  readonly afterFpsLow: number
+  readonly afterFpsHigh: number
+  readonly low1Fps?: number | undefined
+}
+
+/** What became of it. `missed, better` is a miss too: the number was wrong. */
+export const OUTCOMES = ['kept', 'missed, better', 'missed, worse', 'not measured'] as const
+export type Outcome = (typeof OUTCOMES)[number]
+
+export type Kept = {
+  readonly promised: Promised
+  readonly outcome: Outcome
+  /** Geometric mean of the runs. */
+  readonly measuredFps?: number | undefined
+  /** The band it had to fall into, with the scatter of the new runs themselves. */
+  readonly leastFps: number
+  readonly mostFps: number
+  readonly runIds: readonly string[]
+}
+
+/** The titles of an option that have a number: only these are promised. */
+export const promisedBy = (gains: readonly TitleGain[], wanted: readonly Wanted[]): Promised[] =>
+  gains.flatMap((gain) => {
+    const of = wanted.find(({ titleId }) => titleId === gain.titleId)
+    if (gain.grade === 'no number' || of === undefined) return []
+    const { before, after, afterFpsLow, afterFpsHigh } = gain
+    return [
+      {
+        ...{ titleId: gain.titleId, settingId: of.settingId, afterFpsLow, afterFpsHigh },
+        ...{ beforeFps: before.averageFps, afterFps: after.averageFps },
+        ...(after.low1Fps !== undefined && { low1Fps: after.low1Fps }),
+      },
+    ]
+  })
+
+/**
+ * Compares a promise with the runs made on the machine after the work: geometric mean of their averages against the
+ * promised interval, widened by the scatter of that mean, `exp(+-1.2 x 0.02 / sqrt(n))`. A promise stands for four of
+ * five, so one miss in five is what an honest shop has. The upper end is held as well as the lower.
+ *
+ * @param runs of this machine since the work; those of other titles and settings are left out
+ */
+export function heldAgainst(promised: Promised, runs: readonly Run[]): Kept {
+  const of = runs.filter((r) => r.titleId === promised.titleId && r.settingId === promised.settingId)
+  const n = of.length
+  const scatter = n === 0 ? 1 : Math.exp((FOUR_OF_FIVE_SD * NOISE.oneRunSd) / Math.sqrt(n))
+  const leastFps = promised.afterFpsLow / scatter
+  const mostFps = promised.afterFpsHigh * scatter
+  const runIds = of.map(({ id }) => id)
+  if (n === 0) return { promised, outcome: 'not measured', leastFps, mostFps, runIds }
+  const measuredFps = Math.exp(of.reduce((sum, r) => sum + Math.log(r.averageFps), 0) / n)
+  const outcome: Outcome =
+    measuredFps < leastFps ? 'missed, worse' : measuredFps > mostFps ? 'missed, better' : 'kept'
+  return { promised, outcome, measuredFps, leastFps, mostFps, runIds }
+}
+
+/** Over all titles: kept where every measured one is; a title that nobody measured keeps nothing. */
+export function overall(kept: readonly Kept[]): Outcome {
+  const of = (outcome: Outcome) => kept.some((k) => k.outcome === outcome)
+  if (kept.length === 0 || kept.every((k) => k.outcome === 'not measured')) return 'not measured'
+  if (of('missed, worse')) return 'missed, worse'
+  if (of('not measured')) return 'not measured'
+  return of('missed, better') ? 'missed, better' : 'kept'
+}

@@ -1,0 +1,68 @@
+import { describe, expect, test } from 'vitest'
+import type { TitleGain } from '../../../src/core/gain/gain.ts'
+import type { Run } from '../../../src/core/gain/run.ts'
+import { heldAgainst, type Kept, overall, type Promised, promisedBy } from '../../../src/core/job/promise.ts'
+import { fitted } from '../gain/runs.ts'
+
+const promised: Promised = {
+  ...{ titleId: 'tern', settingId: 'high', beforeFps: 42, afterFps: 63, afterFpsLow: 60, afterFpsHigh: 66 },
+}
+const run = (averageFps: number, changed: Partial<Run> = {}): Run => ({
+  ...{ id: `R-${averageFps}`, at: '2026-03-04T12:00:00.000Z', fitted: fitted('P', 'C'), titleVersion: '1' },
+  ...{ titleId: 'tern', settingId: 'high', averageFps },
+  ...changed,
+})
+
+// By hand: exp(1.2 x 0.02) = 1.02429, so one run must lie between 60 / 1.02429 = 58.577 and 66 x 1.02429 = 67.603;
+// with four runs exp(1.2 x 0.02 / 2) = 1.012072: 59.284 to 66.797.
+describe('a promise held against runs', () => {
+  test.each([
+    ['in the middle', [63], 'kept'],
+    ['just over the lower end', [58.58], 'kept'],
+    ['just under it', [58.57], 'missed, worse'],
+    ['just under the upper end', [67.6], 'kept'],
+    ['just over it', [67.61], 'missed, better'],
+    ['four runs: the band is narrower', [59.28, 59.28, 59.28, 59.28], 'missed, worse'],
+    ['four runs inside it', [59.29, 59.29, 59.29, 59.29], 'kept'],
+    ['no run', [], 'not measured'],
+  ] as const)('%s', (_, fps, outcome) => {
+    expect(
+      heldAgainst(
+        promised,
+        fps.map((f) => run(f)),
+      ).outcome,
+    ).toBe(outcome)
+  })
+
+  test('runs of another title or setting say nothing', () => {
+    const others = [run(10, { titleId: 'saffron' }), run(10, { settingId: 'low' })]
+    expect(heldAgainst(promised, others)).toMatchObject({ outcome: 'not measured', runIds: [] })
+  })
+
+  test('the mean of the runs is geometric: 50 and 72 make 60', () => {
+    expect(heldAgainst(promised, [run(50), run(72)]).measuredFps).toBeCloseTo(60, 10)
+  })
+})
+
+test('only titles with a number are promised, with the setting they count at', () => {
+  const end = { averageFps: 42, runIds: [], at: '', onThisMachine: true }
+  const measured: TitleGain = {
+    ...{ grade: 'measured', titleId: 'tern', before: end, after: { ...end, averageFps: 63, low1Fps: 44 } },
+    ...{ logGain: 0.4, sd: 0.03, afterFpsLow: 60, afterFpsHigh: 66, disagrees: false },
+  }
+  const none: TitleGain = { grade: 'no number', titleId: 'saffron', because: 'no run', wanted: [] }
+  const wanted = ['tern', 'saffron'].map((titleId) => ({ titleId, settingId: 'high', weight: 1 }))
+  expect(promisedBy([measured, none], wanted)).toEqual([{ ...promised, low1Fps: 44 }])
+})
+
+test.each([
+  [['kept', 'kept'], 'kept'],
+  [['kept', 'missed, worse', 'missed, better'], 'missed, worse'],
+  [['kept', 'missed, better'], 'missed, better'],
+  [['kept', 'not measured'], 'not measured'],
+  [['not measured', 'missed, worse'], 'missed, worse'],
+  [[], 'not measured'],
+] as const)('%j together: %s', (outcomes, together) => {
+  const kept = outcomes.map((outcome): Kept => ({ promised, outcome, leastFps: 0, mostFps: 0, runIds: [] }))
+  expect(overall(kept)).toBe(together)
+})
