@@ -7,7 +7,8 @@ type AnyValue = LimitValues[LimitKey]
 function isUsable(value: AnyValue): boolean {
   if (typeof value === 'number') return Number.isFinite(value)
   if (typeof value === 'string') return value.trim() !== ''
-  return Object.values(value).every((n) => Number.isFinite(n) && n >= 0)
+  const isCount = 'pin8' in value ? Number.isInteger : Number.isFinite
+  return Object.values(value).every((n) => isCount(n) && n >= 0)
 }
 
 const isSame = (a: AnyValue, b: AnyValue): boolean => {

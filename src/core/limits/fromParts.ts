@@ -1,6 +1,7 @@
 import type { Build } from '../build.ts'
 import { supportOf } from '../facts/chipsets.ts'
 import { generationNamed } from '../facts/generations.ts'
+import { laterMark } from '../facts/laterModels.ts'
 import type { Board, Part } from '../part.ts'
 import { atLeast, byPart, remarks } from './claim.ts'
 import { type Known, leastOf, processorMaxGB } from './known.ts'
@@ -27,7 +28,7 @@ function byFigure<P extends Part, K extends LimitKey>(
 export function fromParts(build: Build, known: Known): Claim[] {
   const { board, case: box, supply } = build
   return [
-    ...(board === undefined ? [] : fromBoard(board, known)),
+    ...(board === undefined ? [] : fromBoard(board, laterMark(build.processor), known)),
     ...byFigure(box, 'cardRoomMm', 'cardRoomMm', box?.cardRoomMm),
     ...byPart('cardSlots', box?.cardSlots),
     ...byPart('cardBracket', box?.cardBracket),
@@ -47,7 +48,7 @@ export function fromParts(build: Build, known: Known): Claim[] {
   ]
 }
 
-function fromBoard(board: Board, known: Known): Claim[] {
+function fromBoard(board: Board, later: string | undefined, known: Known): Claim[] {
   return [
     ...byPart('socket', board.socket),
     ...byFigure(board, 'chipset', 'chipset', board.chipset),
@@ -60,7 +61,7 @@ function fromBoard(board: Board, known: Known): Claim[] {
     ...byPart('slotLanesShared', board.slotLanesShared),
     ...byPart('largeBar', yesNo(board.largeBar)),
     ...byPart('sataPorts', board.sataPorts),
-    ...fromProcessorList(board, known),
+    ...fromProcessorList(board, later, known),
     ...memoryMax(board, known),
     ...perSlot(board),
   ]
@@ -74,15 +75,23 @@ const yesNo = (value: boolean | undefined): YesNo | undefined =>
  * table says: the board's page wins in both directions. One that is missing says nothing, because shops enter the
  * lines they need.
  */
-function fromProcessorList(board: Board, { chipset, generation }: Known): Claim[] {
+function fromProcessorList(board: Board, later: string | undefined, known: Known): Claim[] {
+  const { chipset, generation } = known
   const lines = Object.entries(board.firmwareByGeneration ?? {})
   const line = lines.find(([name]) => generation !== undefined && generationNamed(name) === generation)
-  if (line === undefined || generation === undefined) return []
+  // A line of its own for models that came later: the generation's name with their mark behind it.
+  const own = later === undefined ? undefined : lines.find(([name]) => name === `${generation} ${later}`)
+  if (generation === undefined || (own === undefined && line === undefined)) return []
+  const version = own?.[1] ?? line?.[1]
   const isNative = chipset !== undefined && supportOf(chipset, generation) === 'native'
-  const note = `on the board maker's processor list from firmware ${line[1]}`
+  const note = `on the board maker's processor list from firmware ${version}`
+  const isOfOthers = later !== undefined && own === undefined
+  const doubt = isOfOthers
+    ? `firmware ${version} is for the first models of the generation; ${later} models came later, so look for this very model`
+    : undefined
   return [
     ...byPart('generationSupport', isNative ? 'native' : 'firmware update', { note }),
-    ...byPart('firmwareNeeded', line[1]),
+    ...byPart('firmwareNeeded', version, { doubt }),
   ]
 }
 

@@ -1,5 +1,8 @@
 import type { Build, Change } from '../build.ts'
 import { slotsOf } from '../facts/cards.ts'
+import { chipsetNamed } from '../facts/chipsets.ts'
+import { generationNamed } from '../facts/generations.ts'
+import { rowsFor } from '../facts/processors.ts'
 import type { Machine } from '../machine.ts'
 import type { GraphicsCard, PartKind } from '../part.ts'
 import { atLeast } from './claim.ts'
@@ -13,7 +16,9 @@ import type { Claim } from './limit.ts'
 export function provenBy({ build }: Machine, change: Change, changed: ReadonlySet<PartKind>): Claim[] {
   const stay = (...kinds: readonly PartKind[]) => kinds.every((kind) => !changed.has(kind))
   return [
-    ...(build.board !== undefined && stay('board') ? ofMemory(build.memory, stay('processor')) : []),
+    ...(build.board !== undefined && stay('board')
+      ? [...ofMemory(build.memory, processorMaxGB(change, stay('processor'))), ...ofGeneration(build, change)]
+      : []),
     ...(build.case !== undefined && stay('case') ? ofCard(build.card, change, stay('fan')) : []),
   ]
 }
@@ -21,7 +26,32 @@ export function provenBy({ build }: Machine, change: Change, changed: ReadonlySe
 const known = (figure: number | undefined): figure is number =>
   figure !== undefined && Number.isFinite(figure) && figure > 0
 
-function ofMemory(kits: Machine['build']['memory'], isSameProcessor: boolean): Claim[] {
+/** What a new processor drives by its own page; no end to it where the processor stays. */
+function processorMaxGB({ add }: Change, isSame: boolean): number | undefined {
+  if (isSame) return Number.POSITIVE_INFINITY
+  const next = add.find((part) => part.kind === 'processor')
+  const maxima = rowsFor(next?.generation, next?.processorClass).map((row) => row.memoryMaxGB)
+  return maxima.length > 0 && maxima.every((gb) => gb !== undefined) ? Math.min(...maxima) : undefined
+}
+
+/** A board whose chipset nobody knows takes the generation that runs in it. */
+function ofGeneration({ board, processor }: Build, { add }: Change): Claim[] {
+  const next = add.find((part) => part.kind === 'processor')
+  const wanted = generationNamed(next?.generation)
+  const isSame = wanted !== undefined && wanted === generationNamed(processor?.generation)
+  if (!isSame || chipsetNamed(board?.chipset) !== undefined) return []
+  return [
+    {
+      key: 'generationSupport',
+      value: 'native',
+      source: 'measured',
+      note: 'this generation runs in it today',
+    },
+  ]
+}
+
+/** @param processorGB what the processor drives: the board has run the total, and the processor must drive it too */
+function ofMemory(kits: Machine['build']['memory'], processorGB: number | undefined): Claim[] {
   let modules = 0
   let totalGB = 0
   let largestGB = 0
@@ -36,7 +66,9 @@ function ofMemory(kits: Machine['build']['memory'], isSameProcessor: boolean): C
   return [
     ...atLeast('memorySlots', modules, 'measured', note),
     ...atLeast('memoryPerSlotMaxGB', largestGB, 'measured', note),
-    ...(isSameProcessor ? atLeast('memoryMaxGB', totalGB, 'measured', note) : []),
+    ...(processorGB === undefined
+      ? []
+      : atLeast('memoryMaxGB', Math.min(totalGB, processorGB), 'measured', note)),
   ]
 }
 

@@ -2,13 +2,13 @@ import type { Support } from '../../limits/limit.ts'
 import type { Missing } from '../finding.ts'
 import { rule } from '../rule.ts'
 import { type Situation, touches } from '../situation.ts'
-import { runsGenerationToday } from './today.ts'
+import { isLaterModel, runsGenerationToday } from './today.ts'
 import { compareVersions } from './versions.ts'
 
 /**
  * Processor firmware: the board's firmware must be the first version that runs the processor, or a later one.
  * Judged when the platform asks for an update or the board maker's list names a version, and not when the same board
- * runs that generation today. An update in the change itself is processor.update. Versions that cannot be put in order give "can't tell".
+ * runs that generation today, unless the model came out after its generation. An update in the change itself is processor.update. Versions that cannot be put in order give "can't tell".
  */
 export const processorFirmware = rule({
   id: 'processor.firmware',
@@ -41,5 +41,6 @@ export const needsFirmware = (
 ): boolean =>
   s.after.processor !== undefined &&
   touches(s, 'processor', 'board') &&
-  !runsGenerationToday(s) &&
-  (limits.generationSupport === 'firmware update' || limits.firmwareNeeded !== undefined)
+  (isLaterModel(s) ||
+    (!runsGenerationToday(s) &&
+      (limits.generationSupport === 'firmware update' || limits.firmwareNeeded !== undefined)))
