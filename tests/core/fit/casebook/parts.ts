@@ -230,3 +230,21 @@ export const firmware = (value: string): Claim => ({ key: 'firmware', value, sou
 
 /** Free length for a card by tape. */
 export const tape = (value: number): Claim => ({ key: 'cardRoomMm', value, source: 'measured' })
+
+/** An air cooler for every socket, 150 mm high, rated 260 W, that overhangs nothing, unless told otherwise. */
+export const coolerOf = (id: string, figures?: Partial<Cooler>): Cooler => ({
+  ...cooler,
+  id: `COOLER ${id}`,
+  name: `invented cooler ${id}`,
+  ...figures,
+})
+
+/** Under sustained load: the processor's temperature, the air of the room, and what the processor drew. */
+export const loadPoint = (loadC: number, roomC: number, powerW: number): Claim => ({
+  key: 'coolingLoad',
+  value: { loadC, roomC, powerW },
+  source: 'measured',
+})
+
+/** The year on the label of the supply. */
+export const labelYear = (value: number): Claim => ({ key: 'supplyYear', value, source: 'measured' })

@@ -35,4 +35,33 @@ export const CITED = {
   budget: 'Intel 336521, PCIe Add-in Card and PSU Power Budgets; shop policy 80 % and 50 W',
   forms: 'ATX, microATX and Mini-ITX specifications, board outlines; Intel 336521, supply outlines',
   office: 'common practice: brand-name office machines may use boards and plugs of their own',
+  processorRail:
+    'Intel 336521, Table 2-1: processor current by class (35, 65, 125, 165 W), continuous and for 10 ms, at 11.2 V',
+  excursion:
+    'Intel 336521, Table 3-3: peaks of 100 us in % of the rated power; Table 4-3: steps to 300 % on the card rails',
+  cardClasses:
+    'PCI Express CEM, card classes up to 300 W; Intel 336521, Table 3-3; older guides oblige to the rating only',
+  supplyAge: 'shop policy: 80 % of the 12 V figure up to 5 years, then 2 points less a year',
+  pin16:
+    'Intel 336521, SENSE0 and SENSE1: 150, 300, 450 or 600 W by plug, slot share not counted; PCI Express CEM: 75 W from the slot',
+  cardCable: 'PCI Express CEM: 150 W per 2x4 plug, 75 W from the slot; common practice: one cable a socket',
+  supplyForms:
+    'Intel 336521, supply outlines (PS/2 150 x 86 x 140, SFX 125 x 63.5 x 100, TFX 85 x 65 x 175 mm); SFX-L is a trade form',
+  supplyLength:
+    'Intel 336521, PS/2 outline 150 x 86 x 140 mm; common practice: longer units are sold, the cage decides',
+  line: 'common practice: in small cases supply and card lie in one line',
+  mounts:
+    'Intel LGA1200 and LGA1700 cooler holes 75 x 75 and 78 x 78 mm; AMD AM4 and AM5 54 x 90 mm, fixed back plate on AM5; the maker of the cooler lists the sockets',
+  coolerRoom: 'common practice: height of the cooler against the free height of the case',
+  moduleHeight:
+    'JEDEC MO-309 and MO-329: a bare module is 31.25 mm; common practice: heat spreaders are higher',
+  radiator:
+    'common practice: radiators go where the case lists their size; in front they take length from the card',
+  theta:
+    'JEDEC JESD51-1 and JESD51-2A: thermal resistance = (temperature - ambient) / power; shop policy 5 K margin',
+  junction:
+    'Intel and AMD product pages, maximum junction or operating temperature; JEDEC JESD51-1; shop policy 5 K margin',
+  coolerRating: "common practice: the cooler's rating in W against the sustained limit (PL2, PPT)",
+  towerCooler:
+    'common practice: an entry-level tower cooler holds 65 W near 75 °C in a room of 30 °C; JEDEC JESD51-1; shop policy 5 K margin',
 } as const
