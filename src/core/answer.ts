@@ -1,5 +1,6 @@
 import type { GainModel } from './gain/gain.ts'
 import type { Run, Setting, Title } from './gain/run.ts'
+import type { Warranty } from './job/warranty.ts'
 import type { Limits } from './limits/limit.ts'
 import type { Machine } from './machine.ts'
 import type { Part } from './part.ts'
@@ -47,6 +48,8 @@ export type AnswerInputs = {
   readonly runs: readonly Run[]
   /** The machine's own runs since its parts last changed, of whatever title: they prove its link and its memory. */
   readonly ownRuns?: readonly Run[] | undefined
+  /** Warranties of parts in the machine; absent in answers kept before they were noted. */
+  readonly warranties?: readonly Warranty[] | undefined
 }
 
 /** Versions of what computed the answer. Raise the one whose results change. */

@@ -52,6 +52,8 @@ export type ShelfItem = {
   readonly quantity: number
   readonly priceMinor: Minor
   readonly warrantyMonths?: number | undefined
+  /** What ends the warranty, in the shop's words. */
+  readonly warrantyEndsWith?: string | undefined
   /** When this price was set; ISO 8601 UTC. */
   readonly at: string
   readonly note?: string | undefined

@@ -92,6 +92,25 @@ export const money: Cell<number> = {
   },
 }
 
+/** An amount that may be below zero: what the shop pays instead of the owner. */
+export const signedMoney: Cell<number> = {
+  allowed: 'an amount in the currency of the shop, below zero when the shop pays, such as 129 or -12.50',
+  numeric: true,
+  read: (text, { decimalMark, currencyDigits, currency }) =>
+    readMoney(currency === undefined ? text : withoutCurrency(text, currency), decimalMark, currencyDigits),
+}
+
+/** `17:30`, also written 9:05. */
+export const timeOfDay: Cell<string> = {
+  allowed: 'a time of day from 00:00 to 23:59, such as 17:30',
+  read: (text) => {
+    const [, hour = '', minute = ''] = /^(\d{1,2})[:.](\d{2})$/.exec(text) ?? []
+    return hour !== '' && Number(hour) < 24 && Number(minute) < 60
+      ? `${hour.padStart(2, '0')}:${minute}`
+      : refuse('a time of day from 00:00 to 23:59, such as 17:30')
+  },
+}
+
 export const date: Cell<string> = {
   allowed: 'a date as year-month-day, such as 2026-03-04',
   read: (text, { timeZone }) => readDate(text, timeZone),

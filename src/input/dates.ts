@@ -38,6 +38,35 @@ function noonOf(day: string, timeZone: string): string {
   return new Date(2 * noon - Date.parse(`${year}-${month}-${d}T${hour}:${minute}:00Z`)).toISOString()
 }
 
+/**
+ * A day (`2026-03-04`) and a time of it (`17:30`) in that zone as an instant. A time that the clocks leave out when
+ * they go forward is taken as much later.
+ */
+export function instantOf(day: string, time: string, timeZone: string): string {
+  const wall = Date.parse(`${day}T${time}:00Z`)
+  const offsetAt = (instant: number): number => {
+    const { year, month, day: d, hour, minute } = localParts(new Date(instant), timeZone)
+    return Date.parse(`${year}-${month}-${d}T${hour}:${minute}:00Z`) - instant
+  }
+  // The offset at the first guess may be that of the other side of a clock change; the second guess settles it.
+  const guess = wall - offsetAt(wall)
+  return new Date(wall - offsetAt(guess)).toISOString()
+}
+
+/** The time of day of an instant in that zone, as `17:30`. */
+export function timeOf(at: string, timeZone: string): string {
+  const { hour, minute } = localParts(new Date(at), timeZone)
+  return `${hour}:${minute}`
+}
+
+/** Noon of the day so many months after the day of an instant; a day that month does not have is its last one. */
+export function monthsAfter(at: string, months: number, timeZone: string): string {
+  const [y = 0, m = 1, d = 1] = dayOf(at, timeZone).split('-').map(Number)
+  const last = new Date(Date.UTC(y, m + months, 0)).getUTCDate()
+  const day = new Date(Date.UTC(y, m - 1 + months, Math.min(d, last)))
+  return noonOf(day.toISOString().slice(0, 10), timeZone)
+}
+
 const formats = new Map<string, Intl.DateTimeFormat>()
 
 function localParts(

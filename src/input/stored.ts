@@ -1,4 +1,7 @@
 import { z } from 'zod'
+import { CAUTION_IDS } from '../core/fit/finding.ts'
+import { STEP_KINDS, type Step } from '../core/job/checklist.ts'
+import type { Promised } from '../core/job/promise.ts'
 import { LIMIT_KEYS } from '../core/limits/catalogue.ts'
 import {
   type Claim,
@@ -115,3 +118,23 @@ export const claimSchema: z.ZodType<Claim> = z
     for (const { path, message } of read.error.issues) ctx.addIssue({ code: 'custom', path, message })
     return z.NEVER
   })
+
+/** A step of a job's checklist as it is kept. */
+export const stepSchema: z.ZodType<Step> = z.object({
+  what: z.enum(STEP_KINDS),
+  ref: z.string(),
+  cautions: z.array(z.enum(CAUTION_IDS)),
+})
+
+/** What a job promised, as it is kept: a row a title. */
+export const promiseSchema: z.ZodType<Promised[]> = z.array(
+  z.object({
+    titleId: word,
+    settingId: word,
+    beforeFps: above0,
+    afterFps: above0,
+    afterFpsLow: above0,
+    afterFpsHigh: above0,
+    low1Fps: above0.optional(),
+  }),
+)

@@ -1,19 +1,60 @@
-import { eq } from 'drizzle-orm'
+import { eq, sql } from 'drizzle-orm'
 import { parts, shelfItems, shelfPrices } from '../../db/schema.ts'
+import { freeQuantity } from '../core/job/job.ts'
 import type { Part } from '../core/part.ts'
 import { CONDITIONS, type ShelfItem } from '../core/shop.ts'
 import type { Db } from './open.ts'
 import { partOf } from './parts.ts'
-import { insertRows, oneOf, upsertRows, withoutNulls } from './rows.ts'
+import { openReservations } from './reservations.ts'
+import { groupBy, insertRows, oneOf, upsertRows, withoutNulls } from './rows.ts'
+
+/** A shelf item with its part. */
+export type ShelfLine = {
+  /** Its quantity is what is free: what stands there less what is put aside for jobs. */
+  readonly item: ShelfItem
+  readonly part: Part
+  /** How many stand on the shelf, those put aside included. */
+  readonly standing: number
+  readonly putAside: readonly { readonly jobId: string; readonly quantity: number }[]
+}
 
 /** What the shop can sell now or had on the shelf (quantity 0), with its part. */
-export async function listShelf(db: Db): Promise<{ item: ShelfItem; part: Part }[]> {
+export async function listShelf(db: Db): Promise<ShelfLine[]> {
   const rows = await db
     .select({ item: shelfItems, part: parts })
     .from(shelfItems)
     .innerJoin(parts, eq(shelfItems.partId, parts.id))
     .orderBy(parts.kind, parts.name, shelfItems.id)
-  return rows.map(({ item, part }) => ({ item: itemOf(item), part: partOf(part) }))
+  const heldOf = groupBy(await openReservations(db), (held) => held.itemId)
+  return rows.map(({ item, part }) => {
+    const held = heldOf.get(item.id) ?? []
+    const quantity = freeQuantity(item.quantity, held)
+    const putAside = held.map(({ jobId, quantity: n }) => ({ jobId, quantity: n }))
+    return { item: { ...itemOf(item), quantity }, part: partOf(part), standing: item.quantity, putAside }
+  })
+}
+
+/** Items as they are kept: their quantity counts what is put aside as well. */
+export async function listShelfItems(db: Db): Promise<ShelfItem[]> {
+  return (await db.select().from(shelfItems).orderBy(shelfItems.id)).map(itemOf)
+}
+
+/** Takes so many of an item off the shelf for good. Throws when there are not so many: reservations forbid it. */
+export async function takeFromShelf(tx: Db, itemId: string, quantity: number): Promise<void> {
+  const [left] = await tx
+    .update(shelfItems)
+    .set({ quantity: sql`${shelfItems.quantity} - ${quantity}` })
+    .where(eq(shelfItems.id, itemId))
+    .returning({ quantity: shelfItems.quantity })
+  if (left === undefined || left.quantity < 0) throw new RangeError('more is used than stands on the shelf')
+}
+
+/** The id after the highest `S-` number: `S-0001` where no item has such an id. */
+export async function nextItemId(db: Db): Promise<string> {
+  const ids = (await db.select({ id: shelfItems.id }).from(shelfItems)).map((row) => row.id)
+  const numbers = ids.flatMap((id) => /^S-(\d{1,9})$/.exec(id)?.[1] ?? [])
+  const width = Math.max(0, ...numbers.map((n) => n.length)) || 4
+  return `S-${String(Math.max(0, ...numbers.map(Number)) + 1).padStart(width, '0')}`
 }
 
 /** Every price an item had, oldest setting first. */
@@ -32,15 +73,16 @@ export async function upsertShelf(tx: Db, items: readonly ShelfItem[]): Promise<
     tx,
     shelfItems,
     [shelfItems.id],
-    items.map(({ id, partId, condition, quantity, priceMinor, warrantyMonths = null, at, note = null }) => ({
-      id,
-      partId,
-      condition,
-      quantity,
-      priceMinor,
+    items.map(({ at, warrantyMonths = null, warrantyEndsWith = null, note = null, ...item }) => ({
+      id: item.id,
+      partId: item.partId,
+      condition: item.condition,
+      quantity: item.quantity,
+      priceMinor: item.priceMinor,
       warrantyMonths,
       pricedAt: at,
       note,
+      warrantyEndsWith,
     })),
   )
   const repriced = items.filter((item) => {

@@ -67,6 +67,7 @@ export function planImport(data: ShopData, stored: Stored): Result<Plans> {
   }
   const problems: Problem[] = twoOfAKind(data, workshop)
   const runs = planRuns(data, stored.runs, workshop, problems)
+  problems.push(...lessThanPutAside(data, stored))
   if (problems.length > 0) return { ok: false, problems }
   return ok({
     shop,
@@ -177,6 +178,18 @@ function planRuns(
     (run) => run,
     (run) => run.id,
   )
+}
+
+/** A count of the shelf that leaves out what is put aside: it would be sold twice. */
+function lessThanPutAside(data: ShopData, { putAside }: Stored): Problem[] {
+  return data.shelf.flatMap(({ line, value: { id, quantity } }): Problem[] => {
+    const held = putAside.filter((reservation) => reservation.itemId === id)
+    const count = held.reduce((sum, reservation) => sum + reservation.quantity, 0)
+    if (quantity >= count) return []
+    const jobs = [...new Set(held.map(({ jobId }) => jobId))].join(', ')
+    const next = `is less than the ${count} of ${id} put aside for ${jobs}. Count those too, or call that job off.`
+    return [{ code: 'conflict', field: 'quantity', got: String(quantity), file: 'shelf.csv', line, next }]
+  })
 }
 
 /** Parts of a kind that a machine has once, two of which would be in it now. */

@@ -11,8 +11,9 @@ import { listClaims, listMachineRecords, type MachineRecord } from '../store/mac
 import type { Db } from '../store/open.ts'
 import { listParts } from '../store/parts.ts'
 import { listWholeQuestions } from '../store/questions.ts'
+import { type JobReservation, openReservations } from '../store/reservations.ts'
 import { listRuns } from '../store/runs.ts'
-import { listShelf } from '../store/shelf.ts'
+import { listShelfItems } from '../store/shelf.ts'
 import { loadShop } from '../store/shop.ts'
 import { listSettings, listTitles } from '../store/titles.ts'
 import { listTradeIns, listWork } from '../store/work.ts'
@@ -26,6 +27,8 @@ export type Stored = {
   readonly fitted: readonly FittedRow[]
   readonly claims: readonly { readonly machineTag: string; readonly claim: Claim }[]
   readonly shelf: readonly ShelfItem[]
+  /** What is put aside for jobs: a count of the shelf counts it too. */
+  readonly putAside: readonly JobReservation[]
   readonly work: readonly WorkPrice[]
   readonly tradeIns: readonly TradeIn[]
   readonly titles: readonly Title[]
@@ -43,7 +46,8 @@ export async function loadStored(db: Db): Promise<Stored> {
     machines: await listMachineRecords(db),
     fitted: await listFitted(db),
     claims: await listClaims(db),
-    shelf: (await listShelf(db)).map(({ item }) => item),
+    shelf: await listShelfItems(db),
+    putAside: await openReservations(db),
     work: await listWork(db),
     tradeIns: await listTradeIns(db),
     titles: await listTitles(db),

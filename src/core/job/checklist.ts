@@ -5,17 +5,20 @@ import type { PartKind } from '../part.ts'
 import type { Wanted } from '../question.ts'
 import { opensMachine, workNamed } from '../work/catalogue.ts'
 
+export const STEP_KINDS = [
+  'opening',
+  'work',
+  'take out',
+  'fit',
+  'measure',
+  'test what came out',
+  'settle',
+  'tell the owner',
+] as const
+
 /** One thing to do on the bench, with the cautions that belong beside it. */
 export type Step = {
-  readonly what:
-    | 'opening'
-    | 'work'
-    | 'take out'
-    | 'fit'
-    | 'measure'
-    | 'test what came out'
-    | 'settle'
-    | 'tell the owner'
+  readonly what: (typeof STEP_KINDS)[number]
   /** Work id, part id, or title and setting as `title@setting`; '' where there is nothing to name. */
   readonly ref: string
   readonly cautions: readonly CautionId[]

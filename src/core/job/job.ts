@@ -1,4 +1,6 @@
-import type { Minor } from '../money.ts'
+import { type Minor, sumMinor } from '../money.ts'
+import type { NetPrice } from '../ranking/option.ts'
+import type { Step } from './checklist.ts'
 import type { Promised } from './promise.ts'
 import type { JobState } from './states.ts'
 
@@ -55,3 +57,50 @@ export const freeQuantity = (quantity: number, reservations: readonly Reservatio
     0,
     reservations.filter(isOpen).reduce((left, r) => left - r.quantity, quantity),
   )
+
+/** A step of the checklist as it stands: its place, and when it was done. */
+export type JobStepLine = Step & { readonly position: number; readonly doneAt?: string | undefined }
+
+/** Steps that are ticked by hand, before the parts are said to be in; the others follow from what is recorded. */
+export const TICKED_BY_HAND: ReadonlySet<Step['what']> = new Set(['opening', 'work', 'take out', 'fit'])
+
+/** A part that came out in a job, and what became of it. */
+export type PartOut = {
+  readonly id: string
+  readonly partId: string
+  readonly outcome: OutOutcome
+  readonly outcomeAt?: string | undefined
+  /** What the owner gets for it; positive. */
+  readonly creditMinor: Minor
+  readonly itemId?: string | undefined
+  readonly note?: string | undefined
+}
+
+/** What an owner says a title ran at: kept beside the promise, never among the shop's runs. */
+export type OwnerReport = {
+  readonly machineTag: string
+  readonly jobId?: string | undefined
+  readonly customerId?: string | undefined
+  /** ISO 8601 UTC. */
+  readonly at: string
+  readonly titleId: string
+  readonly settingId: string
+  readonly averageFps: number
+  readonly low1Fps?: number | undefined
+  readonly note?: string | undefined
+}
+
+/** What the agreed price counts for one part that comes out; positive. */
+export const creditFor = ({ lines }: Pick<NetPrice, 'lines'>, partId: string): Minor =>
+  0 - sumMinor(lines.filter((l) => l.what === 'trade-in' && l.ref === partId).map((l) => l.amountMinor))
+
+/** The agreed price with the credits as they turned out: a part given back is not paid for. */
+export function settleProposal(
+  agreedMinor: Minor,
+  { lines }: Pick<NetPrice, 'lines'>,
+  outs: readonly PartOut[],
+): Minor {
+  if (outs.length === 0) return agreedMinor
+  const agreed = sumMinor(lines.filter((l) => l.what === 'trade-in').map((l) => l.amountMinor))
+  return agreedMinor - agreed - sumMinor(outs.map((out) => out.creditMinor))
+}

@@ -65,6 +65,24 @@ export function heldAgainst(promised: Promised, runs: readonly Run[]): Kept {
   return { promised, outcome, measuredFps, leastFps, mostFps, runIds }
 }
 
+/**
+ * The runs a promise is held against: made on the machine since the parts went in, and before a part of it changed
+ * again. Instants are ISO 8601 UTC.
+ *
+ * @param changes when parts of the machine came or went, in any order
+ */
+export function runsSince(
+  { machineTag, fittedAt }: { readonly machineTag: string; readonly fittedAt?: string | undefined },
+  changes: readonly string[],
+  runs: readonly Run[],
+): Run[] {
+  if (fittedAt === undefined) return []
+  const until = changes.filter((at) => at > fittedAt).sort()[0]
+  return runs.filter(
+    (run) => run.machineTag === machineTag && run.at >= fittedAt && (until === undefined || run.at < until),
+  )
+}
+
 /** Over all titles: kept where every measured one is; a title that nobody measured keeps nothing. */
 export function overall(kept: readonly Kept[]): Outcome {
   const of = (outcome: Outcome) => kept.some((k) => k.outcome === outcome)

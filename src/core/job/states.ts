@@ -48,7 +48,8 @@ export type StockEffect = 'hold' | 'release' | 'use' | 'as it is'
 
 /**
  * Agreed parts are put aside at the yes. An owner who does not come gives them back to the shelf; a new date puts
- * aside again what is still there. What was fitted leaves the shelf for good.
+ * them aside again if they are still there. What is fitted leaves the shelf for good, as soon as it is in the machine;
+ * a job can't be finished before that, and from then on it can be neither put off nor called off.
  */
 export const STOCK_EFFECTS: { readonly [E in JobStep]: StockEffect } = {
   book: 'hold',

@@ -118,6 +118,7 @@ export const shelfTable = table<ShelfItem>()({
     quantity: need('quantity', whole(0, 100_000)),
     price: need('priceMinor', money),
     warranty_months: may('warrantyMonths', whole(0, 240, 'months')),
+    warranty_ends_with: may('warrantyEndsWith', line()),
     priced_on: need('at', date),
     note: may('note', lines()),
   },

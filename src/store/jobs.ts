@@ -1,0 +1,162 @@
+import { and, asc, desc, eq, inArray } from 'drizzle-orm'
+import { customers, jobSteps, jobs, partsOut } from '../../db/schema.ts'
+import type { Step } from '../core/job/checklist.ts'
+import { FITTERS, type Job, type JobStepLine, OUT_OUTCOMES, type PartOut } from '../core/job/job.ts'
+import { JOB_STATES, type JobState } from '../core/job/states.ts'
+import { promiseSchema, stepSchema } from '../input/stored.ts'
+import type { Db } from './open.ts'
+import { groupBy, insertRows, oneOf, withoutNulls } from './rows.ts'
+
+/** The id after the highest `J-` number: `J-0001` where there is no job yet. */
+export async function nextJobId(db: Db): Promise<string> {
+  const ids = (await db.select({ id: jobs.id }).from(jobs)).map((row) => row.id)
+  const numbers = ids.map((id) => Number(/^J-(\d{1,9})$/.exec(id)?.[1] ?? 0))
+  return `J-${String(numbers.reduce((a, b) => Math.max(a, b), 0) + 1).padStart(4, '0')}`
+}
+
+/** Adds a job with its checklist. */
+export async function insertJob(tx: Db, job: Job, steps: readonly Step[]): Promise<void> {
+  const { promised, answerId, ...row } = job
+  await tx.insert(jobs).values({ ...row, answerId: Number(answerId), promise: promiseSchema.parse(promised) })
+  await insertRows(
+    tx,
+    jobSteps,
+    steps.map((step, position) => ({ jobId: job.id, position, step: stepSchema.parse(step) })),
+  )
+}
+
+/** What a step may change of a job; null clears. */
+export type JobChange = {
+  readonly [K in
+    | 'bookedFor'
+    | 'depositMinor'
+    | 'depositAt'
+    | 'fittedAt'
+    | 'settledMinor'
+    | 'settledAt'
+    | 'toldAt'
+    | 'remindAt'
+    | 'note']?: (typeof jobs.$inferSelect)[K]
+} & { readonly state?: JobState }
+
+export async function updateJob(tx: Db, id: string, change: JobChange): Promise<void> {
+  if (Object.keys(change).length > 0) await tx.update(jobs).set(change).where(eq(jobs.id, id))
+}
+
+/** Undefined for an unknown id. */
+export async function loadJob(db: Db, id: string): Promise<Job | undefined> {
+  const [row] = await db.select().from(jobs).where(eq(jobs.id, id))
+  return row && jobOf(row)
+}
+
+/** All jobs, the newest first, with their owners' names. */
+export async function listJobs(db: Db): Promise<(Job & { readonly customerName?: string | undefined })[]> {
+  const rows = await db
+    .select({ job: jobs, customerName: customers.name })
+    .from(jobs)
+    .leftJoin(customers, eq(jobs.customerId, customers.id))
+    .orderBy(desc(jobs.agreedAt), desc(jobs.id))
+  return rows.map(({ job, customerName }) => ({
+    ...jobOf(job),
+    ...(customerName !== null && { customerName }),
+  }))
+}
+
+/** Jobs of one question, the newest first. */
+export async function jobsOfQuestion(db: Db, questionId: string): Promise<Job[]> {
+  const rows = await db
+    .select()
+    .from(jobs)
+    .where(eq(jobs.questionId, questionId))
+    .orderBy(desc(jobs.agreedAt), desc(jobs.id))
+  return rows.map(jobOf)
+}
+
+/** Jobs of one machine, the newest first. */
+export async function jobsOfMachine(db: Db, tag: string): Promise<Job[]> {
+  const rows = await db
+    .select()
+    .from(jobs)
+    .where(eq(jobs.machineTag, tag))
+    .orderBy(desc(jobs.agreedAt), desc(jobs.id))
+  return rows.map(jobOf)
+}
+
+export async function stepsOfJobs(db: Db, ids: readonly string[]): Promise<Map<string, JobStepLine[]>> {
+  if (ids.length === 0) return new Map()
+  const rows = await db
+    .select()
+    .from(jobSteps)
+    .where(inArray(jobSteps.jobId, [...ids]))
+    .orderBy(asc(jobSteps.jobId), asc(jobSteps.position))
+  const of = groupBy(rows, (row) => row.jobId)
+  return new Map(
+    [...of].map(([id, lines]) => [
+      id,
+      lines.map(({ position, step, doneAt }) => ({
+        ...stepSchema.parse(step),
+        position,
+        ...(doneAt !== null && { doneAt }),
+      })),
+    ]),
+  )
+}
+
+/** Ticks steps (an instant) or unticks them (null). */
+export async function setStepsDone(
+  tx: Db,
+  jobId: string,
+  positions: readonly number[],
+  doneAt: string | null,
+): Promise<void> {
+  if (positions.length === 0) return
+  await tx
+    .update(jobSteps)
+    .set({ doneAt })
+    .where(and(eq(jobSteps.jobId, jobId), inArray(jobSteps.position, [...positions])))
+}
+
+export async function partsOutOf(db: Db, jobId: string): Promise<PartOut[]> {
+  const rows = await db.select().from(partsOut).where(eq(partsOut.jobId, jobId)).orderBy(asc(partsOut.id))
+  return rows.map(({ id, jobId: _, outcome, ...row }) => ({
+    ...withoutNulls(row),
+    id: String(id),
+    outcome: oneOf(OUT_OUTCOMES, outcome),
+  }))
+}
+
+export async function insertPartsOut(
+  tx: Db,
+  jobId: string,
+  outs: readonly Omit<PartOut, 'id'>[],
+): Promise<void> {
+  await insertRows(
+    tx,
+    partsOut,
+    outs.map(({ outcomeAt = null, itemId = null, note = null, ...out }) => ({
+      ...{ ...out, jobId, outcomeAt, itemId, note },
+    })),
+  )
+}
+
+/** Says what became of a part that came out. */
+export async function updatePartOut(
+  tx: Db,
+  { id, outcome, outcomeAt, creditMinor, itemId, note }: PartOut,
+): Promise<void> {
+  await tx
+    .update(partsOut)
+    .set({ outcome, creditMinor, outcomeAt: outcomeAt ?? null, itemId: itemId ?? null, note: note ?? null })
+    .where(eq(partsOut.id, Number(id)))
+}
+
+const jobOf = (row: typeof jobs.$inferSelect): Job => {
+  const { promise, answerId, fittedBy, state, ...rest } = withoutNulls(row)
+  return {
+    ...rest,
+    answerId: String(answerId),
+    fittedBy: oneOf(FITTERS, fittedBy),
+    state: oneOf(JOB_STATES, state),
+    promised: promiseSchema.parse(promise),
+  }
+}
