@@ -64,8 +64,10 @@ function sayUnknown(finding: Finding, texts: Texts, lookup: FindingLookup): Find
     ...(doubt === undefined ? [] : [FRAMES.check(doubt)]),
   ].join('; ')
   const ways = [...new Set(missing.filter((m) => !isOurs(m)).flatMap((m) => wordsOf(m).findOut ?? []))]
-  if (first === undefined || 'limit' in first) {
-    const rest = sheets.length === 0 ? [] : [FRAMES.restIsOurs]
+  // A figure that is there and in doubt is the rule's own matter; one that is not there reads the same for all rules.
+  if (first === undefined || 'limit' in first || first.doubt !== undefined) {
+    const isRestOurs = sheets.some((m) => m.doubt === undefined)
+    const rest = isRestOurs ? [FRAMES.restIsOurs] : []
     return said(ofRule.owner, ofRule.next ?? [...ways, ...rest].join(' '), builder)
   }
   const own = isOurs(first)
@@ -97,7 +99,7 @@ const labelled = (m: Missing): string => {
 }
 
 /** Words for what is missing; a name without words is said as it stands, so that an old finding still reads. */
-function wordsOf(missing: Missing): SpecWords {
+export function wordsOf(missing: Missing): SpecWords {
   if ('limit' in missing) return LIMIT_WORDS[missing.limit]
   const words: Readonly<Record<string, SpecWords | undefined>> = SPEC_WORDS
   return words[missing.spec] ?? { label: missing.spec, ours: true }

@@ -24,6 +24,8 @@ import {
   tower,
 } from '../core/fit/bench.ts'
 import { FIT_SAYINGS } from './fitSayings.ts'
+import { LARGE_CARD, POWER_SAYINGS } from './powerSayings.ts'
+import { SYSTEM_SAYINGS } from './systemSayings.ts'
 
 const figures = figuresFor({ locale: 'en-US', timeZone: 'UTC', policy: { currency: 'USD' } })
 const lookup = {
@@ -73,6 +75,8 @@ const found = (id: RuleId, ask: Ask): Finding => {
 /** The owner's sentences as people read them, one for each rule and verdict it can give itself. */
 const SAYINGS: readonly (readonly [RuleId, Finding['verdict'], Ask, owner: string])[] = [
   ...FIT_SAYINGS,
+  ...POWER_SAYINGS,
+  ...SYSTEM_SAYINGS,
   ['processor.socket', 'fits', { add: [newer] }, 'It goes into your board as it is.'],
   [
     'processor.socket',
@@ -386,6 +390,8 @@ const wide = { ...newCard, pcieLanes: 16, wantsLargeBar: true }
 const TOUCHING: Readonly<Record<string, Ask>> = {
   'processor.update': { add: [newer], work: ['firmware update'] },
   'processor.plug': { add: [strong], at: { processorPowerW: 300 } },
+  'power.plug16': LARGE_CARD,
+  'power.peaks': LARGE_CARD,
   'graphics.sharing': { add: [wide], at: { slotLanesShared: 8 } },
   'graphics.largeBar': { add: [wide] },
   processor: { add: [newer] },
@@ -395,6 +401,7 @@ const TOUCHING: Readonly<Record<string, Ask>> = {
   cooling: { add: [newCooler] },
   case: { add: [newBoard, newSupply] },
   work: { work: ['memory profile on'] },
+  system: { work: ['system upgrade'] },
   'office.supplyPlug': { add: [newSupply] },
   'office.boardPlug': { add: [newBoard] },
   'office.mounting': { add: [newBoard] },

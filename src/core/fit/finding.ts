@@ -13,7 +13,12 @@ export type Values = Readonly<Record<string, Value>>
  */
 export type Missing =
   | { readonly limit: LimitKey; readonly doubt?: string | undefined }
-  | { readonly spec: string; readonly partId: string; readonly partName: string }
+  | {
+      readonly spec: string
+      readonly partId: string
+      readonly partName: string
+      readonly doubt?: string | undefined
+    }
 
 /** Something that must be done or added before the change works. Work is priced by the shop, parts by the shelf. */
 export type Need = { readonly work: WorkId } | { readonly part: PartKind }
@@ -87,12 +92,17 @@ export const RULE_IDS = [
   'graphics.outputs',
   'power.load',
   'power.plugs',
+  'power.plug16',
+  'power.cables',
+  'power.peaks',
+  'power.newSupply',
   'cooling.mount',
   'cooling.height',
   'cooling.capacity',
   'case.board',
   'case.supply',
   'case.supplyDepth',
+  'case.supplyAndCard',
   'office.supplyPlug',
   'office.boardPlug',
   'office.mounting',
@@ -100,6 +110,13 @@ export const RULE_IDS = [
   'office.firmwareList',
   'work.memoryProfile',
   'work.firmware',
+  'swap.licence',
+  'swap.encryption',
+  'system.processor',
+  'system.trustModule',
+  'system.secureStart',
+  'system.memory',
+  'system.disk',
 ] as const
 export type RuleId = (typeof RULE_IDS)[number]
 

@@ -1,5 +1,6 @@
 import { caseBoard } from './case/board.ts'
 import { caseSupply } from './case/supply.ts'
+import { caseSupplyAndCard } from './case/supplyAndCard.ts'
 import { caseSupplyDepth } from './case/supplyDepth.ts'
 import { coolingCapacity } from './cooling/capacity.ts'
 import { coolingHeight } from './cooling/height.ts'
@@ -28,7 +29,11 @@ import { officeFirmwareList } from './office/firmwareList.ts'
 import { officeMounting } from './office/mounting.ts'
 import { officeSlotPower } from './office/slotPower.ts'
 import { officeSupplyPlug } from './office/supplyPlug.ts'
+import { powerCables } from './power/cables.ts'
 import { powerLoad } from './power/load.ts'
+import { powerNewSupply } from './power/newSupply.ts'
+import { powerPeaks } from './power/peaks.ts'
+import { powerPlug16 } from './power/plug16.ts'
 import { powerPlugs } from './power/plugs.ts'
 import { processorBoardPower } from './processor/boardPower.ts'
 import { processorFirmware } from './processor/firmware.ts'
@@ -37,11 +42,18 @@ import { processorPicture } from './processor/picture.ts'
 import { processorPlug } from './processor/plug.ts'
 import { processorSocket } from './processor/socket.ts'
 import { processorUpdate } from './processor/update.ts'
+import { swapEncryption } from './swap/encryption.ts'
+import { swapLicence } from './swap/licence.ts'
+import { systemDisk } from './system/disk.ts'
+import { systemMemory } from './system/memory.ts'
+import { systemProcessor } from './system/processor.ts'
+import { systemSecureStart } from './system/secureStart.ts'
+import { systemTrustModule } from './system/trustModule.ts'
 import { workFirmware } from './work/firmware.ts'
 import { workMemoryProfile } from './work/memoryProfile.ts'
 
 /** Raise it whenever a rule's verdict or values change for some input: stored answers keep the version they used. */
-export const RULES_VERSION = '2'
+export const RULES_VERSION = '3'
 
 /** The one list of rules, in the order in which findings are shown: what decides first stands first. */
 export const RULES = [
@@ -73,12 +85,17 @@ export const RULES = [
   graphicsOutputs,
   powerLoad,
   powerPlugs,
+  powerPlug16,
+  powerCables,
+  powerPeaks,
+  powerNewSupply,
   coolingMount,
   coolingHeight,
   coolingCapacity,
   caseBoard,
   caseSupply,
   caseSupplyDepth,
+  caseSupplyAndCard,
   officeSupplyPlug,
   officeBoardPlug,
   officeMounting,
@@ -86,6 +103,13 @@ export const RULES = [
   officeFirmwareList,
   workMemoryProfile,
   workFirmware,
+  swapLicence,
+  swapEncryption,
+  systemProcessor,
+  systemTrustModule,
+  systemSecureStart,
+  systemMemory,
+  systemDisk,
 ] as const
 
 type AnyRule = (typeof RULES)[number]

@@ -4,6 +4,9 @@ import { GRAPHICS_WORDS } from './graphicsFindings.ts'
 import { MEMORY_WORDS } from './memoryFindings.ts'
 import { OFFICE_AND_WORK_WORDS } from './officeFindings.ts'
 import { or } from './or.ts'
+import { POWER_WORDS } from './powerFindings.ts'
+import { SWAP_WORDS } from './swapFindings.ts'
+import { SYSTEM_WORDS } from './systemFindings.ts'
 
 /** What is said about one finding: to the owner, what follows from it, and the builder's line without a full stop. */
 export type Said = { readonly owner: string; readonly next?: string; readonly builder: string }
@@ -177,36 +180,7 @@ export const FINDING_WORDS: FindingWords = {
   },
   ...MEMORY_WORDS,
   ...GRAPHICS_WORDS,
-  'power.load': {
-    fits: (v) => ({
-      owner: `With it your machine takes ${v.loadW} at full load, of the ${v.usableW} we count on.`,
-      builder: `12 V ${v.loadW} of ${v.usableW} (${v.sharePct} of ${v.supply12VW}, label ${v.ratedW}; shop policy)`,
-    }),
-    'fits after work': (v) => ({
-      owner: `With it your machine takes ${v.loadW}, more than the ${v.usableW} we count on.`,
-      next: 'It needs a stronger supply with it.',
-      builder: `12 V ${v.loadW} > ${v.usableW} (${v.sharePct} of ${v.supply12VW}, label ${v.ratedW}; shop policy)`,
-    }),
-    "can't tell": () => ({
-      owner: 'We do not know how much your supply gives on 12 V, where card and processor draw.',
-      builder: '12 V rating of the supply',
-    }),
-  },
-  'power.plugs': {
-    fits: (v) => ({
-      owner: `Your supply has the plugs for it: it needs ${v.needPlugs}.`,
-      builder: `plugs ${v.needPlugs} from ${v.havePlugs}`,
-    }),
-    'fits after work': (v) => ({
-      owner: `It needs ${v.needPlugs}, and your supply has ${v.havePlugs}.`,
-      next: 'It needs a supply with those plugs. We do not use adapters for that.',
-      builder: `plugs ${v.needPlugs} vs ${v.havePlugs}; no adapters (shop policy)`,
-    }),
-    "can't tell": (known) => ({
-      owner: `It needs ${or(known.needPlugs, 'plugs of its own')}, and we do not know which plugs your supply has.`,
-      builder: `card plugs of the supply, needs ${or(known.needPlugs, '?')}`,
-    }),
-  },
+  ...POWER_WORDS,
   'cooling.mount': {
     fits: (v) => ({
       owner: `The cooler's holder fits ${v.boardSocket}, your board's socket.`,
@@ -292,4 +266,6 @@ export const FINDING_WORDS: FindingWords = {
     }),
   },
   ...OFFICE_AND_WORK_WORDS,
+  ...SWAP_WORDS,
+  ...SYSTEM_WORDS,
 }

@@ -4,7 +4,14 @@ import type { ShopPolicy } from '../../core/shop.ts'
 type FieldOf<P> = P extends Part ? Exclude<keyof P, 'id' | 'name' | 'kind' | 'readFromName'> : never
 
 /** What a rule may ask for: a figure of a data sheet, a part that is not on record, a figure worked out, a policy. */
-export type SpecName = FieldOf<Part> | PartKind | 'cardGBps' | 'linkGBps' | 'lostGBps' | keyof ShopPolicy
+export type SpecName =
+  | FieldOf<Part>
+  | PartKind
+  | 'cardGBps'
+  | 'linkGBps'
+  | 'lostGBps'
+  | 'processorPeakW'
+  | keyof ShopPolicy
 
 export type SpecWords = {
   /** Behind "We do not know": `its length`. */
@@ -127,6 +134,11 @@ export const SPEC_WORDS: Readonly<Record<SpecName, SpecWords>> = {
   fan: fitted('fan'),
   cardGBps: road('how much data it can take'),
   linkGBps: road('how much data the slot leaves it'),
+  processorPeakW: {
+    label: 'its short peak',
+    findOut: 'Its data sheet gives it as PL4, in W; our table stops at 420 W sustained.',
+    ours: true,
+  },
   lostGBps: road('how much data it would lose'),
   currency: policy('the currency'),
   supplyShare: policy('the share of a supply we count on'),

@@ -135,14 +135,17 @@ export function says(
     before?: Build
     limits?: Limits
     policy?: ShopPolicy
+    /** The day of judging. */
+    at?: string
   },
 ): Finding | undefined {
   const rule = RULES.find((r) => r.id === id)
   if (rule === undefined) throw new Error(`no rule ${id}`)
-  const s = situation(
+  const plain = situation(
     change(ask.add ?? [], ask.out ?? [], ask.work),
     ask.before ?? machine,
     ask.policy ?? policy,
   )
+  const s = ask.at === undefined ? plain : { ...plain, at: ask.at }
   return judge(rule, ask.makesRoom === true ? { ...s, makesRoom: true } : s, ask.limits ?? limits())
 }

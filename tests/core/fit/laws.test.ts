@@ -45,12 +45,17 @@ const kits = fc.record({
   ...{ memoryType: some('DDR4' as const, 'DDR5' as const), form: some('DIMM' as const, 'SO-DIMM' as const) },
   ...{ modules: some(1, 2, 4), moduleGB: some(8, 32, 48), rateMts: some(2400, 2666, 3200) },
 })
-const plugs = fc.record({ pin6: fc.nat({ max: 2 }), pin8: fc.nat({ max: 3 }), pin16: fc.nat({ max: 1 }) })
+const plugs = fc.record({ pin6: fc.nat({ max: 2 }), pin8: fc.nat({ max: 3 }), pin16: some(0, 1, 1) })
 const cards = fc.record({
-  ...{ kind: some('card' as const), id: some('CARD-A', 'CARD-OLD'), name: some('Some card'), plugs },
+  ...{
+    kind: some('card' as const),
+    id: some('CARD-A', 'CARD-A', 'CARD-OLD'),
+    name: some('Some card'),
+    plugs,
+  },
   ...{
     lengthMm: some(299, 300, 301),
-    boardPowerW: some(120, 260, 261),
+    boardPowerW: some(120, 260, 261, 350, 350, 350),
     pcieGen: some(3, 4),
     pcieLanes: some(8, 16),
     thicknessMm: some(40.64, 41, 82),
@@ -60,6 +65,7 @@ const cards = fc.record({
 const supplies = fc.record({
   ...{ kind: some('supply' as const), id: some('PSU-A', 'PSU-OLD'), name: some('Some supply') },
   form: some('ATX' as const, 'SFX' as const),
+  lengthMm: some(150, 200),
 })
 const coolers = fc.record({
   ...{ kind: some('cooler' as const), id: some('COOL-A', 'COOL-OLD'), name: some('Some cooler') },
@@ -73,7 +79,7 @@ const part: fc.Arbitrary<Part> = fc.oneof(processors, boards, kits, cards, suppl
 const changes = fc.record({
   add: fc.array(part, { maxLength: 3 }),
   removeIds: fc.subarray(['MEM-OLD', 'CARD-OLD', 'COOL-OLD', 'MEM-A']),
-  work: fc.subarray(['firmware update', 'memory profile on']),
+  work: fc.subarray(['firmware update', 'memory profile on', 'system upgrade']),
 })
 const limitSets = fc.record({
   ...{ generationSupport: some('native', 'firmware update', 'board by board', 'not supported') },
@@ -94,8 +100,18 @@ const limitSets = fc.record({
     brandCase: some('yes', 'no'),
     firmwareAllowList: some('yes', 'no'),
     processorPlug: some('4-pin', '8-pin'),
+    supplyDesignVersion: some('ATX12V 2.x', 'ATX 3.0'),
+    supplyRatedW: some(450, 450, 550, 660, 1400),
+    supplyYear: some(2015, 2020, 2025),
+    pin16W: some(150, 300),
+    cardCables: some(0, 1, 2),
+    supplyRoomMm: some(199, 200),
+    supplyAndCardMm: some(449, 450, 500),
   },
 }) as fc.Arbitrary<Partial<LimitValues>>
+
+/** A supply has an age on that day. */
+const JUDGED_AT = '2026-11-25T12:00:00.000Z'
 
 /** The machine that runs the tests may be busy. */
 const PATIENCE_MS = 30_000
@@ -105,9 +121,9 @@ const all = (
   of: Limits,
   before = machine,
 ): Finding[] =>
-  RULES.map((r) => judge(r, situation(change(c.add, c.removeIds, c.work), before), of)).filter(
-    (f) => f !== undefined,
-  )
+  RULES.map((r) =>
+    judge(r, { ...situation(change(c.add, c.removeIds, c.work), before), at: JUDGED_AT }, of),
+  ).filter((f) => f !== undefined)
 const overall = (findings: readonly Finding[]) => worstVerdict(findings.map((f) => f.verdict))
 
 const ofRule = (findings: readonly Finding[], id: string) => findings.find((f) => f.rule === id)

@@ -21,6 +21,12 @@ export const MORE: { [K in LimitKey]?: (value: LimitValues[K]) => LimitValues[K]
   supply12VW: (w) => w + 100,
   supplyPlugs: (p) => ({ pin6: p.pin6, pin8: p.pin8 + 1, pin16: p.pin16 + 1 }),
   processorPlug: () => '8-pin',
+  supplyDesignVersion: () => 'ATX 3.1',
+  supplyYear: (year) => year + 6,
+  pin16W: (w) => w + 150,
+  cardCables: (n) => n + 1,
+  supplyRoomMm: (mm) => mm + 1,
+  supplyAndCardMm: (mm) => mm + 1,
   cardBracket: () => 'full height',
   largeBar: () => 'yes',
   sharedM2Used: () => 'no',
@@ -29,9 +35,13 @@ export const MORE: { [K in LimitKey]?: (value: LimitValues[K]) => LimitValues[K]
 
 export const MORE_KEYS = Object.keys(MORE) as LimitKey[]
 
-/** A board that feeds more lets a processor draw more than a small plug carries: that one finding may get worse. */
+/**
+ * Where one finding may get worse with more. A board that feeds more lets a processor draw more than a small plug
+ * carries. A supply that gets its first 16-pin plug has a print to judge; before, power.plugs asked for another supply.
+ */
 export const isMoreDrawn = (key: LimitKey, rule: string): boolean =>
-  key === 'processorPowerW' && rule === 'processor.plug'
+  (key === 'processorPowerW' && rule === 'processor.plug') ||
+  (key === 'supplyPlugs' && rule === 'power.plug16')
 
 export const raise = (key: LimitKey, value: LimitValues[LimitKey]): LimitValues[LimitKey] => {
   const more = MORE[key] as ((value: LimitValues[LimitKey]) => LimitValues[LimitKey]) | undefined

@@ -9,7 +9,10 @@ import { limitPower } from './limitPower.ts'
  *
  *   drawW = min(processor's sustained limit, what the board feeds)
  *
- * Every supply has at least the 4-pin plug, so the rule is silent up to what that carries.
+ * Every supply has at least the 4-pin plug, so the rule is silent up to what that carries. Many boards have a second
+ * socket for the processor. It never decides: the highest sustained limit in print for the sockets we know is 253 W
+ * (facts/powerClasses; AMD's PPT is lower), and one 8-pin plug carries 384 W. Peaks of 10 ms (436.8 W for the 125 W class,
+ * Intel 336521, Table 2-1) are above that, and the rating of a contact is one of heat, which builds up over minutes.
  */
 export const processorPlug = rule({
   id: 'processor.plug',

@@ -16,6 +16,8 @@ const CLAIMS: Readonly<Record<string, readonly Claim[]>> = {
   'new-firmware-drops-old': [],
   'new-card-height': [{ key: 'cardBracket', value: 'low profile', source: 'measured' }],
   'new-processor-plug': [{ key: 'processorPlug', value: '4-pin', source: 'measured' }],
+  /** Nobody stated the version, and that is the point. */
+  'new-supply-peaks': [],
   'new-supply-depth': [{ key: 'supplyRoomMm', value: 180, source: 'measured' }],
 }
 
