@@ -120,7 +120,3 @@ export function readMoney(text: string, mark: DecimalMark, digits: number): numb
   const minor = Number(`${whole}${fraction.padEnd(digits, '0')}`)
   return Number.isSafeInteger(minor) ? minor + 0 : new Refusal('not allowed', 'This amount is too large.')
 }
-
-/** Minor digits of an ISO 4217 currency, such as 2 for USD and 0 for JPY. */
-export const minorDigitsOf = (currency: string): number =>
-  new Intl.NumberFormat('en', { style: 'currency', currency }).resolvedOptions().maximumFractionDigits ?? 2

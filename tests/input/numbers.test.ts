@@ -1,9 +1,9 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
+import { minorDigitsOf } from '../../src/core/currency.ts'
 import {
   bareOf,
   decimalMarkOf,
-  minorDigitsOf,
   readDecimal,
   readMoney,
   withoutCurrency,
