@@ -1,8 +1,9 @@
 import type { Minor } from './money.ts'
 
 /**
- * Digits of the minor unit where they are not 2, as ISO 4217 list one of 2024-06-25 gives them. Not taken from the runtime's locale data: that shows what is *customary* to print
- * (no digits for HUF or IDR), which would change what an integer amount means.
+ * Digits of the minor unit where they are not 2, as ISO 4217 list one of 2024-06-25 gives them. Not taken from the
+ * runtime's locale data: that shows what is *customary* to print (no digits for HUF or IDR), which would change what
+ * an integer amount means.
  */
 const MINOR_DIGITS: Readonly<Record<string, number>> = {
   BIF: 0,
