@@ -1,3 +1,4 @@
+import type { Asked } from './asked/asked.ts'
 import type { GainModel } from './gain/gain.ts'
 import type { Run, Setting, Title } from './gain/run.ts'
 import type { Warranty } from './job/warranty.ts'
@@ -65,6 +66,8 @@ export type Answer = {
   readonly inputs: AnswerInputs
   readonly limits: Limits
   readonly ranking: Ranking
+  /** What the question asks for by name; absent for "what can I do", and in answers kept before it was asked. */
+  readonly asked?: Asked | undefined
   readonly versions: Versions
   /** When it was computed; ISO 8601 UTC. */
   readonly at: string

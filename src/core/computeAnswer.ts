@@ -1,11 +1,12 @@
 import type { Answer, AnswerInputs, Versions } from './answer.ts'
+import { askedOf } from './asked/askedOf.ts'
 import { FACTS_VERSION } from './facts/version.ts'
 import { judgeChange } from './fit/judgeChange.ts'
 import { RULES_VERSION } from './fit/rules.ts'
 import { measuredModel } from './gain/measured.ts'
 import { asProven, seenMemoryOf } from './limits/fromRuns.ts'
 import { limitsOf } from './limits/resolve.ts'
-import { RANKING_VERSION, rank } from './ranking/rank.ts'
+import { deskOf, RANKING_VERSION, type RankInput, rank } from './ranking/rank.ts'
 
 /**
  * Computes an answer from its inputs: limits of the machine today, and the ranking of what the shelf allows.
@@ -23,21 +24,18 @@ export function computeAnswer(inputs: AnswerInputs, at: string): Answer {
     gain: model.name,
     ranking: RANKING_VERSION,
   }
+  const input: RankInput = {
+    ...{ machine, question, parts, shelf, work, tradeIns, policy, model },
+    judge: (m, change) => judgeChange(m, change, policy),
+    seenMemory: seenMemoryOf(ownRuns),
+  }
+  const ranking = rank(input)
+  const asked = askedOf(question, parts, deskOf(input), ranking)
   return {
     inputs,
     limits: limitsOf(machine.build, machine.claims),
-    ranking: rank({
-      machine,
-      question,
-      parts,
-      shelf,
-      work,
-      tradeIns,
-      policy,
-      model,
-      judge: (m, change) => judgeChange(m, change, policy),
-      seenMemory: seenMemoryOf(ownRuns),
-    }),
+    ranking,
+    ...(asked !== undefined && { asked }),
     versions,
     at,
   }

@@ -1,4 +1,4 @@
-import type { Question, Wanted } from '../question.ts'
+import { displayOf, type Question, type Wanted } from '../question.ts'
 import type { UsefulGain } from '../ranking/option.ts'
 import { byText } from './cellOf.ts'
 import { GRADES, type TitleGain } from './gain.ts'
@@ -25,7 +25,7 @@ export function seenGains(gains: readonly TitleGain[], question: Question): Seen
     gain.grade === 'no number' ? [] : [{ wanted, gain }],
   )
   const total = numbered.reduce((sum, { wanted }) => sum + wanted.weight, 0)
-  const { refreshHz } = question.display
+  const { refreshHz } = displayOf(question)
   const cap = refreshHz !== undefined && refreshHz > 0 ? Math.log(refreshHz) : Number.POSITIVE_INFINITY
   return numbered.map(({ wanted, gain }) => {
     const before = Math.log(gain.before.averageFps)

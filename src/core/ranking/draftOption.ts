@@ -10,12 +10,14 @@ import type { Option } from './option.ts'
 /** Swallows the last digit of a mean of frame rates: 60 FPS measured is 60 FPS reached. */
 const FPS_ROUNDING = 1e-9
 
+export const reachesTarget = (fps: number, targetFps: number): boolean => fps >= targetFps - FPS_ROUNDING
+
 /**
  * Titles whose mean frame rate is at the owner's target. A title without a number is not counted: unknown is never
  * fine, also where today's figure is already there.
  */
 export const titlesAtTarget = (gains: readonly TitleGain[], { targetFps }: Question): number =>
-  gains.filter((g) => g.grade !== 'no number' && g.after.averageFps >= targetFps - FPS_ROUNDING).length
+  gains.filter((g) => g.grade !== 'no number' && reachesTarget(g.after.averageFps, targetFps)).length
 
 /** A draft with its gains, and what follows from them. `gains` in the order of the owner's titles. */
 export function optionOf(

@@ -50,30 +50,17 @@ export type RankInput = {
  * Cost: about (parts^2 / 3) judgements, times the companions tried.
  */
 export function rank(input: RankInput): Ranking {
-  const { machine, question, policy } = input
-  const { offers, unwanted } = offersOf(input.shelf, input.parts, question.wishes, machine.build)
-  const prices = priceTableOf(input.work, input.tradeIns)
-  const search = searchOf(machine.build, offers, prices, (change) => input.judge(machine, change))
-  const between = remembered(input.model, machine.tag)
-  const judgedToday = input.judge(machine, NO_CHANGE)
-  const fittedToday = fittedOf(machine.build, judgedToday.limitsAfter, input.seenMemory)
-  const fittedAfter = ({ change, judged: { after, limitsAfter } }: Draft): Fitted | undefined =>
-    fittedOf(after, limitsAfter, leavesMemory(machine.build, after, change) ? input.seenMemory : undefined)
+  const { machine, question } = input
+  const desk = deskOf(input)
+  const { offers, unwanted, search, between, judgedToday, fittedToday, fittedAfter, gains } = desk
   const endKey = (draft: Draft): string | undefined => {
     const after = fittedAfter(draft)
     return after && fittedKey(after)
   }
-  const gains = (from: Fitted | undefined, to: Fitted | undefined) =>
-    question.wanted.map((wanted) => between(wanted, from, to))
   const works = worksToday(judgedToday)
   const judged = draftsOf(offers, works.toDo, search)
   const drafts = { ...judged, fitting: withoutIdle(judged.fitting, endKey) }
-  const optionFrom = (from: Fitted | undefined, draft: Draft): Option => {
-    const to = fittedAfter(draft)
-    const told = isOutsideRuns(draft.base) ? untold(gains(from, from), from, question) : gains(from, to)
-    return optionOf(draft, told, question, policy)
-  }
-  const optionFor = (draft: Draft): Option => optionFrom(fittedToday, draft)
+  const { optionFrom, optionFor } = desk
 
   const standings = drafts.fitting
     .filter(hasPrice)
@@ -101,6 +88,34 @@ export function rank(input: RankInput): Ranking {
     ...picksOf(standings, question, titlesAtTargetToday),
     today,
     titlesAtTargetToday,
+  }
+}
+
+/** What one machine, one question and one shelf have in common for every change that is judged. */
+export type Desk = ReturnType<typeof deskOf>
+
+/** Lays out what `rank` works with, for changes that are no offer of the shelf as well. */
+export function deskOf(input: RankInput) {
+  const { machine, question, policy } = input
+  const { offers, unwanted } = offersOf(input.shelf, input.parts, question.wishes, machine.build)
+  const prices = priceTableOf(input.work, input.tradeIns)
+  const search = searchOf(machine.build, offers, prices, (change) => input.judge(machine, change))
+  const between = remembered(input.model, machine.tag)
+  const judgedToday = input.judge(machine, NO_CHANGE)
+  const fittedToday = fittedOf(machine.build, judgedToday.limitsAfter, input.seenMemory)
+  const fittedAfter = ({ change, judged: { after, limitsAfter } }: Draft): Fitted | undefined =>
+    fittedOf(after, limitsAfter, leavesMemory(machine.build, after, change) ? input.seenMemory : undefined)
+  const gains = (from: Fitted | undefined, to: Fitted | undefined) =>
+    question.wanted.map((wanted) => between(wanted, from, to))
+  const optionFrom = (from: Fitted | undefined, draft: Draft): Option => {
+    const to = fittedAfter(draft)
+    const told = isOutsideRuns(draft.base) ? untold(gains(from, from), from, question) : gains(from, to)
+    return optionOf(draft, told, question, policy)
+  }
+  const optionFor = (draft: Draft): Option => optionFrom(fittedToday, draft)
+  return {
+    ...{ offers, unwanted, prices, search, between, judgedToday, fittedToday },
+    ...{ fittedAfter, gains, optionFrom, optionFor },
   }
 }
 

@@ -24,7 +24,7 @@ export function whyRuledOut(bases: readonly Base[], search: Search, unwanted: re
     (least, next) => (badness(next) < badness(least) ? next : least),
     first,
   )
-  const unmet = demandedKinds(judged).filter((kind) => !canBeMet(kind, base, judged, search))
+  const unmet = unmetKinds(base, judged, search)
   const wish = unwanted.find(({ part }) => unmet.includes(part.kind))?.wish
   return {
     shelfItemId: offer.item.id,
@@ -35,6 +35,10 @@ export function whyRuledOut(bases: readonly Base[], search: Search, unwanted: re
     lacking: unmet.filter((kind) => !unwanted.some(({ part }) => part.kind === kind)),
   }
 }
+
+/** Kinds that rules demand beside a change and for which the shelf has nothing that would do. */
+export const unmetKinds = (base: Base, alone: Judged, search: Search): PartKind[] =>
+  demandedKinds(alone).filter((kind) => !canBeMet(kind, base, alone, search))
 
 /** An item that the owner does not want; the verdict is what it would be all the same. */
 export function whyUnwanted({ item, part, wish }: Unwanted, search: Search): RuledOut {

@@ -1,6 +1,6 @@
 import type { Answer } from '../../core/answer.ts'
 import type { TitleGain } from '../../core/gain/gain.ts'
-import type { Question } from '../../core/question.ts'
+import { displayOf, type Question } from '../../core/question.ts'
 import type { Figures } from '../../words/figures.ts'
 import { titleName } from '../settingText.ts'
 import { percentOf } from './scale.ts'
@@ -131,7 +131,7 @@ export const TitleBars = (props: {
 }) => {
   const { answer, gains, isToday, figures } = props
   const { question, titles } = answer.inputs
-  const displayHz = question.display.refreshHz
+  const displayHz = displayOf(question).refreshHz
   const max = Math.max(question.targetFps, displayHz ?? 0, ...gains.map(highest)) * 1.06
   const lines = { targetFps: question.targetFps, displayHz, at: percentOf(0, max) }
   return (

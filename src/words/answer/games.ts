@@ -1,4 +1,5 @@
 import type { TitleGain } from '../../core/gain/gain.ts'
+import { displayOf } from '../../core/question.ts'
 import { fill, fillPieces, type Piece } from '../say.ts'
 import type { Context } from './context.ts'
 import type { GameRow, Letter } from './letter.ts'
@@ -35,7 +36,7 @@ export function gamesOf(ctx: Context): Letter['games'] {
   const known = gains.filter((g) => g.grade !== 'no number')
   const grades = new Set(known.map((g) => g.grade))
   const [onlyGrade] = grades
-  const hz = question.display.refreshHz
+  const hz = displayOf(question).refreshHz
   const settings = new Set(question.wanted.map((x) => x.settingId))
   const telling: Telling = {
     ctx,
@@ -117,7 +118,7 @@ function says(t: Telling, gain: Known): readonly Piece[] {
     high: figures.number(high),
   }
   if (gain.sd === 0 && before === after) return fillPieces(w.same, values)
-  const hz = answer.inputs.question.display.refreshHz
+  const hz = displayOf(answer.inputs.question).refreshHz
   if (after === before) return fillPieces(w.near, values)
   if (after < before) return fillPieces(w.slower, values)
   if (hz !== undefined && gain.before.averageFps >= hz) return fillPieces(w.unseen, values)
@@ -127,7 +128,7 @@ function says(t: Telling, gain: Known): readonly Piece[] {
 }
 
 function displayNote(ctx: Context, gain: Known, today: boolean): readonly string[] {
-  const hz = ctx.answer.inputs.question.display.refreshHz
+  const hz = displayOf(ctx.answer.inputs.question).refreshHz
   if (hz === undefined) return []
   const w = ctx.words.games
   const shown = ctx.figures.number(hz)

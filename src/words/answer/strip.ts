@@ -1,3 +1,4 @@
+import { displayOf } from '../../core/question.ts'
 import type { UsefulGain } from '../../core/ranking/option.ts'
 import { fill } from '../say.ts'
 import { type Context, optionWords, reasonsOf, worstOf } from './context.ts'
@@ -72,7 +73,7 @@ export function stripOf(ctx: Context): PickStrip | undefined {
 function usefulOf(ctx: Context, useful: UsefulGain, games: number): readonly string[] {
   const { words, figures, answer } = ctx
   const w = words.pick
-  const hz = answer.inputs.question.display.refreshHz
+  const hz = displayOf(answer.inputs.question).refreshHz
   const counted = useful.countedTitleIds.length
   ctx.gloss.note('useful gain')
   const missing = useful.missingTitleIds.map((id) => ctx.titleName(id))

@@ -1,0 +1,116 @@
+import { partFromWords } from '../naming/partFromWords.ts'
+import type { Part } from '../part.ts'
+import type { PartInMind, Question } from '../question.ts'
+import { type Base, basesOf } from '../ranking/bases.ts'
+import type { Option, Ranking } from '../ranking/option.ts'
+import type { Desk } from '../ranking/rank.ts'
+import { GAIN_KINDS, type Offer } from '../ranking/shelf.ts'
+import { fittingWork, OPENING_WORK } from '../shop.ts'
+import type { PartAsked, SameMoney } from './asked.ts'
+import { changeAsked } from './change.ts'
+
+/** Key of a part that the shop has no record of. No key of the shop has a space in it. */
+export const IN_MIND_ID = 'in mind'
+/** Key of the owner's own offer, where a shelf item would stand. */
+const OWNERS_ITEM_ID = 'the owner'
+
+const same = (a: string, b: string): boolean => a.trim().toLowerCase() === b.trim().toLowerCase()
+
+/** The record of the shop that the words name: its key or its whole name, upper and lower case alike. */
+export const recordOf = ({ kind, words }: PartInMind, parts: readonly Part[]): Part | undefined =>
+  parts.find((part) => part.kind === kind && (same(part.id, words) || same(part.name, words)))
+
+/**
+ * The part as it is judged: figures that somebody gave for this one come first, then the shop's record, then what its
+ * name says for sure.
+ */
+export function partInMindOf(inMind: PartInMind, parts: readonly Part[]): { part: Part; isKnown: boolean } {
+  const record = recordOf(inMind, parts)
+  const base = record ?? partFromWords(inMind.kind, IN_MIND_ID, inMind.words).part
+  const { id: _, name: __, kind: ___, readFromName: ____, ...figures } = inMind.part ?? { id: '', name: '' }
+  // The figures are those of the kind: the form and the table of that kind wrote them.
+  return { part: { ...base, ...figures } as Part, isKnown: record !== undefined }
+}
+
+/** A part in mind: does it go in, with what beside it, for how much, and does the shelf do better for the money. */
+export function inMindAsked(
+  { wanted }: Question,
+  inMind: PartInMind,
+  parts: readonly Part[],
+  desk: Desk,
+  ranking: Ranking,
+): PartAsked {
+  const { part, isKnown } = partInMindOf(inMind, parts)
+  const { priceMinor } = inMind
+  const offer: Offer = {
+    part,
+    item: {
+      ...{ id: OWNERS_ITEM_ID, partId: part.id, condition: 'used', quantity: 1, at: '' },
+      priceMinor: priceMinor ?? 0,
+    },
+  }
+  const change = changeAsked(basesFor(offer, desk), desk, part.kind)
+  const option = change.option && withoutOwnersItem(change.option)
+  const oursMinor = option && option.price.netMinor - (priceMinor ?? 0)
+  const shelfItem = desk.offers.find((o) => o.part.id === part.id)?.item
+  return {
+    ask: 'can I put this in',
+    part,
+    isKnown,
+    priceMinor,
+    change: { ...change, option },
+    oursMinor,
+    sameMoney: sameMoneyOf(wanted.length, priceMinor, oursMinor ?? labourFor(part, desk), ranking),
+    ...(shelfItem && { onShelf: { itemId: shelfItem.id, priceMinor: shelfItem.priceMinor } }),
+  }
+}
+
+/** A kit of memory goes in beside the others or instead of them; everything else in one way. */
+function basesFor(offer: Offer, { search }: Desk): Base[] {
+  if (GAIN_KINDS.has(offer.part.kind)) return basesOf([offer], search.build)
+  return [{ offers: [offer], removeIds: [], chosen: [], work: [] }]
+}
+
+/** The owner's offer is no item of the shelf: nothing is sold of it. */
+const withoutOwnersItem = (option: Option): Option => ({
+  ...option,
+  shelfItemIds: option.shelfItemIds.filter((id) => id !== OWNERS_ITEM_ID),
+  price: {
+    ...option.price,
+    lines: option.price.lines.map(({ shelfItemId, ...line }) =>
+      shelfItemId === undefined || shelfItemId === OWNERS_ITEM_ID ? line : { ...line, shelfItemId },
+    ),
+  },
+})
+
+/** What fitting it would cost where it does not go in: the money that other roads may cost as well. */
+const labourFor = ({ kind }: Part, { prices }: Desk): number =>
+  (prices.work.get(OPENING_WORK)?.priceMinor ?? 0) + (prices.work.get(fittingWork(kind))?.priceMinor ?? 0)
+
+function sameMoneyOf(
+  titles: number,
+  priceMinor: number | undefined,
+  oursMinor: number,
+  { ranked }: Ranking,
+): SameMoney {
+  const spendMinor = priceMinor === undefined ? undefined : Math.max(0, priceMinor + oursMinor)
+  if (spendMinor === undefined) return { because: 'no price' }
+  if (titles === 0) return { spendMinor, because: 'no titles' }
+  if (ranked.length === 0) return { spendMinor, because: 'no runs' }
+  const bestId = mostUseful(ranked.filter(({ price }) => price.netMinor <= spendMinor))?.id
+  return bestId === undefined ? { spendMinor, because: 'nothing better' } : { spendMinor, bestId }
+}
+
+/**
+ * The largest gain that is worth the visit and told apart from doing nothing; equal gains: the lower price. Gains over
+ * different titles are not compared: the widest set, which stands first in a ranking, counts.
+ */
+function mostUseful(options: readonly Option[]): Option | undefined {
+  const good = options.filter((o) => o.worthTheVisit && (o.useful?.pctLow ?? 0) > 0)
+  const titles = (o: Option) => JSON.stringify(o.useful?.countedTitleIds)
+  const [first] = good
+  const [best] = good
+    .filter((o) => first !== undefined && titles(o) === titles(first))
+    .sort((a, b) => (b.useful?.pct ?? 0) - (a.useful?.pct ?? 0) || a.price.netMinor - b.price.netMinor)
+  return best
+}
