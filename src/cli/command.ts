@@ -15,6 +15,7 @@ export type Flags = {
   readonly json: boolean
   readonly out?: string | undefined
   readonly pick?: string | undefined
+  readonly explain?: boolean | undefined
 }
 
 export type Command = {

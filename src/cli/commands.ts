@@ -29,6 +29,7 @@ export function helpText(): string {
     ...rows.map(([usage, says]) => `  ${usage.padEnd(18)}${says}`),
     '',
     '  --json            the result as JSON on standard output',
+    '  --explain         fit: open each finding to its numbers, limits and sources',
     '  --pick OPTION     answer: recommend this option instead of the best',
     '  --out FILE.eml    answer: also write the mail as a file that a mail program opens',
     '  --help            this text',
@@ -52,6 +53,7 @@ export async function runCommand(args: readonly string[], terminal: Terminal): P
         help: { type: 'boolean', short: 'h' },
         out: { type: 'string' },
         pick: { type: 'string' },
+        explain: { type: 'boolean' },
       },
     })
   } catch (error) {
@@ -72,8 +74,8 @@ export async function runCommand(args: readonly string[], terminal: Terminal): P
   if (operands.length < min || operands.length > max) {
     return wrongUse(`${name} takes ${command.operands}; got ${operands.length} of them.`, terminal)
   }
-  const { json = false, out, pick } = parsed.values
-  return command.run(operands, { json, out, pick }, terminal)
+  const { json = false, out, pick, explain } = parsed.values
+  return command.run(operands, { json, out, pick, explain }, terminal)
 }
 
 function wrongUse(why: string, terminal: Terminal): number {

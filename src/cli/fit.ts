@@ -1,8 +1,10 @@
 import { readFile } from 'node:fs/promises'
-import { partsOf } from '../core/build.ts'
+import { changedKinds, partsOf } from '../core/build.ts'
+import type { Finding } from '../core/fit/finding.ts'
 import { judgeChange } from '../core/fit/judgeChange.ts'
 import { readFitInput } from '../input/fitInput.ts'
 import { EXIT, failed } from '../problem.ts'
+import { explainedLines, explainFinding } from '../words/explain.ts'
 import { figuresFor } from '../words/figures.ts'
 import { sayFinding } from '../words/findings.ts'
 import { partWords } from '../words/options.ts'
@@ -34,9 +36,13 @@ export const fitCommand: Command = {
     if (!input.ok) return report(input.problems, flags, terminal)
     const { machine, change, policy } = input.value
     const judged = judgeChange(machine, change, policy)
-    if (flags.json) printJson({ verdict: judged.verdict, findings: judged.findings }, terminal)
-    else {
-      const figures = figuresFor({ locale: 'en-US', timeZone: 'UTC', policy })
+    const figures = figuresFor({ locale: 'en-US', timeZone: 'UTC', policy })
+    const behind = { limits: judged.limitsAfter, changed: changedKinds(change, machine.build) }
+    const explained = (finding: Finding) => explainFinding(finding, behind, figures)
+    if (flags.json) {
+      const opened = flags.explain === true ? { explained: judged.findings.map(explained) } : {}
+      printJson({ verdict: judged.verdict, findings: judged.findings, ...opened }, terminal)
+    } else {
       const parts = [...partsOf(machine.build), ...change.add]
       const lookup = { partName: (id: string) => partWords(parts, id), minutes: () => undefined }
       terminal.out(`${judged.verdict}\n`)
@@ -45,10 +51,13 @@ export const fitCommand: Command = {
         terminal.out(
           `\n${finding.rule}: ${finding.verdict}\n  ${[owner, next].filter(Boolean).join(' ')}\n  ${builder}\n`,
         )
-        terminal.out(`  source: ${finding.source.kind}, ${finding.source.text}\n`)
+        if (flags.explain === true) terminal.out(`${indented(explainedLines(explained(finding)))}\n`)
+        else terminal.out(`  source: ${finding.source.kind}, ${finding.source.text}\n`)
       }
     }
     if (judged.verdict === 'does not fit') return EXIT.no
     return judged.verdict === "can't tell" ? EXIT.cannotTell : EXIT.done
   },
 }
+
+const indented = (lines: readonly string[]): string => lines.map((line) => `  ${line}`).join('\n')

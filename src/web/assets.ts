@@ -13,7 +13,19 @@ const load = (name: string, type: string, files: readonly string[] = [name]) => 
 }
 
 /** One sheet for the browser, in this order; later rules win. */
-const SHEETS = ['base', 'frame', 'card', 'verdict', 'button', 'table', 'form', 'picture', 'phone', 'print']
+const SHEETS = [
+  'base',
+  'frame',
+  'card',
+  'verdict',
+  'button',
+  'table',
+  'explain',
+  'form',
+  'picture',
+  'phone',
+  'print',
+]
 
 const CSS = load(
   'app.css',

@@ -1,9 +1,11 @@
 import type { Missing } from '../core/fit/finding.ts'
 import type { WantedRun } from '../core/gain/gain.ts'
+import { changesOfPart } from '../core/limitsBehind.ts'
 import type { Option, RuledOut } from '../core/ranking/option.ts'
 import { sayFinding } from '../words/findings.ts'
 import { checkWords, lackingWords, optionWords, priceWords } from '../words/options.ts'
 import type { Shown } from './answerContext.ts'
+import { FindingDetails } from './explain.tsx'
 import { VerdictMark } from './mark.tsx'
 import { LimitLink, MissingLinks } from './missingLinks.tsx'
 import { settingName, titleName } from './settingText.ts'
@@ -183,17 +185,20 @@ export const CheckFirstList = ({ shown }: { shown: Shown }) => {
   )
 }
 
+const partOf = ({ partId }: RuledOut, { answer }: Shown) =>
+  answer.inputs.parts.find(({ id }) => id === partId)
+
 const OutReason = ({ out, shown }: { out: RuledOut; shown: Shown }) => (
   <>
     {lackingWords(out) !== undefined && <small class="block">{lackingWords(out)}</small>}
-    {out.findings.map((finding) => {
-      const said = sayFinding(finding, shown.figures, shown.lookup)
-      return (
-        <small class="block">
-          {said.owner} {said.next}
-        </small>
-      )
-    })}
+    {out.findings.map((finding) => (
+      <FindingDetails
+        finding={finding}
+        changes={changesOfPart(partOf(out, shown), shown.answer)}
+        shown={shown}
+        marked={false}
+      />
+    ))}
   </>
 )
 

@@ -1,34 +1,28 @@
-import type { Finding } from '../core/fit/finding.ts'
 import type { End, TitleGain } from '../core/gain/gain.ts'
+import { changesOfOption } from '../core/limitsBehind.ts'
+import { displayOf } from '../core/question.ts'
 import type { Option, PriceLine } from '../core/ranking/option.ts'
-import type { FactSource } from '../core/source.ts'
 import { rankOfVerdict } from '../core/verdict.ts'
 import { cautionsForOpening, sayCaution } from '../words/cautions.ts'
-import { sayFinding } from '../words/findings.ts'
 import type { Shown } from './answerContext.ts'
-import { VerdictMark } from './mark.tsx'
+import { FindingDetails } from './explain.tsx'
 import { settingName, titleName } from './settingText.ts'
 
-const sourceText = ({ kind, text }: FactSource): string => `${kind}: ${text}`
-
-/** What each rule says, worst first: the owner's sentence, the builder's line, and where the fact is from. */
-export const Findings = ({ findings, shown }: { findings: readonly Finding[]; shown: Shown }) => (
-  <ul class="ruled">
-    {findings
-      .toSorted((a, b) => rankOfVerdict(b.verdict) - rankOfVerdict(a.verdict))
-      .map((finding) => {
-        const said = sayFinding(finding, shown.figures, shown.lookup)
-        return (
+/** What each rule says, worst first: the owner's sentence, which opens to the numbers and sources behind it. */
+export const Findings = ({ option, shown }: { option: Option; shown: Shown }) => {
+  const changes = changesOfOption(option.change, option.findings)
+  return (
+    <ul class="ruled">
+      {option.findings
+        .toSorted((a, b) => rankOfVerdict(b.verdict) - rankOfVerdict(a.verdict))
+        .map((finding) => (
           <li>
-            <VerdictMark verdict={finding.verdict} /> {said.owner} {said.next}
-            <small class="block">
-              <span class="num">{said.builder}</span> · {sourceText(finding.source)}
-            </small>
+            <FindingDetails finding={finding} changes={changes} shown={shown} />
           </li>
-        )
-      })}
-  </ul>
-)
+        ))}
+    </ul>
+  )
+}
 
 const lineText = (line: PriceLine, option: Option, { answer, lookup }: Shown): string => {
   const { ref } = line
@@ -161,7 +155,7 @@ const UsefulText = ({ option, shown }: { option: Option; shown: Shown }) => {
     const weight = question.wanted.find((w) => w.titleId === id)?.weight ?? 1
     return `${titleName(titles, id)}${weight === 1 ? '' : ` (counts ${figures.decimal(weight)} times)`}`
   })
-  const hz = question.display.refreshHz
+  const hz = displayOf(question).refreshHz
   const missing = useful.missingTitleIds.map((id) => titleName(titles, id))
   return (
     <p>
@@ -189,7 +183,7 @@ export const OptionWhy = ({ option, shown }: { option: Option; shown: Shown }) =
       </section>
       <section>
         <h3>What the machine says to it</h3>
-        <Findings findings={option.findings} shown={shown} />
+        <Findings option={option} shown={shown} />
       </section>
       <section>
         <h3>Why this number?</h3>
