@@ -14,7 +14,7 @@ export const processorPicture = rule({
   },
   reads: [],
   verdicts: ['fits', 'does not fit'],
-  applies: (s) => s.after.card === undefined && touches(s, 'processor', 'card'),
+  applies: (s) => s.after.card === undefined && touches(s, 'processor', 'card', 'board'),
   about: ({ after }) => after.processor,
   specs: ({ after }) => ({ ownGraphics: spec(after.processor, 'processor', 'integratedGraphics') }),
   values: ({ ownGraphics }) => ({ ownGraphics }),
