@@ -47,8 +47,8 @@ export const SUPPLY_PEAKS: readonly SupplyPeak[] = [
 export const LARGE_SUPPLY_W = 450
 
 /**
- * The least that the 16-pin plug of a supply above 450 W grants. A supply tells the card 600, 450 or 300 W by it;
- * the code for 150 W is for smaller ones.
+ * The least that the 16-pin plug of a supply above 450 W grants. The guide makes a supply tell the card 600, 450 or
+ * 300 W by it. There is a code for 150 W beside these; that only smaller supplies use it is from memory.
  */
 export const LARGE_PLUG16_W = {
   leastW: 300,
@@ -57,8 +57,8 @@ export const LARGE_PLUG16_W = {
 } as const satisfies { leastW: number; source: FactSource; confidence: Confidence }
 
 /**
- * What a card above 300 W may take for 100 us, in times its sustained power. Shorter than that nothing more is
- * allowed, and longer ones fall off; by how much is drawn in a figure of the guide that we have not read.
+ * What a card above 300 W may take for 100 us, in times its sustained power: the factor by the table, the duration as
+ * Intel stated it when CEM 5.0 came (2022). What is allowed for longer is drawn in a figure that we have not read.
  */
 export const CARD_PEAK = {
   factor: 3,
@@ -70,7 +70,7 @@ export const CARD_PEAK = {
   confidence: 'seen',
 } as const satisfies { factor: number; durationUs: number; source: FactSource; confidence: Confidence }
 
-/** Card classes up to here are those of earlier CEM editions, which allow no peak at all. */
+/** Card classes up to here are those of earlier CEM editions, which allow no peak (Intel 336521, section 3.1). */
 export const PEAKS_ABOVE_W = 300
 
 /** Whether the issue promises any peak above the rating. */
