@@ -13,6 +13,8 @@ export type Known = {
   readonly settings: ReadonlySet<string>
   /** Of the stored shop; absent before it is set up. */
   readonly currency?: string | undefined
+  /** Where amounts are stored in it, in words; absent or empty where none is. */
+  readonly moneyPlaces?: readonly string[] | undefined
   readonly timeZone?: string | undefined
 }
 

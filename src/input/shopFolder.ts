@@ -6,6 +6,7 @@ import { closest } from './closest.ts'
 import { decodeText } from './csv/decode.ts'
 import { type Delimiter, splitRows, type TextRow } from './csv/rows.ts'
 import { type Columns, type Draft, duplicate, type Entry, readTable, type Table } from './csv/table.ts'
+import { currencyProblem } from './keptCurrency.ts'
 import { bareOf, decimalMarkOf } from './numbers.ts'
 import { type Known, referenceProblems } from './references.ts'
 import { type LimitDraft, readLimits } from './tables/limits.ts'
@@ -242,19 +243,10 @@ function shopProblems(shop: ShopData['shop'], splits: ReadonlyMap<string, Split>
     const next = `The shop is not known yet. Add shop.csv: ${table}.csv has amounts or days, which its currency and time zone tell how to read.`
     return [{ code: 'missing', field: 'shop.csv', next }]
   }
-  const currency = first?.value.currency
-  if (known.currency === undefined || currency === undefined || currency === known.currency) return []
-  return [
-    {
-      code: 'conflict',
-      field: 'currency',
-      got: currency,
-      allowed: known.currency,
-      file: 'shop.csv',
-      line: first?.line,
-      next: `All stored prices are in ${known.currency}. Keep it, or start a new database for another currency.`,
-    },
-  ]
+  if (first === undefined || known.currency === undefined) return []
+  const kept = { currency: known.currency, places: known.moneyPlaces ?? [] }
+  const problem = currencyProblem(kept, first.value.currency)
+  return problem === undefined ? [] : [{ ...problem, file: 'shop.csv', line: first.line }]
 }
 
 /** Files in the order of the alphabet, lines as they come. */

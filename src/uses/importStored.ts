@@ -8,6 +8,7 @@ import type { Known } from '../input/references.ts'
 import { type CustomerRecord, listCustomers } from '../store/customers.ts'
 import { type FittedRow, listFitted } from '../store/fitted.ts'
 import { listClaims, listMachineRecords, type MachineRecord } from '../store/machines.ts'
+import { placesOfMoney } from '../store/money.ts'
 import type { Db } from '../store/open.ts'
 import { listParts } from '../store/parts.ts'
 import { listWholeQuestions } from '../store/questions.ts'
@@ -35,6 +36,8 @@ export type Stored = {
   readonly settings: readonly Setting[]
   readonly runs: readonly Run[]
   readonly questions: readonly Question[]
+  /** Where amounts are stored, in words. */
+  readonly moneyPlaces: readonly string[]
 }
 
 /** Reads each table once, whole: an import compares in memory and never asks row by row. */
@@ -54,6 +57,7 @@ export async function loadStored(db: Db): Promise<Stored> {
     settings: await listSettings(db),
     runs: await listRuns(db),
     questions: await listWholeQuestions(db),
+    moneyPlaces: await placesOfMoney(db),
   }
 }
 
@@ -65,5 +69,6 @@ export const knownOf = (stored: Stored): Known => ({
   titles: new Set(stored.titles.map((title) => title.id)),
   settings: new Set(stored.settings.map((setting) => setting.id)),
   currency: stored.shop?.policy.currency,
+  moneyPlaces: stored.moneyPlaces,
   timeZone: stored.shop?.timeZone,
 })

@@ -1,8 +1,9 @@
 import type { Shop } from '../core/answer.ts'
+import { currencyProblem } from '../input/keptCurrency.ts'
 import { POLICY_DEFAULTS } from '../input/tables/shop.ts'
 import type { Result } from '../problem.ts'
 import { failed, ok } from '../problem.ts'
-import { loadCounts } from '../store/counts.ts'
+import { placesOfMoney } from '../store/money.ts'
 import type { Db, Store } from '../store/open.ts'
 import { loadShop, saveShop } from '../store/shop.ts'
 
@@ -19,17 +20,12 @@ const NEUTRAL_SHOP: Shop = {
 
 export const shopOrNeutral = async (db: Db): Promise<Shop> => (await loadShop(db)) ?? NEUTRAL_SHOP
 
-/**
- * Keeps who the shop is and its rules. The currency can't change once there are prices: they are stored in its minor
- * units and would silently mean something else.
- */
+/** Keeps who the shop is and its rules. The currency stays once there are amounts in it. */
 export async function describeShop(store: Store, shop: Shop): Promise<Result<Shop>> {
   return store.write(async (tx) => {
     const { currency } = (await shopOrNeutral(tx)).policy
-    if (currency !== shop.policy.currency && (await loadCounts(tx)).shelf > 0) {
-      const next = `Prices are already kept in ${currency}. Empty the shelf before you change the currency.`
-      return failed({ code: 'conflict', field: 'currency', got: shop.policy.currency, next })
-    }
+    const problem = currencyProblem({ currency, places: await placesOfMoney(tx) }, shop.policy.currency)
+    if (problem !== undefined) return failed(problem)
     await saveShop(tx, shop)
     return ok(shop)
   })
