@@ -14,8 +14,16 @@ import {
   YES_NO,
 } from '../core/limits/limit.ts'
 import { DISPLAY_SEATS, MAIN_PLUGS, SHAPES } from '../core/limits/state.ts'
-import { BRACKETS, MEMORY_TYPES, PROCESSOR_PLUGS, SUPPLY_DESIGNS, VIDEO_SOCKETS } from '../core/part.ts'
-import { plugsSchema } from './parts.ts'
+import {
+  BRACKETS,
+  MEMORY_TYPES,
+  PART_KINDS,
+  PROCESSOR_PLUGS,
+  SUPPLY_DESIGNS,
+  VIDEO_SOCKETS,
+} from '../core/part.ts'
+import type { PartInMind } from '../core/question.ts'
+import { partSchema, plugsSchema } from './parts.ts'
 
 const above0 = z.number().positive()
 const count = z.number().int().positive()
@@ -118,6 +126,14 @@ export const claimSchema: z.ZodType<Claim> = z
     for (const { path, message } of read.error.issues) ctx.addIssue({ code: 'custom', path, message })
     return z.NEVER
   })
+
+/** A part an owner has in mind as it is kept: its words, the owner's price, figures that somebody gave. */
+export const partInMindSchema: z.ZodType<PartInMind> = z.object({
+  kind: z.enum(PART_KINDS),
+  words: z.string().min(1),
+  priceMinor: z.number().int().nonnegative().optional(),
+  part: partSchema.optional(),
+})
 
 /** A step of a job's checklist as it is kept. */
 export const stepSchema: z.ZodType<Step> = z.object({

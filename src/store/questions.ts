@@ -1,6 +1,28 @@
-import { asc, desc, eq, inArray, max } from 'drizzle-orm'
-import { answers, customers, machines, messages, questions, wantedTitles } from '../../db/schema.ts'
-import { type Question, WISHES } from '../core/question.ts'
+import { asc, desc, eq, inArray, isNotNull, isNull, max, sql } from 'drizzle-orm'
+import {
+  answers,
+  customers,
+  machines,
+  messages,
+  ownerRequests,
+  questions,
+  wantedTitles,
+} from '../../db/schema.ts'
+import type { Customer } from '../core/answer.ts'
+import { QUESTION_STATES, type QuestionState } from '../core/job/states.ts'
+import { LIMIT_KEYS } from '../core/limits/catalogue.ts'
+import type { LimitKey } from '../core/limits/limit.ts'
+import {
+  ASKS,
+  type Ask,
+  CHANNELS,
+  COMPLAINTS,
+  type Display,
+  type Question,
+  WISHES,
+} from '../core/question.ts'
+import { partInMindSchema } from '../input/stored.ts'
+import { customerOf } from './customers.ts'
 import type { Db } from './open.ts'
 import { groupBy, inBatches, insertRows, oneOf, upsertRows, withoutNulls } from './rows.ts'
 
@@ -12,6 +34,13 @@ export type QuestionLine = {
   readonly customerName?: string | undefined
   readonly targetFps: number
   readonly budgetMinor?: number | undefined
+  readonly asks: Ask
+  readonly state: QuestionState
+  /** Look at it again from then on; ISO 8601 UTC. */
+  readonly remindAt?: string | undefined
+  /** Limits that were asked of the owner: still open, and those that came since. */
+  readonly openLimits: readonly LimitKey[]
+  readonly arrivedLimits: readonly LimitKey[]
   /** The newest kept answer, if any, and when it was computed. */
   readonly answerId?: string | undefined
   readonly answeredAt?: string | undefined
@@ -29,16 +58,27 @@ export async function listQuestions(db: Db): Promise<QuestionLine[]> {
       askedAt: questions.askedAt,
       targetFps: questions.targetFps,
       budgetMinor: questions.budgetMinor,
+      asks: questions.asks,
+      state: questions.state,
+      remindAt: questions.remindAt,
       customerName: customers.name,
     })
     .from(questions)
     .innerJoin(machines, eq(questions.machineTag, machines.tag))
-    .leftJoin(customers, eq(machines.customerId, customers.id))
+    .leftJoin(customers, eq(sql`coalesce(${questions.customerId}, ${machines.customerId})`, customers.id))
     .orderBy(desc(questions.askedAt), desc(questions.id))
   const newest = await db
     .select({ questionId: answers.questionId, answerId: max(answers.id), answeredAt: max(answers.at) })
     .from(answers)
     .groupBy(answers.questionId)
+  const asked = await db
+    .select()
+    .from(ownerRequests)
+    .where(isNotNull(ownerRequests.questionId))
+    .orderBy(asc(ownerRequests.id))
+  const askedOf = groupBy(asked, (row) => row.questionId)
+  const limitsOf = (id: string, state: string) =>
+    (askedOf.get(id) ?? []).filter((row) => row.state === state).map((row) => oneOf(LIMIT_KEYS, row.limitKey))
   const drafts = await db.selectDistinct({ questionId: messages.questionId }).from(messages)
   const answerOf = new Map(newest.map((row) => [row.questionId, row]))
   const drafted = new Set(drafts.map((row) => row.questionId))
@@ -46,6 +86,10 @@ export async function listQuestions(db: Db): Promise<QuestionLine[]> {
     const { answerId, answeredAt } = answerOf.get(row.id) ?? {}
     return {
       ...withoutNulls(row),
+      asks: oneOf(ASKS, row.asks),
+      state: oneOf(QUESTION_STATES, row.state),
+      openLimits: limitsOf(row.id, 'open'),
+      arrivedLimits: limitsOf(row.id, 'answered'),
       ...(answerId != null && answeredAt != null && { answerId: String(answerId), answeredAt }),
       drafted: drafted.has(row.id),
     }
@@ -77,12 +121,63 @@ export async function upsertQuestions(tx: Db, list: readonly Question[]): Promis
   for (const some of inBatches(list.map((question) => question.id)))
     await tx.delete(wantedTitles).where(inArray(wantedTitles.questionId, some))
   await insertRows(tx, wantedTitles, list.flatMap(wantedRowsOf))
+  await noteAskers(tx)
+}
+
+/** Who asked, where that is written down: a machine's later owner did not. */
+export async function askerOf(db: Db, questionId: string): Promise<Customer | undefined> {
+  const [row] = await db
+    .select({ asker: customers })
+    .from(questions)
+    .innerJoin(customers, eq(questions.customerId, customers.id))
+    .where(eq(questions.id, questionId))
+  return row && customerOf(withoutNulls(row.asker))
+}
+
+export async function questionStateOf(db: Db, questionId: string): Promise<QuestionState | undefined> {
+  return (await questionStanding(db, questionId))?.state
+}
+
+/** Only src/uses/questionState.ts calls it: every change of a state is written down as well. */
+export async function setQuestionState(tx: Db, questionId: string, state: QuestionState): Promise<void> {
+  await tx.update(questions).set({ state }).where(eq(questions.id, questionId))
 }
 
 /** Adds one. Rejects with a StoreFault when the id is taken. */
 export async function insertQuestion(tx: Db, question: Question): Promise<void> {
   await tx.insert(questions).values(rowOf(question))
   await insertRows(tx, wantedTitles, wantedRowsOf(question))
+  await noteAskers(tx)
+}
+
+/** Whoever owns the machine when the question comes asked it; that stays when the machine changes hands. */
+async function noteAskers(tx: Db): Promise<void> {
+  await tx
+    .update(questions)
+    .set({
+      customerId: sql`(select ${machines.customerId} from ${machines} where ${machines.tag} = ${questions.machineTag})`,
+    })
+    .where(isNull(questions.customerId))
+}
+
+/** How far a question is, and when to look again; undefined for an unknown id. */
+export async function questionStanding(
+  db: Db,
+  id: string,
+): Promise<{ readonly state: QuestionState; readonly remindAt?: string | undefined } | undefined> {
+  const [row] = await db
+    .select({ state: questions.state, remindAt: questions.remindAt })
+    .from(questions)
+    .where(eq(questions.id, id))
+  return row && { ...withoutNulls(row), state: oneOf(QUESTION_STATES, row.state) }
+}
+
+/** `undefined` takes the reminder away. */
+export async function setReminder(tx: Db, id: string, remindAt: string | undefined): Promise<void> {
+  await tx
+    .update(questions)
+    .set({ remindAt: remindAt ?? null })
+    .where(eq(questions.id, id))
 }
 
 /** The id after the highest `Q-` number: `Q-0001` in an empty shop. */
@@ -103,6 +198,13 @@ const rowOf = (question: Question) => ({
   targetFps: question.targetFps,
   budgetMinor: question.budgetMinor ?? null,
   wishes: question.wishes,
+  asks: question.asks ?? 'what can I do',
+  cameBy: question.cameBy ?? 'mail',
+  complaint: question.complaint ?? null,
+  partInMind: question.partInMind ?? null,
+  plannedWidthPx: question.plannedDisplay?.widthPx ?? null,
+  plannedHeightPx: question.plannedDisplay?.heightPx ?? null,
+  plannedHz: question.plannedDisplay?.refreshHz ?? null,
 })
 
 const wantedRowsOf = ({ id, wanted }: Question) =>
@@ -112,7 +214,9 @@ function questionOf(
   row: typeof questions.$inferSelect,
   wanted: readonly (typeof wantedTitles.$inferSelect)[],
 ): Question {
-  const { displayWidthPx, displayHeightPx, displayHz, budgetMinor } = withoutNulls(row)
+  const { displayWidthPx, displayHeightPx, displayHz, budgetMinor, complaint, partInMind } = withoutNulls(row)
+  const { plannedWidthPx, plannedHeightPx, plannedHz } = withoutNulls(row)
+  const planned = displayFrom(plannedWidthPx, plannedHeightPx, plannedHz)
   if (!Array.isArray(row.wishes)) throw new RangeError('stored wishes are no list')
   return {
     id: row.id,
@@ -120,13 +224,24 @@ function questionOf(
     words: row.words,
     askedAt: row.askedAt,
     wanted: wanted.map(({ titleId, settingId, weight }) => ({ titleId, settingId, weight })),
-    display: {
-      ...(displayWidthPx !== undefined && { widthPx: displayWidthPx }),
-      ...(displayHeightPx !== undefined && { heightPx: displayHeightPx }),
-      ...(displayHz !== undefined && { refreshHz: displayHz }),
-    },
+    display: displayFrom(displayWidthPx, displayHeightPx, displayHz),
     targetFps: row.targetFps,
     ...(budgetMinor !== undefined && { budgetMinor }),
     wishes: row.wishes.map((wish) => oneOf(WISHES, String(wish))),
+    asks: oneOf(ASKS, row.asks),
+    cameBy: oneOf(CHANNELS, row.cameBy),
+    ...(complaint !== undefined && { complaint: oneOf(COMPLAINTS, complaint) }),
+    ...(partInMind !== undefined && { partInMind: partInMindSchema.parse(partInMind) }),
+    ...(Object.keys(planned).length > 0 && { plannedDisplay: planned }),
   }
 }
+
+const displayFrom = (
+  widthPx: number | undefined,
+  heightPx: number | undefined,
+  refreshHz: number | undefined,
+): Display => ({
+  ...(widthPx !== undefined && { widthPx }),
+  ...(heightPx !== undefined && { heightPx }),
+  ...(refreshHz !== undefined && { refreshHz }),
+})

@@ -16,7 +16,10 @@ export type AskedChange = {
   readonly needs: readonly PartKind[]
   /** Those of them for which the shelf has nothing that would do. */
   readonly lacking: readonly PartKind[]
-  /** With the cheapest companions of the shelf: it fits, or only a fact is missing. Absent: no way with this shelf. */
+  /**
+   * With the cheapest companions of the shelf: it fits, or only a fact is missing. Absent: no way with this shelf. Its
+   * price is what the shop charges; what the owner brings along is not in it.
+   */
   readonly option?: Option | undefined
 }
 

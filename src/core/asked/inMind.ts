@@ -1,3 +1,4 @@
+import { type Minor, sumMinor } from '../money.ts'
 import { partFromWords } from '../naming/partFromWords.ts'
 import type { Part } from '../part.ts'
 import type { PartInMind, Question } from '../question.ts'
@@ -50,8 +51,8 @@ export function inMindAsked(
     },
   }
   const change = changeAsked(basesFor(offer, desk), desk, part.kind)
-  const option = change.option && withoutOwnersItem(change.option)
-  const oursMinor = option && option.price.netMinor - (priceMinor ?? 0)
+  const option = change.option && asWeCharge(change.option, part.id, priceMinor)
+  const oursMinor = option?.price.netMinor
   const shelfItem = desk.offers.find((o) => o.part.id === part.id)?.item
   return {
     ask: 'can I put this in',
@@ -71,17 +72,25 @@ function basesFor(offer: Offer, { search }: Desk): Base[] {
   return [{ offers: [offer], removeIds: [], chosen: [], work: [] }]
 }
 
-/** The owner's offer is no item of the shelf: nothing is sold of it. */
-const withoutOwnersItem = (option: Option): Option => ({
-  ...option,
-  shelfItemIds: option.shelfItemIds.filter((id) => id !== OWNERS_ITEM_ID),
-  price: {
-    ...option.price,
-    lines: option.price.lines.map(({ shelfItemId, ...line }) =>
-      shelfItemId === undefined || shelfItemId === OWNERS_ITEM_ID ? line : { ...line, shelfItemId },
-    ),
-  },
-})
+/** The owner pays the part elsewhere: what we charge for is the work and what goes in beside it. */
+function asWeCharge(option: Option, partId: string, priceMinor: Minor | undefined): Option {
+  const lines = option.price.lines.filter(({ shelfItemId }) => shelfItemId !== OWNERS_ITEM_ID)
+  const netMinor = sumMinor(lines.map(({ amountMinor }) => amountMinor))
+  const isTraded = lines.some(({ what, amountMinor }) => what === 'trade-in' && amountMinor < 0)
+  const { unpriced } = option.price
+  return {
+    ...option,
+    shelfItemIds: option.shelfItemIds.filter((id) => id !== OWNERS_ITEM_ID),
+    companionPartIds: option.companionPartIds.filter((id) => id !== partId),
+    price: {
+      ...{ lines, netMinor, unpriced },
+      paysForItself: netMinor < 0 || (netMinor === 0 && isTraded),
+      costsNothing: netMinor === 0 && !isTraded && unpriced.length === 0,
+    },
+    // Without the owner's price nobody knows what the whole costs.
+    pctPer100: priceMinor === undefined ? undefined : option.pctPer100,
+  }
+}
 
 /** What fitting it would cost where it does not go in: the money that other roads may cost as well. */
 const labourFor = ({ kind }: Part, { prices }: Desk): number =>
