@@ -37,7 +37,7 @@ export async function upsertFitted(tx: Db, rows: readonly FittedRow[]): Promise<
   )
 }
 
-/** Adds stays of parts to a machine that has none yet; equal ones are counted. */
+/** Adds stays of parts; equal ones among them are counted, so none may have begun at that instant before. */
 export async function addFitted(tx: Db, stays: readonly FittedPart[]): Promise<void> {
   const seen = new Map<string, number>()
   const rows = stays.map((stay) => {
@@ -47,6 +47,20 @@ export async function addFitted(tx: Db, stays: readonly FittedPart[]): Promise<v
     return { ...stay, copy }
   })
   await insertRows(tx, fittedParts, rows)
+}
+
+/** Takes one part of a machine out: of several equal ones the one that was in longest. Throws when there is none. */
+export async function removeFitted(tx: Db, tag: string, partId: string, removedAt: string): Promise<void> {
+  const [row] = await tx
+    .select({ id: fittedParts.id })
+    .from(fittedParts)
+    .where(
+      and(eq(fittedParts.machineTag, tag), eq(fittedParts.partId, partId), isNull(fittedParts.removedAt)),
+    )
+    .orderBy(asc(fittedParts.fittedAt), asc(fittedParts.id))
+    .limit(1)
+  if (row === undefined) throw new RangeError('a part that comes out is not in the machine')
+  await tx.update(fittedParts).set({ removedAt }).where(eq(fittedParts.id, row.id))
 }
 
 /**

@@ -1,5 +1,5 @@
-import { asc, eq, isNull, sql } from 'drizzle-orm'
-import { customers, fittedParts, limits, machines, parts, questions } from '../../db/schema.ts'
+import { and, asc, desc, eq, isNull, sql } from 'drizzle-orm'
+import { customers, fittedParts, formerOwners, limits, machines, parts, questions } from '../../db/schema.ts'
 import type { Customer } from '../core/answer.ts'
 import { buildOf } from '../core/build.ts'
 import type { Claim } from '../core/limits/limit.ts'
@@ -162,6 +162,58 @@ export async function upsertClaims(
     return { machineTag, key, source, value, at, note, pinned }
   })
   await upsertRows(tx, limits, [limits.machineTag, limits.key, limits.source], full)
+}
+
+/** Makes these the stored claims of a machine; what was claimed before and is not among them is gone. */
+export async function replaceClaims(tx: Db, machineTag: string, claims: readonly Claim[]): Promise<void> {
+  await tx.delete(limits).where(eq(limits.machineTag, machineTag))
+  await upsertClaims(
+    tx,
+    claims.map((claim) => ({ machineTag, claim })),
+  )
+}
+
+/** Somebody who owned a machine before. */
+export type FormerOwner = { readonly name?: string | undefined; readonly until: string }
+
+/** Who owned the machine before its present owner, the last one first. */
+export async function formerOwnersOf(db: Db, machineTag: string): Promise<FormerOwner[]> {
+  const rows = await db
+    .select({ name: customers.name, until: formerOwners.until })
+    .from(formerOwners)
+    .leftJoin(customers, eq(formerOwners.customerId, customers.id))
+    .where(eq(formerOwners.machineTag, machineTag))
+    .orderBy(desc(formerOwners.until), desc(formerOwners.id))
+  return rows.map(withoutNulls)
+}
+
+/** Whether somebody asked about the machine whom nobody wrote down. */
+export async function hasUnknownAskers(db: Db, machineTag: string): Promise<boolean> {
+  const asked = and(eq(questions.machineTag, machineTag), isNull(questions.customerId))
+  return (await db.$count(questions, asked)) > 0
+}
+
+/**
+ * The machine gets another owner, or one that nobody knows. The questions that were asked so far stay with the one
+ * who asked.
+ */
+export async function moveMachine(
+  tx: Db,
+  machineTag: string,
+  { from, to }: { readonly from: string | undefined; readonly to: string | undefined },
+  at: string,
+): Promise<void> {
+  if (from !== undefined) {
+    await tx
+      .update(questions)
+      .set({ customerId: from })
+      .where(and(eq(questions.machineTag, machineTag), isNull(questions.customerId)))
+    await tx.insert(formerOwners).values({ machineTag, customerId: from, until: at })
+  }
+  await tx
+    .update(machines)
+    .set({ customerId: to ?? null })
+    .where(eq(machines.tag, machineTag))
 }
 
 /** Adds a new machine with what is fitted and what is claimed. Rejects with a StoreFault when the tag is taken. */

@@ -26,6 +26,13 @@ export async function runsOfMachine(db: Db, tag: string): Promise<Run[]> {
   return (await db.select().from(runs).where(eq(runs.machineTag, tag)).orderBy(runs.at, runs.id)).map(runOf)
 }
 
+/** The id after the highest `R-` number: `R-0001` where there is no run yet. */
+export async function nextRunId(db: Db): Promise<string> {
+  const ids = (await db.select({ id: runs.id }).from(runs)).map((row) => row.id)
+  const numbers = ids.map((id) => Number(/^R-(\d{1,9})$/.exec(id)?.[1] ?? 0))
+  return `R-${String(numbers.reduce((a, b) => Math.max(a, b), 0) + 1).padStart(4, '0')}`
+}
+
 export async function upsertRuns(tx: Db, list: readonly Run[]): Promise<void> {
   await upsertRows(
     tx,

@@ -60,6 +60,15 @@ export function figuresFor(
     day: 'numeric',
     timeZone,
   })
+  const dayAndTime = new Intl.DateTimeFormat(locale, {
+    weekday: 'short',
+    year: 'numeric',
+    month: 'long',
+    day: 'numeric',
+    hour: 'numeric',
+    minute: '2-digit',
+    timeZone,
+  })
   const shortDates = new Intl.DateTimeFormat(locale, { dateStyle: 'medium', timeZone })
   const oneDigit = new Intl.NumberFormat(locale, {
     maximumFractionDigits: 1,
@@ -104,6 +113,8 @@ export function figuresFor(
       ),
     minorDigits,
     date: (at: string): string => held(dates, new Date(at)),
+    /** Weekday, date and time of an appointment. */
+    dateTime: (at: string): string => held(dayAndTime, new Date(at)),
     /** The calendar day in the shop that many days after the instant; clock changes between do not matter. */
     dateAfter: (at: string, days: number): string => {
       const parts = dayInShop.formatToParts(new Date(at))

@@ -27,6 +27,9 @@ export function sayLimit(key: LimitKey, resolved: Resolved, figures: Figures): L
   return { ...said, conflict: LIMIT_FRAMES.conflict(says, value) }
 }
 
+/** A limit's name, for sentences that ask for it. */
+export const limitName = (key: LimitKey): string => LIMIT_WORDS[key].label
+
 /** Whether people are asked for it while nobody states it; the others say something out of the ordinary. */
 export const isAskedFor = (key: LimitKey): boolean => LIMIT_CATALOGUE[key].onlyIfStated !== true
 

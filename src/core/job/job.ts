@@ -90,9 +90,15 @@ export type OwnerReport = {
   readonly note?: string | undefined
 }
 
-/** What the agreed price counts for one part that comes out; positive. */
-export const creditFor = ({ lines }: Pick<NetPrice, 'lines'>, partId: string): Minor =>
-  0 - sumMinor(lines.filter((l) => l.what === 'trade-in' && l.ref === partId).map((l) => l.amountMinor))
+/** What the agreed price counts for each of these parts that come out, in their order; two of one part count twice. */
+export function creditsFor({ lines }: Pick<NetPrice, 'lines'>, partIds: readonly string[]): Minor[] {
+  const left = lines.filter((line) => line.what === 'trade-in')
+  return partIds.map((id) => {
+    const at = left.findIndex((line) => line.ref === id)
+    const [line] = at < 0 ? [] : left.splice(at, 1)
+    return line === undefined ? 0 : 0 - line.amountMinor
+  })
+}
 
 /** The agreed price with the credits as they turned out: a part given back is not paid for. */
 export function settleProposal(

@@ -1,0 +1,154 @@
+import type { Answer } from '../../core/answer.ts'
+import { partsOf } from '../../core/build.ts'
+import { type Agreeable, agreeable, agreedPrice, promiseOf } from '../../core/job/agreed.ts'
+import { checklist } from '../../core/job/checklist.ts'
+import type { Fitter, Job } from '../../core/job/job.ts'
+import { remindAfter } from '../../core/job/reminders.ts'
+import { isOver } from '../../core/job/states.ts'
+import { failed, ok, type Problem, type Result } from '../../problem.ts'
+import { loadAnswer, saveAnswer } from '../../store/answers.ts'
+import { insertJob, jobsOfMachine, nextJobId } from '../../store/jobs.ts'
+import { loadMachine } from '../../store/machines.ts'
+import type { Db, Store } from '../../store/open.ts'
+import { listShelfItems } from '../../store/shelf.ts'
+import { addStateChange } from '../../store/stateChanges.ts'
+import { answerQuestion } from '../answerQuestion.ts'
+import { answeredByYes } from '../questionState.ts'
+import { bookProblems } from './bookJob.ts'
+import { allOrNothing, type JobId, takeStep } from './onJob.ts'
+import { putAside } from './stock.ts'
+
+/** What was said along with the yes. */
+export type Agreement = {
+  readonly fittedBy: Fitter
+  /** The kept answer whose words and price the owner said yes to; absent: as things stand now. */
+  readonly answerId?: string | undefined
+  /** ISO 8601 UTC. */
+  readonly bookedFor?: string | undefined
+  readonly depositMinor?: number | undefined
+  readonly note?: string | undefined
+}
+
+/**
+ * The owner said yes to an option: the answer is kept, its promise and price with it, the parts are put aside and
+ * the checklist is made. With a date it is booked at once. `at` is now.
+ */
+export async function agreeJob(
+  store: Store,
+  questionId: string,
+  optionId: string,
+  agreement: Agreement,
+  at: string,
+): Promise<Result<JobId>> {
+  const found = await answerFor(store, questionId, agreement.answerId, at)
+  if (!found.ok) return found
+  const { answer } = found.value
+  const chosen = agreeable(answer, optionId)
+  const problem = optionProblem(chosen, optionId)
+  if (chosen === undefined || problem !== undefined) return failed(...(problem ? [problem] : []))
+  return allOrNothing(store, async (tx) => {
+    const problems = [
+      ...(await machineProblems(tx, answer)),
+      ...(agreement.bookedFor === undefined ? [] : await bookProblems(tx, agreement.bookedFor, at)),
+    ]
+    if (problems.length > 0) return failed(...problems)
+    const answerId = found.value.answerId ?? (await saveAnswer(tx, answer))
+    const job = await jobOf(tx, answer, answerId, chosen, agreement, at)
+    const { build } = answer.inputs.machine
+    await insertJob(tx, job, checklist(build, chosen.option.change, chosen.option.findings, job.promised))
+    const lacking = await putAside(tx, job.id, await neededFrom(tx, answer, chosen), at)
+    if (lacking.length > 0) return failed(...lacking)
+    const answered = await answeredByYes(tx, questionId, at)
+    if (!answered.ok) return answered
+    await addStateChange(tx, {
+      ...{ about: 'job', ref: job.id, at, from: 'answered', to: job.state, because: agreement.note },
+    })
+    if (agreement.bookedFor === undefined) return ok({ jobId: job.id })
+    return takeStep(tx, job, 'book', at, { change: { bookedFor: agreement.bookedFor } })
+  })
+}
+
+/** The kept answer that was named, which must be one to this question, or the answer as things stand now. */
+async function answerFor(
+  store: Store,
+  questionId: string,
+  answerId: string | undefined,
+  at: string,
+): Promise<Result<{ readonly answer: Answer; readonly answerId?: string }>> {
+  if (answerId === undefined) {
+    const now = await answerQuestion(store, questionId, at)
+    return now.ok ? ok({ answer: now.value }) : now
+  }
+  const kept = await loadAnswer(store.db, answerId)
+  if (kept === undefined || kept.questionId !== questionId) {
+    const next = 'There is no such answer to this question. Open the question again and choose there.'
+    return failed({ code: 'not found', field: 'answer', got: answerId, next })
+  }
+  return ok({ answer: kept.answer, answerId })
+}
+
+function optionProblem(chosen: Agreeable | undefined, got: string): Problem | undefined {
+  if (chosen === undefined) {
+    const next = 'This option is no longer among the ones for this question. Choose another.'
+    return { code: 'not found', field: 'optionId', got, next }
+  }
+  if (chosen.standsOn !== 'a fact') return undefined
+  const next = 'One missing fact decides whether this fits. Find it out first; then it can be agreed.'
+  return { code: 'conflict', field: 'optionId', next }
+}
+
+/** One open job a machine at a time, and only on the machine that the answer was about. */
+async function machineProblems(tx: Db, { inputs }: Answer): Promise<Problem[]> {
+  const { tag, build } = inputs.machine
+  const open = (await jobsOfMachine(tx, tag)).find(({ state }) => !isOver(state))
+  if (open !== undefined) {
+    const next = `${tag} has an open job already, ${open.id}, and its promise counts on the parts of today. Finish that job or call it off first.`
+    return [{ code: 'conflict', field: 'job', next }]
+  }
+  const now = await loadMachine(tx, tag)
+  const idsOf = (parts: readonly { readonly id: string }[]) => parts.map(({ id }) => id).sort()
+  if (now !== undefined && same(idsOf(partsOf(now.machine.build)), idsOf(partsOf(build)))) return []
+  const next = `Other parts are in ${tag} than this answer counted on. Answer the question as things are now.`
+  return [{ code: 'conflict', field: 'machine', next }]
+}
+
+const same = (a: readonly string[], b: readonly string[]): boolean => a.join('\n') === b.join('\n')
+
+/** Shelf items by how many of each. What the owner brings along stands on no shelf. */
+async function neededFrom(tx: Db, { inputs }: Answer, { option }: Agreeable) {
+  const isBrought = inputs.question.partInMind !== undefined
+  const onShelf = isBrought ? new Set((await listShelfItems(tx)).map(({ id }) => id)) : undefined
+  const needed = new Map<string, number>()
+  for (const { what, shelfItemId: id } of option.price.lines)
+    if (what === 'part' && id !== undefined && onShelf?.has(id) !== false)
+      needed.set(id, (needed.get(id) ?? 0) + 1)
+  return [...needed].map(([itemId, quantity]) => ({ itemId, quantity }))
+}
+
+async function jobOf(
+  tx: Db,
+  answer: Answer,
+  answerId: string,
+  chosen: Agreeable,
+  { fittedBy, depositMinor, note }: Agreement,
+  at: string,
+): Promise<Job> {
+  const { question, customer } = answer.inputs
+  return {
+    id: await nextJobId(tx),
+    questionId: question.id,
+    answerId,
+    optionId: chosen.option.id,
+    machineTag: question.machineTag,
+    customerId: customer?.id,
+    fittedBy,
+    state: 'agreed',
+    agreedAt: at,
+    promised: promiseOf(chosen, answer),
+    agreedMinor: agreedPrice(chosen.option.price, fittedBy),
+    depositMinor,
+    depositAt: depositMinor === undefined ? undefined : at,
+    remindAt: remindAfter('agree', at),
+    note,
+  }
+}

@@ -1,0 +1,36 @@
+import { dayOf } from '../../input/dates.ts'
+import type { Problem, Result } from '../../problem.ts'
+import { failed } from '../../problem.ts'
+import type { Db, Store } from '../../store/open.ts'
+import { shopOrNeutral } from '../shop.ts'
+import { type JobId, onJob, takeStep } from './onJob.ts'
+
+export type Booking = {
+  /** ISO 8601 UTC. */
+  readonly bookedFor: string
+  /** What the owner left as a deposit; absent: nothing new. */
+  readonly depositMinor?: number | undefined
+}
+
+/** A job gets a date, or another one; what it needs is put aside again where a missed date gave it back. */
+export const bookJob = (
+  store: Store,
+  jobId: string,
+  { bookedFor, depositMinor }: Booking,
+  at: string,
+): Promise<Result<JobId>> =>
+  onJob(store, jobId, async (tx, job) => {
+    const problems = await bookProblems(tx, bookedFor, at)
+    if (problems.length > 0) return failed(...problems)
+    const deposit = depositMinor === undefined ? {} : { depositMinor, depositAt: at }
+    return takeStep(tx, job, 'book', at, { change: { bookedFor, ...deposit } })
+  })
+
+/** A day that is over can't be booked; an earlier hour of today can be written down afterwards. */
+export async function bookProblems(tx: Db, bookedFor: string, at: string): Promise<Problem[]> {
+  const { timeZone } = await shopOrNeutral(tx)
+  const day = dayOf(bookedFor, timeZone)
+  if (day >= dayOf(at, timeZone)) return []
+  const next = 'This day is over. Book today or a later day.'
+  return [{ code: 'not allowed', field: 'bookedDay', got: day, next }]
+}

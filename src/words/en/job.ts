@@ -1,0 +1,156 @@
+import type { Step } from '../../core/job/checklist.ts'
+import type { Fitter, OutOutcome } from '../../core/job/job.ts'
+import type { Outcome } from '../../core/job/promise.ts'
+import type { JobState, JobStep } from '../../core/job/states.ts'
+import type { WarrantyGiver } from '../../core/job/warranty.ts'
+
+/** What is done by a button: its words, and what happens then. */
+export type Act = { readonly name: string; readonly does: string }
+
+const SHOP_ACTS = {
+  book: {
+    name: 'Book it',
+    does: 'What it needs is put aside until then. Another day can be booked at any time.',
+  },
+  missed: {
+    name: 'They did not come',
+    does: 'The date goes, and what was put aside is for sale again. A new date puts it aside once more.',
+  },
+  start: {
+    name: 'Start: it is on the bench',
+    does: 'The checklist can be ticked from now on. What it needs is put aside if it is not yet.',
+  },
+  'put off': {
+    name: 'Put it off',
+    does: 'It goes back to agreed, without a date. Parts stay put aside, and ticks stay.',
+  },
+  fitted: {
+    name: 'It is all in',
+    does: 'The machine is written down with the new parts as of now. The shelf counts fewer, old parts come out, warranties begin. This can’t be taken back.',
+  },
+  finish: { name: 'Finish the job', does: 'The job is done. What stands on this page stays as it is.' },
+  'call off': {
+    name: 'Call it off',
+    does: 'What was put aside is for sale again. The question can be agreed anew.',
+  },
+} satisfies Record<JobStep | 'fitted', Act>
+
+/** The English of jobs. Figures are put in already formatted; a second language is a second table of this shape. */
+export const JOB_EN = {
+  states: {
+    shop: {
+      agreed: 'agreed',
+      booked: 'booked',
+      'on the bench': 'on the bench',
+      done: 'done',
+      'called off': 'called off',
+    },
+    owner: {
+      agreed: 'agreed',
+      booked: 'booked for pick-up',
+      'on the bench': 'with the owner',
+      done: 'done',
+      'called off': 'called off',
+    },
+  } satisfies Record<Fitter, Record<JobState, string>>,
+  acts: {
+    shop: SHOP_ACTS,
+    owner: {
+      ...SHOP_ACTS,
+      book: {
+        name: 'Book the pick-up',
+        does: 'The parts are put aside until then. Another day can be booked at any time.',
+      },
+      start: {
+        name: 'Hand over the parts',
+        does: 'The owner has them and fits them at home. They stay put aside until the owner says they are in.',
+      },
+      'put off': {
+        name: 'Take the parts back',
+        does: 'It goes back to agreed, without a date. The parts stay put aside.',
+      },
+      fitted: { ...SHOP_ACTS.fitted, name: 'The owner says it is all in' },
+    },
+  } satisfies Record<Fitter, Record<JobStep | 'fitted', Act>>,
+  fitters: { shop: 'fitted by us', owner: 'fitted by the owner at home' } satisfies Record<Fitter, string>,
+  steps: {
+    opening: 'Open the machine',
+    work: '{what}',
+    'take out': 'Take out: {what}',
+    fit: 'Fit: {what}',
+    measure: 'Measure {what}',
+    'test what came out': 'Test what came out: {what}',
+    settle: 'Settle the price',
+    'tell the owner': 'Tell the owner',
+  } satisfies Record<Step['what'], string>,
+  at: '{title} at {setting}',
+  promise: {
+    said: {
+      kept: 'We said {promised}, between {low} and {high}. We measured {measured}. Promise kept.',
+      'missed, better':
+        'We said {promised}, at most {high}. We measured {measured}. Better than we promised, so our number was off.',
+      'missed, worse':
+        'We said {promised}, between {low} and {high}. We measured {measured}. Promise missed by {missed}.',
+      'not measured':
+        'We said {promised}, between {low} and {high}. Nobody measured it yet, so this promise stays open.',
+    } satisfies Record<Outcome, string>,
+    /** Kept, though a little outside what was said: repeats of one run differ by that much. */
+    scatter:
+      'We said {promised}, between {low} and {high}. We measured {measured}, as near as repeats of a run agree. Promise kept.',
+    words: {
+      kept: 'kept',
+      'missed, better': 'better than promised',
+      'missed, worse': 'missed',
+      'not measured': 'open',
+    } satisfies Record<Outcome, string>,
+    overall: {
+      kept: 'The promise is kept.',
+      'missed, better': 'It is better than promised, so our number was off.',
+      'missed, worse': 'The promise is missed.',
+      'not measured': 'Not every promised title was measured yet, so the promise stays open.',
+    } satisfies Record<Outcome, string>,
+    none: 'No frame rate was promised.',
+  },
+  outcomes: {
+    'to test': 'to test',
+    'on the shelf': 'on the shelf',
+    'given back': 'given back',
+    scrapped: 'scrapped',
+  } satisfies Record<OutOutcome, string>,
+  warranty: {
+    givers: { shop: 'our warranty', maker: 'its maker’s warranty' } satisfies Record<WarrantyGiver, string>,
+    runs: '{part}: {giver} until {date}.',
+    under: '{part} is under {giver} until {date}.',
+    ends: 'What ends it, as noted: {ends}.',
+    staysOut: 'Nothing is noted that ends it, so taking it out does not.',
+    staysIn: 'Nothing is noted that ends it, so this work does not.',
+  },
+  told: {
+    greeting: 'Hello {name},',
+    greetingPlain: 'Hello,',
+    ready: 'Your machine {tag} is ready.',
+    home: 'Thank you for fitting it yourself in {tag}.',
+    what: 'What was done: {what}.',
+    promise: '{title}: before {before}. {says}',
+    miss: 'That is our miss. Reply, and we say what we checked and what you can choose.',
+    reported: '{title}: you measured {reported} at home.',
+    price: 'The price is {price}, as agreed.',
+    priceOther: 'The price came to {price}; we had agreed on {agreed}.',
+    pays: 'We pay you {price}.',
+    deposit: 'You left a deposit of {deposit}, so {due} is left to pay.',
+    depositOver: 'You left a deposit of {deposit}, so you get {due} back.',
+    depositEven: 'Your deposit of {deposit} paid it.',
+    out: {
+      'to test': 'We still test your old {part}.',
+      'on the shelf': 'Your old {part} stays with us for {credit}, which is in this price.',
+      'on the shelf, no credit': 'Your old {part} stays with us.',
+      'given back': 'Your old {part} comes back to you.',
+      scrapped: 'Your old {part} goes to scrap.',
+    },
+    warranty: 'Our warranty on the {part} runs until {date}.',
+    warrantyEnds: 'It ends with: {ends}.',
+    reply: 'Anything odd? Reply to this.',
+    regards: 'Kind regards,',
+    sign: '{builder}, {shop}',
+  },
+}

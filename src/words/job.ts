@@ -1,0 +1,119 @@
+import type { Setting, Title } from '../core/gain/run.ts'
+import type { Step } from '../core/job/checklist.ts'
+import type { Fitter, Job, OutOutcome } from '../core/job/job.ts'
+import type { Kept, Outcome } from '../core/job/promise.ts'
+import type { JobState, JobStep } from '../core/job/states.ts'
+import type { Touched, Warranty } from '../core/job/warranty.ts'
+import { ANSWER_EN } from './en/answer.ts'
+import { type Act, JOB_EN } from './en/job.ts'
+import type { Figures } from './figures.ts'
+import { fill } from './say.ts'
+
+const words = JOB_EN
+
+/** What sentences about a job are filled with. */
+export type JobNames = {
+  partName(id: string): string
+  titleName(id: string): string
+  settingName(id: string): string
+}
+
+export const sayJobState = ({ state, fittedBy }: Pick<Job, 'state' | 'fittedBy'>): string =>
+  words.states[fittedBy][state]
+
+/** A state of the history, whoever fits; one that is none of a job's stays as it is. */
+export const sayAnyState = (state: string, fittedBy: Fitter): string => {
+  const states: Readonly<Record<string, string>> = words.states[fittedBy] satisfies Record<JobState, string>
+  return states[state] ?? state
+}
+
+/** The button of a step, and what happens when it is pressed. */
+export const sayAct = (step: JobStep | 'fitted', fittedBy: Fitter): Act => words.acts[fittedBy][step]
+
+export const sayStepName = (step: JobStep | 'fitted', fittedBy: Fitter): string => sayAct(step, fittedBy).name
+
+export const sayFitter = (fittedBy: Fitter): string => words.fitters[fittedBy]
+
+export const sayOutcomeOfPart = (outcome: OutOutcome): string => words.outcomes[outcome]
+
+/** A work as a bench reads it; one that the shop named itself stays as it is. */
+const workName = (work: string): string => {
+  const works: Readonly<Record<string, string>> = ANSWER_EN.works
+  return works[work] ?? work
+}
+
+/** One step of the checklist. */
+export function sayChecklistStep({ what, ref }: Step, names: JobNames): string {
+  const line = words.steps[what]
+  if (what === 'work') return fill(line, { what: workName(ref) })
+  if (what === 'measure') {
+    const [title = '', setting = ''] = ref.split('@')
+    const at = fill(words.at, { title: names.titleName(title), setting: names.settingName(setting) })
+    return fill(line, { what: at })
+  }
+  return fill(line, { what: ref === '' ? '' : names.partName(ref) })
+}
+
+/** What a job is about, from its checklist: what goes in, then the works. */
+export function sayJobWhat(steps: readonly Step[], partName: (id: string) => string): string {
+  const of = (what: Step['what']) => steps.filter((s) => s.what === what).map(({ ref }) => ref)
+  const parts = of('fit').map(partName)
+  const works = of('work').map(workName)
+  return [...parts, ...works].join(' + ') || 'nothing'
+}
+
+/** A promise and what became of it, in one or two sentences; the interval stands as it was said. */
+export function sayKept(kept: Kept, figures: Figures): string {
+  const { promised, outcome, measuredFps } = kept
+  const { afterFps, afterFpsLow, afterFpsHigh } = promised
+  const low = Math.round(afterFpsLow)
+  const measured = Math.round(measuredFps ?? 0)
+  const isOutside = outcome === 'kept' && (measured < low || measured > Math.round(afterFpsHigh))
+  return fill(isOutside ? words.promise.scatter : words.promise.said[outcome], {
+    promised: figures.fps(afterFps),
+    low: figures.number(afterFpsLow),
+    high: figures.fps(afterFpsHigh),
+    measured: measuredFps === undefined ? '' : figures.fps(measuredFps),
+    missed: figures.fps(Math.max(1, low - measured)),
+  })
+}
+
+export const sayOutcome = (outcome: Outcome): string => words.promise.words[outcome]
+export const sayOverall = (outcome: Outcome, promised: number): string =>
+  promised === 0 ? words.promise.none : words.promise.overall[outcome]
+
+/** "Flint 8G: our warranty until 1 May 2027. What ends it, as noted: ..." */
+export function sayWarranty(warranty: Warranty, partName: string, figures: Figures): string {
+  const { givers, runs, ends } = words.warranty
+  const { givenBy, until, endsWith } = warranty
+  const line = fill(runs, { part: partName, giver: givers[givenBy], date: figures.date(until) })
+  return endsWith === undefined ? line : `${line} ${fill(ends, { ends: bare(endsWith) })}`
+}
+
+/** A warranty that a change touches: until when, by whom, and whether the change ends it as far as is noted. */
+export function sayTouched({ warranty, how }: Touched, partName: string, figures: Figures): string {
+  const { givers, under, ends, staysOut, staysIn } = words.warranty
+  const { givenBy, until, endsWith } = warranty
+  const line = fill(under, { part: partName, giver: givers[givenBy], date: figures.date(until) })
+  const end =
+    endsWith === undefined ? (how === 'comes out' ? staysOut : staysIn) : fill(ends, { ends: bare(endsWith) })
+  return `${line} ${end}`
+}
+
+/** Without the full stop that the sentence brings itself. */
+export const bare = (text: string): string => text.replace(/[.\s]+$/, '')
+
+/** Names from what is known; an id nobody knows any more stays an id. */
+export const namesFrom = (
+  parts: readonly { readonly id: string; readonly name: string }[],
+  titles: readonly Title[],
+  settings: readonly Setting[],
+  settingText: (setting: Setting) => string,
+): JobNames => ({
+  partName: (id) => parts.find((p) => p.id === id)?.name ?? id,
+  titleName: (id) => titles.find((t) => t.id === id)?.name ?? id,
+  settingName: (id) => {
+    const setting = settings.find((s) => s.id === id)
+    return setting === undefined ? id : settingText(setting)
+  },
+})

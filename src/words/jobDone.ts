@@ -1,0 +1,98 @@
+import type { Shop } from '../core/answer.ts'
+import type { Job, OwnerReport, PartOut } from '../core/job/job.ts'
+import { type Kept, overall } from '../core/job/promise.ts'
+import type { Warranty } from '../core/job/warranty.ts'
+import { JOB_EN } from './en/job.ts'
+import type { Figures } from './figures.ts'
+import { bare, sayKept } from './job.ts'
+import { fill, oneLine } from './say.ts'
+import { plainSpaces } from './wrap.ts'
+
+/** Everything the text to the owner says. */
+export type JobDone = {
+  readonly job: Job
+  readonly shop: Pick<Shop, 'name' | 'builder'>
+  readonly customerName?: string | undefined
+  /** What went in and what was done, in words. */
+  readonly what: string
+  readonly kept: readonly Kept[]
+  readonly reports: readonly OwnerReport[]
+  readonly outs: readonly PartOut[]
+  readonly warranties: readonly Warranty[]
+  partName(id: string): string
+  titleName(id: string): string
+}
+
+const words = JOB_EN.told
+
+/** The text that tells the owner what was done and whether the promise was kept; short enough for a chat. */
+export function jobDoneText(done: JobDone, figures: Figures): string {
+  const { job, shop, kept } = done
+  const { fittedBy } = job
+  const tag = oneLine(job.machineTag)
+  const head = fill(fittedBy === 'shop' ? words.ready : words.home, { tag })
+  const missed = overall(kept) === 'missed, worse' ? [words.miss] : []
+  const blocks = [
+    [greeting(done.customerName)],
+    [head, fill(words.what, { what: oneLine(done.what) })],
+    [...kept.map((k) => promiseLine(k, done, figures)), ...missed],
+    done.reports.map(({ titleId, averageFps }) =>
+      fill(words.reported, { title: done.titleName(titleId), reported: figures.fps(averageFps) }),
+    ),
+    [...priceLines(job, figures), ...done.outs.map((out) => outLine(out, done, figures))],
+    warrantyLines(done, figures),
+    [words.reply],
+    [words.regards, fill(words.sign, { builder: oneLine(shop.builder), shop: oneLine(shop.name) })],
+  ]
+  return plainSpaces(
+    blocks
+      .filter((lines) => lines.length > 0)
+      .map((lines) => lines.join('\n'))
+      .join('\n\n'),
+  )
+}
+
+/** By the first name; a name that is none gets a plain hello. */
+function greeting(name: string | undefined): string {
+  const [first = ''] = oneLine(name ?? '').split(' ')
+  return first === '' ? words.greetingPlain : fill(words.greeting, { name: first })
+}
+
+const promiseLine = (kept: Kept, { titleName }: JobDone, figures: Figures): string =>
+  fill(words.promise, {
+    title: oneLine(titleName(kept.promised.titleId)),
+    before: figures.fps(kept.promised.beforeFps),
+    says: sayKept(kept, figures),
+  })
+
+/** Nothing before the price is settled. */
+function priceLines({ settledMinor, agreedMinor, depositMinor }: Job, figures: Figures): string[] {
+  if (settledMinor === undefined) return []
+  if (settledMinor < 0) return [fill(words.pays, { price: figures.money(-settledMinor) })]
+  const price = figures.money(settledMinor)
+  const line =
+    settledMinor === agreedMinor
+      ? fill(words.price, { price })
+      : fill(words.priceOther, { price, agreed: figures.money(agreedMinor) })
+  if (depositMinor === undefined || depositMinor === 0) return [line]
+  const due = settledMinor - depositMinor
+  const form = due > 0 ? words.deposit : due < 0 ? words.depositOver : words.depositEven
+  return [line, fill(form, { deposit: figures.money(depositMinor), due: figures.money(Math.abs(due)) })]
+}
+
+function outLine({ outcome, partId, creditMinor }: PartOut, { partName }: JobDone, figures: Figures): string {
+  const form = outcome === 'on the shelf' && creditMinor === 0 ? 'on the shelf, no credit' : outcome
+  const values = { part: oneLine(partName(partId)), credit: figures.money(creditMinor) }
+  return fill(words.out[form], values)
+}
+
+/** One line a part, however many of it went in. */
+function warrantyLines({ warranties, partName }: JobDone, figures: Figures): string[] {
+  const lines = warranties.map(({ partId, until, endsWith }) => {
+    const line = fill(words.warranty, { part: oneLine(partName(partId)), date: figures.date(until) })
+    return endsWith === undefined
+      ? line
+      : `${line} ${fill(words.warrantyEnds, { ends: bare(oneLine(endsWith)) })}`
+  })
+  return [...new Set(lines)]
+}
