@@ -23,6 +23,7 @@ import { takeQuestion } from './uses/takeQuestion.ts'
 import * as views from './uses/views.ts'
 import { editMessage, messageEml, prepareMessage, viewMessage } from './uses/writeMessage.ts'
 import { createApp } from './web/app.ts'
+import type { WebOptions } from './web/frame.ts'
 import type { WebUses } from './web/webUses.ts'
 
 const DEMO_FOLDER = fileURLToPath(new URL('../fixtures/demo-shop', import.meta.url))
@@ -100,7 +101,7 @@ async function serve(settings: Settings, store: Store, isDemo = false): Promise<
     process.once('SIGINT', resolve)
     process.once('SIGTERM', resolve)
   })
-  const app = createApp(usesOf(store), { demo: isDemo, onFault: logFault })
+  const app = createApp(usesOf(store), webOptionsOf(isDemo))
   const server = createAdaptorServer({ fetch: app.fetch })
   try {
     await new Promise<void>((resolve, reject) => {
@@ -146,6 +147,9 @@ function logFault({
   const stack = error instanceof Error ? error.stack : String(error)
   process.stderr.write(`${now()} fault ${reference} ${method} ${path}\n${stack}\n`)
 }
+
+/** What the pages are told besides the uses. */
+export const webOptionsOf = (demo: boolean): WebOptions => ({ demo, onFault: logFault, problemOf })
 
 /** What the pages ask for, joined to this store and the clock. */
 export function usesOf(store: Store): WebUses {

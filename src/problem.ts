@@ -25,12 +25,13 @@ export const PROBLEM_CODES = [
   'not found',
   'unreadable',
   'conflict',
+  'busy',
   'internal',
 ] as const
 export type ProblemCode = (typeof PROBLEM_CODES)[number]
 
 /** HTTP status for each code. */
-export const STATUS_OF: Record<ProblemCode, 400 | 404 | 409 | 422 | 500> = {
+export const STATUS_OF: Record<ProblemCode, 400 | 404 | 409 | 422 | 500 | 503> = {
   missing: 422,
   'not allowed': 422,
   'not a number': 422,
@@ -39,6 +40,7 @@ export const STATUS_OF: Record<ProblemCode, 400 | 404 | 409 | 422 | 500> = {
   'not found': 404,
   unreadable: 400,
   conflict: 409,
+  busy: 503,
   internal: 500,
 }
 

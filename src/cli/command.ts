@@ -32,7 +32,7 @@ export type Command = {
 export function report(problems: readonly Problem[], flags: Flags, terminal: Terminal): number {
   if (flags.json) terminal.out(`${JSON.stringify({ problems }, null, 2)}\n`)
   else for (const problem of problems) terminal.err(`${sayProblem(problem)}\n`)
-  if (problems.some((p) => p.code === 'internal')) return EXIT.fault
+  if (problems.some((p) => p.code === 'internal' || p.code === 'busy')) return EXIT.fault
   return problems.every((p) => p.code === 'not found') ? EXIT.notFound : EXIT.badInput
 }
 

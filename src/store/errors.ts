@@ -15,6 +15,8 @@ export class StoreFault extends Error {
   }
 }
 
+const BUSY = 'Another program holds the database. Close it, then try again. Nothing was saved.'
+
 /** What a person can do about a result code. Codes that are not listed are faults of the program. */
 const SAYS: readonly (readonly [start: string, code: Problem['code'], next: string])[] = [
   [
@@ -24,8 +26,8 @@ const SAYS: readonly (readonly [start: string, code: Problem['code'], next: stri
   ],
   ['SQLITE_CONSTRAINT_UNIQUE', 'duplicate', 'This name is already taken. Choose another one.'],
   ['SQLITE_CONSTRAINT_PRIMARYKEY', 'duplicate', 'This name is already taken. Choose another one.'],
-  ['SQLITE_BUSY', 'conflict', 'Another program holds the database. Close it, then try again.'],
-  ['SQLITE_LOCKED', 'conflict', 'Another program holds the database. Close it, then try again.'],
+  ['SQLITE_BUSY', 'busy', BUSY],
+  ['SQLITE_LOCKED', 'busy', BUSY],
   ['SQLITE_FULL', 'internal', 'The disk is full. Free some space, then try again. Nothing was saved.'],
   ['SQLITE_READONLY', 'internal', 'The database file is read-only. Allow writing to it, then start again.'],
   [

@@ -11,9 +11,9 @@ import { newMachineRoutes } from './newMachine.tsx'
 import { newQuestionRoutes } from './newQuestion.tsx'
 import { partRoutes } from './parts.tsx'
 import {
-  faultPage,
   notFoundPage,
   refusedPage,
+  thrownPage,
   tooLargePage,
   unreadablePage,
   wrongMethodPage,
@@ -50,7 +50,7 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   app.onError((error, c) => {
     if (error instanceof HTTPException && error.status === 403) return refusedPage(c, web)
     if (error instanceof HTTPException && error.status === 400) return unreadablePage(c, web)
-    return faultPage(c, web, error)
+    return thrownPage(c, web, error)
   })
   return app
 }

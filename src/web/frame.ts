@@ -1,5 +1,6 @@
 import type { Context } from 'hono'
 import type { Shop } from '../core/answer.ts'
+import type { Problem } from '../problem.ts'
 import { type Figures, figuresFor } from '../words/figures.ts'
 import { readingOf } from './typed.ts'
 import type { WebUses } from './webUses.ts'
@@ -7,6 +8,8 @@ import type { WebUses } from './webUses.ts'
 export type WebOptions = {
   /** Marks every page as the demo shop's. */
   readonly demo: boolean
+  /** What a person can put right about an error that was thrown; undefined for a fault of ours. */
+  readonly problemOf?: (error: unknown) => Problem | undefined
   /** Told of every fault with the reference that the person sees; must log no form content. */
   readonly onFault?: (fault: { reference: string; method: string; path: string; error: unknown }) => void
 }

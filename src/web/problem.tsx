@@ -3,7 +3,7 @@ import type { Context } from 'hono'
 import type { ContentfulStatusCode } from 'hono/utils/http-status'
 import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
-import { problemText } from './form.tsx'
+import { problemText, typedOf } from './form.tsx'
 import type { Place, Web } from './frame.ts'
 import { page } from './layout.tsx'
 
@@ -64,18 +64,81 @@ export const tooLargePage = (c: Context, web: Web, limitBytes: number) =>
     next: 'Send fewer or smaller files. A whole folder can also be read with the command stillfits import.',
   })
 
-/** Our own fault: told to `onFault` with a reference, and to the person with the reference alone. */
-export const faultPage = (c: Context, web: Web, error: unknown) => {
+/**
+ * After an error that was thrown: what a person can do about it, or, for a fault of ours, the reference under which
+ * `onFault` was told. What was posted is kept on the page either way, to be sent again.
+ */
+export const thrownPage = async (c: Context, web: Web, error: unknown) => {
+  const problem = web.options.problemOf?.(error)
   const reference = randomUUID().slice(0, 8)
-  web.options.onFault?.({ reference, method: c.req.method, path: c.req.path, error })
-  return calm(c, web, 500, {
-    head: 'Something broke on our side',
-    what: `It is our fault, not yours. Its reference is ${reference}; the log has the rest under it.`,
-    next: 'Go back: what you typed is still in the form. If it happens again, pass on the reference.',
-  })
+  if (problem === undefined || problem.code === 'internal')
+    web.options.onFault?.({ reference, method: c.req.method, path: c.req.path, error })
+  if (problem?.code === 'busy') c.header('Retry-After', String(RETRY_SECONDS))
+  const head = problem === undefined ? HEADS.internal : HEADS[problem.code]
+  const says =
+    problem?.next ??
+    `It is our fault, not yours. Its reference is ${reference}; the log has the rest under it.`
+  return page(
+    c,
+    { title: head ?? NEEDS_FIRST, demo: web.options.demo },
+    <article class="card slim">
+      <h1>{head ?? NEEDS_FIRST}</h1>
+      <p>{says}</p>
+      <Again c={c} posted={await postedTo(c)} />
+    </article>,
+    STATUS_OF[problem?.code ?? 'internal'],
+  )
 }
 
+/** When a program should ask again (RFC 9110, 10.2.3); people have the button. */
+const RETRY_SECONDS = 5
+
+/** The form that was posted; undefined for a page that was only asked for, or a body that is no form. */
+async function postedTo(c: Context): Promise<FormData | undefined> {
+  if (c.req.method !== 'POST') return undefined
+  try {
+    return await c.req.formData()
+  } catch {
+    return undefined
+  }
+}
+
+/** The same request once more: a link, or a form that holds what was posted. Files cannot be held by a page. */
+const Again = ({ c, posted }: { c: Context; posted: FormData | undefined }) => {
+  const { pathname, search } = new URL(c.req.url)
+  const here = `${pathname}${search}`
+  const hasFiles = posted !== undefined && [...posted.values()].some((value) => typeof value !== 'string')
+  if (c.req.method !== 'POST' || hasFiles)
+    return (
+      <>
+        {hasFiles && <p>Choose the files again: a page cannot keep them.</p>}
+        <p class="actions">
+          <a class="button" href={here}>
+            {hasFiles ? 'Back to the form' : 'Try again'}
+          </a>
+        </p>
+      </>
+    )
+  if (posted === undefined) return <p>Open the page again, and send the form from there.</p>
+  return (
+    <form method="post" action={here} class="form">
+      <p>What you typed is kept on this page.</p>
+      {[...typedOf(posted)].flatMap(([name, values]) =>
+        values.map((value) => <input type="hidden" name={name} value={value} />),
+      )}
+      <p class="actions">
+        <button class="button" type="submit">
+          Try again
+        </button>
+      </p>
+    </form>
+  )
+}
+
+const NEEDS_FIRST = 'This needs something first'
+
 const HEADS: Partial<Record<Problem['code'], string>> = {
+  busy: 'The database is in use',
   'not found': 'That is not here',
   conflict: 'This was changed meanwhile',
   internal: 'Something broke on our side',
@@ -84,7 +147,7 @@ const HEADS: Partial<Record<Problem['code'], string>> = {
 /** Problems that belong to no form, such as a key that nothing is kept under. */
 export const problemPage = (c: Context, web: Web, problems: readonly Problem[], place?: Place) => {
   const first = problems[0]?.code ?? 'internal'
-  const head = HEADS[first] ?? 'This needs something first'
+  const head = HEADS[first] ?? NEEDS_FIRST
   return page(
     c,
     { title: head, place, demo: web.options.demo },

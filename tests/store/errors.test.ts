@@ -70,13 +70,13 @@ test('a file that is no database says so', async () => {
   expect(problemOf(error)?.next).toContain('STILLFITS_DATABASE')
 })
 
-test('a file that another program is writing to gives a conflict after the waiting time', async () => {
+test('a file that another program is writing to is busy after the waiting time', async () => {
   const file = join(await temporaryFolder(), 'shop.db')
   const store = await openStore(`file:${file}`)
   const other = createClient({ url: `file:${file}` })
   const open = await other.transaction('write')
   const error = await caught(() => store.write((tx) => tx.insert(customers).values(person)))
-  expect(problemOf(error)).toMatchObject({ code: 'conflict' })
+  expect(problemOf(error)).toMatchObject({ code: 'busy' })
   await open.rollback()
   await store.write((tx) => tx.insert(customers).values(person))
   expect(await store.db.$count(customers)).toBe(1)

@@ -1,6 +1,6 @@
 /**
- * The fields of a form of ours as a browser would post it untouched: what is ticked, chosen and typed, with the line
- * breaks of text areas as CRLF (HTML Standard, section 4.10.22.4, "constructing the entry list", and RFC 7578).
+ * The fields of a form of ours as a browser would post it untouched: what is ticked, chosen and typed, with line
+ * breaks as CRLF (HTML Standard, section 4.10.22.4, "constructing the entry list", and RFC 7578).
  */
 export function fieldsOf(html: string, action: string): [name: string, value: string][] {
   const form = formsOf(html).find((text) => attribute(text, 'action') === action)
@@ -15,7 +15,7 @@ export function fieldsOf(html: string, action: string): [name: string, value: st
     else if (tag.startsWith('<select'))
       fields.push([name, chosenOf(rest.slice(0, rest.indexOf('</select>')))])
     else if (!/type="(?:checkbox|radio|file|submit)"/.test(tag) || /\bchecked\b/.test(tag))
-      fields.push([name, decoded(attribute(tag, 'value') ?? '')])
+      fields.push([name, crlf(decoded(attribute(tag, 'value') ?? ''))])
   }
   return fields
 }
