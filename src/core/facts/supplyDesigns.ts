@@ -47,16 +47,6 @@ export const SUPPLY_PEAKS: readonly SupplyPeak[] = [
 export const LARGE_SUPPLY_W = 450
 
 /**
- * The least that the 16-pin plug of a supply above 450 W grants. The guide makes a supply tell the card 600, 450 or
- * 300 W by it. There is a code for 150 W beside these; that only smaller supplies use it is from memory.
- */
-export const LARGE_PLUG16_W = {
-  leastW: 300,
-  source: { kind: 'standard', text: 'Intel 336521 rev 2.1a, SENSE0 and SENSE1 (required)' },
-  confidence: 'seen',
-} as const satisfies { leastW: number; source: FactSource; confidence: Confidence }
-
-/**
  * What a card above 300 W may take for 100 us, in times its sustained power: the factor by the table, the duration as
  * Intel stated it when CEM 5.0 came (2022). What is allowed for longer is drawn in a figure that we have not read.
  */

@@ -1,5 +1,4 @@
 import { CONNECTORS } from '../../facts/connectors.ts'
-import { LARGE_PLUG16_W, LARGE_SUPPLY_W } from '../../facts/supplyDesigns.ts'
 import { rule } from '../rule.ts'
 import { touches } from '../situation.ts'
 import { spec } from '../spec.ts'
@@ -11,8 +10,8 @@ import { besideSlotW } from './sockets.ts'
  *   needW = card's board power - 75 W of the slot      fits where needW <= what is printed
  *
  * Further sockets of the card are not counted, which errs to the safe side. A supply without the plug is a matter of
- * power.plugs. While nobody read the print there is no answer, with one exception: the plug of a supply above 450 W
- * grants 300 W or more, so for a card of 300 W and less nobody is sent to read it.
+ * power.plugs. While nobody read the print there is no answer, whatever the supply: the guide has four figures, and
+ * which one a supply grants is read on the plug.
  */
 export const powerPlug16 = rule({
   id: 'power.plug16',
@@ -21,19 +20,11 @@ export const powerPlug16 = rule({
     text: 'Intel 336521 rev 2.1a, SENSE0 and SENSE1: the plug grants 150, 300, 450 or 600 W beside what the slot gives',
   },
   reads: ['pin16W'],
-  mayRead: ['supplyPlugs', 'supplyRatedW'],
-  thresholds: [
-    '75 W from the slot (PCI Express CEM)',
-    '300 W at least over the 16-pin plug of a supply above 450 W (Intel 336521 rev 2.1a, SENSE0 and SENSE1)',
-  ],
+  mayRead: ['supplyPlugs'],
+  thresholds: ['75 W from the slot (PCI Express CEM)'],
   verdicts: ['fits', 'fits after work'],
-  applies: (s, { pin16W, supplyPlugs, supplyRatedW }) => {
-    const { card } = s.after
-    const isPlugged = (card?.plugs?.pin16 ?? 0) > 0 && supplyPlugs?.pin16 !== 0
-    if (!isPlugged || !touches(s, 'card', 'supply')) return false
-    const isSure = (card?.boardPowerW ?? Number.NaN) <= LARGE_PLUG16_W.leastW
-    return pin16W !== undefined || !isSure || !((supplyRatedW ?? 0) > LARGE_SUPPLY_W)
-  },
+  applies: (s, { supplyPlugs }) =>
+    (s.after.card?.plugs?.pin16 ?? 0) > 0 && supplyPlugs?.pin16 !== 0 && touches(s, 'card', 'supply'),
   about: ({ after }) => after.card,
   specs: ({ after }) => ({ cardW: spec(after.card, 'card', 'boardPowerW') }),
   values: ({ cardW }, { pin16W }) => ({
