@@ -32,7 +32,7 @@ describe('Q-0302: the free card length was never measured', () => {
   })
 
   test('the 9th i7 fits after a firmware update, and has no number', () => {
-    const processor = optionWith(answerTo('Q-0302'), ['S-609'], ['firmware update'])
+    const processor = optionWith(answerTo('Q-0302'), ['S-609'], ['firmware update', 'pause encryption'])
     expect(processor).toMatchObject({ verdict: 'fits after work', useful: undefined })
   })
 })
@@ -77,7 +77,7 @@ describe('Q-0303: a board at the end of its road', () => {
 describe('Q-0304: a processor that needs newer firmware', () => {
   test('the Gable fits after work: 3.20 to 4.60, for 129 + 15 + 20 + 18 - 40 = $142', () => {
     const { ranking } = answerTo('Q-0304')
-    const gable = optionWith(answerTo('Q-0304'), ['S-610'], ['firmware update'])
+    const gable = optionWith(answerTo('Q-0304'), ['S-610'], ['firmware update', 'pause encryption'])
     expect([ranking.bestPerMoneyId, ranking.bestInBudgetId]).toEqual([gable.id, gable.id])
     expect(gable).toMatchObject({ verdict: 'fits after work', withinBudget: true })
     expect(findingOf(gable, 'processor.firmware')).toMatchObject({

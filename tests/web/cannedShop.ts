@@ -192,6 +192,7 @@ const work: WorkPrice[] = [
   { work: 'fit memory', minutes: 5, priceMinor: 500 },
   { work: 'fit processor', minutes: 30, priceMinor: 2000 },
   { work: 'firmware update', minutes: 20, priceMinor: 1500 },
+  { work: 'pause encryption', minutes: 5, priceMinor: 0 },
 ]
 
 export const titles: Title[] = [
