@@ -64,4 +64,28 @@ export const CITED = {
   coolerRating: "common practice: the cooler's rating in W against the sustained limit (PL2, PPT)",
   towerCooler:
     'common practice: an entry-level tower cooler holds 65 W near 75 °C in a room of 30 °C; JEDEC JESD51-1; shop policy 5 K margin',
+  m2Keys:
+    'PCI-SIG M.2 specification, mechanical keys B, E and M: B up to two lanes or SATA, M up to four, E is for wireless cards',
+  m2Wiring:
+    "PCI-SIG M.2 specification: the key does not say whether SATA or PCIe is wired; the board maker's manual does",
+  m2Sizes:
+    'PCI-SIG M.2 specification, modules 2230, 2242, 2260, 2280, 22110: 22 mm wide, length in the other figures',
+  m2List: "the board maker's manual, table of M.2 sockets",
+  m2Sharing: "the board maker's manual, M.2 sockets that share lanes with SATA ports or the graphics slot",
+  h610Lanes: 'Intel 600 series chipset product pages: H610 has no processor lanes for an M.2 socket',
+  sataPort: 'Serial ATA specification: one drive a port; an M.2 drive is wired through its socket',
+  sataPower: 'Serial ATA specification, power plug; common practice: plugs over all cables of the supply',
+  bays: 'SFF-8201 (2.5-inch, 69.85 x 100.45 mm) and SFF-8301 (3.5-inch, 101.6 x 147 mm)',
+  boardHoles:
+    'microATX Motherboard Interface Specification 1.2, Figure 2; Mini-ITX Addendum 1.1, 2.4.1: holes C, F, H, J',
+  fanPlaces:
+    'common practice: fan holes 105 mm apart for 120 mm, 124.5 mm for 140 mm; the data sheet of the case',
+  frontPanel:
+    'Intel front panel I/O and front panel audio design guides; USB 3 internal header of 19 pins; USB-C header key A',
+  licence: 'the licence terms of the installed system; common practice',
+  encryption:
+    'Microsoft, Suspend-BitLocker: suspend protection before firmware changes; common practice: recovery key at hand',
+  nextSystem:
+    'Microsoft, Windows 11 specifications and lists of supported processors: TPM 2.0, secure boot capable, 4 GB, 64 GB',
+  wholeSwap: 'common practice: with a new board everything that stays is looked at again',
 } as const
