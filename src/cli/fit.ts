@@ -8,13 +8,14 @@ import { explainedLines, explainFinding } from '../words/explain.ts'
 import { figuresFor } from '../words/figures.ts'
 import { sayFinding } from '../words/findings.ts'
 import { partWords } from '../words/options.ts'
-import type { Command } from './command.ts'
+import type { Command, Flags, Terminal } from './command.ts'
 import { printJson, report } from './command.ts'
 
 export const fitCommand: Command = {
   name: 'fit',
   operands: '[FILE]',
   says: 'Judges a change on a machine, both given as JSON (from FILE or standard input). Needs no database.',
+  options: ['explain'],
   count: [0, 1],
   run: async ([file], flags, terminal) => {
     let text: string
@@ -36,6 +37,7 @@ export const fitCommand: Command = {
     if (!input.ok) return report(input.problems, flags, terminal)
     const { machine, change, policy } = input.value
     const judged = judgeChange(machine, change, policy)
+    if (judged.findings.length === 0) return nothingJudged(flags, terminal)
     const figures = figuresFor({ locale: 'en-US', timeZone: 'UTC', policy })
     const behind = { limits: judged.limitsAfter, changed: changedKinds(change, machine.build) }
     const explained = (finding: Finding) => explainFinding(finding, behind, figures)
@@ -59,5 +61,15 @@ export const fitCommand: Command = {
     return judged.verdict === "can't tell" ? EXIT.cannotTell : EXIT.done
   },
 }
+
+/** No rule looked, so nothing is known: that is not a "fits". */
+function nothingJudged(flags: Flags, terminal: Terminal): number {
+  if (flags.json) printJson({ verdict: "can't tell", judged: false, findings: [] }, terminal)
+  else terminal.out(`can't tell\n\n${NOTHING_JUDGED}\n`)
+  return EXIT.cannotTell
+}
+
+const NOTHING_JUDGED =
+  'No rule looks at this change on this machine, so nothing is judged. Describe more of the machine, or look yourself.'
 
 const indented = (lines: readonly string[]): string => lines.map((line) => `  ${line}`).join('\n')

@@ -1,8 +1,9 @@
 import { z } from 'zod'
 import { buildOf, type Change } from '../core/build.ts'
+import { WORK_IDS } from '../core/fit/finding.ts'
 import type { Claim } from '../core/limits/limit.ts'
 import type { Machine } from '../core/machine.ts'
-import type { Part } from '../core/part.ts'
+import { type Part, type PartKind, SINGLE_KINDS } from '../core/part.ts'
 import type { ShopPolicy } from '../core/shop.ts'
 import { failed, ok, type Problem, type Result } from '../problem.ts'
 import { partSchema } from './parts.ts'
@@ -60,12 +61,59 @@ export function readFitInput(text: string): Result<FitInput> {
   const read = fitSchema.safeParse(json, { reportInput: true })
   if (!read.success) return failed(...read.error.issues.flatMap(problemsOf))
   const { machine, change, policy = {} } = read.data
+  const problems = changeProblems(machine.parts, change)
+  if (problems.length > 0) return { ok: false, problems }
   const given = Object.fromEntries(Object.entries(policy).filter(([, value]) => value !== undefined))
   return ok({
     machine: { tag: machine.tag ?? 'M-0000', build: buildOf(machine.parts), claims: machine.claims ?? [] },
     change: { add: change.add, removeIds: change.removeIds ?? [], work: change.work ?? [] },
     policy: { currency: 'USD', ...POLICY_DEFAULTS, ...given },
   })
+}
+
+type TypedChange = {
+  readonly add: readonly Part[]
+  readonly removeIds?: readonly string[] | undefined
+  readonly work?: readonly string[] | undefined
+}
+
+/** What parts and change say together that cannot be meant; an id names a model, so two equal kits may share one. */
+function changeProblems(parts: readonly Part[], { add, removeIds = [], work = [] }: TypedChange): Problem[] {
+  if (add.length + removeIds.length + work.length === 0) {
+    const next = 'Say what is changed: parts to add, removeIds of parts that come out, or work.'
+    return [{ code: 'missing', field: 'change', next }]
+  }
+  const models = new Map<string, string>()
+  const twice = (list: readonly Part[], path: string): Problem[] => {
+    const kinds = new Set<PartKind>()
+    return list.flatMap((part, n): Problem[] => {
+      const { kind, id } = part
+      const isSecond = SINGLE_KINDS.has(kind) && kinds.has(kind)
+      kinds.add(kind)
+      const model = JSON.stringify(Object.entries(part).sort(([a], [b]) => (a < b ? -1 : 1)))
+      const earlier = models.get(id)
+      models.set(id, model)
+      if (earlier !== undefined && earlier !== model) {
+        const next = 'is the id of another part already. Give each model an id of its own.'
+        return [{ code: 'duplicate', field: `${path}[${n}].id`, got: id, next }]
+      }
+      const next = `A machine has one ${kind}. Keep one of them.`
+      return isSecond ? [{ code: 'duplicate', field: `${path}[${n}].kind`, got: kind, next }] : []
+    })
+  }
+  const left = parts.map((part) => part.id)
+  const notIn = removeIds.flatMap((id, n): Problem[] => {
+    const at = left.indexOf(id)
+    if (at >= 0) left.splice(at, 1)
+    const next = 'is no part (or not one more) of this machine. Name parts that are in it.'
+    return at >= 0 ? [] : [{ code: 'unknown name', field: `change.removeIds[${n}]`, got: id, next }]
+  })
+  const noWork = work.flatMap((id, n): Problem[] => {
+    const next = `Write one of: ${WORK_IDS.join(', ')}.`
+    const isWork = WORK_IDS.some((known) => known === id)
+    return isWork ? [] : [{ code: 'unknown name', field: `change.work[${n}]`, got: id, next }]
+  })
+  return [...twice(parts, 'machine.parts'), ...twice(add, 'change.add'), ...notIn, ...noWork]
 }
 
 function problemsOf(issue: z.core.$ZodIssue): Problem[] {
