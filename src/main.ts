@@ -14,17 +14,39 @@ import { problemOf } from './store/errors.ts'
 import type { Store } from './store/open.ts'
 import { openStore } from './store/open.ts'
 import { addMachine } from './uses/addMachine.ts'
+import { askOwner, withdrawRequest } from './uses/askOwner.ts'
+import { changeOwner } from './uses/changeOwner.ts'
 import { correctMachine } from './uses/correctMachine.ts'
 import { describePart } from './uses/describePart.ts'
 import { importShop } from './uses/importShop.ts'
+import { makeOwnerLink, takeLinksBack } from './uses/ownerLinks.ts'
+import {
+  askFromOwnerPage,
+  limitFromOwner,
+  photoFromOwner,
+  reportFromOwner,
+  viewOwnerPage,
+} from './uses/ownerPage.ts'
+import { addPhoto, viewPhoto } from './uses/photos.ts'
+import { callOffQuestion, remindOfQuestion, takeUpQuestion } from './uses/questionState.ts'
+import { agreeJob } from './uses/jobs/agreeJob.ts'
+import { bookJob } from './uses/jobs/bookJob.ts'
+import { finishJob, markTold, settleJob } from './uses/jobs/closeJob.ts'
+import { finishFitting } from './uses/jobs/finishFitting.ts'
+import { jobLinesOfQuestion, viewJob, viewJobs, viewMachineBook } from './uses/jobs/jobViews.ts'
+import { callOff, missedJob, putOffJob, remindJob, startJob } from './uses/jobs/moveJob.ts'
+import { decidePartOut } from './uses/jobs/partOut.ts'
+import { recordRun } from './uses/jobs/recordRun.ts'
+import { reportAtHome } from './uses/jobs/reportAtHome.ts'
+import { tickStep } from './uses/jobs/tickStep.ts'
 import { recordLimit } from './uses/recordLimit.ts'
 import { describeShop, shopOrNeutral } from './uses/shop.ts'
 import { takeQuestion } from './uses/takeQuestion.ts'
 import * as views from './uses/views.ts'
-import { editMessage, messageEml, prepareMessage, viewMessage } from './uses/writeMessage.ts'
+import { editMessage, messageEml, prepareMessage, toldOwner, viewMessage } from './uses/writeMessage.ts'
 import { createApp } from './web/app.ts'
 import type { WebOptions } from './web/frame.ts'
-import type { WebUses } from './web/webUses.ts'
+import type { OwnerUses, WebUses } from './web/webUses.ts'
 
 const DEMO_FOLDER = fileURLToPath(new URL('../fixtures/demo-shop', import.meta.url))
 
@@ -84,7 +106,8 @@ async function demo(settings: Settings): Promise<number> {
   const folder = await mkdtemp(join(tmpdir(), 'stillfits-demo-'))
   const store = await openStore(`file:${join(folder, 'demo.db')}`)
   try {
-    const imported = await importShop(store, (await shopFilesIn(DEMO_FOLDER)) ?? [])
+    const files = await shopFilesIn(DEMO_FOLDER)
+    const imported = files.ok ? await importShop(store, files.value) : files
     if (!imported.ok) throw new Error(imported.problems.map(sayProblem).join('\n'))
     return await serve(settings, store, true)
   } finally {
@@ -151,12 +174,47 @@ function logFault({
 /** What the pages are told besides the uses. */
 export const webOptionsOf = (demo: boolean): WebOptions => ({ demo, onFault: logFault, problemOf })
 
+/** What the page of an owner asks for: nothing else is reachable from it. */
+const ownerUsesOf = (store: Store): OwnerUses => ({
+  ownerPage: (token) => viewOwnerPage(store, token, now()),
+  ownerAsks: (token, question) => askFromOwnerPage(store, token, question, now()),
+  ownerLimit: (token, requestId, claim) => limitFromOwner(store, token, requestId, claim, now()),
+  ownerPhoto: (token, requestId, bytes) => photoFromOwner(store, token, requestId, bytes, now()),
+  ownerReports: (token, jobId, reported) => reportFromOwner(store, token, jobId, reported, now()),
+})
+
+/** What the pages of jobs ask for, joined likewise. */
+function jobUsesOf(store: Store): JobUses {
+  return {
+    jobs: () => viewJobs(store, now()),
+    job: (id) => viewJob(store, id),
+    jobsOfQuestion: (id) => jobLinesOfQuestion(store, id),
+    machineBook: (tag) => viewMachineBook(store, tag),
+    agreeJob: (id, optionId, agreement) => agreeJob(store, id, optionId, agreement, now()),
+    bookJob: (id, booking) => bookJob(store, id, booking, now()),
+    missedJob: (id, because) => missedJob(store, id, because, now()),
+    startJob: (id) => startJob(store, id, now()),
+    putOffJob: (id, because) => putOffJob(store, id, because, now()),
+    callOffJob: (id, because) => callOff(store, id, because, now()),
+    remindJob: (id, remindAt) => remindJob(store, id, remindAt),
+    tickStep: (id, position, done) => tickStep(store, id, position, done, now()),
+    finishFitting: (id, notes) => finishFitting(store, id, notes, now()),
+    recordRun: (id, measured) => recordRun(store, id, measured, now()),
+    decidePartOut: (id, outId, decision) => decidePartOut(store, id, outId, decision, now()),
+    settleJob: (id, settledMinor) => settleJob(store, id, settledMinor, now()),
+    markTold: (id, told) => markTold(store, id, told, now()),
+    finishJob: (id) => finishJob(store, id, now()),
+    reportAtHome: (id, reported) => reportAtHome(store, id, reported, now()),
+    changeOwner: (tag, newOwner) => changeOwner(store, tag, newOwner, now()),
+  }
+}
+
 /** What the pages ask for, joined to this store and the clock. */
 export function usesOf(store: Store): WebUses {
   return {
     now,
     shop: () => shopOrNeutral(store.db),
-    questions: () => views.viewQuestions(store),
+    questions: () => views.viewQuestions(store, now()),
     known: () => views.viewKnown(store),
     takeQuestion: (question) => takeQuestion(store, question, now()),
     questionView: (id) => views.viewQuestion(store, id, now()),
@@ -166,15 +224,26 @@ export function usesOf(store: Store): WebUses {
     saveMessage: (id, edits) => editMessage(store, id, edits, now()),
     messageEml: (id) => messageEml(store, id),
     machines: (query) => views.viewMachines(store, query),
-    machine: (tag) => views.viewMachine(store, tag),
+    machine: (tag) => views.viewMachine(store, tag, now()),
     describeShop: (shop) => describeShop(store, shop),
     addMachine: (machine) => addMachine(store, machine, now()),
-    correctMachine: (tag, correction) => correctMachine(store, tag, correction),
+    correctMachine: (tag, correction) => correctMachine(store, tag, correction, now()),
     recordLimit: (tag, claim) => recordLimit(store, tag, claim, now()),
     part: (id) => views.viewPart(store, id),
-    describePart: (part) => describePart(store, part),
+    describePart: (part) => describePart(store, part, now()),
     shelf: () => views.viewShelf(store),
     runs: () => views.viewRuns(store),
-    importFiles: (files) => importShop(store, files),
+    importFiles: (files) => importShop(store, files, now()),
+    callOffQuestion: (id, because) => callOffQuestion(store, id, because, now()),
+    takeUpQuestion: (id) => takeUpQuestion(store, id, now()),
+    remindOfQuestion: (id, remindAt) => remindOfQuestion(store, id, remindAt),
+    toldOwner: (messageId) => toldOwner(store, messageId, now()),
+    askOwner: (request) => askOwner(store, request, now()),
+    withdrawRequest: (id) => withdrawRequest(store, id, now()),
+    addPhoto: (tag, photo) => addPhoto(store, tag, photo, now()),
+    photo: (id) => viewPhoto(store, id),
+    makeOwnerLink: (tag) => makeOwnerLink(store, tag, now()),
+    takeLinksBack: (tag) => takeLinksBack(store, tag, now()),
+    ...ownerUsesOf(store),
   }
 }

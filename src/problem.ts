@@ -57,9 +57,18 @@ export const failed = (
   ...problems: Problem[]
 ): { readonly ok: false; readonly problems: readonly Problem[] } => ({ ok: false, problems })
 
+const GOT_MAX = 80
+
+/** What was given, cut for a message. */
+export const shortGot = (got: string): string => {
+  // Cut in code units first: of a text of many megabytes only the beginning is split into signs.
+  const signs = [...got.slice(0, 2 * GOT_MAX + 2)]
+  return signs.length > GOT_MAX ? `${signs.slice(0, GOT_MAX).join('')}…` : got
+}
+
 /** One line for a terminal or a log: where, what was given, what to do. */
 export function sayProblem(p: Problem): string {
   const where = [p.file, p.line === undefined ? undefined : `line ${p.line}`].filter(Boolean).join(', ')
-  const got = p.got === undefined ? '' : `"${p.got}" `
+  const got = p.got === undefined ? '' : `"${shortGot(p.got)}" `
   return `${where ? `${where}, ` : ''}${p.field}: ${got}${p.next}`
 }

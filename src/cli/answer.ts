@@ -1,8 +1,10 @@
-import { writeFile } from 'node:fs/promises'
+import { access, constants, stat, writeFile } from 'node:fs/promises'
+import { dirname } from 'node:path'
+import type { Answer } from '../core/answer.ts'
 import { renderAnswer } from '../mail/render.ts'
-import { EXIT, failed } from '../problem.ts'
+import { EXIT, failed, ok, type Result } from '../problem.ts'
 import { answerQuestion } from '../uses/answerQuestion.ts'
-import { messageEml, prepareMessage } from '../uses/writeMessage.ts'
+import { addressesOf, messageEml, prepareMessage } from '../uses/writeMessage.ts'
 import { chatTextOf, letterOf } from '../words/answer.ts'
 import type { Command } from './command.ts'
 import { printJson, report } from './command.ts'
@@ -11,6 +13,7 @@ export const answerCommand: Command = {
   name: 'answer',
   operands: 'QUESTION',
   says: 'Writes the answer to a question as text; with --out FILE.eml also as a mail that can be opened and sent.',
+  options: ['pick', 'out'],
   count: [1, 1],
   run: async ([questionId = ''], flags, terminal) => {
     const store = await terminal.openStore()
@@ -28,13 +31,15 @@ export const answerCommand: Command = {
         terminal,
       )
     }
+    const target = flags.out === undefined ? undefined : await mailFile(flags.out, answered.value)
+    if (target?.ok === false) return report(target.problems, flags, terminal)
     const edits = flags.pick === undefined ? {} : { pickId: flags.pick }
     const mail = await renderAnswer(letterOf(answered.value, edits))
-    if (flags.out !== undefined) {
+    if (target !== undefined) {
       const kept = await prepareMessage(store, questionId, flags.pick, at)
       const eml = kept.ok ? await messageEml(store, kept.value.messageId) : kept
       if (!eml.ok) return report(eml.problems, flags, terminal)
-      await writeFile(flags.out, eml.value.bytes)
+      await writeFile(target.value, eml.value.bytes)
     }
     if (flags.json)
       printJson(
@@ -55,4 +60,19 @@ export const answerCommand: Command = {
       )
     return EXIT.done
   },
+}
+
+/** The path, when the answer can be mailed and a file be written there; looked at before anything is saved. */
+async function mailFile(path: string, answer: Answer): Promise<Result<string>> {
+  const addresses = addressesOf(answer)
+  if (!addresses.ok) return addresses
+  const refuse = (next: string) => failed({ code: 'not allowed', field: '--out', got: path, next })
+  const there = await stat(path).catch(() => undefined)
+  if (there?.isDirectory()) return refuse('is a folder. Give the path of a file, such as answer.eml.')
+  try {
+    await access(there === undefined ? dirname(path) : path, constants.W_OK)
+    return ok(path)
+  } catch {
+    return refuse('cannot be written. Give a path in a folder that is there and that you may write to.')
+  }
 }

@@ -1,5 +1,5 @@
 import type { Problem } from '../problem.ts'
-import { EXIT, sayProblem } from '../problem.ts'
+import { EXIT, sayProblem, shortGot } from '../problem.ts'
 import type { Store } from '../store/open.ts'
 
 /** What a command may touch. Handed in, so that tests run commands in process with their own streams and clock. */
@@ -23,6 +23,8 @@ export type Command = {
   /** What stands behind the name, such as `FOLDER`. */
   readonly operands: string
   readonly says: string
+  /** Its own options besides `--json`, which every command has. */
+  readonly options: readonly (keyof Omit<Flags, 'json'>)[]
   /** Smallest and largest number of operands. */
   readonly count: readonly [min: number, max: number]
   readonly run: (operands: readonly string[], flags: Flags, terminal: Terminal) => Promise<number>
@@ -30,8 +32,10 @@ export type Command = {
 
 /** Prints problems, one a line (or as JSON), and gives the exit code that says what kind they are. */
 export function report(problems: readonly Problem[], flags: Flags, terminal: Terminal): number {
-  if (flags.json) terminal.out(`${JSON.stringify({ problems }, null, 2)}\n`)
-  else for (const problem of problems) terminal.err(`${sayProblem(problem)}\n`)
+  if (flags.json) {
+    const short = problems.map((p) => (p.got === undefined ? p : { ...p, got: shortGot(p.got) }))
+    printJson({ problems: short }, terminal)
+  } else for (const problem of problems) terminal.err(`${sayProblem(problem)}\n`)
   if (problems.some((p) => p.code === 'internal' || p.code === 'busy')) return EXIT.fault
   return problems.every((p) => p.code === 'not found') ? EXIT.notFound : EXIT.badInput
 }

@@ -16,13 +16,18 @@ export const COMMANDS: readonly Command[] = [
   answerCommand,
 ]
 
-const SERVERS = [
-  ['serve', 'Serves the pages of your own shop (npm start).'],
-  ['demo', 'Serves the invented demo shop from a temporary database (npm run demo).'],
-] as const
+const SERVERS: readonly Omit<Command, 'run' | 'options'>[] = [
+  { name: 'serve', operands: '', says: 'Serves the pages of your own shop (npm start).', count: [0, 0] },
+  {
+    name: 'demo',
+    operands: '',
+    says: 'Serves the invented demo shop from a temporary database (npm run demo).',
+    count: [0, 0],
+  },
+]
 
 export function helpText(): string {
-  const rows = [...COMMANDS.map((c) => [`${c.name} ${c.operands}`, c.says] as const), ...SERVERS]
+  const rows = [...COMMANDS, ...SERVERS].map((c) => [`${c.name} ${c.operands}`, c.says] as const)
   return [
     'Usage: stillfits COMMAND [--json]',
     '',
@@ -65,15 +70,24 @@ export async function runCommand(args: readonly string[], terminal: Terminal): P
     terminal.out(`${helpText()}\n`)
     return name === undefined && !parsed.values.help ? EXIT.badInput : EXIT.done
   }
+  const { help: _, ...given } = parsed.values
+  const options = Object.keys(given)
   const command = COMMANDS.find((c) => c.name === name)
-  if (command === undefined) {
-    const names = [...COMMANDS.map((c) => c.name), ...SERVERS.map(([n]) => n)].join(', ')
+  const named = command ?? SERVERS.find((server) => server.name === name)
+  if (named === undefined) {
+    const names = [...COMMANDS, ...SERVERS].map((c) => c.name).join(', ')
     return wrongUse(`"${name}" is not a command. Use one of: ${names}.`, terminal)
   }
-  const [min, max] = command.count
+  const [min, max] = named.count
   if (operands.length < min || operands.length > max) {
-    return wrongUse(`${name} takes ${command.operands}; got ${operands.length} of them.`, terminal)
+    const takes = named.operands === '' ? 'nothing behind its name' : named.operands
+    return wrongUse(`${name} takes ${takes}; got ${operands.length || 'nothing'}.`, terminal)
   }
+  const own: readonly string[] = command === undefined ? [] : ['json', ...command.options]
+  const foreign = options.find((option) => !own.includes(option))
+  if (foreign !== undefined) return wrongUse(`${name} takes no option --${foreign}.`, terminal)
+  // Taken by main before it comes here.
+  if (command === undefined) return wrongUse(`${name} is started by itself.`, terminal)
   const { json = false, out, pick, explain } = parsed.values
   return command.run(operands, { json, out, pick, explain }, terminal)
 }

@@ -1,6 +1,6 @@
-import { readdir, readFile } from 'node:fs/promises'
+import { readdir, readFile, stat } from 'node:fs/promises'
 import { join } from 'node:path'
-import { EXIT, failed } from '../problem.ts'
+import { EXIT, failed, ok, type Result } from '../problem.ts'
 import { importShop } from '../uses/importShop.ts'
 import type { Command } from './command.ts'
 import { printJson, report } from './command.ts'
@@ -9,20 +9,12 @@ export const importCommand: Command = {
   name: 'import',
   operands: 'FOLDER',
   says: 'Imports a folder of CSV files: all of it, or nothing and a list of what to mend.',
+  options: [],
   count: [1, 1],
   run: async ([folder = ''], flags, terminal) => {
     const files = await shopFilesIn(folder)
-    if (files === undefined || files.length === 0) {
-      const next = files === undefined ? 'is not a folder that can be read.' : 'holds no CSV file.'
-      const problem = failed({
-        code: 'not found',
-        field: 'FOLDER',
-        got: folder,
-        next: `${next} Give a folder of CSV files such as machines.csv.`,
-      })
-      return report(problem.problems, flags, terminal)
-    }
-    const imported = await importShop(await terminal.openStore(), files)
+    if (!files.ok) return report(files.problems, flags, terminal)
+    const imported = await importShop(await terminal.openStore(), files.value, terminal.now())
     if (!imported.ok) {
       if (!flags.json) terminal.err(`${imported.problems.length} to mend, so nothing was imported.\n`)
       return report(imported.problems, flags, terminal)
@@ -37,14 +29,32 @@ export const importCommand: Command = {
   },
 }
 
-/** The CSV files of a folder with their bytes, by name; undefined when it is no folder that can be read. */
-export async function shopFilesIn(
-  folder: string,
-): Promise<{ name: string; bytes: Uint8Array }[] | undefined> {
-  try {
-    const names = (await readdir(folder)).filter((name) => name.toLowerCase().endsWith('.csv')).sort()
-    return await Promise.all(names.map(async (name) => ({ name, bytes: await readFile(join(folder, name)) })))
-  } catch {
-    return undefined
+type ShopBytes = { readonly name: string; readonly bytes: Uint8Array }
+
+/** The CSV files of a folder with their bytes, by name; problems where there is none, or one cannot be read. */
+export async function shopFilesIn(folder: string): Promise<Result<ShopBytes[]>> {
+  const names = await readdir(folder).catch(() => undefined)
+  const tables = names?.filter((name) => name.toLowerCase().endsWith('.csv')).sort() ?? []
+  if (tables.length === 0) {
+    const why = names === undefined ? 'is not a folder that can be read.' : 'holds no CSV file.'
+    const next = `${why} Give a folder of CSV files such as machines.csv.`
+    return failed({ code: 'not found', field: 'FOLDER', got: folder, next })
   }
+  const read = await Promise.all(tables.map((name) => readTableFile(folder, name)))
+  const problems = read.flatMap((file) => (file.ok ? [] : file.problems))
+  return problems.length > 0
+    ? { ok: false, problems }
+    : ok(read.flatMap((file) => (file.ok ? [file.value] : [])))
+}
+
+/** Asks what it is before it opens it: reading a pipe would wait for ever. */
+async function readTableFile(folder: string, name: string): Promise<Result<ShopBytes>> {
+  const path = join(folder, name)
+  try {
+    if ((await stat(path)).isFile()) return ok({ name, bytes: await readFile(path) })
+  } catch {
+    return failed({ code: 'unreadable', field: name, next: 'cannot be read. Check who may read this file.' })
+  }
+  const next = 'is not a file. Take it out of the folder, or give it another name.'
+  return failed({ code: 'unreadable', field: name, next })
 }

@@ -20,6 +20,7 @@ export const rankCommand: Command = {
   name: 'rank',
   operands: 'QUESTION',
   says: 'Ranks what the shelf allows for a question, most useful gain for the money first.',
+  options: [],
   count: [1, 1],
   run: async ([questionId = ''], flags, terminal) => {
     const store = await terminal.openStore()

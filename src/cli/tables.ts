@@ -7,6 +7,7 @@ export const tablesCommand: Command = {
   name: 'tables',
   operands: '',
   says: 'Lists the tables of a shop folder: each column, and what a cell of it takes (* = needed).',
+  options: [],
   count: [0, 0],
   run: async (_, flags, terminal) => {
     const guide = folderGuide()

@@ -3,6 +3,7 @@ import type { LoadPoint } from '../core/limits/limit.ts'
 import { plugsNamed } from '../core/naming/plugs.ts'
 import { plain } from '../core/naming/text.ts'
 import type { Plugs } from '../core/part.ts'
+import { shortGot } from '../problem.ts'
 import { didYouMean } from './closest.ts'
 import { readDate } from './dates.ts'
 import { type DecimalMark, readDecimal, readMoney, withoutCurrency, withoutUnit } from './numbers.ts'
@@ -145,7 +146,7 @@ export function list<T>(item: Cell<T>): Cell<T[]> {
       for (const piece of text.split(';').map((p) => p.trim())) {
         if (piece === '') continue
         const value = item.read(piece, reading)
-        if (value instanceof Refusal) return new Refusal(value.code, `"${piece}": ${value.next}`)
+        if (value instanceof Refusal) return new Refusal(value.code, `"${shortGot(piece)}": ${value.next}`)
         values.push(value)
       }
       return values

@@ -10,6 +10,7 @@ import type { Store } from '../store/open.ts'
 import type { LetterEdits } from '../words/answer.ts'
 import { chatTextOf, letterOf } from '../words/answer.ts'
 import { answerQuestion } from './answerQuestion.ts'
+import { stepQuestion } from './questionState.ts'
 
 /** A drafted message with the answer it was written from. */
 export type MessageView = {
@@ -24,7 +25,7 @@ export type MessageView = {
 }
 
 /**
- * Keeps the answer as it stands now and drafts a message from it; nothing is sent. `pickId`: the option to
+ * Keeps the answer as it stands now and drafts a message from it; nothing is sent, and the question counts as answered. `pickId`: the option to
  * recommend; absent: the ranking's own pick. `at` is now.
  */
 export async function prepareMessage(
@@ -39,10 +40,31 @@ export async function prepareMessage(
   const refused = pickProblem(answer.value, edits)
   if (refused !== undefined) return refused
   const mail = await renderAnswer(letterOf(answer.value, edits))
-  return ok({
-    messageId: await store.write(async (tx) =>
-      saveMessage(tx, draftOf(answer.value, await saveAnswer(tx, answer.value), edits, mail), at),
-    ),
+  return store.write(async (tx) => {
+    const stepped = await stepQuestion(tx, questionId, 'answered', at, 'a message was written')
+    if (!stepped.ok) return stepped
+    const answerId = await saveAnswer(tx, answer.value)
+    return ok({ messageId: await saveMessage(tx, draftOf(answer.value, answerId, edits, mail), at) })
+  })
+}
+
+/** The builder copied the short text, or told the owner: the question is answered, and when is written down. */
+export async function toldOwner(
+  store: Store,
+  messageId: string,
+  at: string,
+): Promise<Result<{ readonly messageId: string }>> {
+  const found = await loadWithAnswer(store, messageId)
+  if (!found.ok) return found
+  return store.write(async (tx) => {
+    const stepped = await stepQuestion(
+      tx,
+      found.value.message.questionId,
+      'answered',
+      at,
+      'the owner was told',
+    )
+    return stepped.ok ? ok({ messageId }) : stepped
   })
 }
 
@@ -81,7 +103,26 @@ export async function messageEml(
   const found = await loadWithAnswer(store, messageId)
   if (!found.ok) return found
   const { message, answer } = found.value
-  const { customer, shop } = answer.inputs
+  const addresses = addressesOf(answer)
+  if (!addresses.ok) return addresses
+  const { from, to } = addresses.value
+  const bytes = await emlOf({
+    from,
+    to,
+    subject: message.subject,
+    html: message.html,
+    text: message.text,
+    date: message.updatedAt,
+    messageId: `<answer-${message.id}.${Date.parse(message.createdAt).toString(36)}@${domainOf(from.address)}>`,
+  })
+  return ok({ fileName: `${message.machineTag}-${message.id}.eml`, bytes })
+}
+
+type Address = { readonly name: string; readonly address: string }
+
+/** From whom to whom a mail of the answer goes; a problem where an address is missing at either end. */
+export function addressesOf({ inputs }: Answer): Result<{ readonly from: Address; readonly to: Address }> {
+  const { customer, shop } = inputs
   if (customer?.email === undefined) {
     const next = 'This customer has no e-mail address. Copy the short text and send it where you chat.'
     return failed({ code: 'missing', field: 'e-mail', next })
@@ -90,16 +131,10 @@ export async function messageEml(
     const next = 'Say who the shop is first: its e-mail address goes into the head of the mail.'
     return failed({ code: 'missing', field: 'shop e-mail', next })
   }
-  const bytes = await emlOf({
+  return ok({
     from: { name: shop.name, address: shop.email },
     to: { name: customer.name, address: customer.email },
-    subject: message.subject,
-    html: message.html,
-    text: message.text,
-    date: message.updatedAt,
-    messageId: `<answer-${message.id}.${Date.parse(message.createdAt).toString(36)}@${domainOf(shop.email)}>`,
   })
-  return ok({ fileName: `${message.machineTag}-${message.id}.eml`, bytes })
 }
 
 const domainOf = (address: string): string => address.slice(address.lastIndexOf('@') + 1)

@@ -1,5 +1,5 @@
 import type { Child } from 'hono/jsx'
-import type { Problem } from '../problem.ts'
+import { type Problem, shortGot } from '../problem.ts'
 
 /** What was typed, by field name; a name may come several times. Drawn again as it was when something is wrong. */
 export type Typed = ReadonlyMap<string, readonly string[]>
@@ -46,16 +46,8 @@ const describedBy = (name: string, hint: boolean, wrong: boolean): string | unde
   [hint ? `${idOf(name)}-hint` : '', wrong ? `${idOf(name)}-wrong` : ''].filter(Boolean).join(' ') ||
   undefined
 
-const GOT_MAX = 80
-
-/** What was given, cut for a message: the field itself keeps the whole text. */
-const gotText = (got: string): string => {
-  const signs = [...got]
-  return signs.length > GOT_MAX ? `${signs.slice(0, GOT_MAX).join('')}…` : got
-}
-
 export const problemText = (p: Problem): string =>
-  `${p.got === undefined ? '' : `“${gotText(p.got)}” `}${p.next}`
+  `${p.got === undefined ? '' : `“${shortGot(p.got)}” `}${p.next}`
 
 /** The problems of one field, beside it. */
 export const FieldProblems = ({ name, problems }: { name: string; problems: readonly Problem[] }) => {

@@ -1,4 +1,4 @@
-import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises'
+import { mkdir, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
@@ -6,6 +6,7 @@ import { simpleParser } from 'mailparser'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { COMMANDS, helpText, runCommand } from '../../src/cli/commands.ts'
 import { openStore, type Store } from '../../src/store/open.ts'
+import { dump } from '../store/temporaryStore.ts'
 
 const DEMO = fileURLToPath(new URL('../../fixtures/demo-shop', import.meta.url))
 const NOW = '2026-11-25T12:00:00.000Z'
@@ -127,6 +128,79 @@ describe('fit', () => {
     expect(err).not.toMatch(/\n\s+at |Error:/)
   })
 
+  const part = (kind: string, id: string, more = {}) => ({ kind, id, name: id, ...more })
+  const fitting = (parts: object[], add: object[], removeIds: string[] = [], work: string[] = []) =>
+    run(['fit'], JSON.stringify({ machine: { parts }, change: { add, removeIds, work } }))
+
+  test('an empty change is asked back, not judged', async () => {
+    for (const parts of [[], H410_CHANGE.machine.parts]) {
+      const { code, out, err } = await fitting(parts, [])
+      expect({ code, out }).toEqual({ code: 2, out: '' })
+      expect(err).toMatch(/^change: Say what is changed: /)
+    }
+  })
+
+  test('a change that no rule looks at is not said to fit', async () => {
+    const { code, out } = await fitting([], [part('fan', 'f')])
+    expect(out).toMatch(/^can't tell\n\nNo rule looks at this change/)
+    expect(code).toBe(5)
+    const json = await run(
+      ['fit', '--json'],
+      JSON.stringify({ machine: { parts: [] }, change: { add: [part('fan', 'f')] } }),
+    )
+    expect(JSON.parse(json.out)).toEqual({ verdict: "can't tell", judged: false, findings: [] })
+    expect(json.code).toBe(5)
+  })
+
+  test.each([
+    [
+      'one id for two kinds',
+      [part('fan', 'x'), part('drive', 'x')],
+      [part('card', 'c')],
+      [],
+      'machine.parts[1].id',
+    ],
+    [
+      'one id for two models',
+      [part('drive', 'x')],
+      [part('drive', 'x', { name: 'y' })],
+      [],
+      'change.add[0].id',
+    ],
+    [
+      'two of what a machine has once',
+      [part('card', 'c'), part('card', 'd')],
+      [part('fan', 'f')],
+      [],
+      'machine.parts[1].kind',
+    ],
+    [
+      'two new of what a machine has once',
+      [],
+      [part('card', 'c'), part('card', 'd')],
+      [],
+      'change.add[1].kind',
+    ],
+    ['out what is not in', [part('fan', 'f')], [part('card', 'c')], ['g'], 'change.removeIds[0]'],
+    ['out twice what is in once', [part('fan', 'f')], [], ['f', 'f'], 'change.removeIds[1]'],
+  ])('%s is refused', async (_, parts, add, removeIds, field) => {
+    const { code, out, err } = await fitting(parts, add, removeIds)
+    expect({ code, out }).toEqual({ code: 2, out: '' })
+    expect(err.startsWith(`${field}: `), err).toBe(true)
+  })
+
+  test('a work that is none is refused', async () => {
+    const { code, err } = await fitting([], [part('fan', 'f')], [], ['polish'])
+    expect(code).toBe(2)
+    expect(err).toContain('change.work[0]: "polish" ')
+  })
+
+  test('two equal kits, in the machine and added, are two of one model', async () => {
+    const kit = H410_CHANGE.change.add
+    const { code, err } = await fitting([...H410_CHANGE.machine.parts, ...kit], kit)
+    expect({ code, err }).toEqual({ code: 4, err: '' }) // four modules, two slots
+  })
+
   test('a file that is not there gives exit code 3', async () => {
     expect(await run(['fit', join(folder, 'none.json')])).toMatchObject({ code: 3, out: '' })
   })
@@ -136,6 +210,30 @@ describe('import, rank, answer on the demo shop', () => {
   test('a folder that is not there, or holds no table, gives exit code 3', async () => {
     expect(await run(['import', join(folder, 'nowhere')])).toMatchObject({ code: 3 })
     expect(await run(['import', folder])).toMatchObject({ code: 3 })
+  })
+
+  test('a folder or a pipe with the name of a table is named', async () => {
+    const shop = join(folder, 'odd')
+    await mkdir(join(shop, 'cards.csv'), { recursive: true })
+    const { code, err } = await run(['import', shop])
+    expect(code).toBe(2)
+    expect(err).toBe('cards.csv: is not a file. Take it out of the folder, or give it another name.\n')
+  })
+
+  test('a long cell is not echoed whole', async () => {
+    const shop = join(folder, 'long')
+    await mkdir(shop)
+    await writeFile(join(shop, 'cards.csv'), `part,name,length_mm,plugs\nC,c,${'9'.repeat(50_000)},2x8\n`)
+    await writeFile(join(shop, 'titles.csv'), `title,name\n${'x'.repeat(50_000)},x\n`)
+    await writeFile(
+      join(shop, 'runs.csv'),
+      `run,run_on,machine,title,setting,average_fps\nR,2026-01-01,M-0207,${'y'.repeat(50_000)},z,${'1,'.repeat(50_000)}\n`,
+    )
+    for (const flags of [[], ['--json']]) {
+      const { code, err, out } = await run(['import', shop, ...flags])
+      expect(code).toBe(2)
+      expect((err + out).length).toBeLessThan(8000)
+    }
   })
 
   test('import counts rows by file; the second time nothing changes', async () => {
@@ -168,13 +266,28 @@ describe('import, rank, answer on the demo shop', () => {
     expect(out.replaceAll(/\s+/g, ' ')).toContain((mail.text ?? '').slice(0, 200).replaceAll(/\s+/g, ' '))
   })
 
+  test.each([
+    ['a folder that is not there', () => join(folder, 'nowhere', 'x.eml'), /^--out: ".*" cannot be written/],
+    ['a folder', () => folder, /^--out: ".*" is a folder/],
+  ])('answer --out into %s: one message, and nothing is saved', async (_, out, says) => {
+    const before = await dump(store)
+    const { code, out: said, err } = await run(['answer', 'Q-0301', '--out', out()])
+    expect({ code, said }).toEqual({ code: 2, said: '' })
+    expect(err).toMatch(says)
+    expect(err.trimEnd().split('\n')).toHaveLength(1)
+    expect(await dump(store)).toEqual(before)
+    expect((await readdir(folder)).filter((name) => name.includes('part'))).toEqual([])
+  })
+
   test('answer for a customer without an address is a short text, and no mail file', async () => {
     const { code, out } = await run(['answer', 'Q-0308'])
     expect(code).toBe(0)
     expect(out).not.toMatch(/^Subject:/)
     const file = join(folder, 'none.eml')
+    const before = await dump(store)
     expect(await run(['answer', 'Q-0308', '--out', file])).toMatchObject({ code: 2 })
     await expect(readFile(file)).rejects.toThrow()
+    expect(await dump(store)).toEqual(before)
   })
 
   test.each([
@@ -204,9 +317,29 @@ describe('use', () => {
     [['rank', 'a', 'b']],
     [['import', 'x', '--colour']],
     [['answer', 'Q-1', '--out']],
+    [['rank', 'Q-0301', '--pick', 'x']],
+    [['rank', 'Q-0301', '--out', 'x']],
+    [['fit', '--out', 'x']],
+    [['import', 'x', '--explain']],
+    [['tables', '--pick', 'x']],
+    [['serve', 'x']],
+    [['demo', '--json']],
   ])('wrong use %j ends with exit code 2 and what is allowed', async (args) => {
     const { code, out, err } = await run(args)
     expect(code).toBe(2)
     expect(out + err).toMatch(/--help|Usage/)
+  })
+
+  test.each([
+    [['tables', 'x'], 'tables takes nothing behind its name; got 1.'],
+    [['serve', 'x'], 'serve takes nothing behind its name; got 1.'],
+    [['demo', '--json'], 'demo takes no option --json.'],
+    [['rank'], 'rank takes QUESTION; got nothing.'],
+    [['rank', 'a', 'b'], 'rank takes QUESTION; got 2.'],
+    [['rank', 'Q-0301', '--pick', 'x'], 'rank takes no option --pick.'],
+    [['fit', '--out', 'x'], 'fit takes no option --out.'],
+  ])('%j: %s', async (args, says) => {
+    const { err } = await run(args)
+    expect(err.split('\n')[0]).toBe(says)
   })
 })
