@@ -23,6 +23,7 @@ import {
   supply,
   tower,
 } from '../core/fit/bench.ts'
+import { COOLING_ASKS, COOLING_SAYINGS } from './coolingSayings.ts'
 import { FIT_SAYINGS } from './fitSayings.ts'
 import { LARGE_CARD, POWER_SAYINGS } from './powerSayings.ts'
 import { SYSTEM_SAYINGS } from './systemSayings.ts'
@@ -75,8 +76,8 @@ const found = (id: RuleId, ask: Ask): Finding => {
 /** The owner's sentences as people read them, one for each rule and verdict it can give itself. */
 const SAYINGS: readonly (readonly [RuleId, Finding['verdict'], Ask, owner: string])[] = [
   ...FIT_SAYINGS,
-  ...POWER_SAYINGS,
   ...SYSTEM_SAYINGS,
+  ...POWER_SAYINGS,
   ['processor.socket', 'fits', { add: [newer] }, 'It goes into your board as it is.'],
   [
     'processor.socket',
@@ -207,43 +208,7 @@ const SAYINGS: readonly (readonly [RuleId, Finding['verdict'], Ask, owner: strin
     { add: [threePlugs] },
     'It needs 3 × 8-pin, and your supply has 2 × 8-pin.',
   ],
-  ['cooling.mount', 'fits', { add: [newCooler] }, "The cooler's holder fits LGA1200, your board's socket."],
-  [
-    'cooling.mount',
-    'fits after work',
-    { add: [newBoard], at: { socket: 'LGA1700' } },
-    "Your cooler's holder is not made for LGA1700.",
-  ],
-  [
-    'cooling.mount',
-    'does not fit',
-    { add: [newCooler], at: { socket: 'LGA1700' } },
-    "This cooler's holder is not made for LGA1700, your board's socket.",
-  ],
-  [
-    'cooling.height',
-    'fits',
-    { add: [newCooler] },
-    'The cooler is 150 mm high, and your case has room for 160 mm.',
-  ],
-  [
-    'cooling.height',
-    'does not fit',
-    { add: [newCooler], at: { coolerRoomMm: 140 } },
-    'The cooler is 150 mm high, 10 mm too high for your case.',
-  ],
-  [
-    'cooling.capacity',
-    'fits',
-    { add: [{ ...processor, id: 'CPU-NEW', limitPowerW: 100 }] },
-    'Your cooler is made for 130 W, and the processor takes up to 100 W.',
-  ],
-  [
-    'cooling.capacity',
-    'fits slower',
-    { add: [{ ...processor, id: 'CPU-NEW', limitPowerW: 134 }] },
-    'It takes up to 134 W, and the cooler is made for 130 W.',
-  ],
+  ...COOLING_SAYINGS,
   ['case.board', 'fits', { add: [newBoard] }, 'The board is microATX, and the case takes that.'],
   [
     'case.board',
@@ -388,6 +353,7 @@ test('every rule and every verdict it can give has been said above', () => {
 const strong = { ...newer, limitPowerW: 250 }
 const wide = { ...newCard, pcieLanes: 16, wantsLargeBar: true }
 const TOUCHING: Readonly<Record<string, Ask>> = {
+  ...COOLING_ASKS,
   'processor.update': { add: [newer], work: ['firmware update'] },
   'processor.plug': { add: [strong], at: { processorPowerW: 300 } },
   'power.plug16': LARGE_CARD,

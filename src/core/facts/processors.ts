@@ -59,6 +59,17 @@ export function agreed<T>(
   return others.every((figure) => JSON.stringify(figure) === same) ? first : undefined
 }
 
+/**
+ * The printed maximum temperature in °C of a row's processor. A family, such as `i5` or `Ryzen 7`, holds for its models
+ * without those that the row names apart (X3D, KS, T). `undefined` where none is printed, or a span.
+ */
+export function maxTempOf(row: ProcessorRow, processorClass: string | undefined): number | undefined {
+  const model = processorClass === undefined ? '' : normal(processorClass)
+  const isOf = (end: string) => /\d/.test(model) && model.endsWith(end.toLowerCase())
+  const other = row.otherMaxTemps?.find(({ models }) => models.some(isOf))
+  return other === undefined ? row.maxTempC : other.maxTempC
+}
+
 /** A controller's rate. With `doubt` it is shown and never promised; `note` says what else is in print. */
 export type RateFigure = {
   readonly rateMts: number

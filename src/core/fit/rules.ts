@@ -2,9 +2,14 @@ import { caseBoard } from './case/board.ts'
 import { caseSupply } from './case/supply.ts'
 import { caseSupplyAndCard } from './case/supplyAndCard.ts'
 import { caseSupplyDepth } from './case/supplyDepth.ts'
-import { coolingCapacity } from './cooling/capacity.ts'
+import { coolingFanUp } from './cooling/fanUp.ts'
 import { coolingHeight } from './cooling/height.ts'
+import { coolingMeasured } from './cooling/measured.ts'
+import { coolingMemoryRoom } from './cooling/memoryRoom.ts'
 import { coolingMount } from './cooling/mount.ts'
+import { coolingRadiator } from './cooling/radiator.ts'
+import { coolingRadiatorFront } from './cooling/radiatorFront.ts'
+import { coolingRating } from './cooling/rating.ts'
 import { graphicsHeight } from './graphics/height.ts'
 import { graphicsLargeBar } from './graphics/largeBar.ts'
 import { graphicsLength } from './graphics/length.ts'
@@ -91,7 +96,12 @@ export const RULES = [
   powerNewSupply,
   coolingMount,
   coolingHeight,
-  coolingCapacity,
+  coolingMemoryRoom,
+  coolingFanUp,
+  coolingRadiator,
+  coolingRadiatorFront,
+  coolingMeasured,
+  coolingRating,
   caseBoard,
   caseSupply,
   caseSupplyDepth,

@@ -3,8 +3,8 @@ import type { ChipsetRow } from '../facts/chipsets/row.ts'
 import { slotGenOf, supportOf } from '../facts/chipsets.ts'
 import type { Generation } from '../facts/generations.ts'
 import type { ProcessorRow } from '../facts/processors/row.ts'
-import { agreed, officialRate, type RateFigure } from '../facts/processors.ts'
-import type { Board } from '../part.ts'
+import { agreed, maxTempOf, officialRate, type RateFigure } from '../facts/processors.ts'
+import type { Board, Processor } from '../part.ts'
 import { atLeast, byPlatform, remarks } from './claim.ts'
 import { CHANNELS, chipsetMaxOf, type Known, leastOf, processorMaxGB } from './known.ts'
 import type { Claim, Resolved } from './limit.ts'
@@ -19,7 +19,7 @@ export function fromPlatform(build: Build, known: Known): Claim[] {
   return [
     ...(board === undefined ? [] : slotLanes(board)),
     ...(board === undefined || chipset === undefined ? [] : fromChipset(board, chipset, known)),
-    ...(processor === undefined ? [] : fromProcessor(known)),
+    ...(processor === undefined ? [] : [...fromProcessor(known), ...hottest(processor, known)]),
   ]
 }
 
@@ -132,6 +132,26 @@ function fromProcessor(known: Known): Claim[] {
         )
       : []),
   ]
+}
+
+/** The printed maximum temperature. Who knows the family only is told of its models that are printed apart. */
+function hottest({ processorClass = '' }: Processor, { rows }: Known): Claim[] {
+  const isFamily = !/\d{3}/.test(processorClass)
+  const others = isFamily ? rows.flatMap((row) => row.otherMaxTemps ?? []) : []
+  return byPlatform(
+    'processorMaxC',
+    agreed(rows, (row) => maxTempOf(row, processorClass)),
+    {
+      note: remarks(
+        rows[0]?.source.text,
+        rows.some((row) => memoryMark(row, 'maxTempC')) ? 'from memory' : undefined,
+        ...others.map(
+          ({ models, maxTempC }) =>
+            `${models.join(', ')}: ${maxTempC === undefined ? 'a span, lower' : `${maxTempC} °C`}`,
+        ),
+      ),
+    },
+  )
 }
 
 /** What is sure of a rate: all of it, or the bound that a doubt leaves. */

@@ -1,5 +1,6 @@
 import type { RuleId } from '../../core/fit/finding.ts'
 import type { PartlyOf, ValuesOf, VerdictOf } from '../../core/fit/rules.ts'
+import { COOLING_WORDS } from './coolingFindings.ts'
 import { GRAPHICS_WORDS } from './graphicsFindings.ts'
 import { MEMORY_WORDS } from './memoryFindings.ts'
 import { OFFICE_AND_WORK_WORDS } from './officeFindings.ts'
@@ -181,54 +182,7 @@ export const FINDING_WORDS: FindingWords = {
   ...MEMORY_WORDS,
   ...GRAPHICS_WORDS,
   ...POWER_WORDS,
-  'cooling.mount': {
-    fits: (v) => ({
-      owner: `The cooler's holder fits ${v.boardSocket}, your board's socket.`,
-      builder: `mount ${v.boardSocket} in ${v.coolerSockets}`,
-    }),
-    'fits after work': (v) => ({
-      owner: `Your cooler's holder is not made for ${v.boardSocket}.`,
-      next: 'It needs a cooler that is.',
-      builder: `mount ${v.coolerSockets} -> ${v.boardSocket}`,
-    }),
-    'does not fit': (v) => ({
-      owner: `This cooler's holder is not made for ${v.boardSocket}, your board's socket.`,
-      builder: `mount ${v.coolerSockets} on ${v.boardSocket}`,
-    }),
-    "can't tell": () => ({
-      owner: "We do not know which socket the cooler's holder must fit.",
-      builder: 'board socket for the cooler',
-    }),
-  },
-  'cooling.height': {
-    fits: (v) => ({
-      owner: `The cooler is ${v.coolerMm} high, and your case has room for ${v.roomMm}.`,
-      builder: `${v.coolerMm} <= ${v.roomMm}`,
-    }),
-    'does not fit': (v) => ({
-      owner: `The cooler is ${v.coolerMm} high, ${v.overMm} too high for your case.`,
-      builder: `${v.coolerMm} > ${v.roomMm}`,
-    }),
-    "can't tell": (known) => ({
-      owner: `The cooler is ${or(known.coolerMm, 'so')} high, and we never measured the room in your case.`,
-      builder: `room above the processor, needs ${or(known.coolerMm, '?')}`,
-    }),
-  },
-  'cooling.capacity': {
-    fits: (v) => ({
-      owner: `Your cooler is made for ${v.coolerRatedW}, and the processor takes up to ${v.processorLimitW}.`,
-      builder: `limit ${v.processorLimitW} <= cooler ${v.coolerRatedW}`,
-    }),
-    'fits slower': (v) => ({
-      owner: `It takes up to ${v.processorLimitW}, and the cooler is made for ${v.coolerRatedW}.`,
-      next: 'It may get too hot and slow itself down. A stronger cooler prevents that.',
-      builder: `limit ${v.processorLimitW} > cooler ${v.coolerRatedW}`,
-    }),
-    "can't tell": () => ({
-      owner: 'We do not know whether the cooler can carry the heat of this processor.',
-      builder: "processor's limit or cooler's rating unknown",
-    }),
-  },
+  ...COOLING_WORDS,
   'case.board': {
     fits: (v) => ({
       owner: `The board is ${v.boardForm}, and the case takes that.`,

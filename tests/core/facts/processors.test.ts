@@ -1,7 +1,9 @@
 import { describe, expect, test } from 'vitest'
+import { buildOf } from '../../../src/core/build.ts'
 import { GENERATION_NAMES } from '../../../src/core/facts/generations.ts'
 import { MEMORY_RATES } from '../../../src/core/facts/memory.ts'
-import { officialRate, PROCESSORS, rowsFor } from '../../../src/core/facts/processors.ts'
+import { maxTempOf, officialRate, PROCESSORS, rowsFor } from '../../../src/core/facts/processors.ts'
+import { limitsOf } from '../../../src/core/limits/resolve.ts'
 import type { MemoryType } from '../../../src/core/part.ts'
 
 const theRow = (generation: string, processorClass?: string) => {
@@ -166,5 +168,114 @@ describe('every row holds together', () => {
       const [one, two] = [1, 2].map((n) => officialRate(p, 'DDR5', n, 2)?.rateMts)
       expect(two).toBeLessThan(one ?? 0)
     }
+  })
+})
+
+describe('the highest temperature that is printed', () => {
+  // Intel product pages: junction temperature; up to the 6th generation they print limits of the case lid (64 to 73 °C).
+  // AMD product pages: maximum operating temperature; for FX and FM2+ on a scale of their own. From memory: the 14th
+  // generation, Ryzen 8000G and 9000. Row by row, in the order of the table, with the class that the row is of.
+  const PRINTED: readonly (readonly [string, string, number | undefined])[] = [
+    ['4th (Haswell)', 'Celeron', undefined],
+    ['4th (Haswell)', 'i5', undefined],
+    ["4th refresh (Haswell Refresh, Devil's Canyon)", 'Celeron', undefined],
+    ["4th refresh (Haswell Refresh, Devil's Canyon)", 'i5', undefined],
+    ['5th (Broadwell)', 'i5-5675C', undefined],
+    ['6th (Skylake)', 'i5', undefined],
+    ['7th (Kaby Lake)', 'i5', 100],
+    ['7th (Kaby Lake)', 'Celeron', 100],
+    ['8th (Coffee Lake)', 'i3', 100],
+    ['8th (Coffee Lake)', 'i5', 100],
+    ['9th (Coffee Lake Refresh)', 'i3', 100],
+    ['9th (Coffee Lake Refresh)', 'i5', 100],
+    ['10th (Comet Lake)', 'i5', 100],
+    ['10th (Comet Lake)', 'i7', 100],
+    ['11th (Rocket Lake)', 'i5', 100],
+    ['12th (Alder Lake)', 'i5', 100],
+    ['13th (Raptor Lake)', 'i7', 100],
+    ['13th (Raptor Lake)', 'i5-13400', 100],
+    ['13th (Raptor Lake)', 'i5-13600', 100],
+    ['14th (Raptor Lake Refresh)', 'i5-14600', 100],
+    ['14th (Raptor Lake Refresh)', 'i5-14400', 100],
+    ['Core Ultra 200S (Arrow Lake)', 'Ultra 7', 105],
+    ['FX (AM3+)', 'FX', undefined],
+    ['A-series / Athlon X4 (FM2+)', 'A8', undefined],
+    ['A-series / Athlon X4 (FM2+)', 'A4', undefined],
+    ['A-series / Athlon X4 (Bristol Ridge)', 'A8', 90],
+    ['Ryzen 1000 (Zen)', 'Ryzen 5', 95],
+    ['Ryzen 2000 (Zen+)', 'Ryzen 5', 95],
+    ['Athlon 200GE-3000G', '3000G', 95],
+    ['Ryzen 2000G (Raven Ridge)', '2400G', 95],
+    ['Ryzen 3000G (Picasso)', '3400G', 95],
+    ['Ryzen 3000 (Zen 2)', 'Ryzen 5', 95],
+    ['Ryzen 4000G, 4100, 4500 (Zen 2)', '4500', 95],
+    ['Ryzen 5000 (Zen 3)', 'Ryzen 7', 90],
+    ['Ryzen 5000G, 5500, 5700 (Zen 3)', '5600G', 95],
+    ['Ryzen 7000 (Zen 4)', 'Ryzen 5', 95],
+    ['Ryzen 8000G (Phoenix)', '8600G', 95],
+    ['Ryzen 8000G (Phoenix)', '8500G', 95],
+    ['Ryzen 9000 (Zen 5)', 'Ryzen 7', 95],
+  ]
+
+  test.each(PRINTED)('%s %s: %s °C', (generation, cls, maxC) => {
+    expect(maxTempOf(theRow(generation, cls), cls)).toBe(maxC)
+  })
+
+  test('every row of the table stands above, once', () => {
+    const rows = PRINTED.map(([generation, cls]) => theRow(generation, cls))
+    expect(new Set(rows).size).toBe(rows.length)
+    expect(rows).toHaveLength(PROCESSORS.length)
+  })
+
+  // The same pages: 2700X 85, 5600X 95 (and the 5800 and 5900 for makers of whole machines), 5500 90, X3D of Ryzen 7000
+  // 89, i9-12900KS 90. T models of the 7th generation 80 to 92 and of the 8th and 9th i3 82 to 88: no one figure.
+  test.each([
+    ['Ryzen 2000 (Zen+)', '2700X', 85],
+    ['Ryzen 2000 (Zen+)', '2700', 95],
+    ['Ryzen 5000 (Zen 3)', 'Ryzen 5 5600X', 95],
+    ['Ryzen 5000 (Zen 3)', '5800', 95],
+    ['Ryzen 5000 (Zen 3)', '5800X', 90],
+    ['Ryzen 5000 (Zen 3)', '5800X3D', 90],
+    ['Ryzen 5000G, 5500, 5700 (Zen 3)', '5500', 90],
+    ['Ryzen 7000 (Zen 4)', 'Ryzen 7 7800X3D', 89],
+    ['Ryzen 7000 (Zen 4)', '7700X', 95],
+    ['12th (Alder Lake)', 'i9-12900KS', 90],
+    ['12th (Alder Lake)', 'i9-12900K', 100],
+    ['7th (Kaby Lake)', 'i5-7400T', undefined],
+    ['8th (Coffee Lake)', 'i3-8100T', undefined],
+    ['8th (Coffee Lake)', 'i3-8100', 100],
+  ])('%s %s: %s °C', (generation, model, maxC) => {
+    expect(maxTempOf(theRow(generation, model), model)).toBe(maxC)
+  })
+
+  test('what nobody saw in print is marked', () => {
+    const marked = PROCESSORS.filter((row) => row.fromMemory?.includes('maxTempC')).map(
+      (row) => row.generation,
+    )
+    expect([...new Set(marked)]).toEqual([
+      '14th (Raptor Lake Refresh)',
+      'Ryzen 8000G (Phoenix)',
+      'Ryzen 9000 (Zen 5)',
+    ])
+    expect(marked).toHaveLength(5)
+  })
+
+  const claimed = (generation: string, processorClass?: string) =>
+    limitsOf(buildOf([{ kind: 'processor', id: 'P', name: 'P', generation, processorClass }]), [])
+      .processorMaxC
+
+  test('it is claimed with its source; who knows the family only is told of the models printed apart', () => {
+    expect(claimed('Ryzen 7000 (Zen 4)', '7800X3D')).toMatchObject({ known: true, value: 89 })
+    expect(claimed('Ryzen 7000 (Zen 4)', 'Ryzen 7')).toMatchObject({
+      ...{ known: true, value: 95 },
+      by: { source: 'platform', note: expect.stringMatching(/AMD product pages.*X3D: 89 °C/) },
+    })
+    expect(claimed('Ryzen 9000 (Zen 5)')).toMatchObject({
+      value: 95,
+      by: { note: expect.stringContaining('from memory') },
+    })
+    expect(claimed('8th (Coffee Lake)', 'i3-8100T').known).toBe(false)
+    expect(claimed('6th (Skylake)', 'i5').known).toBe(false)
+    expect(claimed('no such generation').known).toBe(false)
   })
 })

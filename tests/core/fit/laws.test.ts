@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { buildOf } from '../../../src/core/build.ts'
+import { type Build, buildOf } from '../../../src/core/build.ts'
 import type { Finding } from '../../../src/core/fit/finding.ts'
 import { judge } from '../../../src/core/fit/rule.ts'
 import { RULES } from '../../../src/core/fit/rules.ts'
@@ -44,6 +44,7 @@ const kits = fc.record({
   ...{ kind: some('memory' as const), id: some('MEM-A', 'MEM-B'), name: some('Some kit') },
   ...{ memoryType: some('DDR4' as const, 'DDR5' as const), form: some('DIMM' as const, 'SO-DIMM' as const) },
   ...{ modules: some(1, 2, 4), moduleGB: some(8, 32, 48), rateMts: some(2400, 2666, 3200) },
+  heightMm: some(35, 36, 37),
 })
 const plugs = fc.record({ pin6: fc.nat({ max: 2 }), pin8: fc.nat({ max: 3 }), pin16: some(0, 1, 1) })
 const cards = fc.record({
@@ -69,11 +70,17 @@ const supplies = fc.record({
 })
 const coolers = fc.record({
   ...{ kind: some('cooler' as const), id: some('COOL-A', 'COOL-OLD'), name: some('Some cooler') },
-  ...{ sockets: some(['LGA1200'], ['AM4']), heightMm: some(159, 160, 161) },
+  ...{
+    sockets: some(['LGA1200'], ['AM4']),
+    heightMm: some(159, 160, 161),
+    kitSockets: some([], ['LGA1200']),
+  },
+  ...{ memoryRoomMm: some(undefined, 35, 36), ratedW: some(undefined, 125) },
+  ...{ radiatorMm: some(undefined, 240), radiatorThicknessMm: some(0.5, 27) },
 })
 const cases = fc.constantFrom<Part>(
   { ...tower, id: 'CASE-A' },
-  { ...tower, id: 'CASE-B', boardForms: ['ATX'] },
+  { ...tower, id: 'CASE-B', boardForms: ['ATX'], radiatorPlaces: [{ place: 'top', sizeMm: 240 }] },
 )
 const part: fc.Arbitrary<Part> = fc.oneof(processors, boards, kits, cards, supplies, coolers, cases)
 const changes = fc.record({
@@ -116,10 +123,18 @@ const JUDGED_AT = '2026-11-25T12:00:00.000Z'
 /** The machine that runs the tests may be busy. */
 const PATIENCE_MS = 30_000
 
+/** Close quarters: a cooler over the memory that nobody rated, and a radiator goes only where a long card ends. */
+const tight: Build = {
+  ...machine,
+  case: { ...tower, radiatorPlaces: [{ place: 'front', sizeMm: 240 }] },
+  cooler: { ...cooler, ratedW: undefined, memoryRoomMm: 35 },
+  memory: [{ ...kit, heightMm: 35 }],
+}
+
 const all = (
   c: { add: readonly Part[]; removeIds: readonly string[]; work?: readonly string[] },
   of: Limits,
-  before = machine,
+  before: Build = tight,
 ): Finding[] =>
   RULES.map((r) =>
     judge(r, { ...situation(change(c.add, c.removeIds, c.work), before), at: JUDGED_AT }, of),

@@ -17,6 +17,7 @@ export const MORE: { [K in LimitKey]?: (value: LimitValues[K]) => LimitValues[K]
   cardRoomMm: (mm) => mm + 1,
   cardSlots: (n) => n + 1,
   coolerRoomMm: (mm) => mm + 1,
+  processorMaxC: (c) => c + 1,
   supplyRatedW: (w) => w + 100,
   supply12VW: (w) => w + 100,
   supplyPlugs: (p) => ({ pin6: p.pin6, pin8: p.pin8 + 1, pin16: p.pin16 + 1 }),

@@ -66,6 +66,8 @@ export const INTEL_PROCESSORS: readonly ProcessorRow[] = [
     classes: ['Pentium', 'i3', 'i5', 'i7'],
     rates: skylake(2400),
     memoryMaxGB: 64,
+    maxTempC: 100,
+    otherMaxTemps: [{ models: ['T'] }],
     graphics: x16(3),
   },
   {
@@ -75,6 +77,7 @@ export const INTEL_PROCESSORS: readonly ProcessorRow[] = [
     classes: ['Celeron'],
     rates: skylake(2133),
     memoryMaxGB: 64,
+    maxTempC: 100,
     graphics: x16(3),
   },
   {
@@ -84,6 +87,8 @@ export const INTEL_PROCESSORS: readonly ProcessorRow[] = [
     classes: ['Celeron', 'Pentium', 'i3'],
     rates: [any('DDR4', 2400)],
     memoryMaxGB: 64,
+    maxTempC: 100,
+    otherMaxTemps: [{ models: ['T'] }],
     graphics: x16(3),
     note: '64 GB in all even on a 128 GB board',
   },
@@ -94,6 +99,7 @@ export const INTEL_PROCESSORS: readonly ProcessorRow[] = [
     classes: ['i5', 'i7'],
     rates: [any('DDR4', 2666)],
     memoryMaxGB: 128,
+    maxTempC: 100,
     graphics: x16(3),
   },
   {
@@ -103,6 +109,8 @@ export const INTEL_PROCESSORS: readonly ProcessorRow[] = [
     classes: ['Celeron', 'Pentium', 'i3'],
     rates: [any('DDR4', 2400)],
     memoryMaxGB: 64,
+    maxTempC: 100,
+    otherMaxTemps: [{ models: ['T'] }],
     graphics: x16(3),
     note: '64 GB in all even on a 128 GB board',
   },
@@ -113,6 +121,7 @@ export const INTEL_PROCESSORS: readonly ProcessorRow[] = [
     classes: ['i5', 'i7', 'i9'],
     rates: [any('DDR4', 2666)],
     memoryMaxGB: 128,
+    maxTempC: 100,
     graphics: x16(3),
   },
   {
@@ -122,6 +131,7 @@ export const INTEL_PROCESSORS: readonly ProcessorRow[] = [
     classes: ['Celeron', 'Pentium', 'i3', 'i5'],
     rates: [any('DDR4', 2666)],
     memoryMaxGB: 128,
+    maxTempC: 100,
     graphics: x16(3),
     note: 'the i3-101x5 and 103x5 sold beside the 11th generation belong here: there is no 11th desktop i3',
   },
@@ -132,6 +142,7 @@ export const INTEL_PROCESSORS: readonly ProcessorRow[] = [
     classes: ['i7', 'i9'],
     rates: [any('DDR4', 2933)],
     memoryMaxGB: 128,
+    maxTempC: 100,
     graphics: x16(3),
   },
   {
@@ -141,6 +152,7 @@ export const INTEL_PROCESSORS: readonly ProcessorRow[] = [
     classes: ['i5', 'i7', 'i9'],
     rates: [any('DDR4', 3200)],
     memoryMaxGB: 128,
+    maxTempC: 100,
     graphics: x16(4),
   },
   {
@@ -151,6 +163,8 @@ export const INTEL_PROCESSORS: readonly ProcessorRow[] = [
     rates: raptor(4800),
     memoryMaxGB: 128,
     memoryMaxIsOfItsTime: true,
+    maxTempC: 100,
+    otherMaxTemps: [{ models: ['12900KS'], maxTempC: 90 }],
     graphics: x16(5),
     note: '128 GB is the page figure, not a wall',
   },
@@ -162,6 +176,7 @@ export const INTEL_PROCESSORS: readonly ProcessorRow[] = [
     rates: raptor(5600),
     memoryMaxGB: 192,
     memoryMaxIsOfItsTime: true,
+    maxTempC: 100,
     graphics: x16(5),
   },
   {
@@ -172,6 +187,7 @@ export const INTEL_PROCESSORS: readonly ProcessorRow[] = [
     rates: raptor(4800),
     memoryMaxGB: 192,
     memoryMaxIsOfItsTime: true,
+    maxTempC: 100,
     graphics: x16(5),
   },
   {
@@ -191,6 +207,7 @@ export const INTEL_PROCESSORS: readonly ProcessorRow[] = [
     ],
     memoryMaxGB: 192,
     memoryMaxIsOfItsTime: true,
+    maxTempC: 100,
     graphics: x16(5),
   },
   {
@@ -201,7 +218,9 @@ export const INTEL_PROCESSORS: readonly ProcessorRow[] = [
     rates: raptor(5600),
     memoryMaxGB: 192,
     memoryMaxIsOfItsTime: true,
+    maxTempC: 100,
     graphics: x16(5),
+    fromMemory: ['maxTempC'],
   },
   {
     ...pages,
@@ -211,7 +230,9 @@ export const INTEL_PROCESSORS: readonly ProcessorRow[] = [
     rates: raptor(4800),
     memoryMaxGB: 192,
     memoryMaxIsOfItsTime: true,
+    maxTempC: 100,
     graphics: x16(5),
+    fromMemory: ['maxTempC'],
   },
   {
     generation: 'Core Ultra 200S (Arrow Lake)',
@@ -227,6 +248,7 @@ export const INTEL_PROCESSORS: readonly ProcessorRow[] = [
     ],
     memoryMaxGB: 192,
     memoryMaxIsOfItsTime: true,
+    maxTempC: 105,
     graphics: x16(5),
     source: SOURCES.intel200Ultra,
     confidence: 'seen',

@@ -22,6 +22,14 @@ export type OfficialRate = {
   readonly isPrintedTwice?: boolean
 }
 
+/** A printed maximum temperature that differs from its row's. */
+export type OtherMaxTemp = {
+  /** Ends of model names, such as `2700X`, `X3D`, `T`. */
+  readonly models: readonly string[]
+  /** Absent: a span is printed, so the model alone does not tell. */
+  readonly maxTempC?: number
+}
+
 /** What the vendor publishes for one class of processors of one generation. */
 export type ProcessorRow = {
   readonly generation: Generation
@@ -32,6 +40,10 @@ export type ProcessorRow = {
   readonly memoryMaxGB?: number
   /** The figure was printed before larger modules came, so a board page that lists more is not refuted by it. */
   readonly memoryMaxIsOfItsTime?: boolean
+  /** Highest temperature of the chip that the vendor prints for the class; absent = it prints limits of the case lid only. */
+  readonly maxTempC?: number
+  /** Models of the row for which another one is printed. */
+  readonly otherMaxTemps?: readonly OtherMaxTemp[]
   /** The graphics link that the processor offers. */
   readonly graphics: { readonly gen: number; readonly lanes: number; readonly lanesDoubt?: string }
   readonly source: FactSource
