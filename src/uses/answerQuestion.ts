@@ -1,15 +1,18 @@
-import type { Answer, AnswerInputs } from '../core/answer.ts'
+import type { Answer, AnswerInputs, Shop } from '../core/answer.ts'
+import { recordOf } from '../core/asked/inMind.ts'
 import { partsOf } from '../core/build.ts'
 import { computeAnswer } from '../core/computeAnswer.ts'
 import type { Result } from '../problem.ts'
 import { failed, ok } from '../problem.ts'
 import { loadMachine } from '../store/machines.ts'
 import type { Store } from '../store/open.ts'
-import { loadParts } from '../store/parts.ts'
-import { loadQuestion } from '../store/questions.ts'
+import { listParts, loadParts } from '../store/parts.ts'
+import { askerOf, loadQuestion } from '../store/questions.ts'
+import { hottestRoomC } from '../store/roomTemperature.ts'
 import { runsOfMachine, runsOfTitles } from '../store/runs.ts'
 import { listShelf } from '../store/shelf.ts'
 import { listSettings, listTitles } from '../store/titles.ts'
+import { warrantiesOf } from '../store/warranties.ts'
 import { listTradeIns, listWork } from '../store/work.ts'
 import { ownRuns } from './ownRuns.ts'
 import { shopOrNeutral } from './shop.ts'
@@ -19,11 +22,12 @@ import { shopOrNeutral } from './shop.ts'
  * An unknown question is a problem with code `not found`.
  */
 export async function answerQuestion(store: Store, questionId: string, at: string): Promise<Result<Answer>> {
-  const inputs = await loadInputs(store, questionId)
+  const inputs = await loadInputs(store, questionId, at)
   return inputs.ok ? ok(computeAnswer(inputs.value, at)) : inputs
 }
 
-async function loadInputs({ db }: Store, questionId: string): Promise<Result<AnswerInputs>> {
+/** Everything as it stands at the instant `at`, for the snapshot: ages count to it. */
+async function loadInputs({ db }: Store, questionId: string, at: string): Promise<Result<AnswerInputs>> {
   const question = await loadQuestion(db, questionId)
   const loaded = question && (await loadMachine(db, question.machineTag))
   if (question === undefined || loaded === undefined) {
@@ -38,6 +42,10 @@ async function loadInputs({ db }: Store, questionId: string): Promise<Result<Ans
   const ofSettings = runs.filter((run) => settingIds.has(run.settingId))
   const shelf = await listShelf(db)
   const named = new Map([...partsOf(loaded.machine.build), ...shelf.map((s) => s.part)].map((p) => [p.id, p]))
+  if (question.partInMind !== undefined) {
+    const record = recordOf(question.partInMind, await listParts(db))
+    if (record !== undefined) named.set(record.id, record)
+  }
   const inRuns = ofSettings.flatMap((run) => [run.fitted.processorId, run.fitted.cardId])
   for (const part of await loadParts(
     db,
@@ -46,9 +54,9 @@ async function loadInputs({ db }: Store, questionId: string): Promise<Result<Ans
     named.set(part.id, part)
   }
   return ok({
-    shop: await shopOrNeutral(db),
-    customer: loaded.owner,
-    machine: loaded.machine,
+    shop: inItsRoom(await shopOrNeutral(db), await hottestRoomC(db)),
+    customer: (await askerOf(db, questionId)) ?? loaded.owner,
+    machine: { ...loaded.machine, at },
     question,
     parts: [...named.values()],
     shelf: shelf.map((s) => s.item),
@@ -58,5 +66,12 @@ async function loadInputs({ db }: Store, questionId: string): Promise<Result<Ans
     settings: await listSettings(db),
     runs: ofSettings,
     ownRuns: ownRuns(loaded, await runsOfMachine(db, loaded.machine.tag)),
+    warranties: await warrantiesOf(db, loaded.machine.tag),
   })
 }
+
+/** The shop with the room temperature that counts: the set one, else the hottest it recorded. */
+const inItsRoom = (shop: Shop, hottestC: number | undefined): Shop =>
+  shop.policy.roomC !== undefined || hottestC === undefined
+    ? shop
+    : { ...shop, policy: { ...shop.policy, roomC: hottestC } }
