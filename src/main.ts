@@ -19,16 +19,6 @@ import { changeOwner } from './uses/changeOwner.ts'
 import { correctMachine } from './uses/correctMachine.ts'
 import { describePart } from './uses/describePart.ts'
 import { importShop } from './uses/importShop.ts'
-import { makeOwnerLink, takeLinksBack } from './uses/ownerLinks.ts'
-import {
-  askFromOwnerPage,
-  limitFromOwner,
-  photoFromOwner,
-  reportFromOwner,
-  viewOwnerPage,
-} from './uses/ownerPage.ts'
-import { addPhoto, viewPhoto } from './uses/photos.ts'
-import { callOffQuestion, remindOfQuestion, takeUpQuestion } from './uses/questionState.ts'
 import { agreeJob } from './uses/jobs/agreeJob.ts'
 import { bookJob } from './uses/jobs/bookJob.ts'
 import { finishJob, markTold, settleJob } from './uses/jobs/closeJob.ts'
@@ -39,6 +29,16 @@ import { decidePartOut } from './uses/jobs/partOut.ts'
 import { recordRun } from './uses/jobs/recordRun.ts'
 import { reportAtHome } from './uses/jobs/reportAtHome.ts'
 import { tickStep } from './uses/jobs/tickStep.ts'
+import { makeOwnerLink, takeLinksBack } from './uses/ownerLinks.ts'
+import {
+  askFromOwnerPage,
+  limitFromOwner,
+  photoFromOwner,
+  reportFromOwner,
+  viewOwnerPage,
+} from './uses/ownerPage.ts'
+import { addPhoto, viewPhoto } from './uses/photos.ts'
+import { callOffQuestion, remindOfQuestion, takeUpQuestion } from './uses/questionState.ts'
 import { recordLimit } from './uses/recordLimit.ts'
 import { describeShop, shopOrNeutral } from './uses/shop.ts'
 import { takeQuestion } from './uses/takeQuestion.ts'
@@ -46,6 +46,7 @@ import * as views from './uses/views.ts'
 import { editMessage, messageEml, prepareMessage, toldOwner, viewMessage } from './uses/writeMessage.ts'
 import { createApp } from './web/app.ts'
 import type { WebOptions } from './web/frame.ts'
+import type { JobUses } from './web/jobUses.ts'
 import type { OwnerUses, WebUses } from './web/webUses.ts'
 
 const DEMO_FOLDER = fileURLToPath(new URL('../fixtures/demo-shop', import.meta.url))
@@ -245,5 +246,6 @@ export function usesOf(store: Store): WebUses {
     makeOwnerLink: (tag) => makeOwnerLink(store, tag, now()),
     takeLinksBack: (tag) => takeLinksBack(store, tag, now()),
     ...ownerUsesOf(store),
+    ...jobUsesOf(store),
   }
 }

@@ -35,6 +35,7 @@ const ALLOWED: Record<string, readonly (string | RegExp)[]> = {
     'src/mail',
     'src/problem.ts',
     'node:util',
+    'node:crypto',
   ],
   'src/web': [
     'src/web',

@@ -91,7 +91,7 @@ export function referenceProblems(data: ShopData, keys: Keys, known: Known): Pro
   for (const { line, value } of data.questions) {
     look('questions.csv', line, 'machine', value.machineTag)
     const seen = new Set<string>()
-    for (const { titleId, settingId } of value.wanted) {
+    for (const { titleId, settingId } of value.wanted ?? []) {
       look('questions.csv', line, 'title', titleId, 'titles')
       look('questions.csv', line, 'setting', settingId, 'titles')
       if (seen.has(titleId)) {

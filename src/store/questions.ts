@@ -1,4 +1,4 @@
-import { asc, desc, eq, inArray, isNotNull, isNull, max, sql } from 'drizzle-orm'
+import { and, asc, desc, eq, inArray, isNotNull, isNull, max, sql } from 'drizzle-orm'
 import {
   answers,
   customers,
@@ -170,6 +170,22 @@ export async function questionStanding(
     .from(questions)
     .where(eq(questions.id, id))
   return row && { ...withoutNulls(row), state: oneOf(QUESTION_STATES, row.state) }
+}
+
+/** Questions that this customer asked about this machine, the newest first. */
+export async function questionsOfOwner(
+  db: Db,
+  machineTag: string,
+  customerId: string | undefined,
+): Promise<{ id: string; words: string; askedAt: string; state: QuestionState }[]> {
+  const asker = customerId === undefined ? isNull(questions.customerId) : eq(questions.customerId, customerId)
+  const { id, words, askedAt, state } = questions
+  const rows = await db
+    .select({ id, words, askedAt, state })
+    .from(questions)
+    .where(and(eq(questions.machineTag, machineTag), asker))
+    .orderBy(desc(questions.askedAt), desc(questions.id))
+  return rows.map((row) => ({ ...row, state: oneOf(QUESTION_STATES, row.state) }))
 }
 
 /** `undefined` takes the reminder away. */

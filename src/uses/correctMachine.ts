@@ -6,6 +6,7 @@ import { loadMachine, upsertMachines } from '../store/machines.ts'
 import type { Store } from '../store/open.ts'
 import type { NewMachine, NewPartRead } from './addMachine.ts'
 import { findOrAddCustomer, findOrAddParts, partProblems } from './addMachine.ts'
+import { hearWhatArrived } from './askOwner.ts'
 import { findTag } from './findMachine.ts'
 
 /** What a person may put right about a machine; its tag is on the case and stays. */
@@ -14,11 +15,13 @@ export type Correction = Omit<NewMachine, 'tag' | 'claims'>
 /**
  * Puts right what was written down wrongly: owner, day of sale, note, and what is fitted now. It is not a change of
  * parts: what is no longer named was never in there, so it leaves no trace in the history. What came out before stays.
+ * `at` is now.
  */
 export async function correctMachine(
   store: Store,
   typedTag: string,
   correction: Correction,
+  at: string,
 ): Promise<Result<{ readonly tag: string; readonly newParts: readonly NewPartRead[] }>> {
   return store.write(async (tx) => {
     const tag = await findTag(tx, typedTag)
@@ -38,6 +41,7 @@ export async function correctMachine(
     const customerId = await findOrAddCustomer(tx, correction)
     await upsertMachines(tx, [{ tag, customerId, soldAt: correction.soldAt, note: correction.note }])
     await correctFitted(tx, tag, partIds, correction.soldAt)
+    await hearWhatArrived(tx, at, tag)
     return ok({ tag, newParts })
   })
 }

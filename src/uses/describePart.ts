@@ -3,6 +3,7 @@ import type { Problem, Result } from '../problem.ts'
 import { failed, ok } from '../problem.ts'
 import type { Store } from '../store/open.ts'
 import { loadParts, upsertParts } from '../store/parts.ts'
+import { hearWhatArrived } from './askOwner.ts'
 
 export const noSuchPart = (id: string): Problem => ({
   code: 'not found',
@@ -14,9 +15,13 @@ export const noSuchPart = (id: string): Problem => ({
 /**
  * Writes down a part's name and figures; what is absent is not known any more. Its key and its kind stay what they
  * are, because machines, shelf and runs point at it. Throws a ZodError for a figure that its kind cannot have: forms
- * read their fields with the cells of its table first.
+ * read their fields with the cells of its table first. `at` is now.
  */
-export async function describePart(store: Store, part: Part): Promise<Result<{ readonly id: string }>> {
+export async function describePart(
+  store: Store,
+  part: Part,
+  at: string,
+): Promise<Result<{ readonly id: string }>> {
   return store.write(async (tx) => {
     const [known] = await loadParts(tx, [part.id])
     if (known === undefined) return failed(noSuchPart(part.id))
@@ -25,6 +30,7 @@ export async function describePart(store: Store, part: Part): Promise<Result<{ r
       return failed({ code: 'not allowed', field: 'kind', got: part.kind, next })
     }
     await upsertParts(tx, [part])
+    await hearWhatArrived(tx, at)
     return ok({ id: part.id })
   })
 }

@@ -13,6 +13,7 @@ import { planParts } from './importParts.ts'
 import { type Plan, planOf } from './importPlan.ts'
 import { completeRun, type Workshop } from './importRuns.ts'
 import type { Stored } from './importStored.ts'
+import { neededFor } from './takeQuestion.ts'
 
 /** What an import does to each table. */
 export type Plans = {
@@ -68,6 +69,14 @@ export function planImport(data: ShopData, stored: Stored): Result<Plans> {
   const problems: Problem[] = twoOfAKind(data, workshop)
   const runs = planRuns(data, stored.runs, workshop, problems)
   problems.push(...lessThanPutAside(data, stored))
+  const questions = planOf(
+    data.questions,
+    stored.questions,
+    (question) => question.id,
+    completeQuestion,
+    (draft) => draft.id,
+  )
+  problems.push(...lessThanItsKind(data, questions))
   if (problems.length > 0) return { ok: false, problems }
   return ok({
     shop,
@@ -124,13 +133,7 @@ export function planImport(data: ShopData, stored: Stored): Result<Plans> {
       (draft, before) => ({ rayTracing: false, frameGeneration: false, ...before, ...draft }),
       (draft) => draft.id,
     ),
-    questions: planOf(
-      data.questions,
-      stored.questions,
-      (question) => question.id,
-      completeQuestion,
-      (draft) => draft.id,
-    ),
+    questions,
     data,
     storedParts: stored.parts,
   })
@@ -224,23 +227,66 @@ function completeQuestion(
   draft: ShopData['questions'][number]['value'],
   before: Question | undefined,
 ): Question {
-  const { id, machineTag, words, askedAt, wanted } = draft
+  const { id, machineTag, words, askedAt } = draft
   const { widthPx, heightPx, refreshHz } = {
     ...before?.display,
     ...('display' in draft && { widthPx: draft.display?.widthPx, heightPx: draft.display?.heightPx }),
     ...('refreshHz' in draft && { refreshHz: draft.refreshHz }),
+  }
+  const planned = {
+    ...before?.plannedDisplay,
+    ...('plannedSize' in draft && {
+      widthPx: draft.plannedSize?.widthPx,
+      heightPx: draft.plannedSize?.heightPx,
+    }),
+    ...('plannedHz' in draft && { refreshHz: draft.plannedHz }),
   }
   return {
     id,
     machineTag,
     words,
     askedAt,
-    wanted,
+    wanted: draft.wanted ?? before?.wanted ?? [],
     display: { widthPx, heightPx, refreshHz },
     targetFps: ('targetFps' in draft ? draft.targetFps : before?.targetFps) ?? TARGET_FPS_DEFAULT,
     budgetMinor: 'budgetMinor' in draft ? draft.budgetMinor : before?.budgetMinor,
     wishes: ('wishes' in draft ? draft.wishes : before?.wishes) ?? [],
+    asks: ('asks' in draft ? draft.asks : before?.asks) ?? 'what can I do',
+    cameBy: ('cameBy' in draft ? draft.cameBy : before?.cameBy) ?? 'mail',
+    complaint: 'complaint' in draft ? draft.complaint : before?.complaint,
+    partInMind: importedPart(draft, before?.partInMind),
+    plannedDisplay: Object.values(planned).some((figure) => figure !== undefined) ? planned : undefined,
   }
+}
+
+/** Figures that somebody typed for it stay as long as it is the same part. */
+function importedPart(
+  draft: ShopData['questions'][number]['value'],
+  before: Question['partInMind'],
+): Question['partInMind'] {
+  const kind = 'partKind' in draft ? draft.partKind : before?.kind
+  const words = 'partWords' in draft ? draft.partWords : before?.words
+  const priceMinor = 'partPriceMinor' in draft ? draft.partPriceMinor : before?.priceMinor
+  if (kind === undefined || words === undefined) return undefined
+  const part = before?.kind === kind && before.words === words ? before.part : undefined
+  return { kind, words, ...(priceMinor !== undefined && { priceMinor }), ...(part && { part }) }
+}
+
+const COLUMN_OF: Readonly<Record<string, string>> = { wanted: 'titles', partInMind: 'part_words' }
+
+/** What a question of its kind cannot do without. */
+function lessThanItsKind(data: ShopData, { after }: Plan<Question>): Problem[] {
+  return data.questions.flatMap(({ line, value }) => {
+    const whole = after.get(value.id)
+    return whole === undefined
+      ? []
+      : neededFor(whole).map((problem) => ({
+          ...problem,
+          field: COLUMN_OF[problem.field] ?? problem.field,
+          file: 'questions.csv',
+          line,
+        }))
+  })
 }
 
 const flatShop = ({ policy, ...shop }: Shop): ShopFields => ({ ...shop, ...policy })

@@ -14,6 +14,7 @@ import { upsertShelf } from '../store/shelf.ts'
 import { saveShop } from '../store/shop.ts'
 import { upsertSettings, upsertTitles } from '../store/titles.ts'
 import { upsertTradeIns, upsertWork } from '../store/work.ts'
+import { hearWhatArrived } from './askOwner.ts'
 import { planParts, sameNames } from './importParts.ts'
 import type { Plan } from './importPlan.ts'
 import { type Plans, planImport } from './importPlans.ts'
@@ -34,8 +35,13 @@ export type ImportReport = {
  * Imports a folder of tables: all of it or, when there is any problem, nothing. Rows are added or, by their key,
  * replaced; nothing is deleted, and the same folder twice changes nothing. A column that a file does not have leaves
  * what is stored; an empty cell clears it. Figures that a part's row leaves open are read from its name.
+ * `at` is now: questions that waited for a limit that arrives go on from then; a shop that is new has none.
  */
-export async function importShop(store: Store, files: readonly ShopFile[]): Promise<Result<ImportReport>> {
+export async function importShop(
+  store: Store,
+  files: readonly ShopFile[],
+  at?: string,
+): Promise<Result<ImportReport>> {
   try {
     return await store.write(async (tx) => {
       const stored = await loadStored(tx)
@@ -44,6 +50,7 @@ export async function importShop(store: Store, files: readonly ShopFile[]): Prom
       const planned = planImport(read.value, stored)
       if (!planned.ok) return planned
       await writePlans(tx, planned.value)
+      if (at !== undefined) await hearWhatArrived(tx, at)
       return ok(reportOf(planned.value, files))
     })
   } catch (error) {

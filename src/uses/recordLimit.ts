@@ -4,6 +4,7 @@ import type { Result } from '../problem.ts'
 import { failed, ok } from '../problem.ts'
 import { upsertClaims } from '../store/machines.ts'
 import type { Store } from '../store/open.ts'
+import { hearWhatArrived } from './askOwner.ts'
 import { findTag } from './findMachine.ts'
 
 /**
@@ -28,6 +29,7 @@ export async function recordLimit(
       return failed({ code: 'not allowed', field: `source.${claim.key}`, got: claim.source, next })
     }
     await upsertClaims(tx, [{ machineTag: tag, claim: { ...claim, at } }])
+    await hearWhatArrived(tx, at, tag)
     return ok({ tag })
   })
 }

@@ -2,12 +2,15 @@ import { isDeepStrictEqual } from 'node:util'
 import type { Answer } from '../core/answer.ts'
 import { partsOf } from '../core/build.ts'
 import type { Run, Setting, Title } from '../core/gain/run.ts'
+import type { QuestionState } from '../core/job/states.ts'
 import { asProven } from '../core/limits/fromRuns.ts'
 import type { Limits } from '../core/limits/limit.ts'
 import { limitsOf } from '../core/limits/resolve.ts'
 import { partFromWords } from '../core/naming/partFromWords.ts'
+import { linkHolds } from '../core/ownerLink.ts'
 import type { Part } from '../core/part.ts'
 import type { ShelfItem } from '../core/shop.ts'
+import { dayOf } from '../input/dates.ts'
 import type { Result } from '../problem.ts'
 import { failed, ok } from '../problem.ts'
 import { listAnswers, loadAnswer } from '../store/answers.ts'
@@ -22,19 +25,25 @@ import {
 } from '../store/machines.ts'
 import { messagesOfQuestion } from '../store/messages.ts'
 import type { Db, Store } from '../store/open.ts'
+import { linksOfMachine, type OwnerLink } from '../store/ownerLinks.ts'
+import { type OwnerRequest, openRequests, requestsOfMachine } from '../store/ownerRequests.ts'
 import { listParts, loadParts } from '../store/parts.ts'
-import { listQuestions, type QuestionLine } from '../store/questions.ts'
+import { type PhotoLine, photosOfMachine } from '../store/photos.ts'
+import { listQuestions, type QuestionLine, questionStanding } from '../store/questions.ts'
 import { listRuns, runsOfMachine } from '../store/runs.ts'
-import { listShelf } from '../store/shelf.ts'
+import { listShelf, type ShelfLine } from '../store/shelf.ts'
+import { listStateChanges, type StateChange } from '../store/stateChanges.ts'
 import { listSettings, listTitles } from '../store/titles.ts'
+import { letterOf } from '../words/answer.ts'
 import type { NewPartRead } from './addMachine.ts'
 import { answerQuestion } from './answerQuestion.ts'
 import { noSuchPart } from './describePart.ts'
 import { findTag } from './findMachine.ts'
 import { ownRuns } from './ownRuns.ts'
+import { shopOrNeutral } from './shop.ts'
 
 /** What pages read: loaded in one go, computed nowhere else. Pages never see the store, so its lines are named here. */
-export type { MachineLine, QuestionLine }
+export type { MachineLine, OwnerRequest, PhotoLine, QuestionLine }
 
 /** A part in a machine from when to when. */
 export type Stay = LoadedMachine['history'][number]
@@ -84,21 +93,51 @@ export async function viewKnown({ db }: Store): Promise<Known> {
 }
 
 export type QuestionsView = {
+  /** Went on because the missing limit came; each with its new answer in one line. */
+  readonly resumed: readonly (QuestionLine & { readonly answerLine?: string | undefined })[]
+  /** To be looked at again by now. */
+  readonly due: readonly QuestionLine[]
   readonly waiting: readonly QuestionLine[]
-  /** Those with a message; whether it was sent is not known here. */
+  /** Waiting for something from their owners. */
+  readonly asked: readonly QuestionLine[]
+  /** Answered; whether a message was sent is not known here. */
   readonly written: readonly QuestionLine[]
+  readonly calledOff: readonly QuestionLine[]
   /** Nothing at all is known yet: no machine, no shelf, no question. */
   readonly emptyShop: boolean
   readonly ready: Ready
 }
 
-/** Questions that wait (oldest first, because it has waited longest), and those with a drafted message. */
-export async function viewQuestions({ db }: Store): Promise<QuestionsView> {
+/** Answers are computed for so many resumed questions; the others open one by one. */
+const ANSWERED_AT_ONCE = 5
+
+/** Questions by how far they are: those that wait the oldest first, because they have waited longest. */
+export async function viewQuestions(store: Store, at: string): Promise<QuestionsView> {
+  const { db } = store
   const lines = await listQuestions(db)
   const counts = await loadCounts(db)
+  const { timeZone } = await shopOrNeutral(db)
+  const today = dayOf(at, timeZone)
+  const of = (state: QuestionLine['state']) => lines.filter((line) => line.state === state)
+  const hasCome = ({ state, arrivedLimits }: QuestionLine) => state === 'new' && arrivedLimits.length > 0
+  const isDue = ({ remindAt }: QuestionLine) => remindAt !== undefined && dayOf(remindAt, timeZone) <= today
+  const resumed = lines.filter(hasCome)
+  const due = lines.filter((line) => !hasCome(line) && isDue(line))
+  const rest = (state: QuestionLine['state']) => of(state).filter((line) => !isDue(line))
   return {
-    waiting: lines.filter((line) => !line.drafted).reverse(),
-    written: lines.filter((line) => line.drafted),
+    resumed: await Promise.all(
+      resumed.map(async (line, i) => {
+        const answer = i < ANSWERED_AT_ONCE ? await answerQuestion(store, line.id, at) : undefined
+        return { ...line, ...(answer?.ok && { answerLine: letterOf(answer.value).lead.answer }) }
+      }),
+    ),
+    due: due.reverse(),
+    waiting: rest('new')
+      .filter((line) => !hasCome(line))
+      .reverse(),
+    asked: rest('waiting for the owner').reverse(),
+    written: rest('answered'),
+    calledOff: rest('called off'),
     emptyShop: counts.machines + counts.questions + counts.shelf + counts.runs === 0,
     ready: await readyOf(db),
   }
@@ -112,6 +151,12 @@ export type QuestionView = {
     readonly at: string
     readonly messageId?: string | undefined
   }[]
+  readonly state: QuestionState
+  readonly remindAt?: string | undefined
+  /** Every step it took, the oldest first. */
+  readonly steps: readonly StateChange[]
+  /** What was asked of the owner for it. */
+  readonly requests: readonly OwnerRequest[]
 }
 
 /** The answer as things stand now, and the ones that were kept. */
@@ -129,7 +174,16 @@ export async function viewQuestion(
     at: keptAt,
     messageId: messageOf.get(id),
   }))
-  return ok({ answer: answer.value, earlier })
+  const standing = await questionStanding(store.db, questionId)
+  const { tag } = answer.value.inputs.machine
+  return ok({
+    answer: answer.value,
+    earlier,
+    state: standing?.state ?? 'new',
+    remindAt: standing?.remindAt,
+    steps: await listStateChanges(store.db, 'question', questionId),
+    requests: (await requestsOfMachine(store.db, tag)).filter((r) => r.questionId === questionId),
+  })
 }
 
 export type StoredAnswerView = { readonly answer: Answer; readonly messageId?: string | undefined }
@@ -152,12 +206,17 @@ export type MachineView = LoadedMachine & {
   readonly readFromNames: readonly NewPartRead[]
   readonly runs: readonly Run[]
   readonly questions: readonly QuestionLine[]
+  /** What its owner is asked for. */
+  readonly requests: readonly OwnerRequest[]
+  readonly photos: readonly PhotoLine[]
+  /** Links to its owner's page that hold. */
+  readonly links: readonly Pick<OwnerLink, 'createdAt' | 'expiresAt'>[]
   readonly titles: readonly Title[]
   readonly settings: readonly Setting[]
 }
 
 /** A machine by its tag, whatever its case as typed. */
-export async function viewMachine({ db }: Store, typedTag: string): Promise<Result<MachineView>> {
+export async function viewMachine({ db }: Store, typedTag: string, at: string): Promise<Result<MachineView>> {
   const tag = await findTag(db, typedTag)
   const loaded = tag === undefined ? undefined : await loadMachine(db, tag)
   if (loaded === undefined) {
@@ -172,6 +231,11 @@ export async function viewMachine({ db }: Store, typedTag: string): Promise<Resu
     readFromNames: partsOf(loaded.machine.build).flatMap(readFromName),
     runs,
     questions: (await listQuestions(db)).filter((line) => line.machineTag === loaded.machine.tag),
+    requests: await openRequests(db, loaded.machine.tag),
+    photos: await photosOfMachine(db, loaded.machine.tag),
+    links: (await linksOfMachine(db, loaded.machine.tag))
+      .filter((link) => linkHolds(link, loaded.owner?.id, at))
+      .map(({ createdAt, expiresAt }) => ({ createdAt, expiresAt })),
     titles: await listTitles(db),
     settings: await listSettings(db),
   })
@@ -207,7 +271,8 @@ export async function viewPart({ db }: Store, id: string): Promise<Result<PartVi
   })
 }
 
-export type ShelfView = { readonly items: readonly { readonly item: ShelfItem; readonly part: Part }[] }
+/** Items with what is free of them, and the jobs that the rest is put aside for. */
+export type ShelfView = { readonly items: readonly ShelfLine[] }
 
 export const viewShelf = async ({ db }: Store): Promise<ShelfView> => ({ items: await listShelf(db) })
 

@@ -1,12 +1,15 @@
 import type { Shop } from '../core/answer.ts'
-import type { Claim } from '../core/limits/limit.ts'
+import type { Claim, LimitKey } from '../core/limits/limit.ts'
 import type { Part } from '../core/part.ts'
+import type { PhotoType } from '../core/photo.ts'
 import type { Question } from '../core/question.ts'
 import type { ShopFile } from '../input/shopFolder.ts'
 import type { Result } from '../problem.ts'
 import type { NewMachine, NewPartRead } from '../uses/addMachine.ts'
 import type { Correction } from '../uses/correctMachine.ts'
 import type { ImportReport } from '../uses/importShop.ts'
+import type { Reported } from '../uses/jobs/reportAtHome.ts'
+import type { OwnerPageView } from '../uses/ownerPage.ts'
 import type {
   Known,
   MachineLine,
@@ -20,6 +23,7 @@ import type {
 } from '../uses/views.ts'
 import type { MessageView } from '../uses/writeMessage.ts'
 import type { LetterEdits } from '../words/answer/letter.ts'
+import type { JobUses } from './jobUses.ts'
 
 /**
  * What the pages ask of the rest of the program, and nothing more; main joins it to store and clock. A `Problem`
@@ -35,7 +39,7 @@ export type WebUses = {
   questions(): Promise<QuestionsView>
   /** What forms offer to pick from. */
   known(): Promise<Known>
-  /** `machineTag` may be an owner's name too. Fields of its problems: `machineTag wanted`. */
+  /** `machineTag` may be an owner's name too. Fields of its problems: `machineTag wanted partInMind complaint`. */
   takeQuestion(question: Omit<Question, 'id' | 'askedAt'>): Promise<Result<{ readonly id: string }>>
   /** Computes the answer as things stand now and stores nothing. */
   questionView(questionId: string): Promise<Result<QuestionView>>
@@ -70,4 +74,50 @@ export type WebUses = {
   shelf(): Promise<ShelfView>
   runs(): Promise<RunsView>
   importFiles(files: readonly ShopFile[]): Promise<Result<ImportReport>>
+  callOffQuestion(questionId: string, because: string | undefined): Promise<Result<{ readonly id: string }>>
+  takeUpQuestion(questionId: string): Promise<Result<{ readonly id: string }>>
+  /** `undefined` takes the reminder away. */
+  remindOfQuestion(questionId: string, remindAt: string | undefined): Promise<Result<{ readonly id: string }>>
+  /** The owner has the answer, however it went out. */
+  toldOwner(messageId: string): Promise<Result<{ readonly messageId: string }>>
+  /** Asks the owner for one limit; without a question, for the machine's own sake. */
+  askOwner(request: {
+    readonly machineTag: string
+    readonly questionId?: string | undefined
+    readonly limitKey: LimitKey
+  }): Promise<Result<{ readonly requestId: string; readonly tag: string }>>
+  withdrawRequest(
+    requestId: string,
+  ): Promise<Result<{ readonly tag: string; readonly questionId?: string | undefined }>>
+  /** Fields of its problems: `photo`. */
+  addPhoto(
+    tag: string,
+    photo: { readonly bytes: Uint8Array; readonly requestId?: string | undefined },
+  ): Promise<Result<{ readonly tag: string; readonly photoId: string }>>
+  photo(id: string): Promise<Result<{ readonly mediaType: PhotoType; readonly bytes: Uint8Array }>>
+  /** The token is given out this once. */
+  makeOwnerLink(
+    tag: string,
+  ): Promise<Result<{ readonly tag: string; readonly token: string; readonly expiresAt: string }>>
+  takeLinksBack(tag: string): Promise<Result<{ readonly tag: string }>>
+} & OwnerUses &
+  JobUses
+
+/** What an owner's page asks for: all of it behind a link that holds, nothing of it about anybody else. */
+export type OwnerUses = {
+  ownerPage(token: string): Promise<Result<OwnerPageView>>
+  /** Fields of its problems: `wanted partInMind complaint`. */
+  ownerAsks(
+    token: string,
+    question: Omit<Question, 'id' | 'askedAt' | 'machineTag' | 'cameBy'>,
+  ): Promise<Result<{ readonly id: string }>>
+  ownerLimit(token: string, requestId: string, claim: Claim): Promise<Result<{ readonly limitKey: LimitKey }>>
+  /** Fields of its problems: `photo.<request>`. */
+  ownerPhoto(
+    token: string,
+    requestId: string,
+    bytes: Uint8Array,
+  ): Promise<Result<{ readonly photoId: string }>>
+  /** Fields of its problems: `reportTitle reportLow1Fps`. */
+  ownerReports(token: string, jobId: string, reported: Reported): Promise<Result<{ readonly jobId: string }>>
 }

@@ -344,6 +344,16 @@ test('a question comes back as it was asked', async () => {
     id: 'Q-0002',
     display: { widthPx: 2560, heightPx: 1440, refreshHz: 59.94 },
     budgetMinor: 0,
+    asks: 'can I put this in' as const,
+    cameBy: 'phone' as const,
+    complaint: 'hot' as const,
+    partInMind: {
+      kind: 'card' as const,
+      words: 'a "used" card; it\'s 8 GB',
+      priceMinor: 12_000,
+      part: { kind: 'card' as const, id: 'in mind', name: 'x', lengthMm: 322 },
+    },
+    plannedDisplay: { widthPx: 2560, heightPx: 1440, refreshHz: 165 },
     wanted: [
       { titleId: 't', settingId: 's', weight: 0.5 },
       { titleId: 'a', settingId: 's', weight: 2 },
@@ -353,7 +363,8 @@ test('a question comes back as it was asked', async () => {
     await insertQuestion(tx, QUESTION)
     await insertQuestion(tx, full)
   })
-  expect(await loadQuestion(store.db, 'Q-0001')).toEqual(QUESTION)
+  const asMailed = { ...QUESTION, asks: 'what can I do', cameBy: 'mail' }
+  expect(await loadQuestion(store.db, 'Q-0001')).toEqual(asMailed)
   expect(await loadQuestion(store.db, 'Q-0002')).toEqual(full)
   expect(await loadQuestion(store.db, 'Q-3')).toBeUndefined()
   await expect(store.write((tx) => insertQuestion(tx, QUESTION))).rejects.toThrow('UNIQUE')

@@ -29,24 +29,29 @@ async function shopWithOneMachine() {
 }
 
 const fittedNames = async (store: Awaited<ReturnType<typeof shopWithOneMachine>>) => {
-  const view = await viewMachine(store, 'M-0001')
+  const view = await viewMachine(store, 'M-0001', AT)
   return view.ok ? view.value.history.map((stay) => stay.part.name).sort() : []
 }
 
 test('a slip is put right: board renamed, one of two equal modules gone, a supply added, owner kept', async () => {
   const store = await shopWithOneMachine()
-  const corrected = await correctMachine(store, 'M-0001', {
-    ownerName: 'Ann',
-    soldAt: SOLD,
-    parts: [
-      { kind: 'board', name: 'H510M board' },
-      { kind: 'memory', name: '1x8 GB DDR4-3200' },
-      { kind: 'supply', name: '550 W' },
-    ],
-  })
+  const corrected = await correctMachine(
+    store,
+    'M-0001',
+    {
+      ownerName: 'Ann',
+      soldAt: SOLD,
+      parts: [
+        { kind: 'board', name: 'H510M board' },
+        { kind: 'memory', name: '1x8 GB DDR4-3200' },
+        { kind: 'supply', name: '550 W' },
+      ],
+    },
+    AT,
+  )
   expect(corrected).toMatchObject({ ok: true, value: { newParts: [{ kind: 'board' }, { kind: 'supply' }] } })
   expect(await fittedNames(store)).toEqual(['1x8 GB DDR4-3200', '550 W', 'H510M board'])
-  const view = await viewMachine(store, 'M-0001')
+  const view = await viewMachine(store, 'M-0001', AT)
   expect(view).toMatchObject({
     ok: true,
     value: {
@@ -61,16 +66,16 @@ test('a slip is put right: board renamed, one of two equal modules gone, a suppl
 test('the same corrections twice change nothing the second time', async () => {
   const store = await shopWithOneMachine()
   const same = { ownerName: 'Ann', soldAt: SOLD, parts: [{ kind: 'board', name: 'H510M board' } as const] }
-  await correctMachine(store, 'M-0001', same)
+  await correctMachine(store, 'M-0001', same, AT)
   const before = await dump(store)
-  await correctMachine(store, 'M-0001', same)
+  await correctMachine(store, 'M-0001', same, AT)
   expect(await dump(store)).toEqual(before)
 })
 
 test('an unknown tag is not found, two boards are refused, and nothing is saved', async () => {
   const store = await shopWithOneMachine()
   const before = await dump(store)
-  expect(await correctMachine(store, 'M-9', { parts: [] })).toMatchObject({
+  expect(await correctMachine(store, 'M-9', { parts: [] }, AT)).toMatchObject({
     ok: false,
     problems: [{ code: 'not found' }],
   })
@@ -78,7 +83,7 @@ test('an unknown tag is not found, two boards are refused, and nothing is saved'
     { kind: 'board', name: 'one' },
     { kind: 'board', name: 'two' },
   ] as const
-  expect(await correctMachine(store, 'M-0001', { parts: two })).toMatchObject({
+  expect(await correctMachine(store, 'M-0001', { parts: two }, AT)).toMatchObject({
     ok: false,
     problems: [{ field: 'part.board.1' }],
   })
@@ -88,7 +93,7 @@ test('an unknown tag is not found, two boards are refused, and nothing is saved'
 test('an empty form is asked back, and forgets nothing', async () => {
   const store = await shopWithOneMachine()
   const before = await dump(store)
-  expect(await correctMachine(store, 'M-0001', { parts: [] })).toMatchObject({
+  expect(await correctMachine(store, 'M-0001', { parts: [] }, AT)).toMatchObject({
     ok: false,
     problems: [{ code: 'missing', field: 'parts' }],
   })

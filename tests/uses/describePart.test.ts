@@ -27,19 +27,19 @@ async function shop() {
 test('figures are kept, and every machine that has the part knows them', async () => {
   const store = await shop()
   const described = { ...crate, name: 'Crate M', cardRoomMm: 310 }
-  expect(await describePart(store, described)).toEqual({ ok: true, value: { id: 'CAS-1' } })
+  expect(await describePart(store, described, AT)).toEqual({ ok: true, value: { id: 'CAS-1' } })
   expect(await viewPart(store, 'CAS-1')).toMatchObject({ ok: true, value: { part: described } })
   for (const tag of ['M-0002', 'M-0010'])
-    expect(await viewMachine(store, tag)).toMatchObject({
+    expect(await viewMachine(store, tag, AT)).toMatchObject({
       value: { limits: { cardRoomMm: { known: true, value: 310, by: { source: 'part' } } } },
     })
 })
 
 test('a figure that is left out is not known any more', async () => {
   const store = await shop()
-  await describePart(store, { ...crate, cardRoomMm: 310 })
-  await describePart(store, crate)
-  expect(await viewMachine(store, 'M-0002')).toMatchObject({
+  await describePart(store, { ...crate, cardRoomMm: 310 }, AT)
+  await describePart(store, crate, AT)
+  expect(await viewMachine(store, 'M-0002', AT)).toMatchObject({
     value: { limits: { cardRoomMm: { known: false } } },
   })
 })
@@ -55,14 +55,14 @@ test('an unknown key is not found, another kind is refused, a figure no case has
   const store = await shop()
   const before = await dump(store)
   expect(await viewPart(store, 'CAS-9')).toMatchObject({ ok: false, problems: [{ code: 'not found' }] })
-  expect(await describePart(store, { ...crate, id: 'CAS-9' })).toMatchObject({
+  expect(await describePart(store, { ...crate, id: 'CAS-9' }, AT)).toMatchObject({
     ok: false,
     problems: [{ code: 'not found', got: 'CAS-9' }],
   })
-  expect(await describePart(store, { kind: 'fan', id: 'CAS-1', name: 'x' })).toMatchObject({
+  expect(await describePart(store, { kind: 'fan', id: 'CAS-1', name: 'x' }, AT)).toMatchObject({
     ok: false,
     problems: [{ code: 'not allowed', field: 'kind' }],
   })
-  await expect(describePart(store, { ...crate, cardRoomMm: -1 })).rejects.toThrow()
+  await expect(describePart(store, { ...crate, cardRoomMm: -1 }, AT)).rejects.toThrow()
   expect(await dump(store)).toEqual(before)
 })

@@ -52,6 +52,8 @@ test('a folder is stored as the core reads it', async () => {
     targetFps: 60,
     budgetMinor: 25000,
     wishes: ['keep the case'],
+    asks: 'what can I do',
+    cameBy: 'mail',
   })
 })
 

@@ -58,7 +58,7 @@ test.each([
 ])('"%s" means %s', async (typed, tag) => {
   const store = await shop()
   expect(await takeQuestion(store, asked(typed), AT)).toMatchObject({ ok: true })
-  expect(await viewQuestions(store)).toMatchObject({ waiting: [{ machineTag: tag }] })
+  expect(await viewQuestions(store, AT)).toMatchObject({ waiting: [{ machineTag: tag }] })
 })
 
 test('several machines are named by their tags, and nothing is saved', async () => {
@@ -85,13 +85,13 @@ test.each(['M-0009', 'nobody', ' '])('"%s" means no machine', async (typed) => {
 
 test('a tag is found whatever its case', async () => {
   const store = await shop()
-  expect(await viewMachine(store, 'm-0003')).toMatchObject({ value: { machine: { tag: 'M-0003' } } })
-  expect(await correctMachine(store, 'm-0003', { ownerName: 'Ann', parts: [] })).toMatchObject({
+  expect(await viewMachine(store, 'm-0003', AT)).toMatchObject({ value: { machine: { tag: 'M-0003' } } })
+  expect(await correctMachine(store, 'm-0003', { ownerName: 'Ann', parts: [] }, AT)).toMatchObject({
     value: { tag: 'M-0003' },
   })
   const claim = { key: 'coolerRoomMm', value: 158, source: 'measured' } as const
   expect(await recordLimit(store, 'm-0003', claim, AT)).toEqual({ ok: true, value: { tag: 'M-0003' } })
-  expect(await viewMachine(store, 'M-0003')).toMatchObject({
+  expect(await viewMachine(store, 'M-0003', AT)).toMatchObject({
     value: { limits: { coolerRoomMm: { known: true, value: 158 } } },
   })
 })
@@ -106,7 +106,7 @@ test('a source that the limit does not count is refused unless it is pinned', as
   })
   expect(await dump(store)).toEqual(before)
   expect(await recordLimit(store, 'M-0001', { ...read, pinned: true }, AT)).toMatchObject({ ok: true })
-  expect(await viewMachine(store, 'M-0001')).toMatchObject({
+  expect(await viewMachine(store, 'M-0001', AT)).toMatchObject({
     value: { limits: { memoryMaxGB: { known: true, value: 32 } } },
   })
 })
@@ -114,8 +114,8 @@ test('a source that the limit does not count is refused unless it is pinned', as
 test('what a ranked answer needs is known from the store', async () => {
   const bare = await temporaryStore()
   const nothing = { machines: false, titles: false, shelf: false, runs: false }
-  expect(await viewQuestions(bare)).toMatchObject({ emptyShop: true, ready: nothing })
-  expect(await viewQuestions(await shop())).toMatchObject({
+  expect(await viewQuestions(bare, AT)).toMatchObject({ emptyShop: true, ready: nothing })
+  expect(await viewQuestions(await shop(), AT)).toMatchObject({
     emptyShop: false,
     ready: { ...nothing, machines: true, titles: true },
   })

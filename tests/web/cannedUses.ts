@@ -4,9 +4,10 @@ import { computeAnswer } from '../../src/core/computeAnswer.ts'
 import { limitsOf } from '../../src/core/limits/resolve.ts'
 import { partFromWords } from '../../src/core/naming/partFromWords.ts'
 import { renderAnswer } from '../../src/mail/render.ts'
-import { failed, ok } from '../../src/problem.ts'
+import { failed, ok, type Result } from '../../src/problem.ts'
+import { NO_LINK } from '../../src/uses/ownerLinks.ts'
 import type { QuestionLine, Ready } from '../../src/uses/views.ts'
-import type { WebUses } from '../../src/web/webUses.ts'
+import type { OwnerUses, WebUses } from '../../src/web/webUses.ts'
 import { chatTextOf, letterOf } from '../../src/words/answer.ts'
 import { inputs, machine, NOW, owner, parts, runs, settings, shelf, shop, titles } from './cannedShop.ts'
 
@@ -17,6 +18,11 @@ const notFound = (what: string, got: string) =>
     got,
     next: `There is no ${what} with this name. Look for it in the list.`,
   })
+
+/** A questions page with no question on it. */
+export const NO_QUESTIONS = {
+  ...{ resumed: [], due: [], waiting: [], asked: [], written: [], calledOff: [] },
+} as const
 
 const READY: Ready = { shop: true, machines: true, titles: true, shelf: true, runs: true }
 
@@ -44,6 +50,10 @@ export function cannedUses(canned: Canned = {}): {
     customerName: customer?.name,
     targetFps: question.targetFps,
     budgetMinor: question.budgetMinor,
+    asks: question.asks ?? 'what can I do',
+    state: 'new',
+    openLimits: [],
+    arrivedLimits: [],
     drafted: false,
   }
   const answered: QuestionLine = {
@@ -52,6 +62,7 @@ export function cannedUses(canned: Canned = {}): {
     words: 'Is a second stick worth it?',
     answerId: '1',
     answeredAt: '2026-05-02T15:00:00.000Z',
+    state: 'answered',
     drafted: true,
   }
   const machineLine = {
@@ -65,7 +76,10 @@ export function cannedUses(canned: Canned = {}): {
   const uses: WebUses = {
     now: () => NOW,
     shop: async () => from.shop,
-    questions: async () => ({ waiting: [line], written: [answered], emptyShop: false, ready: READY }),
+    questions: async () => ({
+      ...NO_QUESTIONS,
+      ...{ waiting: [line], written: [answered], emptyShop: false, ready: READY },
+    }),
     known: async () => ({
       machines: [machineLine],
       titles,
@@ -80,7 +94,11 @@ export function cannedUses(canned: Canned = {}): {
     },
     questionView: async (id) =>
       id === question.id
-        ? ok({ answer, earlier: [{ answerId: '1', at: '2026-06-11T15:00:00.000Z', messageId: '1' }] })
+        ? ok({
+            answer,
+            earlier: [{ answerId: '1', at: '2026-06-11T15:00:00.000Z', messageId: '1' }],
+            ...{ state: 'new' as const, steps: [], requests: [] },
+          })
         : notFound('question', id),
     storedAnswer: async (id) => (id === '1' ? ok({ answer, messageId: '1' }) : notFound('answer', id)),
     prepareMessage: async (id, pickId) => {
@@ -128,6 +146,7 @@ export function cannedUses(canned: Canned = {}): {
         ],
         runs: from.runs.filter((run) => run.machineTag === tag),
         questions: [line, answered],
+        ...{ requests: [], photos: [], links: [] },
         titles: from.titles,
         settings: from.settings,
       })
@@ -175,16 +194,106 @@ export function cannedUses(canned: Canned = {}): {
       calls.push(['importFiles', files])
       return ok({ tables: files.map((f) => ({ file: f.name, added: 3, changed: 1, unchanged: 0 })) })
     },
+    callOffQuestion: async (id, because) => {
+      calls.push(['callOffQuestion', id, because])
+      return ok({ id })
+    },
+    takeUpQuestion: async (id) => {
+      calls.push(['takeUpQuestion', id])
+      return ok({ id })
+    },
+    remindOfQuestion: async (id, remindAt) => {
+      calls.push(['remindOfQuestion', id, remindAt])
+      return ok({ id })
+    },
+    toldOwner: async (messageId) => {
+      calls.push(['toldOwner', messageId])
+      return ok({ messageId })
+    },
+    askOwner: async (request) => {
+      calls.push(['askOwner', request])
+      return ok({ requestId: '1', tag })
+    },
+    withdrawRequest: async (id) => {
+      calls.push(['withdrawRequest', id])
+      return ok({ tag })
+    },
+    addPhoto: async (asked, photo) => {
+      calls.push(['addPhoto', asked, photo.bytes.length, photo.requestId])
+      return ok({ tag, photoId: '1' })
+    },
+    photo: async (id) =>
+      id === '1' ? ok({ mediaType: 'image/png', bytes: DOT_PNG }) : notFound('photo', id),
+    makeOwnerLink: async () => ok({ tag, token: TOKEN, expiresAt: '2026-09-10T15:00:00.000Z' }),
+    takeLinksBack: async (asked) => {
+      calls.push(['takeLinksBack', asked])
+      return ok({ tag })
+    },
+    ...ownerUses(from, calls),
     ...canned.uses,
   }
   return { uses, calls }
+}
+
+/** The canned owner's link. */
+export const TOKEN = 'c4NnedT0ken_of-43-signs-for-the-tests-0123-4'
+
+/** One grey dot. */
+export const DOT_PNG = Uint8Array.from(
+  Buffer.from(
+    'iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR4nGNoAAAAggCBd81ytgAAAABJRU5ErkJggg==',
+    'base64',
+  ),
+)
+
+const ownerUses = (from: AnswerInputs, calls: [string, ...unknown[]][]): OwnerUses => {
+  const behind = <T>(token: string, value: T): Result<T> => (token === TOKEN ? ok(value) : failed(NO_LINK))
+  return {
+    ownerPage: async (token) =>
+      behind(token, {
+        shop: from.shop,
+        tag: from.machine.tag,
+        fitted: partsOf(from.machine.build).map(({ kind, name }) => ({ kind, name })),
+        limits: limitsOf(from.machine.build, from.machine.claims),
+        requests: [{ id: '1', limitKey: 'coolerRoomMm' as const, photos: 0 }],
+        questions: [
+          { words: from.question.words, askedAt: from.question.askedAt, state: 'new' as const },
+          {
+            words: 'Is a second stick worth it?',
+            askedAt: '2026-05-01T15:00:00.000Z',
+            state: 'answered' as const,
+            answerText: chatTextOf(computeAnswer(from, NOW)),
+          },
+        ],
+        jobs: [{ jobId: 'J-0001', titles: from.question.wanted }],
+        titles: from.titles,
+        settings: from.settings,
+        expiresAt: '2026-09-10T15:00:00.000Z',
+      }),
+    ownerAsks: async (token, question) => {
+      calls.push(['ownerAsks', question])
+      return behind(token, { id: 'Q-0009' })
+    },
+    ownerLimit: async (token, requestId, claim) => {
+      calls.push(['ownerLimit', requestId, claim])
+      return behind(token, { limitKey: claim.key })
+    },
+    ownerPhoto: async (token, requestId, bytes) => {
+      calls.push(['ownerPhoto', requestId, bytes.length])
+      return behind(token, { photoId: '1' })
+    },
+    ownerReports: async (token, jobId, reported) => {
+      calls.push(['ownerReports', jobId, reported])
+      return behind(token, { jobId })
+    },
+  }
 }
 
 const BARE: Ready = { shop: false, machines: false, titles: false, shelf: false, runs: false }
 
 /** A shop that holds nothing yet. */
 export const emptyUses: Partial<WebUses> = {
-  questions: async () => ({ waiting: [], written: [], emptyShop: true, ready: BARE }),
+  questions: async () => ({ ...NO_QUESTIONS, emptyShop: true, ready: BARE }),
   known: async () => ({ machines: [], titles: [], settings: [], parts: [], nextTag: 'M-0001', ready: BARE }),
   machines: async () => [],
   shelf: async () => ({ items: [] }),

@@ -3,7 +3,7 @@ import { failed, ok } from '../../src/problem.ts'
 import type { Ready } from '../../src/uses/views.ts'
 import type { WebUses } from '../../src/web/webUses.ts'
 import { inputs } from './cannedShop.ts'
-import { emptyUses } from './cannedUses.ts'
+import { emptyUses, NO_QUESTIONS } from './cannedUses.ts'
 
 /** One page in one state: an address, what the shop holds then, and for answers to a form what was sent. */
 export type PageState = {
@@ -72,7 +72,7 @@ export const PAGE_STATES: readonly PageState[] = [
   {
     name: 'questions-none',
     path: '/',
-    uses: { questions: async () => ({ waiting: [], written: [], emptyShop: false, ready: NO_SHELF }) },
+    uses: { questions: async () => ({ ...NO_QUESTIONS, emptyShop: false, ready: NO_SHELF }) },
   },
   { name: 'question-new', path: '/questions/new?machine=T-0007' },
   {

@@ -1,6 +1,16 @@
 import type { Setting, Title } from '../../core/gain/run.ts'
-import { MEMORY_TYPES, type MemoryType } from '../../core/part.ts'
-import { type Wanted, WISHES, type Wish } from '../../core/question.ts'
+import { MEMORY_TYPES, type MemoryType, PART_KINDS, type PartKind } from '../../core/part.ts'
+import {
+  ASKS,
+  type Ask,
+  CHANNELS,
+  type Channel,
+  COMPLAINTS,
+  type Complaint,
+  type Wanted,
+  WISHES,
+  type Wish,
+} from '../../core/question.ts'
 import {
   type Cell,
   date,
@@ -105,12 +115,21 @@ export type QuestionFields = {
   readonly machineTag: string
   readonly askedAt: string
   readonly words: string
-  readonly wanted: readonly Wanted[]
+  /** None for a kind of question that is about no title. */
+  readonly wanted?: readonly Wanted[] | undefined
   readonly targetFps?: number | undefined
   readonly budgetMinor?: number | undefined
   readonly display?: { readonly widthPx: number; readonly heightPx: number } | undefined
   readonly refreshHz?: number | undefined
   readonly wishes?: readonly Wish[] | undefined
+  readonly asks?: Ask | undefined
+  readonly cameBy?: Channel | undefined
+  readonly complaint?: Complaint | undefined
+  readonly partKind?: PartKind | undefined
+  readonly partWords?: string | undefined
+  readonly partPriceMinor?: number | undefined
+  readonly plannedSize?: { readonly widthPx: number; readonly heightPx: number } | undefined
+  readonly plannedHz?: number | undefined
 }
 
 export const questionTable = table<QuestionFields>()({
@@ -121,11 +140,19 @@ export const questionTable = table<QuestionFields>()({
     machine: need('machineTag', key),
     asked_on: need('askedAt', date),
     words: need('words', lines()),
-    titles: need('wanted', list(wanted)),
+    titles: may('wanted', list(wanted), []),
     target_fps: may('targetFps', fps),
     budget: may('budgetMinor', money),
     display_px: may('display', pixels),
     display_hz: may('refreshHz', number(20, 2000, 'Hz')),
     wishes: may('wishes', list(oneOf(WISHES))),
+    asks: may('asks', oneOf(ASKS)),
+    came_by: may('cameBy', oneOf(CHANNELS)),
+    complaint: may('complaint', oneOf(COMPLAINTS)),
+    part_kind: may('partKind', oneOf(PART_KINDS)),
+    part_words: may('partWords', line()),
+    part_price: may('partPriceMinor', money),
+    planned_px: may('plannedSize', pixels),
+    planned_hz: may('plannedHz', number(20, 2000, 'Hz')),
   },
 })

@@ -1,0 +1,219 @@
+import type { Shop } from '../core/answer.ts'
+import { partsOf } from '../core/build.ts'
+import type { Setting, Title } from '../core/gain/run.ts'
+import { type JobState, type QuestionState, shownState } from '../core/job/states.ts'
+import type { Claim, LimitKey, Limits } from '../core/limits/limit.ts'
+import { limitsOf } from '../core/limits/resolve.ts'
+import type { Part } from '../core/part.ts'
+import type { Question } from '../core/question.ts'
+import { failed, ok, type Problem, type Result } from '../problem.ts'
+import { loadAnswer } from '../store/answers.ts'
+import { jobsOfMachine } from '../store/jobs.ts'
+import { upsertClaims } from '../store/machines.ts'
+import { messagesOfQuestion } from '../store/messages.ts'
+import type { Db, Store } from '../store/open.ts'
+import { loadRequest, type OwnerRequest, openRequests } from '../store/ownerRequests.ts'
+import { listPhotosByRequest } from '../store/photos.ts'
+import { questionsOfOwner } from '../store/questions.ts'
+import { listSettings, listTitles } from '../store/titles.ts'
+import { chatTextOf, type LetterEdits } from '../words/answer.ts'
+import { hearWhatArrived, noRequest } from './askOwner.ts'
+import { type Reported, reportAtHome } from './jobs/reportAtHome.ts'
+import { behindLink } from './ownerLinks.ts'
+import { keepPhoto, photoProblem } from './photos.ts'
+import { shopOrNeutral } from './shop.ts'
+import { keepQuestion, neededFor, unknownTitles } from './takeQuestion.ts'
+
+/** One of the owner's own questions, as the owner sees it. */
+export type OwnQuestion = {
+  readonly words: string
+  readonly askedAt: string
+  readonly state: QuestionState | JobState
+  /** The short text of the answer, once the shop has written one. */
+  readonly answerText?: string | undefined
+}
+
+/** A job of this owner that can be reported on. */
+export type OwnJob = {
+  readonly jobId: string
+  readonly titles: readonly { readonly titleId: string; readonly settingId: string }[]
+}
+
+/**
+ * What one owner may see: this machine, what was asked of them, and their own questions. Nothing of other customers, of
+ * costs, of the shelf, and no note of the shop.
+ */
+export type OwnerPageView = {
+  readonly shop: Pick<Shop, 'name' | 'builder' | 'email' | 'locale' | 'timeZone' | 'policy'>
+  readonly tag: string
+  readonly fitted: readonly Pick<Part, 'kind' | 'name'>[]
+  /** Without notes of claims. */
+  readonly limits: Limits
+  readonly requests: readonly { readonly id: string; readonly limitKey: LimitKey; readonly photos: number }[]
+  readonly questions: readonly OwnQuestion[]
+  readonly jobs: readonly OwnJob[]
+  readonly titles: readonly Title[]
+  readonly settings: readonly Setting[]
+  readonly expiresAt: string
+}
+
+/** The owner's page behind a link; a link that does not hold is one and the same problem. */
+export async function viewOwnerPage(store: Store, token: string, at: string): Promise<Result<OwnerPageView>> {
+  const { db } = store
+  const behind = await behindLink(db, token, at)
+  if (!behind.ok) return behind
+  const { link, loaded } = behind.value
+  const { tag, build, claims } = loaded.machine
+  const { name, builder, email, locale, timeZone, policy } = await shopOrNeutral(db)
+  const photos = await listPhotosByRequest(db, tag)
+  const jobs = (await jobsOfMachine(db, tag)).filter((job) => job.customerId === link.customerId)
+  return ok({
+    shop: { name, builder, email, locale, timeZone, policy },
+    tag,
+    fitted: partsOf(build).map((part) => ({ kind: part.kind, name: part.name })),
+    limits: limitsOf(build, claims.map(withoutNote)),
+    requests: (await openRequests(db, tag)).filter(onlyOnce).map(({ id, limitKey }) => ({
+      ...{ id, limitKey },
+      photos: photos.get(id) ?? 0,
+    })),
+    questions: await ownQuestions(
+      db,
+      tag,
+      link.customerId,
+      new Map(jobs.toReversed().map(({ questionId, state }) => [questionId, state])),
+    ),
+    jobs: jobs
+      .filter((job) => job.fittedAt !== undefined && job.promised.length > 0)
+      .map(({ id, promised }) => ({
+        jobId: id,
+        titles: promised.map(({ titleId, settingId }) => ({ titleId, settingId })),
+      })),
+    titles: await listTitles(db),
+    settings: await listSettings(db),
+    expiresAt: link.expiresAt,
+  })
+}
+
+const withoutNote = ({ note: _, ...claim }: Claim): Claim => claim
+
+/** One limit is asked for once, whoever waits for it. */
+const onlyOnce = (request: OwnerRequest, i: number, all: readonly OwnerRequest[]): boolean =>
+  all.findIndex(({ limitKey }) => limitKey === request.limitKey) === i
+
+async function ownQuestions(
+  db: Db,
+  tag: string,
+  customerId: string | undefined,
+  jobs: ReadonlyMap<string, JobState>,
+): Promise<OwnQuestion[]> {
+  const own = await questionsOfOwner(db, tag, customerId)
+  return Promise.all(
+    own.map(async ({ id, words, askedAt, state }) => {
+      const answerText = state === 'answered' ? await answerTextOf(db, id) : undefined
+      return { words, askedAt, state: shownState(state, jobs.get(id)), ...(answerText && { answerText }) }
+    }),
+  )
+}
+
+/** The newest message of a question as short text. */
+async function answerTextOf(db: Db, questionId: string): Promise<string | undefined> {
+  const [message] = await messagesOfQuestion(db, questionId)
+  const saved = message && (await loadAnswer(db, message.answerId))
+  return saved && chatTextOf(saved.answer, (message?.edits ?? {}) as LetterEdits)
+}
+
+/** A question of the owner about this machine. */
+export async function askFromOwnerPage(
+  store: Store,
+  token: string,
+  question: Omit<Question, 'id' | 'askedAt' | 'machineTag' | 'cameBy'>,
+  at: string,
+): Promise<Result<{ readonly id: string }>> {
+  return store.write(async (tx) => {
+    const behind = await behindLink(tx, token, at)
+    if (!behind.ok) return behind
+    const machineTag = behind.value.link.machineTag
+    const whole = { ...question, machineTag, cameBy: 'owner page' as const }
+    const problems = [...neededFor(whole), ...(await unknownTitles(tx, whole))]
+    return problems.length > 0 ? failed(...problems) : ok({ id: await keepQuestion(tx, whole, at) })
+  })
+}
+
+/** The open request of this machine with that id, for an owner who answers it. */
+async function requestBehind(
+  tx: Db,
+  token: string,
+  requestId: string,
+  at: string,
+): Promise<Result<OwnerRequest>> {
+  const behind = await behindLink(tx, token, at)
+  if (!behind.ok) return behind
+  const request = await loadRequest(tx, requestId)
+  return request?.state === 'open' && request.machineTag === behind.value.link.machineTag
+    ? ok(request)
+    : failed(noRequest(''))
+}
+
+/** The limit that was asked for, and only that: an owner writes down nothing else about a machine. */
+export async function limitFromOwner(
+  store: Store,
+  token: string,
+  requestId: string,
+  claim: Claim,
+  at: string,
+): Promise<Result<{ readonly limitKey: LimitKey }>> {
+  return store.write(async (tx) => {
+    const found = await requestBehind(tx, token, requestId, at)
+    if (!found.ok) return found
+    const { machineTag, limitKey } = found.value
+    if (claim.key !== limitKey) return failed(noRequest(''))
+    await upsertClaims(tx, [{ machineTag, claim: { ...claim, at } }])
+    await hearWhatArrived(tx, at, machineTag)
+    return ok({ limitKey })
+  })
+}
+
+/** A photo instead of the figure: the shop reads it and types the limit. */
+export async function photoFromOwner(
+  store: Store,
+  token: string,
+  requestId: string,
+  bytes: Uint8Array,
+  at: string,
+): Promise<Result<{ readonly photoId: string }>> {
+  const problem = photoProblem(bytes)
+  return store.write(async (tx) => {
+    const found = await requestBehind(tx, token, requestId, at)
+    if (!found.ok) return found
+    const { id, machineTag, questionId } = found.value
+    if (problem !== undefined) return failed({ ...problem, field: `photo.${id}` })
+    if (((await listPhotosByRequest(tx, machineTag)).get(id) ?? 0) >= PHOTOS_A_REQUEST)
+      return failed({
+        ...{ code: 'not allowed', field: `photo.${id}` },
+        next: 'We have several photos for this already. Give us some time to look at them.',
+      } satisfies Problem)
+    return keepPhoto(tx, { machineTag, requestId: id, questionId, takenBy: 'owner', bytes, at })
+  })
+}
+
+/** Enough to get one sharp; more would fill the database. */
+const PHOTOS_A_REQUEST = 6
+
+/** What the owner measured at home after a job. */
+export async function reportFromOwner(
+  store: Store,
+  token: string,
+  jobId: string,
+  reported: Reported,
+  at: string,
+): Promise<Result<{ readonly jobId: string }>> {
+  const behind = await behindLink(store.db, token, at)
+  if (!behind.ok) return behind
+  const { machineTag, customerId } = behind.value.link
+  const own = (await jobsOfMachine(store.db, machineTag)).some(
+    (job) => job.id === jobId && job.customerId === customerId,
+  )
+  if (own) return reportAtHome(store, jobId, reported, at)
+  const next = 'There is nothing to report on yet.'
+  return failed({ code: 'not found', field: 'job', next })
+}
