@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { runCommand } from '../../src/cli/commands.ts'
 
-async function fit(args: string[], stdin: object) {
+async function runFit(args: string[], stdin: object) {
   const said = { out: '', err: '' }
   const code = await runCommand(['fit', ...args], {
     out: (text) => {
@@ -28,7 +28,7 @@ const LONG_CARD = {
 
 describe('fit --explain', () => {
   test('opens each finding to its numbers, its limits and its document', async () => {
-    const { code, out } = await fit(['--explain'], LONG_CARD)
+    const { code, out } = await runFit(['--explain'], LONG_CARD)
     expect(code).toBe(4)
     const length = out.split('graphics.length: ')[1]?.split('\n\n')[0] ?? ''
     for (const line of [
@@ -43,17 +43,17 @@ describe('fit --explain', () => {
   })
 
   test('without it the lines are as short as before', async () => {
-    const { out } = await fit([], LONG_CARD)
+    const { out } = await runFit([], LONG_CARD)
     expect(out).not.toContain('What was compared')
     expect(out).toContain('  source: common practice, ')
   })
 
   test('with --json the same as data, one entry a finding', async () => {
-    const { out } = await fit(['--explain', '--json'], LONG_CARD)
+    const { out } = await runFit(['--explain', '--json'], LONG_CARD)
     const { findings, explained } = JSON.parse(out)
     expect(explained.map((e: { rule: string }) => e.rule)).toEqual(
       findings.map((f: { rule: string }) => f.rule),
     )
-    expect(JSON.parse((await fit(['--json'], LONG_CARD)).out).explained).toBeUndefined()
+    expect(JSON.parse((await runFit(['--json'], LONG_CARD)).out).explained).toBeUndefined()
   })
 })
