@@ -6,11 +6,13 @@ import { figuresFor } from '../words/figures.ts'
 import { sayFinding } from '../words/findings.ts'
 import {
   checkWords,
+  gainForReference,
   lackingWords,
   optionWords,
   partWords,
   pickWords,
   priceWords,
+  referenceOf,
   usefulWords,
 } from '../words/options.ts'
 import type { Command } from './command.ts'
@@ -42,13 +44,12 @@ export function rankingText(answer: Answer): string {
   }
   const line = (option: Option): string[] => {
     const marks = [option.useful?.grade ?? 'no number', ...pickWords(option, answer)]
-    const per100 =
-      option.pctPer100 === undefined
-        ? ''
-        : `, ${figures.gainPct(option.pctPer100)} for ${figures.money(100 * 10 ** figures.minorDigits)}`
+    const gain = gainForReference(option, answer)
+    const perMoney =
+      gain === undefined ? '' : `, ${figures.gainPct(gain)} for ${figures.money(referenceOf(answer))}`
     const price = priceWords(option, figures)
     return [
-      `- ${optionWords(option, parts)}: ${option.verdict}, ${usefulWords(option, figures)}, ${price}${per100} [${marks.join('; ')}]`,
+      `- ${optionWords(option, parts)}: ${option.verdict}, ${usefulWords(option, figures)}, ${price}${perMoney} [${marks.join('; ')}]`,
       ...option.findings
         .filter((f) => f.verdict !== 'fits')
         .map((f) => `    ${f.verdict}: ${sayFinding(f, figures, lookup).builder}`),

@@ -1,6 +1,6 @@
 import type { Option } from '../core/ranking/option.ts'
 import { sayFinding } from '../words/findings.ts'
-import { optionWords, pickWords, priceWords } from '../words/options.ts'
+import { gainForReference, optionWords, pickWords, priceWords, referenceOf } from '../words/options.ts'
 import { pathWithOption, type Shown } from './answerContext.ts'
 import { VerdictMark } from './mark.tsx'
 import { titleName } from './settingText.ts'
@@ -64,8 +64,8 @@ const Gain = ({ option, shown: { figures } }: { option: Option; shown: Shown }) 
   )
 }
 
-/** A hundred of the shop's currency, as the last column counts. */
-const hundred = ({ figures }: Shown): string => figures.money(100 * 10 ** figures.minorDigits)
+/** The amount of money that the last column counts by. */
+const perMoney = ({ figures, answer }: Shown): string => figures.money(referenceOf(answer))
 
 const tieText = (option: Option, shown: Shown): string | undefined => {
   const { ranked, groups } = shown.answer.ranking
@@ -79,6 +79,7 @@ const Row = ({ option, number, shown }: { option: Option; number: number; shown:
   const isLead = shown.lead?.id === option.id
   const grade = option.useful?.grade ?? 'no number'
   const tie = tieText(option, shown)
+  const gain = gainForReference(option, answer)
   return (
     <>
       <tr class={isLead ? 'option lead' : 'option'}>
@@ -112,15 +113,15 @@ const Row = ({ option, number, shown }: { option: Option; number: number; shown:
         <td class="right num" data-label="Net price">
           {priceWords(option, figures)}
         </td>
-        <td class="right num" data-label={`For ${hundred(shown)}`}>
+        <td class="right num" data-label={`For ${perMoney(shown)}`}>
           {option.price.paysForItself ? (
             <small>pays for itself</small>
           ) : option.price.costsNothing ? (
             <small>costs nothing</small>
-          ) : option.pctPer100 === undefined ? (
+          ) : gain === undefined ? (
             '–'
           ) : (
-            <b>{figures.gainPct(option.pctPer100)}</b>
+            <b>{figures.gainPct(gain)}</b>
           )}
           {tie !== undefined && <small class="block">{tie}</small>}
         </td>
@@ -159,7 +160,7 @@ const Table = ({ rows, shown, label }: { rows: readonly Numbered[]; shown: Shown
           Net price
         </th>
         <th scope="col" class="right">
-          Gain for {hundred(shown)}
+          Gain for {perMoney(shown)}
         </th>
       </tr>
     </thead>

@@ -4,6 +4,7 @@ import { displayOf } from '../core/question.ts'
 import type { Option, PriceLine } from '../core/ranking/option.ts'
 import { rankOfVerdict } from '../core/verdict.ts'
 import { cautionsForOpening, sayCaution } from '../words/cautions.ts'
+import { gainForReference, referenceOf } from '../words/options.ts'
 import type { Shown } from './answerContext.ts'
 import { FindingDetails } from './explain.tsx'
 import { settingName, titleName } from './settingText.ts'
@@ -149,7 +150,8 @@ const TitleWhy = ({ gain, shown }: { gain: TitleGain; shown: Shown }) => {
 const UsefulText = ({ option, shown }: { option: Option; shown: Shown }) => {
   const { figures, answer } = shown
   const { question, titles } = answer.inputs
-  const { useful, pctPer100 } = option
+  const { useful } = option
+  const perMoney = gainForReference(option, answer)
   if (useful === undefined) return null
   const weights = useful.countedTitleIds.map((id) => {
     const weight = question.wanted.find((w) => w.titleId === id)?.weight ?? 1
@@ -166,8 +168,8 @@ const UsefulText = ({ option, shown }: { option: Option; shown: Shown }) => {
       . That is {figures.gainPct(useful.pct)}; without the display it would be{' '}
       {figures.gainPct(useful.uncappedPct)}.
       {missing.length > 0 && ` No number for ${missing.join(', ')}, so it is left out.`}
-      {pctPer100 !== undefined &&
-        ` ${figures.gainPct(useful.pct)} for ${figures.money(option.price.netMinor)} is ${figures.decimal(pctPer100)} percent for each ${figures.money(100 * 10 ** figures.minorDigits)}.`}
+      {perMoney !== undefined &&
+        ` ${figures.gainPct(useful.pct)} for ${figures.money(option.price.netMinor)} is ${figures.decimal(perMoney)} percent for each ${figures.money(referenceOf(answer))}.`}
     </p>
   )
 }

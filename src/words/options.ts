@@ -1,6 +1,8 @@
 import type { Answer } from '../core/answer.ts'
+import { minorPerMajor } from '../core/currency.ts'
 import type { Part } from '../core/part.ts'
 import type { CheckFirst, Option, RuledOut } from '../core/ranking/option.ts'
+import { referenceMinor } from '../core/ranking/reference.ts'
 import { LIMIT_WORDS } from './en/limits.ts'
 import type { Figures } from './figures.ts'
 
@@ -72,6 +74,19 @@ export function lackingWords(ruledOut: RuledOut): string | undefined {
   if (ruledOut.wish !== undefined) return `The owner asked: ${ruledOut.wish}.`
   if (ruledOut.lacking.length > 0) return `The shelf has no fitting ${ruledOut.lacking.join(' or ')} for it.`
   return undefined
+}
+
+/** The amount that an answer tells gains for: near what a part costs on its shelf, or work where nothing stands there. */
+export function referenceOf({ inputs }: Answer): number {
+  const { shelf, work, shop } = inputs
+  const prices = (shelf.length > 0 ? shelf : work).map(({ priceMinor }) => priceMinor)
+  return referenceMinor(prices, shop.policy.currency)
+}
+
+/** The gain in percent for that amount; undefined where an option has no number or costs nothing. */
+export function gainForReference({ pctPer100 }: Option, answer: Answer): number | undefined {
+  if (pctPer100 === undefined) return undefined
+  return (pctPer100 * referenceOf(answer)) / (100 * minorPerMajor(answer.inputs.shop.policy.currency))
 }
 
 /** The marks an option carries in a list: which of the picks it is. */

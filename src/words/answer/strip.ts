@@ -1,5 +1,6 @@
 import { displayOf } from '../../core/question.ts'
 import type { UsefulGain } from '../../core/ranking/option.ts'
+import { gainForReference, referenceOf } from '../options.ts'
 import { fill } from '../say.ts'
 import { type Context, optionWords, reasonsOf, worstOf } from './context.ts'
 import type { PickStrip } from './letter.ts'
@@ -40,7 +41,7 @@ export function stripOf(ctx: Context): PickStrip | undefined {
       : pick.change.add.length > 0
         ? w.figures.price
         : w.figures.work
-  const hundred = 100 * 10 ** figures.minorDigits
+  const perMoney = gainForReference(pick, answer)
   const grade = useful?.grade ?? 'no number'
   return {
     ...ctx.verdict(pick.verdict),
@@ -57,12 +58,12 @@ export function stripOf(ctx: Context): PickStrip | undefined {
         what: priceWhat,
       },
       ...(useful ? [{ figure: figures.gainPct(useful.pct), what: w.figures.useful }] : []),
-      ...(pick.pctPer100 === undefined
+      ...(perMoney === undefined
         ? []
         : [
             {
-              figure: figures.gainPct(pick.pctPer100),
-              what: fill(w.figures.perHundred, { hundred: figures.money(hundred) }),
+              figure: figures.gainPct(perMoney),
+              what: fill(w.figures.perMoney, { amount: figures.money(referenceOf(answer)) }),
             },
           ]),
     ],

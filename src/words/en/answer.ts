@@ -217,7 +217,7 @@ export const ANSWER_EN = {
       work: 'in all',
       back: 'you get back',
       useful: 'useful gain',
-      perHundred: 'gain for {hundred}',
+      perMoney: 'gain for {amount}',
     },
     useful: forms({
       one: 'Useful gain: what your display can show, in your game.',
