@@ -73,6 +73,7 @@ export const caseFans = chapter('case', 'case', [
     ...into(places(PLACES), fans(1), sized(140)),
     id: 'case-fan-moves-to-the-rear',
     says: 'The 140 mm fan needs the front, and the 120 mm fan has the rear.',
+    tricky: true,
     verdict: 'fits',
     reason: 'front 1 of 2 x 140 mm, rear 1 x 120 mm',
   },

@@ -48,7 +48,8 @@ export const wholeSupply = (figures?: Partial<Supply>): Supply =>
     processorPlug: '8-pin',
     sataPlugs: 4,
     designVersion: 'ATX 3.0',
-    plugs: plugs(0, 4, 0),
+    plugs: plugs(0, 4, 1),
+    pin16W: 600,
     cardCables: 4,
     ...figures,
   })

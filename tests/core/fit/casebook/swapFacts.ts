@@ -1,0 +1,156 @@
+import type { Claim } from '../../../../src/core/limits/limit.ts'
+import { chapter, type Draft } from './compose.ts'
+import { kit } from './parts.ts'
+import { CITED } from './sources.ts'
+import { pcieDrive } from './storageParts.ts'
+import { encrypted, i5of6, i5of10, i7of10, licence, whole, wholeCase, wholeMachine } from './swapParts.ts'
+
+/** Z170 with a 6th generation processor becomes B460 with a 10th. */
+const swap = (...claims: Claim[]): Pick<Draft, 'has' | 'add' | 'claims' | 'source'> => ({
+  has: wholeMachine(whole('Z170'), i5of6),
+  add: [whole('B460'), i5of10],
+  claims,
+  source: CITED.licence,
+})
+const b460 = wholeMachine(whole('B460'), i5of10)
+
+/** Licence and encryption alone. */
+export const swapFacts = chapter('platform swap', 'swap', [
+  {
+    ...swap(licence('none'), encrypted('no')),
+    id: 'swap-no-licence-no-encryption',
+    says: 'A system without a licence and a plain drive ask for nothing.',
+    verdict: 'fits',
+    reason: 'no licence, not encrypted',
+  },
+  {
+    ...swap(licence('moves'), encrypted('no')),
+    id: 'swap-licence-moves',
+    says: 'A licence that moves is activated again on the new board.',
+    verdict: 'fits after work',
+    reason: 'the licence moves: activate the system',
+  },
+  {
+    ...swap(licence('tied to the board'), encrypted('no')),
+    id: 'swap-licence-tied',
+    says: 'A licence tied to the board stays with the board: a new one comes along.',
+    tricky: true,
+    verdict: 'fits after work',
+    reason: 'the licence is tied to the old board: a new licence',
+  },
+  {
+    ...swap(encrypted('no')),
+    id: 'swap-licence-unknown',
+    says: 'Nobody knows the licence: the system is activated again, and a new one may be needed.',
+    verdict: 'fits after work',
+    reason: 'licence not known: activate the system, perhaps a new licence',
+  },
+  {
+    ...swap(licence('none'), encrypted('yes')),
+    id: 'swap-encrypted',
+    says: 'Protection is paused before the board goes, with the recovery key at hand.',
+    verdict: 'fits after work',
+    reason: 'the drive is encrypted',
+    source: CITED.encryption,
+  },
+  {
+    ...swap(licence('none')),
+    id: 'swap-encryption-unknown',
+    says: 'Nobody looked whether the drive is encrypted, so it is treated as if it were.',
+    tricky: true,
+    verdict: 'fits after work',
+    reason: 'encryption not known: recovery key at hand, pause protection',
+    source: CITED.encryption,
+  },
+  {
+    ...swap(),
+    id: 'swap-both-unknown',
+    says: 'Neither licence nor encryption is known, and the swap is work rather than a question.',
+    tricky: true,
+    verdict: 'fits after work',
+    reason: 'activate the system, pause protection',
+    source: CITED.encryption,
+  },
+  {
+    has: b460,
+    claims: [licence('tied to the board'), encrypted('no')],
+    add: [whole('B460', { id: 'BOARD new' })],
+    id: 'swap-same-model-licence-tied',
+    says: 'Another board of the same model is another board to the licence.',
+    tricky: true,
+    verdict: 'fits after work',
+    reason: 'the licence is tied to the old board: a new licence',
+    source: CITED.licence,
+  },
+  {
+    has: b460,
+    claims: [licence('tied to the board'), encrypted('no')],
+    add: [i7of10],
+    id: 'swap-processor-only',
+    says: 'A new processor on the same board leaves the licence alone.',
+    tricky: true,
+    verdict: 'fits',
+    reason: 'the board stays',
+    source: CITED.licence,
+  },
+  {
+    has: b460,
+    add: [kit('DDR4', 2, 16, 2666)],
+    out: ['MEM DDR4 2x8 2133'],
+    id: 'swap-memory-only',
+    says: 'New memory asks neither for the licence nor for the recovery key.',
+    tricky: true,
+    verdict: 'fits',
+    reason: 'the board stays',
+    source: CITED.licence,
+  },
+  {
+    has: b460,
+    add: [wholeCase('new')],
+    id: 'swap-case-only',
+    says: 'A new case asks for neither.',
+    verdict: 'fits',
+    reason: 'the board stays',
+    source: CITED.licence,
+  },
+  {
+    has: b460,
+    claims: [licence('tied to the board'), encrypted('yes')],
+    work: ['firmware update'],
+    id: 'swap-firmware-encrypted',
+    says: 'A firmware update can make the system ask for the recovery key, though no part changes.',
+    tricky: true,
+    verdict: 'fits after work',
+    reason: 'the drive is encrypted: pause protection first',
+    source: CITED.encryption,
+  },
+  {
+    has: b460,
+    claims: [licence('tied to the board')],
+    work: ['firmware update'],
+    id: 'swap-firmware-encryption-unknown',
+    says: 'Before a firmware update an unread drive is treated as encrypted.',
+    verdict: 'fits after work',
+    reason: 'encryption not known: pause protection first',
+    source: CITED.encryption,
+  },
+  {
+    has: b460,
+    claims: [licence('tied to the board'), encrypted('no')],
+    work: ['firmware update'],
+    id: 'swap-firmware-plain',
+    says: 'A firmware update on a plain drive asks for nothing: the licence stays with the board.',
+    verdict: 'fits',
+    reason: 'not encrypted, the board stays',
+    source: CITED.encryption,
+  },
+  {
+    has: b460,
+    add: [pcieDrive('new')],
+    id: 'swap-drive-added',
+    says: 'A second drive asks for neither.',
+    verdict: 'fits',
+    reason: 'the board stays, the system stays on its drive',
+    source: CITED.licence,
+  },
+])
