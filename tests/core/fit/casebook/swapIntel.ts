@@ -163,7 +163,6 @@ export const swapIntel = chapter('platform swap', 'whole', [
     says: 'Four modules come to a board with two slots.',
     verdict: 'does not fit',
     reason: '4 modules, 2 slots',
-    values: { needSlots: 4, haveSlots: 2 },
     source: CITED.capacity,
   },
   {
