@@ -88,6 +88,7 @@ function labelOf(rule: RuleId, name: string): string {
 
 function textOf(name: string, value: Finding['values'][string], figures: Figures): string {
   const texts: Readonly<Record<string, Readonly<Record<string, string>> | undefined>> = VALUE_TEXTS
+  if (Array.isArray(value) && value.length === 0) return EXPLAIN_WORDS.none
   return texts[name]?.[String(value)] ?? figures.named(name, value)
 }
 

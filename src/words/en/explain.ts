@@ -24,5 +24,6 @@ export const EXPLAIN_WORDS = {
   /** What would be counted on if the believed value turned out to be wrong. */
   instead: (value: string, by: string) => `If that is wrong: ${value}, ${by}.`,
   insteadUnknown: (value: string, by: string) => `If that is wrong: ${value}; ${by}.`,
-  allOurRules: 'All rules',
+  /** A list without entries. */
+  none: 'none',
 } as const
