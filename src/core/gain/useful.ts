@@ -17,12 +17,19 @@ export type SeenGain = {
 }
 
 /**
+ * A gain that counts. One whose repeats disagree is shown with its figures and counts for nothing: one of the runs is
+ * spoilt, nobody knows which, and it is run again before anything is promised.
+ */
+export const isSure = (gain: TitleGain): gain is Exclude<TitleGain, { grade: 'no number' }> =>
+  gain.grade !== 'no number' && !gain.disagrees
+
+/**
  * Pairs gains with the owner's titles. `gains` stands in the order of `question.wanted`; another length or title is a
  * programmer's error and throws. Titles of no positive weight do not count at all.
  */
 export function seenGains(gains: readonly TitleGain[], question: Question): SeenGain[] {
   const numbered = paired(gains, question).flatMap(({ wanted, gain }) =>
-    gain.grade === 'no number' ? [] : [{ wanted, gain }],
+    isSure(gain) ? [{ wanted, gain }] : [],
   )
   const total = numbered.reduce((sum, { wanted }) => sum + wanted.weight, 0)
   const { refreshHz } = displayOf(question)
@@ -80,7 +87,7 @@ export function usefulGain(gains: readonly TitleGain[], question: Question): Use
     grade: GRADES[Math.max(...grades)] ?? 'no number',
     countedTitleIds: seen.map((t) => t.wanted.titleId),
     missingTitleIds: paired(gains, question)
-      .filter(({ gain }) => gain.grade === 'no number')
+      .filter(({ gain }) => !isSure(gain))
       .map(({ wanted }) => wanted.titleId),
   }
 }

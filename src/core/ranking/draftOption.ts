@@ -1,7 +1,7 @@
 import { minorPerMajor } from '../currency.ts'
 import { byText } from '../gain/cellOf.ts'
 import type { TitleGain } from '../gain/gain.ts'
-import { usefulGain } from '../gain/useful.ts'
+import { isSure, usefulGain } from '../gain/useful.ts'
 import type { Question } from '../question.ts'
 import type { ShopPolicy } from '../shop.ts'
 import type { Draft } from './companions.ts'
@@ -13,11 +13,11 @@ const FPS_ROUNDING = 1e-9
 export const reachesTarget = (fps: number, targetFps: number): boolean => fps >= targetFps - FPS_ROUNDING
 
 /**
- * Titles whose mean frame rate is at the owner's target. A title without a number is not counted: unknown is never
- * fine, also where today's figure is already there.
+ * Titles whose mean frame rate is at the owner's target. A title without a number, or whose runs disagree, is not
+ * counted: unknown is never fine, also where today's figure is already there.
  */
 export const titlesAtTarget = (gains: readonly TitleGain[], { targetFps }: Question): number =>
-  gains.filter((g) => g.grade !== 'no number' && reachesTarget(g.after.averageFps, targetFps)).length
+  gains.filter((g) => isSure(g) && reachesTarget(g.after.averageFps, targetFps)).length
 
 /** A draft with its gains, and what follows from them. `gains` in the order of the owner's titles. */
 export function optionOf(

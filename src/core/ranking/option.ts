@@ -37,6 +37,7 @@ export type UsefulGain = {
   /** The lowest grade among the titles that count. */
   readonly grade: Grade
   readonly countedTitleIds: readonly string[]
+  /** Without a number, or with one whose repeats disagree. */
   readonly missingTitleIds: readonly string[]
 }
 
@@ -57,7 +58,7 @@ export type Option = {
   /** Useful percent for 100 major units of money; absent without a gain or where the net price is 0 or below. */
   readonly pctPer100?: number | undefined
   readonly withinBudget: boolean
-  /** Titles whose mean reaches the target after the change; one without a number is not counted. */
+  /** Titles whose mean reaches the target after the change; one without a number, or whose runs disagree, is not. */
   readonly titlesAtTarget: number
   /** Useful gain reaches the shop's smallest gain worth the visit. */
   readonly worthTheVisit: boolean
