@@ -28,7 +28,6 @@ const underHigh: Ask = { add: [high(44)], had: { cooler: low, memory: [kit35] },
 export const COOLING_ASKS: Readonly<Partial<Record<RuleId, Ask>>> = {
   'cooling.fanUp': underHigh,
   'cooling.radiatorFront': inFront,
-  'cooling.measured': { add: [strong(100)], had: { cooler: { ...cooler, ratedW: undefined } } },
 }
 
 /** The owner's sentences on holder, room, radiator and heat, as people read them. */
@@ -110,7 +109,7 @@ export const COOLING_SAYINGS: readonly (readonly [RuleId, Finding['verdict'], As
     'cooling.radiatorFront',
     'does not fit',
     { ...inFront, at: { cardRoomMm: 226 } },
-    'The radiator goes only in front, and with the 200 mm card 1 mm are missing.',
+    'The radiator goes only in front, and there the 200 mm card is 1 mm too long.',
   ],
   // (75 - 30) / 65 = 0.692 K/W; 30 + 0.692 x 93.8 = 94.9 and x 94 = 95.1, against 100 - 5.
   [
@@ -135,6 +134,18 @@ export const COOLING_SAYINGS: readonly (readonly [RuleId, Finding['verdict'], As
     'cooling.rating',
     'fits slower',
     { add: [strong(134)], not: ['coolingLoad'] },
+    'It takes up to 134 W, and the cooler is made for 130 W.',
+  ],
+  [
+    'cooling.noMaximum',
+    'fits',
+    { add: [strong(100)], not: ['processorMaxC'] },
+    'Your cooler is made for 130 W, and the processor takes up to 100 W.',
+  ],
+  [
+    'cooling.noMaximum',
+    'fits slower',
+    { add: [strong(134)], not: ['processorMaxC'] },
     'It takes up to 134 W, and the cooler is made for 130 W.',
   ],
 ]

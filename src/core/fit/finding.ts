@@ -104,6 +104,7 @@ export const RULE_IDS = [
   'cooling.radiatorFront',
   'cooling.measured',
   'cooling.rating',
+  'cooling.noMaximum',
   'case.board',
   'case.supply',
   'case.supplyDepth',

@@ -7,6 +7,7 @@ import { coolingHeight } from './cooling/height.ts'
 import { coolingMeasured } from './cooling/measured.ts'
 import { coolingMemoryRoom } from './cooling/memoryRoom.ts'
 import { coolingMount } from './cooling/mount.ts'
+import { coolingNoMaximum } from './cooling/noMaximum.ts'
 import { coolingRadiator } from './cooling/radiator.ts'
 import { coolingRadiatorFront } from './cooling/radiatorFront.ts'
 import { coolingRating } from './cooling/rating.ts'
@@ -102,6 +103,7 @@ export const RULES = [
   coolingRadiatorFront,
   coolingMeasured,
   coolingRating,
+  coolingNoMaximum,
   caseBoard,
   caseSupply,
   caseSupplyDepth,

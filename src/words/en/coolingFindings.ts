@@ -93,7 +93,7 @@ export const COOLING_WORDS: Pick<FindingWords, Extract<keyof FindingWords, `cool
       builder: `card ${v.cardMm} + radiator ${v.thickMm} = ${v.needMm} <= ${v.roomMm}`,
     }),
     'does not fit': (v) => ({
-      owner: `The radiator goes only in front, and with the ${v.cardMm} card ${v.overMm} are missing.`,
+      owner: `The radiator goes only in front, and there the ${v.cardMm} card is ${v.overMm} too long.`,
       builder: `card ${v.cardMm} + radiator ${v.thickMm} = ${v.needMm} > ${v.roomMm}`,
     }),
     "can't tell": (known) => ({
@@ -113,26 +113,40 @@ export const COOLING_WORDS: Pick<FindingWords, Extract<keyof FindingWords, `cool
       builder: `${measuredLine(v, '>')}; holds ${v.holdsW}`,
     }),
     "can't tell": () => ({
-      owner: 'We do not know how hot this processor may get.',
-      builder: "own load point there, processor's maximum temperature not",
+      owner: 'We do not know how hot this processor would get.',
+      builder: "own load point there, processor's limit not",
     }),
   },
   'cooling.rating': {
-    fits: (v) => ({
-      owner: `Your cooler is made for ${v.coolerRatedW}, and the processor takes up to ${v.processorLimitW}.`,
-      builder: `limit ${v.processorLimitW} <= cooler ${v.coolerRatedW} (rating, no own measurement)`,
-    }),
-    'fits slower': (v) => ({
-      owner: `It takes up to ${v.processorLimitW}, and the cooler is made for ${v.coolerRatedW}.`,
-      next: 'It may get too hot and slow itself down. A stronger cooler prevents that.',
-      builder: `limit ${v.processorLimitW} > cooler ${v.coolerRatedW} (rating, no own measurement)`,
-    }),
+    fits: (v) => ratingFits(v, 'rating, no own measurement'),
+    'fits slower': (v) => ratingSlower(v, 'rating, no own measurement'),
     "can't tell": () => ({
-      owner: 'We have no temperature of your machine at full load, and the cooler names no rating.',
+      owner: 'We have no temperature of your machine at full load, and no rating of its cooler.',
       builder: "no load point (T_load, T_room, P), or processor's limit or cooler's rating unknown",
     }),
   },
+  'cooling.noMaximum': {
+    fits: (v) => ratingFits(v, "rating; own load point there, processor's maximum not"),
+    'fits slower': (v) => ratingSlower(v, "rating; own load point there, processor's maximum not"),
+    "can't tell": () => ({
+      owner: 'We do not know how hot this processor may get, nor the rating of your cooler.',
+      builder: "own load point there; processor's maximum, its limit or cooler's rating unknown",
+    }),
+  },
 }
+
+type RatingTexts = Readonly<Record<'processorLimitW' | 'coolerRatedW', string>>
+
+const ratingFits = (v: RatingTexts, road: string) => ({
+  owner: `Your cooler is made for ${v.coolerRatedW}, and the processor takes up to ${v.processorLimitW}.`,
+  builder: `limit ${v.processorLimitW} <= cooler ${v.coolerRatedW} (${road})`,
+})
+
+const ratingSlower = (v: RatingTexts, road: string) => ({
+  owner: `It takes up to ${v.processorLimitW}, and the cooler is made for ${v.coolerRatedW}.`,
+  next: 'It may get too hot and slow itself down. A stronger cooler prevents that.',
+  builder: `limit ${v.processorLimitW} > cooler ${v.coolerRatedW} (${road})`,
+})
 
 type MeasuredTexts = Readonly<
   Record<

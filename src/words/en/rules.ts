@@ -40,6 +40,7 @@ export const RULE_WORDS: Readonly<Record<RuleId, string>> = {
   'cooling.fanUp': 'Over high memory the fan moves up, if the case has the room.',
   'cooling.radiator': 'The case must have a place for the radiator of a water cooler.',
   'cooling.radiatorFront': 'A radiator in front must leave the card its length.',
+  'cooling.noMaximum': 'Where nobody prints how hot a processor may get, the rating of the cooler decides.',
   'cooling.measured': "The machine's own temperatures tell how hot a new processor gets.",
   'cooling.rating':
     'Without a measurement the cooler should be rated for what the processor takes for hours.',

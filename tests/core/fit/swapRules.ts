@@ -45,6 +45,7 @@ export const ON_A_NEW_BOARD: Readonly<Record<RuleId, 'speaks' | `silent: ${strin
   'cooling.radiatorFront': 'silent: cooler, card and case stay',
   'cooling.measured': 'speaks',
   'cooling.rating': 'speaks',
+  'cooling.noMaximum': 'silent: the highest temperature of this processor is printed',
   'case.board': 'speaks',
   'case.supply': 'silent: supply and case stay',
   'case.supplyDepth': 'silent: supply and case stay',
