@@ -46,6 +46,7 @@ import * as views from './uses/views.ts'
 import { editMessage, messageEml, prepareMessage, toldOwner, viewMessage } from './uses/writeMessage.ts'
 import { createApp } from './web/app.ts'
 import type { WebOptions } from './web/frame.ts'
+import { isOneOf } from './web/hosts.ts'
 import type { JobUses } from './web/jobUses.ts'
 import type { OwnerUses, WebUses } from './web/webUses.ts'
 
@@ -125,7 +126,7 @@ async function serve(settings: Settings, store: Store, isDemo = false): Promise<
     process.once('SIGINT', resolve)
     process.once('SIGTERM', resolve)
   })
-  const app = createApp(usesOf(store), webOptionsOf(isDemo))
+  const app = createApp(usesOf(store), webOptionsOf(isDemo, settings))
   const server = createAdaptorServer({ fetch: app.fetch })
   try {
     await new Promise<void>((resolve, reject) => {
@@ -173,7 +174,13 @@ function logFault({
 }
 
 /** What the pages are told besides the uses. */
-export const webOptionsOf = (demo: boolean): WebOptions => ({ demo, onFault: logFault, problemOf })
+export const webOptionsOf = (
+  demo: boolean,
+  { host, hosts }: Pick<Settings, 'host' | 'hosts'>,
+): WebOptions => ({
+  ...{ demo, onFault: logFault, problemOf },
+  isOurHost: isOneOf(host, hosts),
+})
 
 /** What the page of an owner asks for: nothing else is reachable from it. */
 const ownerUsesOf = (store: Store): OwnerUses => ({

@@ -6,6 +6,8 @@ export type Settings = {
   /** libSQL URL of the database. */
   readonly databaseUrl: string
   readonly host: string
+  /** Further host names under which the pages are asked for, such as that of a proxy in front. */
+  readonly hosts: readonly string[]
   /** Absent: not set; then the shop is served on 8080 and the demo on 8081, so that both can run. */
   readonly port?: number | undefined
 }
@@ -13,6 +15,8 @@ export type Settings = {
 const DATABASE = 'a libSQL URL: file:PATH for a file, or libsql:, https:, http:, wss:, ws: for a server'
 const PORT = 'a whole number from 0 to 65535 (0: any free port)'
 const HOST = 'a host name or address to listen on, such as 127.0.0.1'
+
+const HOSTS = 'host names without port, with "," between, such as bench.lan'
 
 const VARIABLES = {
   STILLFITS_DATABASE: z
@@ -29,6 +33,11 @@ const VARIABLES = {
     .string()
     .regex(/^[A-Za-z0-9.:_-]+$/, HOST)
     .default('127.0.0.1'),
+  STILLFITS_HOSTS: z
+    .string()
+    .regex(/^[A-Za-z0-9._-]+(\s*,\s*[A-Za-z0-9._-]+)*$/, HOSTS)
+    .transform((names) => names.split(',').map((name) => name.trim()))
+    .default([]),
 }
 
 /** Settings from the environment. Empty counts as not set; each bad value names its variable and what is allowed. */
@@ -45,6 +54,7 @@ export function readSettings(env: Readonly<Record<string, string | undefined>>):
       databaseUrl: read.data.STILLFITS_DATABASE,
       port: read.data.STILLFITS_PORT,
       host: read.data.STILLFITS_HOST,
+      hosts: read.data.STILLFITS_HOSTS,
     })
   return failed(
     ...read.error.issues.map(({ path, message: allowed }) => {

@@ -42,7 +42,7 @@ export function helpText(): string {
     'Exit codes: 0 done; 1 a fault of ours; 2 wrong use or bad input; 3 not found;',
     "and from fit: 4 does not fit, 5 can't tell.",
     '',
-    'Environment: STILLFITS_DATABASE, STILLFITS_HOST, STILLFITS_PORT (see README.md).',
+    'Environment: STILLFITS_DATABASE, STILLFITS_HOST, STILLFITS_HOSTS, STILLFITS_PORT (see README.md).',
   ].join('\n')
 }
 

@@ -1,16 +1,21 @@
-import { Hono } from 'hono'
+import { type Context, Hono } from 'hono'
 import { HTTPException } from 'hono/http-exception'
 import { methodNotAllowed } from 'hono/method-not-allowed'
 import { assetRoutes } from './assets.ts'
 import type { Web, WebOptions } from './frame.ts'
 import { guard } from './guard.ts'
 import { importRoutes } from './import.tsx'
+import { jobRoutes } from './job.tsx'
+import { jobsRoutes } from './jobs.tsx'
+import { jobYesRoutes } from './jobYes.tsx'
+import { machineOwnerRoutes } from './machineBook.tsx'
 import { machineRoutes } from './machines.tsx'
 import { messageRoutes } from './messages.tsx'
 import { newMachineRoutes } from './newMachine.tsx'
 import { newQuestionRoutes } from './newQuestion.tsx'
 import { partRoutes } from './parts.tsx'
 import {
+  elsewherePage,
   notFoundPage,
   refusedPage,
   thrownPage,
@@ -26,11 +31,18 @@ import { settingsRoutes } from './settings.tsx'
 import { shelfRoutes } from './shelf.tsx'
 import type { WebUses } from './webUses.ts'
 
+const isOurs = (c: Context, { isOurHost }: WebOptions): boolean =>
+  isOurHost === undefined || isOurHost(new URL(c.req.url).hostname)
+
 /** All pages, as one request handler; `uses` does the work, so nothing here knows the store or the clock. */
 export function createApp(uses: WebUses, options: WebOptions): Hono {
   const web: Web = { uses, options }
   const app = new Hono()
-  guard(app, (c, limitBytes) => tooLargePage(c, web, limitBytes))
+  guard(
+    app,
+    (c, limitBytes) => tooLargePage(c, web, limitBytes),
+    (c) => (isOurs(c, options) ? undefined : elsewherePage(c, web)),
+  )
   app.use(methodNotAllowed({ app, onMethodNotAllowed: (c, allowed) => wrongMethodPage(c, web, allowed) }))
   assetRoutes(app)
   // Fixed paths before the ones with a key in them: /machines/new is no tag.
@@ -38,7 +50,11 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   newMachineRoutes(app, web)
   questionsRoutes(app, web)
   questionRoutes(app, web)
+  jobYesRoutes(app, web)
+  jobsRoutes(app, web)
+  jobRoutes(app, web)
   machineRoutes(app, web)
+  machineOwnerRoutes(app, web)
   partRoutes(app, web)
   messageRoutes(app, web)
   shelfRoutes(app, web)

@@ -8,6 +8,8 @@ import type { WebUses } from './webUses.ts'
 export type WebOptions = {
   /** Marks every page as the demo shop's. */
   readonly demo: boolean
+  /** Whether a request for that host name (of its Host field, without port) is for us; absent = every one is. */
+  readonly isOurHost?: (name: string) => boolean
   /** What a person can put right about an error that was thrown; undefined for a fault of ours. */
   readonly problemOf?: (error: unknown) => Problem | undefined
   /** Told of every fault with the reference that the person sees; must log no form content. */
@@ -19,6 +21,7 @@ export type Web = { readonly uses: WebUses; readonly options: WebOptions }
 
 export const PLACES = [
   ['Questions', '/'],
+  ['Jobs', '/jobs'],
   ['Machines', '/machines'],
   ['Shelf', '/shelf'],
   ['Runs', '/runs'],
@@ -56,7 +59,7 @@ export const param = (c: Context, name: string): string => c.req.param(name) ?? 
 
 /** A path to one thing; its key is escaped, because keys are the shop's own words. */
 export const pathTo = (
-  place: 'questions' | 'answers' | 'machines' | 'messages' | 'parts',
+  place: 'questions' | 'answers' | 'machines' | 'messages' | 'parts' | 'jobs',
   key: string,
 ): string => `/${place}/${encodeURIComponent(key)}`
 

@@ -19,10 +19,11 @@ export const PREVIEW_CSP =
 export const FORM_BYTES = 256 * 1024
 export const IMPORT_BYTES = 16 * 1024 * 1024
 
-/** Headers, form origin and sizes, before any route. A route that set its own policy keeps it. */
+/** Headers, host, form origin and sizes, before any route. `elsewhere` answers what is not asked of us. A route that set its own policy keeps it. */
 export function guard(
   app: Hono,
   tooLarge: (c: Context, limitBytes: number) => Response | Promise<Response>,
+  elsewhere?: (c: Context) => Response | Promise<Response> | undefined,
 ): void {
   app.use(secureHeaders({ xFrameOptions: false }))
   app.use(async (c, next) => {
@@ -30,6 +31,7 @@ export function guard(
     if (!c.res.headers.has('Content-Security-Policy')) c.header('Content-Security-Policy', PAGE_CSP)
     if (!c.res.headers.has('Cache-Control')) c.header('Cache-Control', 'no-store')
   })
+  app.use(async (c, next) => elsewhere?.(c) ?? next())
   app.use(csrf())
   const small = bodyLimit({ maxSize: FORM_BYTES, onError: (c) => tooLarge(c, FORM_BYTES) })
   const large = bodyLimit({ maxSize: IMPORT_BYTES, onError: (c) => tooLarge(c, IMPORT_BYTES) })

@@ -50,6 +50,14 @@ export const refusedPage = (c: Context, web: Web) =>
     next: 'Open the page again, and send the form from there.',
   })
 
+/** Asked for a name that is not ours (RFC 9110, 15.5.20): nothing of the shop stands on this page. */
+export const elsewherePage = (c: Context, web: Web) =>
+  calm(c, web, 421, {
+    head: 'This is not an address of this shop',
+    what: 'Nothing is shown or taken under this name.',
+    next: 'Open the address that the program printed when it started, or add this name to STILLFITS_HOSTS.',
+  })
+
 export const unreadablePage = (c: Context, web: Web) =>
   calm(c, web, 400, {
     head: 'This could not be read',

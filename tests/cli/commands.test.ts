@@ -141,12 +141,12 @@ describe('fit', () => {
   })
 
   test('a change that no rule looks at is not said to fit', async () => {
-    const { code, out } = await fitting([], [part('fan', 'f')])
+    const { code, out } = await fitting([part('fan', 'f')], [], ['f'])
     expect(out).toMatch(/^can't tell\n\nNo rule looks at this change/)
     expect(code).toBe(5)
     const json = await run(
       ['fit', '--json'],
-      JSON.stringify({ machine: { parts: [] }, change: { add: [part('fan', 'f')] } }),
+      JSON.stringify({ machine: { parts: [part('fan', 'f')] }, change: { add: [], removeIds: ['f'] } }),
     )
     expect(JSON.parse(json.out)).toEqual({ verdict: "can't tell", judged: false, findings: [] })
     expect(json.code).toBe(5)

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { readSettings } from '../../src/settings.ts'
 
-const defaults = { databaseUrl: 'file:data/stillfits.db', host: '127.0.0.1', port: undefined }
+const defaults = { databaseUrl: 'file:data/stillfits.db', host: '127.0.0.1', hosts: [], port: undefined }
 
 test.each([
   [{}, defaults],
@@ -15,6 +15,7 @@ test.each([
     { STILLFITS_HOST: '::1', OTHER: 'x' },
     { ...defaults, host: '::1' },
   ],
+  [{ STILLFITS_HOSTS: ' bench.lan, shop.example' }, { ...defaults, hosts: ['bench.lan', 'shop.example'] }],
   [
     { STILLFITS_DATABASE: 'libsql://db.example.org' },
     { ...defaults, databaseUrl: 'libsql://db.example.org' },
@@ -33,6 +34,9 @@ test.each([
   ['STILLFITS_DATABASE', 'file:', 'file:PATH'],
   ['STILLFITS_DATABASE', ':memory:', 'file:PATH'],
   ['STILLFITS_HOST', 'a b', '127.0.0.1'],
+  ['STILLFITS_HOSTS', 'a b', 'bench.lan'],
+  ['STILLFITS_HOSTS', 'http://bench.lan', 'without port'],
+  ['STILLFITS_HOSTS', ',', 'bench.lan'],
 ])('%s=%s is refused by its name, saying %s', (field, got, says) => {
   const read = readSettings({ [field]: got })
   expect(read).toMatchObject({ ok: false, problems: [{ field, got, code: 'not allowed' }] })

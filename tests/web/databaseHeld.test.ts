@@ -11,6 +11,7 @@ import { fieldsOf } from './asBrowser.ts'
 import { cannedUses } from './cannedUses.ts'
 import { FROM_OUR_PAGE, ORIGIN } from './serve.ts'
 
+const OURS = { host: '127.0.0.1', hosts: [new URL(ORIGIN).hostname] }
 const post = (body: URLSearchParams | FormData) => ({ method: 'POST', body, headers: FROM_OUR_PAGE })
 
 test('while another program holds the database, what was typed is kept on the page and can be sent again', async () => {
@@ -18,7 +19,10 @@ test('while another program holds the database, what was typed is kept on the pa
   const store = await openStore(file)
   expect(await importShop(store, filesOf(SMALL_SHOP))).toMatchObject({ ok: true })
   const faults: unknown[] = []
-  const app = createApp(usesOf(store), { ...webOptionsOf(false), onFault: (fault) => faults.push(fault) })
+  const app = createApp(usesOf(store), {
+    ...webOptionsOf(false, OURS),
+    onFault: (fault) => faults.push(fault),
+  })
   const page = async (path: string) => (await app.request(`${ORIGIN}${path}`)).text()
   const settings = fieldsOf(await page('/settings'), '/settings')
   const sent: [path: string, fields: [string, string][]][] = [
@@ -73,7 +77,7 @@ test('a page that cannot be read meanwhile offers itself again', async () => {
       machines: () => Promise.reject(Object.assign(new Error('database is locked'), { code: 'SQLITE_BUSY' })),
     },
   })
-  const answer = await createApp(uses, webOptionsOf(false)).request(`${ORIGIN}/machines?q=a%26b`)
+  const answer = await createApp(uses, webOptionsOf(false, OURS)).request(`${ORIGIN}/machines?q=a%26b`)
   expect(answer.status).toBe(503)
   expect(await answer.text()).toContain('<a class="button" href="/machines?q=a%26b">')
 })
