@@ -16,9 +16,17 @@ export type Shown = {
   readonly lead: Option | undefined
   /** Where this page is, for links that choose another option. */
   readonly path: string
+  /** The kept answer that this page shows; absent where it is the one of now. */
+  readonly answerId?: string | undefined
 }
 
-export function shownOf(answer: Answer, figures: Figures, path: string, optionId: string | undefined): Shown {
+export function shownOf(
+  answer: Answer,
+  figures: Figures,
+  path: string,
+  optionId: string | undefined,
+  answerId?: string,
+): Shown {
   const { parts, work } = answer.inputs
   const { ranked, withoutNumber, needsAFact } = answer.ranking
   const options = [...ranked, ...withoutNumber, ...needsAFact]
@@ -27,7 +35,7 @@ export function shownOf(answer: Answer, figures: Figures, path: string, optionId
     minutes: (id: string) => work.find((w) => w.work === id)?.minutes,
   }
   const lead = options.find((o) => o.id === optionId) ?? pickOf(answer)
-  return { answer, figures, lookup, options, lead, path }
+  return { answer, figures, lookup, options, lead, path, answerId }
 }
 
 /** The page again with another option in its pictures. */

@@ -22,6 +22,7 @@ const SHEETS = [
   'table',
   'explain',
   'form',
+  'job',
   'picture',
   'phone',
   'print',

@@ -1,6 +1,7 @@
 import type { Context, Hono } from 'hono'
 import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
+import type { MachineBook } from '../uses/jobs/jobViews.ts'
 import type { MachineLine, MachineView, Stay } from '../uses/views.ts'
 import type { Figures } from '../words/figures.ts'
 import { sayRead } from '../words/naming.ts'
@@ -10,6 +11,7 @@ import { ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, param, pathTo, pathToPart, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { LimitForms, limitLabel } from './limits.tsx'
+import { MachineBookParts } from './machineBook.tsx'
 import { Tag } from './mark.tsx'
 import { problemPage } from './problem.tsx'
 import { QuestionLines } from './questions.tsx'
@@ -120,6 +122,9 @@ const Fitted = ({ tag, history, figures }: FittedProps) => {
 
 type MachineProps = {
   view: MachineView
+  book: MachineBook
+  /** ISO 8601 UTC. */
+  now: string
   figures: Figures
   typed: Typed
   problems: readonly Problem[]
@@ -129,7 +134,7 @@ type MachineProps = {
   asked: string | undefined
 }
 
-const MachineBody = ({ view, figures, typed, problems, justRead, asked }: MachineProps) => {
+const MachineBody = ({ view, book, now, figures, typed, problems, justRead, asked }: MachineProps) => {
   const { machine, owner } = view
   const parts = view.history.map((f) => f.part)
   return (
@@ -181,6 +186,7 @@ const MachineBody = ({ view, figures, typed, problems, justRead, asked }: Machin
         ) : (
           <QuestionLines lines={view.questions} onPageOf={machine.tag} figures={figures} />
         )}
+        <MachineBookParts view={view} book={book} figures={figures} now={now} />
       </article>
       <article class="card">
         <h2>What it can take</h2>
@@ -204,12 +210,15 @@ export function machineRoutes(app: Hono, web: Web): void {
     const [shop, machine] = await Promise.all([uses.shop(), uses.machine(param(c, 'tag'))])
     if (!machine.ok) return problemPage(c, web, machine.problems, 'Machines')
     const view = machine.value
+    const book = await uses.machineBook(view.machine.tag)
     const first = problems[0]
     return page(
       c,
       { title: `Machine ${view.machine.tag}`, place: 'Machines', demo: options.demo, shopName: shop.name },
       <MachineBody
         view={view}
+        book={book}
+        now={uses.now()}
         figures={figuresOf(shop)}
         typed={typed}
         problems={problems}

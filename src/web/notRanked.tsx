@@ -10,6 +10,7 @@ import { VerdictMark } from './mark.tsx'
 import { LimitLink, MissingLinks } from './missingLinks.tsx'
 import { settingName, titleName } from './settingText.ts'
 import { OptionWhy } from './why.tsx'
+import { YesLink } from './yesLink.tsx'
 
 const wantedRunsOf = (option: Option): WantedRun[] =>
   option.gains.flatMap((gain) => (gain.grade === 'no number' ? gain.wanted : []))
@@ -48,6 +49,9 @@ const LISTED_AT_FIRST = 3
 const Numberless = ({ option, shown, number }: { option: Option; shown: Shown; number: number }) => (
   <li>
     <Line option={option} shown={shown} />
+    <p class="actions">
+      <YesLink option={option} shown={shown} />
+    </p>
     {wantedRunsOf(option)
       .slice(0, 3)
       .map((run) => (

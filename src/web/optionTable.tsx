@@ -5,6 +5,7 @@ import { pathWithOption, type Shown } from './answerContext.ts'
 import { VerdictMark } from './mark.tsx'
 import { titleName } from './settingText.ts'
 import { OptionWhy } from './why.tsx'
+import { touchedWords, YesLink } from './yesLink.tsx'
 
 /** Options shown at once; the rest opens on demand, picks and steps of the stair always show. */
 const SHOWN_AT_FIRST = 8
@@ -88,6 +89,9 @@ const Row = ({ option, number, shown }: { option: Option; number: number; shown:
           <div>
             <b>{optionWords(option, answer.inputs.parts)}</b>
             <Conditions option={option} shown={shown} />
+            {touchedWords(answer, option, figures).map((text) => (
+              <small class="block">{text}</small>
+            ))}
             <span class="marks-line">
               <span class={grade === 'measured' ? 'grade sure' : 'grade'}>{grade}</span>
               {pickWords(option, answer).map((pick) => (
@@ -134,6 +138,7 @@ const Row = ({ option, number, shown }: { option: Option; number: number; shown:
             </summary>
             <OptionWhy option={option} shown={shown} />
           </details>
+          <YesLink option={option} shown={shown} />
           {!isLead && (
             <a href={pathWithOption(shown, option)}>
               Show in the pictures<span class="unseen">: row {number}</span>

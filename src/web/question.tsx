@@ -1,5 +1,7 @@
 import type { Context, Hono } from 'hono'
 import type { Answer } from '../core/answer.ts'
+import type { Option } from '../core/ranking/option.ts'
+import type { JobLine } from '../uses/jobs/jobViews.ts'
 import type { QuestionView } from '../uses/views.ts'
 import { cautionsForOpening, sayCaution } from '../words/cautions.ts'
 import { optionWords } from '../words/options.ts'
@@ -7,6 +9,7 @@ import { type Shown, shownOf } from './answerContext.ts'
 import { FactsLine } from './facts.tsx'
 import { textOf, typedOf } from './form.tsx'
 import { figuresOf, param, pathTo, type Web } from './frame.ts'
+import { JobLines } from './jobLines.tsx'
 import { page } from './layout.tsx'
 import { LimitSummary } from './limits.tsx'
 import { Tag } from './mark.tsx'
@@ -17,6 +20,7 @@ import { CostStair } from './pictures/stair.tsx'
 import { TitleBars } from './pictures/titleBars.tsx'
 import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
+import { pathToYes } from './yesLink.tsx'
 
 /** What stands in the table's place, or above it, where the ranking recommends nothing. */
 const Nothing = ({ answer }: { answer: Answer }) => {
@@ -128,6 +132,10 @@ const Earlier = ({
   </section>
 )
 
+/** One missing fact decides whether it fits, so it cannot be agreed yet. */
+const isOpen = ({ answer }: Shown, { id }: Option): boolean =>
+  answer.ranking.needsAFact.some((option) => option.id === id)
+
 const Write = ({ shown }: { shown: Shown }) => (
   <form
     method="post"
@@ -138,6 +146,11 @@ const Write = ({ shown }: { shown: Shown }) => (
     <button class="button" type="submit">
       Write the answer
     </button>
+    {shown.lead !== undefined && !isOpen(shown, shown.lead) && (
+      <a class="button quiet" href={pathToYes(shown.answer.inputs.question.id, shown.lead)}>
+        They said yes
+      </a>
+    )}
     <a class="button quiet" href={pathTo('machines', shown.answer.inputs.machine.tag)}>
       Open machine {shown.answer.inputs.machine.tag}
     </a>
@@ -173,7 +186,7 @@ type Mode =
   | { readonly now: true; readonly earlier: readonly QuestionView['earlier'][number][] }
   | { readonly now: false; readonly messageId: string | undefined }
 
-const AnswerBody = ({ shown, mode }: { shown: Shown; mode: Mode }) => {
+const AnswerBody = ({ shown, mode, jobs }: { shown: Shown; mode: Mode; jobs: readonly JobLine[] }) => {
   const { answer, figures } = shown
   const { question, customer, titles, settings } = answer.inputs
   return (
@@ -188,6 +201,7 @@ const AnswerBody = ({ shown, mode }: { shown: Shown; mode: Mode }) => {
         </p>
         <h1>“{question.words}”</h1>
         <FactsLine question={question} titles={titles} settings={settings} figures={figures} />
+        {jobs.length > 0 && <JobLines lines={jobs} onPageOf={question.machineTag} figures={figures} />}
         {!mode.now && <Kept shown={shown} messageId={mode.messageId} />}
         <Nothing answer={answer} />
         {answer.ranking.ranked.length > 0 && <OptionTable shown={shown} />}
@@ -213,15 +227,16 @@ const TITLE_MAX = 60
 
 export function questionRoutes(app: Hono, web: Web): void {
   const { uses, options } = web
-  const show = (c: Context, answer: Answer, path: string, mode: Mode) => {
+  const show = async (c: Context, answer: Answer, path: string, mode: Mode, answerId?: string) => {
     const { shop, question } = answer.inputs
-    const shown = shownOf(answer, figuresOf(shop), path, c.req.query('option'))
+    const shown = shownOf(answer, figuresOf(shop), path, c.req.query('option'), answerId)
+    const jobs = await uses.jobsOfQuestion(question.id)
     const words = question.words.slice(0, TITLE_MAX)
     const title = `${question.machineTag}: ${words}${words.length < question.words.length ? '…' : ''}`
     return page(
       c,
       { title, place: 'Questions', demo: options.demo, shopName: shop.name },
-      <AnswerBody shown={shown} mode={mode} />,
+      <AnswerBody shown={shown} mode={mode} jobs={jobs} />,
     )
   }
 
@@ -244,6 +259,6 @@ export function questionRoutes(app: Hono, web: Web): void {
     const stored = await uses.storedAnswer(id)
     if (!stored.ok) return problemPage(c, web, stored.problems, 'Questions')
     const { answer, messageId } = stored.value
-    return show(c, answer, pathTo('answers', id), { now: false, messageId })
+    return show(c, answer, pathTo('answers', id), { now: false, messageId }, id)
   })
 }

@@ -2,8 +2,30 @@ import type { Hono } from 'hono'
 import type { ShelfView } from '../uses/views.ts'
 import type { Figures } from '../words/figures.ts'
 import { KIND_WORDS } from '../words/options.ts'
-import { figuresOf, pathToPart, type Web } from './frame.ts'
+import { figuresOf, pathTo, pathToPart, type Web } from './frame.ts'
 import { page } from './layout.tsx'
+
+type Line = ShelfView['items'][number]
+
+/** How many stand there, and for which jobs some of them are put aside. */
+const Standing = ({ line: { standing, putAside }, figures }: { line: Line; figures: Figures }) => (
+  <>
+    {figures.number(standing)}
+    {putAside.map(({ jobId, quantity }) => (
+      <small class="block">
+        {`${figures.number(quantity)} of ${figures.number(standing)} put aside for `}
+        <a href={pathTo('jobs', jobId)}>{jobId}</a>
+      </small>
+    ))}
+  </>
+)
+
+const Warranty = ({ item: { warrantyMonths, warrantyEndsWith } }: Line) =>
+  warrantyMonths === undefined ? null : (
+    <small class="block">
+      {warrantyMonths} months warranty{warrantyEndsWith !== undefined && `, ends with: ${warrantyEndsWith}`}
+    </small>
+  )
 
 const Shelf = ({ view, figures }: { view: ShelfView; figures: Figures }) => (
   <table class="list">
@@ -21,32 +43,33 @@ const Shelf = ({ view, figures }: { view: ShelfView; figures: Figures }) => (
       </tr>
     </thead>
     <tbody>
-      {view.items.map(({ item, part }) => (
-        <tr id={`item-${item.id}`}>
-          <td>
-            <b>
-              <a href={pathToPart(part.id, `/shelf#item-${encodeURIComponent(item.id)}`)}>{part.name}</a>
-            </b>{' '}
-            <small>
-              {KIND_WORDS[part.kind]} <span class="num">{item.id}</span>
-            </small>
-            {item.note !== undefined && <small class="block">{item.note}</small>}
-          </td>
-          <td data-label="Condition">
-            {item.condition}
-            {item.warrantyMonths !== undefined && (
-              <small class="block">{item.warrantyMonths} months warranty</small>
-            )}
-          </td>
-          <td class="right num" data-label="On the shelf">
-            {figures.number(item.quantity)}
-          </td>
-          <td class="right num" data-label="Price">
-            {figures.money(item.priceMinor)}
-          </td>
-          <td data-label="Priced on">{figures.shortDate(item.at)}</td>
-        </tr>
-      ))}
+      {view.items.map((line) => {
+        const { item, part } = line
+        return (
+          <tr id={`item-${item.id}`}>
+            <td>
+              <b>
+                <a href={pathToPart(part.id, `/shelf#item-${encodeURIComponent(item.id)}`)}>{part.name}</a>
+              </b>{' '}
+              <small>
+                {KIND_WORDS[part.kind]} <span class="num">{item.id}</span>
+              </small>
+              {item.note !== undefined && <small class="block">{item.note}</small>}
+            </td>
+            <td data-label="Condition">
+              {item.condition}
+              <Warranty {...line} />
+            </td>
+            <td class="right num" data-label="On the shelf">
+              <Standing line={line} figures={figures} />
+            </td>
+            <td class="right num" data-label="Price">
+              {figures.money(item.priceMinor)}
+            </td>
+            <td data-label="Priced on">{figures.shortDate(item.at)}</td>
+          </tr>
+        )
+      })}
     </tbody>
   </table>
 )

@@ -18,7 +18,7 @@ import type { Option } from '../../core/ranking/option.ts'
 import { dayOf } from '../../input/dates.ts'
 import { failed, ok, type Problem, type Result } from '../../problem.ts'
 import { jobsOfQuestion, listJobs, loadJob, partsOutOf, stepsOfJobs } from '../../store/jobs.ts'
-import { type LoadedMachine, loadMachine } from '../../store/machines.ts'
+import { type FormerOwner, formerOwnersOf, type LoadedMachine, loadMachine } from '../../store/machines.ts'
 import type { Db, Store } from '../../store/open.ts'
 import { reportsOfMachine } from '../../store/ownerReports.ts'
 import { listParts, loadParts } from '../../store/parts.ts'
@@ -104,15 +104,30 @@ async function linesOf(
 }
 
 /** Jobs of one machine in lines, the newest first. */
-export const jobLinesOfMachine = async (db: Db, tag: string): Promise<JobLine[]> =>
+const jobLinesOfMachine = async (db: Db, tag: string): Promise<JobLine[]> =>
   linesOf(
     db,
     (await listJobs(db)).filter((job) => job.machineTag === tag),
   )
 
 /** Jobs that came of one question, the newest first. */
-export const jobLinesOfQuestion = async (db: Db, questionId: string): Promise<JobLine[]> =>
+export const jobLinesOfQuestion = async ({ db }: Store, questionId: string): Promise<JobLine[]> =>
   linesOf(db, await jobsOfQuestion(db, questionId))
+
+/** What a machine's page says beyond what is in it. */
+export type MachineBook = {
+  readonly jobs: readonly JobLine[]
+  readonly warranties: readonly Warranty[]
+  readonly reports: readonly OwnerReport[]
+  readonly formerOwners: readonly FormerOwner[]
+}
+
+export const viewMachineBook = async ({ db }: Store, tag: string): Promise<MachineBook> => ({
+  jobs: await jobLinesOfMachine(db, tag),
+  warranties: await warrantiesOf(db, tag),
+  reports: await reportsOfMachine(db, tag),
+  formerOwners: await formerOwnersOf(db, tag),
+})
 
 export type JobView = {
   readonly job: Job

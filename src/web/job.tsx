@@ -1,0 +1,219 @@
+import type { Context, Hono } from 'hono'
+import { date, line } from '../input/cells.ts'
+import type { Problem, Result } from '../problem.ts'
+import { STATUS_OF } from '../problem.ts'
+import { sayAnyState, sayFitter, sayJobState } from '../words/job.ts'
+import { ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
+import { figuresOf, param, pathTo, readingFor, type Web } from './frame.ts'
+import { Moves, Reminder } from './jobActs.tsx'
+import { Closing, PartsOut } from './jobClose.tsx'
+import { bookingOf, decisionOf, jobLabel, measuredOf, noteOf, reportedOf, settledOf } from './jobForm.ts'
+import { PromiseTable, ReportForm, RunForm } from './jobPromise.tsx'
+import { type JobShown, jobShownOf } from './jobShown.ts'
+import { Checklist } from './jobSteps.tsx'
+import { page } from './layout.tsx'
+import { Tag } from './mark.tsx'
+import { problemPage } from './problem.tsx'
+import { readForm } from './readForm.ts'
+import { type FieldReader, fieldReader } from './typed.ts'
+
+const Head = ({ shown }: { shown: JobShown }) => {
+  const { view, figures } = shown
+  const { job, answer, customer } = view
+  return (
+    <>
+      <p class="line">
+        <Tag tag={job.machineTag} />
+        <span class="soft">
+          <span class="num">{job.id}</span>
+          {customer !== undefined && `, ${customer.name}`}
+        </span>
+      </p>
+      <h1>{view.what}</h1>
+      <p class="facts">
+        <b>{sayJobState(job)}</b>
+        {job.state === 'booked' && job.bookedFor !== undefined && `: ${figures.dateTime(job.bookedFor)}`} ·{' '}
+        {sayFitter(job.fittedBy)} · agreed {figures.date(job.agreedAt)} for {figures.money(job.agreedMinor)}
+        {job.depositMinor !== undefined && `, ${figures.money(job.depositMinor)} left as a deposit`}
+      </p>
+      <p>
+        “{answer.inputs.question.words}” <a href={pathTo('questions', job.questionId)}>the question</a> ·{' '}
+        <a href={pathTo('answers', job.answerId)}>the answer that was agreed</a>
+      </p>
+      {job.note !== undefined && <p>{job.note}</p>}
+    </>
+  )
+}
+
+const PutAside = ({ shown }: { shown: JobShown }) => {
+  const { view, names } = shown
+  const { putAside, answer, job } = view
+  const partOf = (itemId: string): string => {
+    const item = answer.inputs.shelf.find(({ id }) => id === itemId)
+    return item === undefined ? itemId : names.partName(item.partId)
+  }
+  return (
+    <>
+      <h2>From the shelf</h2>
+      {putAside.length === 0 ? (
+        <p class="soft">
+          {view.option.shelfItemIds.length === 0
+            ? 'This job needs nothing from the shelf.'
+            : job.state === 'called off'
+              ? 'Everything went back to the shelf.'
+              : 'Nothing is put aside now. A new date, or the start, puts it aside again.'}
+        </p>
+      ) : (
+        <ul class="ruled">
+          {putAside.map((r) => (
+            <li>
+              {r.quantity > 1 && `${r.quantity} of `}
+              {partOf(r.itemId)}{' '}
+              <small>
+                <a href={`/shelf#item-${encodeURIComponent(r.itemId)}`}>{r.itemId}</a>,{' '}
+                {r.usedAt !== undefined
+                  ? `built in ${shown.figures.date(r.usedAt)}`
+                  : `put aside ${shown.figures.date(r.reservedAt)}`}
+              </small>
+            </li>
+          ))}
+        </ul>
+      )}
+    </>
+  )
+}
+
+const History = ({ shown }: { shown: JobShown }) => (
+  <>
+    <h2>What happened</h2>
+    <ol class="ruled">
+      {shown.view.changes.map(({ at, from, to, because }) => (
+        <li>
+          {from === to ? (because ?? to) : sayAnyState(to, shown.view.job.fittedBy)}
+          <small class="block">
+            {shown.figures.dateTime(at)}
+            {from !== to && because !== undefined && `; ${because}`}
+          </small>
+        </li>
+      ))}
+    </ol>
+  </>
+)
+
+const JobBody = ({ shown }: { shown: JobShown }) => (
+  <div class="two">
+    <article class="card">
+      <Head shown={shown} />
+      <ProblemSummary problems={shown.problems} labels={jobLabel} />
+      <Moves shown={shown} />
+      <Checklist shown={shown} />
+      <PromiseTable shown={shown} />
+      <RunForm shown={shown} />
+      <ReportForm shown={shown} />
+      <PartsOut shown={shown} />
+      <Closing shown={shown} />
+    </article>
+    <aside class="card" aria-label="About this job">
+      <PutAside shown={shown} />
+      <History shown={shown} />
+      <Reminder shown={shown} />
+    </aside>
+  </div>
+)
+
+/** Reads one posted form and does what it says; undefined when a field is wrong (the reader has the problems). */
+type Post = (
+  c: Context,
+  id: string,
+  reader: FieldReader,
+  typed: Typed,
+  timeZone: string,
+) => Promise<Result<unknown> | undefined>
+
+const TITLE_MAX = 60
+
+export function jobRoutes(app: Hono, web: Web): void {
+  const { uses, options } = web
+
+  const show = async (c: Context, typed: Typed, problems: readonly Problem[]) => {
+    const [shop, found] = await Promise.all([uses.shop(), uses.job(param(c, 'id'))])
+    if (!found.ok) return problemPage(c, web, found.problems, 'Jobs')
+    const shown = jobShownOf(found.value, figuresOf(shop), typed, problems)
+    const first = problems[0]
+    const { job, what } = found.value
+    const title = `${job.id}: ${what}`.slice(0, TITLE_MAX)
+    return page(
+      c,
+      { title, place: 'Jobs', demo: options.demo, shopName: shop.name },
+      <JobBody shown={shown} />,
+      first === undefined ? 200 : STATUS_OF[first.code],
+    )
+  }
+
+  /** A form of the job's page: done, it shows the page again at the place where it was sent from. */
+  const post = (path: string, anchor: (c: Context) => string, work: Post) =>
+    app.post(`/jobs/:id/${path}`, async (c) => {
+      const typed = typedOf(await readForm(c))
+      const shop = await uses.shop()
+      const reader = fieldReader(typed, readingFor(shop))
+      const id = param(c, 'id')
+      const done = await work(c, id, reader, typed, shop.timeZone)
+      if (reader.problems.length > 0) return show(c, typed, reader.problems)
+      if (done === undefined) return show(c, typed, [])
+      if (!done.ok && done.problems[0]?.code === 'not found')
+        return problemPage(c, web, done.problems, 'Jobs')
+      if (!done.ok) return show(c, typed, done.problems)
+      return c.redirect(`${pathTo('jobs', id)}${anchor(c)}`, 303)
+    })
+  const to = (place: string) => () => (place === '' ? '' : `#${place}`)
+  const unlessWrong = <T,>(
+    reader: FieldReader,
+    value: T | undefined,
+    use: (value: T) => Promise<Result<unknown>>,
+  ) => (value === undefined || reader.problems.length > 0 ? Promise.resolve(undefined) : use(value))
+
+  app.get('/jobs/:id', (c) => show(c, new Map(), []))
+
+  post('book', to(''), async (_, id, reader, __, zone) => {
+    const { bookedFor, depositMinor } = bookingOf(reader, zone, true)
+    return unlessWrong(reader, bookedFor, (day) => uses.bookJob(id, { bookedFor: day, depositMinor }))
+  })
+  post('missed', to(''), (_, id) => uses.missedJob(id, undefined))
+  post('start', to('steps'), (_, id) => uses.startJob(id))
+  post('put-off', to(''), (_, id, reader) => {
+    const because = noteOf(reader, 'because')
+    return unlessWrong(reader, { because }, (said) => uses.putOffJob(id, said.because))
+  })
+  post('call-off', to(''), (_, id, reader) => {
+    const because = noteOf(reader, 'callOffBecause')
+    return unlessWrong(reader, { because }, (said) => uses.callOffJob(id, said.because))
+  })
+  post('remind', to(''), (_, id, reader) => {
+    const day = reader.read('remindDay', date)
+    return unlessWrong(reader, { day }, (said) => uses.remindJob(id, said.day))
+  })
+  post(
+    'steps/:n',
+    (c) => `#step-${Number(param(c, 'n'))}`,
+    (c, id, _, typed) => uses.tickStep(id, Number(param(c, 'n')), textOf(typed, 'do') !== 'untick'),
+  )
+  post('fitted', to('promise'), (_, id, reader) => {
+    const firmware = reader.read('firmware', line(60))
+    return unlessWrong(reader, { firmware }, (notes) => uses.finishFitting(id, notes))
+  })
+  post('run', to('promise'), (_, id, reader) =>
+    unlessWrong(reader, measuredOf(reader), (run) => uses.recordRun(id, run)),
+  )
+  post('report', to('reports'), (_, id, reader) =>
+    unlessWrong(reader, reportedOf(reader), (report) => uses.reportAtHome(id, report)),
+  )
+  post('out/:n', to('out'), (c, id, reader, typed) => {
+    const out = param(c, 'n')
+    return unlessWrong(reader, decisionOf(reader, typed, out), (said) => uses.decidePartOut(id, out, said))
+  })
+  post('settle', to('settle'), (_, id, reader) =>
+    unlessWrong(reader, settledOf(reader), (amount) => uses.settleJob(id, amount)),
+  )
+  post('told', to('tell'), (_, id, __, typed) => uses.markTold(id, textOf(typed, 'do') !== 'not told'))
+  post('finish', to(''), (_, id) => uses.finishJob(id))
+}

@@ -1,0 +1,237 @@
+import type { PartOut } from '../core/job/job.ts'
+import { CONDITIONS } from '../core/shop.ts'
+import { sayJobWhat, sayOutcomeOfPart, sayWarranty } from '../words/job.ts'
+import { jobDoneText } from '../words/jobDone.ts'
+import { Field, Select } from './form.tsx'
+import { Act } from './jobActs.tsx'
+import type { JobShown } from './jobShown.ts'
+
+const Decided = ({ out, shown }: { out: PartOut; shown: JobShown }) => {
+  const { figures, view, path } = shown
+  const item =
+    out.itemId === undefined ? null : (
+      <a href={`/shelf#item-${encodeURIComponent(out.itemId)}`}>{out.itemId}</a>
+    )
+  return (
+    <>
+      <p>
+        {sayOutcomeOfPart(out.outcome)} {item}
+        {out.creditMinor > 0 && `, ${figures.money(out.creditMinor)} for its owner`}
+        <small class="block">
+          {out.outcomeAt !== undefined && figures.date(out.outcomeAt)}
+          {out.note !== undefined && `; ${out.note}`}
+        </small>
+      </p>
+      {view.job.state === 'on the bench' && (
+        <form method="post" action={`${path}/out/${out.id}`}>
+          <button class="button quiet" type="submit" name="do" value="to test">
+            Take this back<span class="unseen">: {shown.names.partName(out.partId)}</span>
+          </button>
+        </form>
+      )}
+    </>
+  )
+}
+
+const Decide = ({ out: { id, partId }, shown }: { out: PartOut; shown: JobShown }) => {
+  const { typed, problems, path, names } = shown
+  const of = <span class="unseen">: {names.partName(partId)}</span>
+  const shared = { typed, problems }
+  return (
+    <form method="post" action={`${path}/out/${id}`} class="act">
+      <div class="grid">
+        <Select
+          name={`condition.${id}`}
+          label="Condition"
+          choices={CONDITIONS.map((c) => [c, c])}
+          {...shared}
+        />
+        <Field name={`price.${id}`} label="Price on the shelf" inputmode="decimal" narrow {...shared} />
+        <Field
+          name={`credit.${id}`}
+          label="What the owner gets for it"
+          inputmode="decimal"
+          narrow
+          {...shared}
+        />
+        <Field
+          name={`warrantyMonths.${id}`}
+          label="Warranty for its next owner"
+          unit="months"
+          inputmode="numeric"
+          narrow
+          {...shared}
+        />
+        <Field name={`warrantyEndsWith.${id}`} label="What ends that warranty" {...shared} />
+        <Field name={`outNote.${id}`} label="Note" hint="How it was tested, for instance." {...shared} />
+      </div>
+      <p class="does">
+        <button class="button" type="submit" name="do" value="on the shelf">
+          Tested: onto the shelf{of}
+        </button>
+        <span class="soft">It becomes a shelf item of its own, with this condition and price.</span>
+      </p>
+      <p class="does">
+        <button class="button quiet" type="submit" name="do" value="given back">
+          Give it back{of}
+        </button>
+        <span class="soft">Its owner gets the part and nothing for it.</span>
+      </p>
+      <p class="does">
+        <button class="button quiet" type="submit" name="do" value="scrapped">
+          Scrap it{of}
+        </button>
+        <span class="soft">It goes to recycling; what the owner gets for it stays as typed above.</span>
+      </p>
+    </form>
+  )
+}
+
+/** The parts that came out, each with what became of it. */
+export const PartsOut = ({ shown }: { shown: JobShown }) => {
+  const { outs } = shown.view
+  if (outs.length === 0) return null
+  return (
+    <section id="out">
+      <h2>What came out</h2>
+      <ul class="ruled">
+        {outs.map((out) => (
+          <li id={`out-${out.id}`}>
+            <b>{shown.names.partName(out.partId)}</b>
+            {out.outcome === 'to test' ? (
+              <Decide out={out} shown={shown} />
+            ) : (
+              <Decided out={out} shown={shown} />
+            )}
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
+}
+
+const Settle = ({ shown }: { shown: JobShown }) => {
+  const { view, figures, typed, problems, path } = shown
+  const { job, proposalMinor } = view
+  const differs = proposalMinor !== job.agreedMinor
+  return (
+    <section id="settle">
+      <h2>Price</h2>
+      <p>
+        {job.settledMinor !== undefined && job.settledAt !== undefined ? (
+          <b>
+            Settled at {figures.money(job.settledMinor)} on {figures.date(job.settledAt)}.{' '}
+          </b>
+        ) : null}
+        Agreed were {figures.money(job.agreedMinor)}.
+        {differs && ` With what came out as it turned out, it is ${figures.money(proposalMinor)}.`}
+        {job.depositMinor !== undefined && ` ${figures.money(job.depositMinor)} of it was left as a deposit.`}
+      </p>
+      <form method="post" action={`${path}/settle`} class="act">
+        <Field
+          name="settledMinor"
+          label="Price in all"
+          hint="The deposit included; below zero where we pay."
+          inputmode="decimal"
+          typed={typed}
+          problems={problems}
+          narrow
+        />
+        <p class="does">
+          <button class={job.settledAt === undefined ? 'button' : 'button quiet'} type="submit">
+            {job.settledAt === undefined ? 'Settle the price' : 'Settle it anew'}
+          </button>
+          <span class="soft">The amount is kept with today’s date. A later one replaces it.</span>
+        </p>
+      </form>
+    </section>
+  )
+}
+
+const doneTextOf = ({ view, figures, names }: JobShown): string =>
+  jobDoneText(
+    {
+      ...{ job: view.job, kept: view.kept, reports: view.reports, outs: view.outs },
+      ...{ warranties: view.warranties, shop: view.answer.inputs.shop, customerName: view.customer?.name },
+      what: sayJobWhat(view.steps, names.partName),
+      partName: names.partName,
+      titleName: names.titleName,
+    },
+    figures,
+  )
+
+const Tell = ({ shown }: { shown: JobShown }) => {
+  const { view, figures, path } = shown
+  const { toldAt } = view.job
+  return (
+    <section id="tell">
+      <h2>Tell the owner</h2>
+      {view.job.settledAt === undefined && (
+        <p class="soft">The price is not in it yet: it is put in once it is settled.</p>
+      )}
+      <label class="unseen" for="done-text">
+        Text for the owner
+      </label>
+      <textarea id="done-text" class="letter" rows={14} readonly>
+        {doneTextOf(shown)}
+      </textarea>
+      <p class="actions">
+        <button type="button" class="button quiet" data-copies="done-text" data-tells="done-told" hidden>
+          Copy the text
+        </button>
+        <span id="done-told" role="status"></span>
+      </p>
+      <form method="post" action={`${path}/told`} class="act">
+        <p class="does">
+          {toldAt === undefined ? (
+            <>
+              <button class="button" type="submit" name="do" value="told">
+                The owner was told
+              </button>
+              <span class="soft">Nothing is sent from here: send the text where you talk.</span>
+            </>
+          ) : (
+            <>
+              <button class="button quiet" type="submit" name="do" value="not told">
+                Not told after all
+              </button>
+              <span class="soft">Told on {figures.date(toldAt)}.</span>
+            </>
+          )}
+        </p>
+      </form>
+    </section>
+  )
+}
+
+/** Price, last words and the end of a job, once the parts are in. */
+export const Closing = ({ shown }: { shown: JobShown }) => {
+  const { job, warranties } = shown.view
+  if (job.fittedAt === undefined) return null
+  return (
+    <>
+      <Settle shown={shown} />
+      {warranties.length > 0 && (
+        <section>
+          <h2>Warranty given with it</h2>
+          <ul>
+            {[
+              ...new Set(
+                warranties.map((w) => sayWarranty(w, shown.names.partName(w.partId), shown.figures)),
+              ),
+            ].map((text) => (
+              <li>{text}</li>
+            ))}
+          </ul>
+        </section>
+      )}
+      <Tell shown={shown} />
+      {job.state === 'on the bench' && (
+        <section id="finish">
+          <h2>The end</h2>
+          <Act shown={shown} step="finish" to="finish" />
+        </section>
+      )}
+    </>
+  )
+}
