@@ -46,10 +46,22 @@ export const lines = (max = 4000): Cell<string> => {
 const KEY_ALLOWED =
   'a short name that begins with a letter or digit and has no spaces, ";" or "@", such as CARD-A, at most 60 characters'
 
-/** The shop's own key of something: it stands in lists (`;`, `@`) and in addresses of pages. */
+/**
+ * The shop's own key of something: it stands in lists (`;`, `@`) and in addresses of pages. Signs that are not seen
+ * (Unicode's category C: controls, text directions, zero width) would make two keys look like one.
+ */
 export const key: Cell<string> = {
   allowed: KEY_ALLOWED,
-  read: (text) => (/^[\p{L}\p{N}][^\s;@\p{Cc}]{0,59}$/u.test(text) ? text : refuse(KEY_ALLOWED)),
+  read: (text) => (/^[\p{L}\p{N}][^\s;@\p{C}]{0,59}$/u.test(text) ? text : refuse(KEY_ALLOWED)),
+}
+
+/** A key of a thing whose page stands beside the page for a new one, such as `/machines/new`. */
+export const pathKey: Cell<string> = {
+  allowed: KEY_ALLOWED,
+  read: (text, reading) =>
+    text.toLowerCase() === 'new'
+      ? new Refusal('not allowed', 'This is the address of a page of its own. Choose another name.')
+      : key.read(text, reading),
 }
 
 /** A number within bounds, both included. Its unit may be typed behind it. */

@@ -68,7 +68,7 @@ export function planImport(data: ShopData, stored: Stored): Result<Plans> {
   }
   const problems: Problem[] = twoOfAKind(data, workshop)
   const runs = planRuns(data, stored.runs, workshop, problems)
-  problems.push(...lessThanPutAside(data, stored))
+  problems.push(...tagsAlike(data, stored), ...lessThanPutAside(data, stored))
   const questions = planOf(
     data.questions,
     stored.questions,
@@ -181,6 +181,18 @@ function planRuns(
     (run) => run,
     (run) => run.id,
   )
+}
+
+/** Tags that only capital letters tell apart: people find a machine whatever the case. */
+function tagsAlike(data: ShopData, { machines }: Stored): Problem[] {
+  const earlier = new Map(machines.map(({ tag }) => [tag.toLowerCase(), tag]))
+  return data.machines.flatMap(({ line, value: { tag } }): Problem[] => {
+    const other = earlier.get(tag.toLowerCase())
+    earlier.set(tag.toLowerCase(), other ?? tag)
+    if (other === undefined || other === tag) return []
+    const next = `${other} has this tag but for capital letters. Write it the same, or choose another.`
+    return [{ code: 'duplicate', field: 'machine', got: tag, file: 'machines.csv', line, next }]
+  })
 }
 
 /** A count of the shelf that leaves out what is put aside: it would be sold twice. */

@@ -1,5 +1,5 @@
 import { PART_KINDS, type PartKind } from '../core/part.ts'
-import { date, email, key, line, lines, type Reading } from '../input/cells.ts'
+import { date, email, line, lines, pathKey, type Reading } from '../input/cells.ts'
 import { failed, ok, type Result } from '../problem.ts'
 import type { NewMachine } from '../uses/addMachine.ts'
 import type { Correction } from '../uses/correctMachine.ts'
@@ -57,7 +57,7 @@ export function machineLabel(field: string, figures?: Figures): string | undefin
 /** The machine as typed, or everything that is wrong with it. */
 export function newMachineOf(typed: Typed, reading: Reading): Result<NewMachine> {
   const reader = fieldReader(typed, reading)
-  const tag = reader.need('tag', key, 'Give the tag on the case label, such as M-0042.')
+  const tag = reader.need('tag', pathKey, 'Give the tag on the case label, such as M-0042.')
   const facts = factsOf(typed, reader)
   const claims = WORTH_MEASURING.flatMap((limitKey) => claimOf(limitKey, reader) ?? [])
   return reader.problems.length > 0 || tag === undefined

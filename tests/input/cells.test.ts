@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { plugs } from '../../src/input/cells.ts'
+import { key, pathKey, plugs } from '../../src/input/cells.ts'
 import { closest } from '../../src/input/closest.ts'
 import { Refusal } from '../../src/input/refusal.ts'
 
@@ -41,6 +41,32 @@ describe('plugs', () => {
   ])('%s is refused with what is allowed', (text) => {
     const read = plugs.read(text, READING)
     expect(read instanceof Refusal && read.next).toContain('1x8-pin + 1x6-pin')
+  })
+})
+
+describe('keys', () => {
+  test.each(['M-0042', 'a', '7', 'Näh-1', '零-1', 'newer', 'x'.repeat(60)])('%s is a tag', (text) => {
+    expect(pathKey.read(text, READING)).toBe(text)
+  })
+
+  // General category Cf holds what changes the direction of a text and what has no width (The Unicode Standard,
+  // section 23.2; Unicode Standard Annex 9, 2.1 to 2.4).
+  test.each([
+    ['right-to-left override', 'M-\u202e2400'],
+    ['right-to-left isolate', 'M-\u20670042'],
+    ['zero width space', 'M\u200b-0042'],
+    ['byte order mark', 'M-0042\ufeff'],
+    ['soft hyphen', 'M\u00ad-0042'],
+    ['bell', 'M-\u0007'],
+    ['private use', 'M-\ue000'],
+  ])('a %s is refused in a key', (_, text) => {
+    expect(key.read(text, READING)).toBeInstanceOf(Refusal)
+  })
+
+  test.each(['new', 'NEW', 'New'])('%s is a page of its own, so it is no tag', (text) => {
+    const read = pathKey.read(text, READING)
+    expect(read instanceof Refusal && read.next).toContain('page of its own')
+    expect(key.read(text, READING)).toBe(text)
   })
 })
 

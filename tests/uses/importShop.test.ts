@@ -397,6 +397,32 @@ test('another currency is refused while prices are stored', async () => {
   })
 })
 
+test.each([
+  ['stored', [['machine'], ['m-0001']], 2, 'M-0001 has this tag'],
+  ['in the file', [['machine'], ['K-1'], ['k-1']], 3, 'K-1 has this tag'],
+] as const)('a tag that differs only in case from one %s is refused', async (_, rows, line, says) => {
+  const { store } = await storeWith(SMALL_SHOP)
+  const before = await dump(store)
+  const imported = await importShop(store, filesOf({ machines: rows }))
+  expect(imported).toMatchObject({
+    ok: false,
+    problems: [{ code: 'duplicate', file: 'machines.csv', line, field: 'machine', got: rows.at(-1)?.[0] }],
+  })
+  expect(imported.ok ? '' : imported.problems[0]?.next).toContain(says)
+  expect(await dump(store)).toEqual(before)
+})
+
+test.each([
+  ['machines', 'machine'],
+  ['questions', 'question'],
+])('a row of %s named new is refused: that is the page for a new one', async (table, field) => {
+  const { store } = await storeWith(SMALL_SHOP)
+  expect(await importShop(store, filesOf(withCell(table, 1, field, 'New')))).toMatchObject({
+    ok: false,
+    problems: expect.arrayContaining([expect.objectContaining({ file: `${table}.csv`, field, got: 'New' })]),
+  })
+})
+
 test('names that look like commands are only names', async () => {
   const names = [
     `'; DROP TABLE customers; --`,

@@ -131,6 +131,13 @@ const MACHINE: Fields = [
 ]
 
 describe('add a machine', () => {
+  test.each(['new', 'New', 'M-\u202e2400'])('the tag %j is refused', async (tag) => {
+    const { answer, calls, text } = await send('/machines/new', but(MACHINE, 'tag', tag))
+    expect(answer.status).toBe(422)
+    expect(calls).toEqual([])
+    expect(text).toContain('id="f-tag-wrong"')
+  })
+
   test('parts and limits arrive; an empty limit is no claim', async () => {
     const { calls, location } = await send('/machines/new', MACHINE)
     expect(location).toBe('/machines/T-0008')

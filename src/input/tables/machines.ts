@@ -12,6 +12,7 @@ import {
   loadPoint,
   number,
   oneOf,
+  pathKey,
   plugs,
   whole,
   yesNo,
@@ -52,7 +53,7 @@ export const machineTable = table<MachineFields>()({
   name: 'machines',
   key: ['machine'],
   columns: {
-    machine: need('tag', key),
+    machine: need('tag', pathKey),
     customer: may('customerId', key),
     sold_on: may('soldAt', date),
     note: may('note', lines()),

@@ -21,6 +21,7 @@ import {
   money,
   number,
   oneOf,
+  pathKey,
   pixels,
   whole,
   yesNo,
@@ -136,7 +137,7 @@ export const questionTable = table<QuestionFields>()({
   name: 'questions',
   key: ['question'],
   columns: {
-    question: need('id', key),
+    question: need('id', pathKey),
     machine: need('machineTag', key),
     asked_on: need('askedAt', date),
     words: need('words', lines()),
