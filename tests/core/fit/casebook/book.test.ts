@@ -2,8 +2,10 @@ import { describe, expect, test } from 'vitest'
 import { SINGLE_KINDS } from '../../../../src/core/part.ts'
 import { VERDICTS } from '../../../../src/core/verdict.ts'
 import type { FitCase } from './case.ts'
+import { coolingCases } from './coolingCases.ts'
 import { graphicsCases } from './graphics.ts'
 import { memoryCases } from './memory.ts'
+import { powerCases } from './powerCases.ts'
 import { processorCases } from './processor.ts'
 import { needsNewLimits, workAndOfficeCases } from './workAndOffice.ts'
 
@@ -14,6 +16,8 @@ const judged: readonly FitCase[] = [
   ...memoryCases,
   ...graphicsCases,
   ...workAndOfficeCases,
+  ...powerCases,
+  ...coolingCases,
 ]
 const all: readonly FitCase[] = [...judged, ...needsNewLimits]
 
@@ -48,8 +52,8 @@ const GENERATIONS: ReadonlySet<string> = new Set([
 const idsOf = (cases: readonly FitCase[]): string[] => cases.map((c) => c.id)
 
 describe('the case book', () => {
-  test('holds at least a hundred cases over every matter and every verdict', () => {
-    expect(judged.length).toBeGreaterThanOrEqual(100)
+  test('holds at least a hundred and eighty cases over every matter and every verdict', () => {
+    expect(judged.length).toBeGreaterThanOrEqual(180)
     expect(processorCases.length).toBeGreaterThanOrEqual(40)
     expect(memoryCases.length).toBeGreaterThanOrEqual(40)
     expect(graphicsCases.length).toBeGreaterThanOrEqual(40)
@@ -86,7 +90,7 @@ describe('the case book', () => {
   })
 
   test('carries a unit or a count in the name of every figure', () => {
-    const named = /(Mts|GBps|GB|Mm|W|[sS]lots|channels|channelsUsed)$/
+    const named = /(Mts|GBps|GB|Mm|W|C|[sS]lots|channels|channelsUsed)$/
     expect(
       all.flatMap((c) => Object.keys(c.expect.values ?? {})).filter((name) => !named.test(name)),
     ).toEqual([])

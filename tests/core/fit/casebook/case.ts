@@ -4,7 +4,7 @@ import type { Verdict } from '../../../../src/core/verdict.ts'
 
 /**
  * Which findings the expected verdict is the worst of. `processor`, `memory`, `cooling`, `storage`, `case`, `swap`,
- * `system`: that area alone. `graphics`: link, room, plugs and supply load of the card. `power`: load, peaks, plugs, form
+ * `system`: that area alone. `graphics`: link, room, plugs and supply load of the card, not the print on a 16-pin plug. `power`: load, peaks, plugs, form
  * and length of the supply. `work`, `office`: the whole change, as far as the book knew it when these chapters were
  * written: cooling, storage, front panel, fans, licence and encryption left aside. `whole`: the whole change.
  */
