@@ -26,6 +26,7 @@ import {
 import { COOLING_ASKS, COOLING_SAYINGS } from './coolingSayings.ts'
 import { FIT_SAYINGS } from './fitSayings.ts'
 import { LARGE_CARD, POWER_SAYINGS } from './powerSayings.ts'
+import { STORAGE_ASKS, STORAGE_SAYINGS } from './storageSayings.ts'
 import { SYSTEM_SAYINGS } from './systemSayings.ts'
 
 const figures = figuresFor({ locale: 'en-US', timeZone: 'UTC', policy: { currency: 'USD' } })
@@ -78,6 +79,7 @@ const SAYINGS: readonly (readonly [RuleId, Finding['verdict'], Ask, owner: strin
   ...FIT_SAYINGS,
   ...SYSTEM_SAYINGS,
   ...POWER_SAYINGS,
+  ...STORAGE_SAYINGS,
   ['processor.socket', 'fits', { add: [newer] }, 'It goes into your board as it is.'],
   [
     'processor.socket',
@@ -186,7 +188,7 @@ const SAYINGS: readonly (readonly [RuleId, Finding['verdict'], Ask, owner: strin
   [
     'graphics.length',
     'does not fit',
-    { add: [newCard], at: { cardRoomMm: 188 } },
+    { add: [newCard], at: { cardRoomMm: 188, cardRoomFreeMm: 188 } },
     'It is 200 mm long, 12 mm too long for your case.',
   ],
   [
@@ -354,6 +356,7 @@ const strong = { ...newer, limitPowerW: 250 }
 const wide = { ...newCard, pcieLanes: 16, wantsLargeBar: true }
 const TOUCHING: Readonly<Record<string, Ask>> = {
   ...COOLING_ASKS,
+  ...STORAGE_ASKS,
   'processor.update': { add: [newer], work: ['firmware update'] },
   'processor.plug': { add: [strong], at: { processorPowerW: 300 } },
   'power.plug16': LARGE_CARD,

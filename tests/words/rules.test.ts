@@ -26,7 +26,10 @@ describe('the sheet of rules', () => {
   })
 
   test('names limits by their headings, and keeps what is needed apart from what helps', () => {
-    expect(of('graphics.length')).toMatchObject({ reads: ['Room for a card'], mayRead: [] })
+    expect(of('graphics.length')).toMatchObject({
+      reads: ['Room for a card'],
+      mayRead: ['Room for a card, fans out', 'Fan in front'],
+    })
     expect(of('memory.rate')).toMatchObject({
       reads: ["Processor's memory rate", "Board's memory rate"],
       mayRead: ['Memory above the rated rate'],

@@ -1,4 +1,6 @@
 import { caseBoard } from './case/board.ts'
+import { caseFans } from './case/fans.ts'
+import { caseFrontPanel } from './case/frontPanel.ts'
 import { caseSupply } from './case/supply.ts'
 import { caseSupplyAndCard } from './case/supplyAndCard.ts'
 import { caseSupplyDepth } from './case/supplyDepth.ts'
@@ -48,6 +50,12 @@ import { processorPicture } from './processor/picture.ts'
 import { processorPlug } from './processor/plug.ts'
 import { processorSocket } from './processor/socket.ts'
 import { processorUpdate } from './processor/update.ts'
+import { storageBays } from './storage/bays.ts'
+import { storageLink } from './storage/link.ts'
+import { storageM2 } from './storage/m2.ts'
+import { storagePorts } from './storage/ports.ts'
+import { storagePower } from './storage/power.ts'
+import { storageSharing } from './storage/sharing.ts'
 import { swapEncryption } from './swap/encryption.ts'
 import { swapLicence } from './swap/licence.ts'
 import { systemDisk } from './system/disk.ts'
@@ -104,10 +112,18 @@ export const RULES = [
   coolingMeasured,
   coolingRating,
   coolingNoMaximum,
+  storageM2,
+  storageLink,
+  storageSharing,
+  storagePorts,
+  storagePower,
+  storageBays,
   caseBoard,
   caseSupply,
   caseSupplyDepth,
   caseSupplyAndCard,
+  caseFans,
+  caseFrontPanel,
   officeSupplyPlug,
   officeBoardPlug,
   officeMounting,

@@ -1,11 +1,13 @@
 import type { RuleId } from '../../core/fit/finding.ts'
 import type { PartlyOf, ValuesOf, VerdictOf } from '../../core/fit/rules.ts'
+import { CASE_WORDS } from './caseFindings.ts'
 import { COOLING_WORDS } from './coolingFindings.ts'
 import { GRAPHICS_WORDS } from './graphicsFindings.ts'
 import { MEMORY_WORDS } from './memoryFindings.ts'
 import { OFFICE_AND_WORK_WORDS } from './officeFindings.ts'
 import { or } from './or.ts'
 import { POWER_WORDS } from './powerFindings.ts'
+import { STORAGE_WORDS } from './storageFindings.ts'
 import { SWAP_WORDS } from './swapFindings.ts'
 import { SYSTEM_WORDS } from './systemFindings.ts'
 
@@ -183,20 +185,8 @@ export const FINDING_WORDS: FindingWords = {
   ...GRAPHICS_WORDS,
   ...POWER_WORDS,
   ...COOLING_WORDS,
-  'case.board': {
-    fits: (v) => ({
-      owner: `The board is ${v.boardForm}, and the case takes that.`,
-      builder: `${v.boardForm} in ${v.caseForms}`,
-    }),
-    'does not fit': (v) => ({
-      owner: `The board is ${v.boardForm}, and the case takes ${v.caseForms}.`,
-      builder: `${v.boardForm} in ${v.caseForms}`,
-    }),
-    "can't tell": () => ({
-      owner: 'We do not know whether the board goes into the case.',
-      builder: 'board form and case',
-    }),
-  },
+  ...STORAGE_WORDS,
+  ...CASE_WORDS,
   'case.supply': {
     fits: (v) => ({
       owner: `The supply is of the ${v.supplyForm} kind, and the case takes that.`,

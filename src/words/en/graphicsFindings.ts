@@ -69,9 +69,14 @@ export const GRAPHICS_WORDS: Pick<FindingWords, Extract<keyof FindingWords, `gra
       owner: `It is ${v.cardMm} long, and your case has ${v.roomMm}.`,
       builder: `${v.cardMm} <= ${v.roomMm}`,
     }),
+    'fits after work': (v, { minutes }) => ({
+      owner: `It is ${v.cardMm} long; your case has ${v.roomMm}, and ${v.freeMm} without the front fan.`,
+      next: `We move that fan${minutes === undefined ? '' : ` in ${minutes}`}.`,
+      builder: `${v.cardMm} > ${v.roomMm}; front fan out -> ${v.freeMm}`,
+    }),
     'does not fit': (v) => ({
       owner: `It is ${v.cardMm} long, ${v.overMm} too long for your case.`,
-      builder: `${v.cardMm} > ${v.roomMm}`,
+      builder: `${v.cardMm} > ${v.freeMm}`,
     }),
     "can't tell": (known) => ({
       owner: `It is ${or(known.cardMm, 'so')} long, and we never measured the free length in your case.`,

@@ -9,6 +9,7 @@ export type SpecName =
   | PartKind
   | 'cardGBps'
   | 'linkGBps'
+  | 'driveGBps'
   | 'lostGBps'
   | 'processorPeakW'
   | keyof ShopPolicy
@@ -133,6 +134,7 @@ export const SPEC_WORDS: Readonly<Record<SpecName, SpecWords>> = {
   drive: fitted('drive'),
   fan: fitted('fan'),
   cardGBps: road('how much data it can take'),
+  driveGBps: road('how much data the drive can take'),
   linkGBps: road('how much data the slot leaves it'),
   processorPeakW: {
     label: 'its short peak',

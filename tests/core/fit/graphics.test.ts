@@ -51,7 +51,8 @@ test.each([
   { card: 300, room: 300, gives: 'fits', over: 0 },
   { card: 301, room: 300, gives: 'does not fit', over: 1 },
 ])('a card of $card mm in $room mm: $gives', ({ card: lengthMm, room, gives, over }) => {
-  const f = says('graphics.length', { add: [{ ...next, lengthMm }], limits: limits({ cardRoomMm: room }) })
+  const add = [{ ...next, lengthMm }]
+  const f = says('graphics.length', { add, limits: limits({ cardRoomMm: room }, ['cardRoomFreeMm']) })
   expect(f).toMatchObject({ verdict: gives, values: { cardMm: lengthMm, roomMm: room, overMm: over } })
 })
 

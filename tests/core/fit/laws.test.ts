@@ -39,6 +39,28 @@ const processors = fc.record({
 const boards = fc.record({
   ...{ kind: some('board' as const), id: some('BRD-A', 'BRD-OLD'), name: some('Some board') },
   ...{ socket: some('LGA1200', 'LGA1700'), form: some('ATX' as const, 'microATX' as const) },
+  frontHeaders: some(undefined, [], ['HD audio' as const]),
+  m2Sockets: fc.option(
+    fc.array(
+      fc.record({
+        ...{ name: some('M2_1', 'M2_2'), key: some('M' as const, 'B' as const, 'E' as const) },
+        ...{ lengthsMm: some([80], [60, 80]), pcieGen: some(3, 4), lanes: some(2, 4), sata: fc.boolean() },
+        ...{ sataPortsOff: some([], ['SATA_1'], ['SATA_1', 'SATA_2']), sharesSlot: some(undefined, true as const) },
+      }),
+      { maxLength: 3 },
+    ),
+    { nil: undefined },
+  ),
+})
+const drives = fc.record({
+  ...{ kind: some('drive' as const), id: some('DRV-A', 'DRV-B'), name: some('Some drive') },
+  ...{ form: some('M.2' as const, '2.5-inch' as const, '3.5-inch' as const) },
+  ...{ interface: some('SATA' as const, 'PCIe' as const), m2Key: some('M' as const, 'B+M' as const) },
+  ...{ lengthMm: some(60, 80), pcieGen: some(3, 4), pcieLanes: some(2, 4) },
+})
+const fans = fc.record({
+  ...{ kind: some('fan' as const), id: some('FAN-A', 'FAN-B'), name: some('Some fan') },
+  sizeMm: some(120, 140),
 })
 const kits = fc.record({
   ...{ kind: some('memory' as const), id: some('MEM-A', 'MEM-B'), name: some('Some kit') },
@@ -81,8 +103,23 @@ const coolers = fc.record({
 const cases = fc.constantFrom<Part>(
   { ...tower, id: 'CASE-A' },
   { ...tower, id: 'CASE-B', boardForms: ['ATX'], radiatorPlaces: [{ place: 'top', sizeMm: 240 }] },
+  {
+    ...{ ...tower, id: 'CASE-C', frontPlugs: ['HD audio'] },
+    fanPlaces: [{ place: 'front', sizeMm: 120, count: 1 }],
+  },
 )
-const part: fc.Arbitrary<Part> = fc.oneof(processors, boards, kits, cards, supplies, coolers, cases)
+const part: fc.Arbitrary<Part> = fc.oneof(
+  processors,
+  boards,
+  kits,
+  cards,
+  supplies,
+  coolers,
+  cases,
+  drives,
+  drives,
+  fans,
+)
 const changes = fc.record({
   add: fc.array(part, { maxLength: 3 }),
   removeIds: fc.subarray(['MEM-OLD', 'CARD-OLD', 'COOL-OLD', 'MEM-A']),
@@ -114,6 +151,12 @@ const limitSets = fc.record({
     cardCables: some(0, 1, 2),
     supplyRoomMm: some(199, 200),
     supplyAndCardMm: some(449, 450, 500),
+    cardRoomFreeMm: some(299, 300, 325),
+    frontFanFitted: some('yes', 'no'),
+    sataPorts: some(0, 1, 2, 4),
+    sataPlugs: some(0, 1, 2),
+    bays25: some(0, 1),
+    bays35: some(0, 1, 2),
   },
 }) as fc.Arbitrary<Partial<LimitValues>>
 

@@ -2,13 +2,14 @@ import { linkGBps } from '../../facts/links.ts'
 import { rule } from '../rule.ts'
 import { touches } from '../situation.ts'
 import { spec } from '../spec.ts'
+import { takesLanes } from '../storage/placing.ts'
 
 /**
  * Graphics link: generation and lanes that card, slot and processor agree on, and what that leaves in one direction.
  *
  *   linkGBps = rate(min generation) x min lanes      of card, board slot and processor
  *
- * A card on a narrower link works, with lostGBps less than it could use. No claim about frames: only a run says that.
+ * Fewer lanes where a drive in a sharing M.2 slot takes them. A card on a narrower link works, with lostGBps less than it could use. No claim about frames: only a run says that.
  */
 export const graphicsLink = rule({
   id: 'graphics.link',
@@ -25,9 +26,9 @@ export const graphicsLink = rule({
     cardGen: spec(after.card, 'card', 'pcieGen'),
     cardLanes: spec(after.card, 'card', 'pcieLanes'),
   }),
-  values: ({ cardGen, cardLanes }, limits) => {
+  values: ({ cardGen, cardLanes }, limits, s) => {
     const slotGen = Math.min(limits.slotPcieGen, limits.processorPcieGen)
-    const left = limits.sharedM2Used === 'yes' ? limits.slotLanesShared : undefined
+    const left = takesLanes(s, limits) ? limits.slotLanesShared : undefined
     const slotLanes = Math.min(limits.slotLanes, limits.processorPcieLanes, left ?? limits.slotLanes)
     const linkGen = Math.min(cardGen, slotGen)
     const linkLanes = Math.min(cardLanes, slotLanes)

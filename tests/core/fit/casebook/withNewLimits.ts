@@ -18,6 +18,7 @@ const CLAIMS: Readonly<Record<string, readonly Claim[]>> = {
   'new-processor-plug': [{ key: 'processorPlug', value: '4-pin', source: 'measured' }],
   /** Nobody stated the version, and that is the point. */
   'new-supply-peaks': [],
+  'new-front-fan-depth': [{ key: 'cardRoomFreeMm', value: 325, source: 'measured' }],
   'new-supply-depth': [{ key: 'supplyRoomMm', value: 180, source: 'measured' }],
 }
 
