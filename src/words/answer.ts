@@ -1,4 +1,7 @@
 import type { Answer } from '../core/answer.ts'
+import type { Asked } from '../core/asked/asked.ts'
+import { rankOfVerdict, type Verdict } from '../core/verdict.ts'
+import { type AskedSaid, askedOption, saidAsked } from './answer/asked.ts'
 import { boardOf } from './answer/board.ts'
 import { chatOf } from './answer/chat.ts'
 import { type Context, contextOf } from './answer/context.ts'
@@ -7,7 +10,7 @@ import { gamesOf } from './answer/games.ts'
 import { handsInOf } from './answer/handsIn.ts'
 import { knownOf } from './answer/known.ts'
 import { leadOf } from './answer/lead.ts'
-import type { Letter, LetterEdits } from './answer/letter.ts'
+import type { Item, Letter, LetterEdits } from './answer/letter.ts'
 import { type Case, caseOf, pickOf } from './answer/pick.ts'
 import { priceOf } from './answer/price.ts'
 import { roadsOf } from './answer/roads.ts'
@@ -25,11 +28,15 @@ export { pickOf } from './answer/pick.ts'
  * Throws RangeError on a pick that the answer does not have.
  */
 export function letterOf(answer: Answer, edits: LetterEdits = {}): Letter {
+  if (answer.asked !== undefined && edits.pickId === undefined)
+    return askedLetter(answer, answer.asked, edits)
   const pick = pickOf(answer, edits.pickId)
-  const ctx = contextOf(answer, pick)
-  const { words, figures } = ctx
+  return letterFrom(contextOf(answer, pick), caseOf(answer, pick), edits)
+}
+
+function letterFrom(ctx: Context, kind: Case, edits: LetterEdits): Letter {
+  const { words, figures, answer, pick } = ctx
   const { shop, customer, question, machine } = answer.inputs
-  const kind = caseOf(answer, pick)
   // Blocks are made in reading order, because a trade word is explained where it is first read.
   const { subject, preheader, lead } = leadOf(ctx, kind)
   const strip = stripOf(ctx)
@@ -75,6 +82,61 @@ export function letterOf(answer: Answer, edits: LetterEdits = {}): Letter {
   }
 }
 
+/** The letter to a question that named a part, a complaint, a system version or titles: that is answered first. */
+function askedLetter(answer: Answer, asked: Asked, edits: LetterEdits): Letter {
+  const pick = askedOption(asked)
+  const plain = letterFrom(contextOf(answer, pick), 'nothing', edits)
+  const said = saidAsked(answer, asked)
+  const ctx = contextOf(answer, pick)
+  const gloss = (texts: readonly string[]) => texts.map((text) => ctx.gloss.add(text))
+  const items = (list: readonly Item[]) => list.map((item) => ({ ...item, says: gloss(item.says) }))
+  const edited = oneLine(edits.subject ?? '')
+  const isYes = pick !== undefined && rankOfVerdict(said.verdict) < rankOfVerdict("can't tell")
+  const answerText = ctx.gloss.add(said.answer)
+  return {
+    ...plain,
+    subject: plainSpaces(edited === '' ? said.subject : edited),
+    preheader: said.preheader,
+    lead: { answer: answerText, more: gloss(said.more) },
+    pick: undefined,
+    reply: replyTo(
+      ctx,
+      isYes ? 'buys' : said.verdict === "can't tell" && pick !== undefined ? 'asks' : 'neither',
+    ),
+    games: undefined,
+    price: said.price,
+    board:
+      said.reasons.items.length === 0
+        ? undefined
+        : { head: said.reasons.head, items: items(said.reasons.items), more: [] },
+    roads:
+      said.roads === undefined || said.roads.items.length === 0
+        ? undefined
+        : { head: said.roads.head, items: items(said.roads.items) },
+    handsIn: handsInAsked(ctx, said.verdict),
+    known: undefined,
+    inShort: inShortOf(said, asked),
+  }
+}
+
+/** Cautions where hands may go into the machine: to fit the part, to measure what is missing, to do a work. */
+function handsInAsked(ctx: Context, verdict: Verdict): Letter['handsIn'] {
+  const fits = ctx.pick !== undefined && rankOfVerdict(verdict) < rankOfVerdict("can't tell")
+  const said = handsInOf(fits ? ctx : { ...ctx, pick: undefined }, verdict === "can't tell")
+  // What the owner brings along is not ours to sell: without a part of ours there is no price of parts.
+  return said !== undefined && ctx.pick?.shelfItemIds.length === 0 ? { ...said, lead: [] } : said
+}
+
+/** What the whole costs, and the other roads, for a chat; of a complaint the works, of titles each of them. */
+function inShortOf({ price, roads, reasons }: AskedSaid, { ask }: Asked): readonly string[] {
+  const sum = price?.rows.find((row) => row.sum)
+  const cost = sum === undefined ? [] : [`${sum.what}: ${sum.figure}.`]
+  const line = ({ what, word, says }: Item) => `${what} (${word}): ${says.join(' ')}`
+  if (ask === 'can I put this in') return [...cost, ...(roads?.items ?? []).map(({ says }) => says.join(' '))]
+  if (ask === 'next system version') return cost
+  return [...reasons.items, ...(roads?.items ?? [])].map(line)
+}
+
 /** The same answer as short text to paste into a chat, for customers without an address. */
 export const chatTextOf = (answer: Answer, edits: LetterEdits = {}): string => chatOf(letterOf(answer, edits))
 
@@ -88,10 +150,14 @@ function greetingOf(ctx: Context, name: string | undefined): string {
 
 /** How to answer: the button's words, its address (RFC 6068), and the same for the text part. */
 function replyOf(ctx: Context, kind: Case): Letter['reply'] {
+  const asks = kind === 'fact' && asked(ctx) !== 'none'
+  return replyTo(ctx, asks ? 'asks' : ctx.pick !== undefined && kind !== 'fact' ? 'buys' : 'neither')
+}
+
+function replyTo(ctx: Context, what: 'asks' | 'buys' | 'neither'): Letter['reply'] {
   const w = ctx.words.reply
   const { shop, machine } = ctx.answer.inputs
-  const asks = kind === 'fact' && asked(ctx) !== 'none'
-  const buys = ctx.pick !== undefined && kind !== 'fact'
+  const [asks, buys] = [what === 'asks', what === 'buys']
   const textFact = decidingFacts(ctx) === 1 ? w.textFact : w.textFacts
   const tag = oneLine(machine.tag)
   const yes = isWorkOnly(ctx.pick) ? ctx.words.work : w

@@ -24,8 +24,14 @@ export function chatOf(letter: Letter): string {
     .filter((i) => i.verdict === "can't tell")
     .map((i) => `${i.what}: ${i.word}. ${i.says.map(sentence).join(' ')}`)
   // Where nothing is recommended, what is missing is the answer.
-  const further = pick === undefined ? [...open, ...games] : [...games, ...open]
-  const extra = [...(price?.notes.slice(0, 1) ?? []), ...further, ...letter.closing]
+  const further =
+    letter.inShort !== undefined ? [] : pick === undefined ? [...open, ...games] : [...games, ...open]
+  const extra = [
+    ...(letter.inShort ?? []),
+    ...(price?.notes.slice(0, 1) ?? []),
+    ...further,
+    ...letter.closing,
+  ]
   const size = (lines: readonly string[]) => lines.join('\n\n').length
   if (pick !== undefined) {
     const lines = pick.reason.map((_, i) => pickLine(pick, i + 1))

@@ -68,6 +68,8 @@ export type Letter = {
   readonly question: string
   readonly opening: readonly string[]
   readonly lead: { readonly answer: string; readonly more: readonly string[] }
+  /** What a short text tells next where nothing is recommended: the sum, and what else could be done. */
+  readonly inShort?: readonly string[] | undefined
   readonly pick?: PickStrip | undefined
   readonly reply: {
     readonly words: string
