@@ -2,7 +2,7 @@ import type { Context, Hono } from 'hono'
 import { date, line } from '../input/cells.ts'
 import type { Problem, Result } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
-import { sayAnyState, sayFitter, sayJobState } from '../words/job.ts'
+import { sayFitter, sayHappened, sayJobState } from '../words/job.ts'
 import { ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, param, pathTo, readingFor, type Web } from './frame.ts'
 import { Moves, Reminder } from './jobActs.tsx'
@@ -89,10 +89,12 @@ const History = ({ shown }: { shown: JobShown }) => (
     <ol class="ruled">
       {shown.view.changes.map(({ at, from, to, because }) => (
         <li>
-          {from === to ? (because ?? to) : sayAnyState(to, shown.view.job.fittedBy)}
+          {from === to && to === 'on the bench'
+            ? (because ?? to)
+            : sayHappened(from, to, shown.view.job.fittedBy)}
           <small class="block">
             {shown.figures.dateTime(at)}
-            {from !== to && because !== undefined && `; ${because}`}
+            {!(from === to && to === 'on the bench') && because !== undefined && `; ${because}`}
           </small>
         </li>
       ))}
@@ -105,8 +107,17 @@ const JobBody = ({ shown }: { shown: JobShown }) => (
     <article class="card">
       <Head shown={shown} />
       <ProblemSummary problems={shown.problems} labels={jobLabel} />
-      <Moves shown={shown} />
-      <Checklist shown={shown} />
+      {shown.view.job.state === 'on the bench' ? (
+        <>
+          <Checklist shown={shown} />
+          <Moves shown={shown} />
+        </>
+      ) : (
+        <>
+          <Moves shown={shown} />
+          <Checklist shown={shown} />
+        </>
+      )}
       <PromiseTable shown={shown} />
       <RunForm shown={shown} />
       <ReportForm shown={shown} />

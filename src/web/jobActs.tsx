@@ -81,7 +81,7 @@ export const Moves = ({ shown }: { shown: JobShown }) => {
   if (job.state === 'done' || job.state === 'called off' || job.fittedAt !== undefined) return null
   return (
     <section id="next">
-      <h2>What happens next</h2>
+      <h2>{job.state === 'on the bench' ? 'If it does not go on' : 'What happens next'}</h2>
       {job.state === 'booked' && (
         <>
           <Act shown={shown} step="start" to="start" />

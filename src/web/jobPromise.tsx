@@ -115,9 +115,10 @@ export const RunForm = ({ shown }: { shown: JobShown }) => {
   const { job, runProblems } = view
   const isHere = job.fittedAt !== undefined && (job.state === 'on the bench' || job.state === 'done')
   if (!isHere || job.promised.length === 0) return null
+  const isOver = view.kept.every(({ outcome }) => outcome !== 'not measured')
   return (
     <section id="run">
-      <h2>Measure it</h2>
+      <h2>{isOver ? 'Measure once more' : 'Measure it'}</h2>
       {runProblems.length > 0 ? (
         <>
           <ProblemList problems={runProblems} />

@@ -1,3 +1,4 @@
+import type { Step } from '../core/job/checklist.ts'
 import { type JobStepLine, TICKED_BY_HAND } from '../core/job/job.ts'
 import { sayCaution } from '../words/cautions.ts'
 import { sayChecklistStep } from '../words/job.ts'
@@ -5,6 +6,14 @@ import { Field } from './form.tsx'
 import { pathTo } from './frame.ts'
 import { Act } from './jobActs.tsx'
 import type { JobShown } from './jobShown.ts'
+
+/** Where the page takes what ticks a step that is not ticked by hand. */
+const PLACES: { readonly [W in Step['what']]?: readonly [anchor: string, words: string] } = {
+  measure: ['run', 'note the run'],
+  'test what came out': ['out', 'say what became of it'],
+  settle: ['settle', 'name the price'],
+  'tell the owner': ['tell', 'see the text'],
+}
 
 const Tick = ({ step, shown }: { step: JobStepLine; shown: JobShown }) => {
   const { job } = shown.view
@@ -29,12 +38,28 @@ const Tick = ({ step, shown }: { step: JobStepLine; shown: JobShown }) => {
   )
 }
 
+/** The way to where an open step is recorded, once the parts are in. */
+const Place = ({ step, shown }: { step: JobStepLine; shown: JobShown }) => {
+  const place = PLACES[step.what]
+  if (place === undefined || step.doneAt !== undefined || shown.view.job.fittedAt === undefined) return null
+  return (
+    <>
+      {' '}
+      <a href={`#${place[0]}`}>
+        {place[1]}
+        <span class="unseen">: {sayChecklistStep(step, shown.names)}</span>
+      </a>
+    </>
+  )
+}
+
 /** One step with its cautions beside it. */
 const StepLine = ({ step, shown }: { step: JobStepLine; shown: JobShown }) => (
   <li id={`step-${step.position}`} class={step.doneAt === undefined ? undefined : 'past'}>
     <Tick step={step} shown={shown} />
     <div>
       <b>{sayChecklistStep(step, shown.names)}</b>
+      <Place step={step} shown={shown} />
       {step.doneAt !== undefined && <small> done {shown.figures.shortDate(step.doneAt)}</small>}
       {step.cautions.length > 0 && (
         <ul class="cautions">
@@ -50,22 +75,45 @@ const StepLine = ({ step, shown }: { step: JobStepLine; shown: JobShown }) => (
 /** Whether the board's firmware is another one after this job. */
 const bringsFirmware = ({ view }: JobShown): boolean => view.option.change.work.includes('firmware update')
 
+const Steps = ({ steps, shown }: { steps: readonly JobStepLine[]; shown: JobShown }) => (
+  <ol class="checklist">
+    {steps.map((step) => (
+      <StepLine step={step} shown={shown} />
+    ))}
+  </ol>
+)
+
 /** The checklist in the order of the bench, and the one button that says it is all in. */
 export const Checklist = ({ shown }: { shown: JobShown }) => {
   const { job, steps } = shown.view
-  const isOpen = job.state === 'on the bench'
+  const isIn = job.fittedAt !== undefined
+  const isOpen = job.state === 'on the bench' && !isIn
+  const done = steps.filter(({ doneAt }) => doneAt !== undefined)
   return (
     <section id="steps">
       <h2>Checklist</h2>
-      {!isOpen && job.fittedAt === undefined && job.state !== 'called off' && (
+      {!isOpen && !isIn && job.state !== 'called off' && (
         <p class="soft">It can be ticked once the job is started.</p>
       )}
-      <ol class="checklist">
-        {steps.map((step) => (
-          <StepLine step={step} shown={shown} />
-        ))}
-      </ol>
-      {isOpen && job.fittedAt === undefined && (
+      {isIn ? (
+        <>
+          <p class="soft">
+            In since {shown.figures.date(job.fittedAt ?? '')}.{' '}
+            <a href={pathTo('machines', job.machineTag)}>The page of {job.machineTag}</a> shows the machine as
+            it is now.
+          </p>
+          <Steps steps={steps.filter(({ doneAt }) => doneAt === undefined)} shown={shown} />
+          <details>
+            <summary>
+              {done.length} of {steps.length} steps are done
+            </summary>
+            <Steps steps={done} shown={shown} />
+          </details>
+        </>
+      ) : (
+        <Steps steps={steps} shown={shown} />
+      )}
+      {isOpen && (
         <Act shown={shown} step="fitted" to="fitted">
           {bringsFirmware(shown) && (
             <Field
@@ -78,13 +126,6 @@ export const Checklist = ({ shown }: { shown: JobShown }) => {
             />
           )}
         </Act>
-      )}
-      {job.fittedAt !== undefined && (
-        <p class="soft">
-          In since {shown.figures.date(job.fittedAt)}.{' '}
-          <a href={pathTo('machines', job.machineTag)}>The page of {job.machineTag}</a> shows the machine as
-          it is now.
-        </p>
       )}
     </section>
   )

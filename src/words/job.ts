@@ -21,11 +21,15 @@ export type JobNames = {
 export const sayJobState = ({ state, fittedBy }: Pick<Job, 'state' | 'fittedBy'>): string =>
   words.states[fittedBy][state]
 
-/** A state of the history, whoever fits; one that is none of a job's stays as it is. */
-export const sayAnyState = (state: string, fittedBy: Fitter): string => {
+/** One step of a job's history: what happened, by the states it joins. */
+export function sayHappened(from: string, to: string, fittedBy: Fitter): string {
   const states: Readonly<Record<string, string>> = words.states[fittedBy] satisfies Record<JobState, string>
-  return states[state] ?? state
+  return words.happened[`${from}>${to}`] ?? states[to] ?? to
 }
+
+/** Why a step stands in the history: the day and time it is about. */
+export const sayBookedFor = (day: string, time: string): string =>
+  fill(words.bookedFor, { when: `${day} ${time}` })
 
 /** The button of a step, and what happens when it is pressed. */
 export const sayAct = (step: JobStep | 'fitted', fittedBy: Fitter): Act => words.acts[fittedBy][step]

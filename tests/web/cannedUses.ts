@@ -9,6 +9,7 @@ import { NO_LINK } from '../../src/uses/ownerLinks.ts'
 import type { QuestionLine, Ready } from '../../src/uses/views.ts'
 import type { OwnerUses, WebUses } from '../../src/web/webUses.ts'
 import { chatTextOf, letterOf } from '../../src/words/answer.ts'
+import { cannedJobUses, NO_JOBS } from './cannedJobs.ts'
 import { inputs, machine, NOW, owner, parts, runs, settings, shelf, shop, titles } from './cannedShop.ts'
 
 const notFound = (what: string, got: string) =>
@@ -182,7 +183,10 @@ export function cannedUses(canned: Canned = {}): {
     shelf: async () => ({
       items: from.shelf.flatMap((item) => {
         const part = from.parts.find((p) => p.id === item.partId)
-        return part === undefined ? [] : [{ item, part }]
+        const isHeld = item.id === 'S-5'
+        const putAside = isHeld ? [{ jobId: 'J-0001', quantity: 1 }] : []
+        const free = { ...item, quantity: item.quantity - putAside.length }
+        return part === undefined ? [] : [{ item: free, part, standing: item.quantity, putAside }]
       }),
     }),
     runs: async () => ({ runs: from.runs, parts: from.parts, titles: from.titles, settings: from.settings }),
@@ -230,6 +234,7 @@ export function cannedUses(canned: Canned = {}): {
       return ok({ tag })
     },
     ...ownerUses(from, calls),
+    ...cannedJobUses(from, calls),
     ...canned.uses,
   }
   return { uses, calls }
@@ -296,6 +301,7 @@ export const emptyUses: Partial<WebUses> = {
   questions: async () => ({ ...NO_QUESTIONS, emptyShop: true, ready: BARE }),
   known: async () => ({ machines: [], titles: [], settings: [], parts: [], nextTag: 'M-0001', ready: BARE }),
   machines: async () => [],
+  jobs: async () => NO_JOBS,
   shelf: async () => ({ items: [] }),
   runs: async () => ({ runs: [], parts: [], titles: [], settings: [] }),
 }

@@ -2,6 +2,7 @@ import type { AnswerInputs } from '../../src/core/answer.ts'
 import { failed, ok } from '../../src/problem.ts'
 import type { Ready } from '../../src/uses/views.ts'
 import type { WebUses } from '../../src/web/webUses.ts'
+import { jobLineAt, jobViewAt, NO_JOBS, type Stage } from './cannedJobs.ts'
 import { inputs } from './cannedShop.ts'
 import { emptyUses, NO_QUESTIONS } from './cannedUses.ts'
 
@@ -63,6 +64,100 @@ const shared: Partial<WebUses> = {
       shelf: [],
     }),
 }
+
+const jobAt = (stage: Stage, now = inputs): Partial<WebUses> => ({
+  job: async () => ok(jobViewAt(stage, now)),
+})
+
+/** The fitted card is under a warranty that the best options touch. */
+const underWarranty: AnswerInputs = {
+  ...inputs,
+  warranties: [
+    {
+      ...{ machineTag: 'T-0007', partId: 'CRD-PEBBLE4', givenBy: 'shop', from: '2025-09-02T17:00:00.000Z' },
+      ...{ until: '2027-09-02T17:00:00.000Z', endsWith: 'a broken seal on the shroud' },
+    },
+  ],
+}
+
+const held = failed({
+  ...{ code: 'conflict', field: 'shelf', got: 'Flint 8G' },
+  next: '(S-1) is put aside for J-0002. Choose another option, or call that job off first.',
+})
+
+/** Jobs: their place, one job at every stage, the yes, and a machine that is sold on. */
+const JOB_STATES: readonly PageState[] = [
+  { name: 'jobs', path: '/jobs' },
+  { name: 'jobs-none', path: '/jobs', uses: { jobs: async () => NO_JOBS } },
+  { name: 'job-booked', path: '/jobs/J-0001' },
+  { name: 'job-agreed', path: '/jobs/J-0001', uses: jobAt('agreed') },
+  { name: 'job-missed', path: '/jobs/J-0001', uses: jobAt('missed') },
+  { name: 'job-bench', path: '/jobs/J-0001', uses: jobAt('bench') },
+  { name: 'job-in', path: '/jobs/J-0001', uses: jobAt('in') },
+  { name: 'job-at-home', path: '/jobs/J-0001', uses: jobAt('at home') },
+  { name: 'job-done', path: '/jobs/J-0001', uses: jobAt('done') },
+  { name: 'job-called-off', path: '/jobs/J-0001', uses: jobAt('called off') },
+  {
+    name: 'job-run-wrong',
+    path: '/jobs/J-0001/run',
+    status: 422,
+    form: { title: 'lantern@1080-high', averageFps: '6O', low1Fps: '40' },
+    uses: jobAt('in'),
+  },
+  {
+    name: 'job-out-wrong',
+    path: '/jobs/J-0001/out/1',
+    status: 422,
+    form: { do: 'on the shelf', 'price.1': '', 'credit.1': 'lots', 'warrantyMonths.1': '-3' },
+    uses: jobAt('in'),
+  },
+  {
+    name: 'job-no-run',
+    path: '/jobs/J-0001',
+    uses: {
+      job: async () =>
+        ok({
+          ...jobViewAt('in'),
+          runProblems: [
+            {
+              ...{ code: 'missing', field: 'machine' },
+              next: 'A run tells nothing without what ran: how its memory runs is not known. Enter it on the page of T-0007, then note the run.',
+            },
+          ],
+        }),
+    },
+  },
+  { name: 'job-unknown', path: '/jobs/J-9', status: 404 },
+  { name: 'yes', path: '/questions/Q-0007/yes?option=S-1' },
+  { name: 'yes-kept', path: '/questions/Q-0007/yes?option=S-1&answer=1', inputs: underWarranty },
+  {
+    name: 'yes-held',
+    path: '/questions/Q-0007/yes',
+    status: 409,
+    form: { option: 'S-1', fittedBy: 'shop', bookedDay: '2026-06-20' },
+    uses: { agreeJob: async () => held },
+  },
+  {
+    name: 'yes-wrong',
+    path: '/questions/Q-0007/yes',
+    status: 422,
+    form: { option: 'S-1', fittedBy: 'shop', bookedTime: '25:00', deposit: '-1' },
+  },
+  { name: 'yes-unknown', path: '/questions/Q-0007/yes?option=S-999', status: 404 },
+  {
+    name: 'question-agreed',
+    path: '/questions/Q-0007',
+    inputs: underWarranty,
+    uses: { jobsOfQuestion: async () => [jobLineAt('booked')] },
+  },
+  { name: 'machine-owner', path: '/machines/T-0007/owner' },
+  {
+    name: 'machine-owner-wrong',
+    path: '/machines/T-0007/owner',
+    status: 422,
+    form: { ownerName: 'Petra Quill', ownerEmail: 'nobody' },
+  },
+]
 
 /** Every page in every state worth looking at. */
 export const PAGE_STATES: readonly PageState[] = [
@@ -175,6 +270,7 @@ export const PAGE_STATES: readonly PageState[] = [
     path: '/messages/1',
     inputs: { ...inputs, customer: { id: 'CU-1', name: 'Imre Vale' } },
   },
+  ...JOB_STATES,
   { name: 'not-found', path: '/nowhere', status: 404 },
   { name: 'question-unknown', path: '/questions/Q-9', status: 404 },
   {

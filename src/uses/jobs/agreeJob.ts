@@ -14,7 +14,7 @@ import { listShelfItems } from '../../store/shelf.ts'
 import { addStateChange } from '../../store/stateChanges.ts'
 import { answerQuestion } from '../answerQuestion.ts'
 import { answeredByYes } from '../questionState.ts'
-import { bookProblems } from './bookJob.ts'
+import { bookProblems, whenText } from './bookJob.ts'
 import { allOrNothing, type JobId, takeStep } from './onJob.ts'
 import { putAside } from './stock.ts'
 
@@ -64,7 +64,8 @@ export async function agreeJob(
       ...{ about: 'job', ref: job.id, at, from: 'answered', to: job.state, because: agreement.note },
     })
     if (agreement.bookedFor === undefined) return ok({ jobId: job.id })
-    return takeStep(tx, job, 'book', at, { change: { bookedFor: agreement.bookedFor } })
+    const because = await whenText(tx, agreement.bookedFor)
+    return takeStep(tx, job, 'book', at, { change: { bookedFor: agreement.bookedFor }, because })
   })
 }
 

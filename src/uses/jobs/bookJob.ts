@@ -1,7 +1,8 @@
-import { dayOf } from '../../input/dates.ts'
+import { dayOf, timeOf } from '../../input/dates.ts'
 import type { Problem, Result } from '../../problem.ts'
 import { failed } from '../../problem.ts'
 import type { Db, Store } from '../../store/open.ts'
+import { sayBookedFor } from '../../words/job.ts'
 import { shopOrNeutral } from '../shop.ts'
 import { type JobId, onJob, takeStep } from './onJob.ts'
 
@@ -23,8 +24,15 @@ export const bookJob = (
     const problems = await bookProblems(tx, bookedFor, at)
     if (problems.length > 0) return failed(...problems)
     const deposit = depositMinor === undefined ? {} : { depositMinor, depositAt: at }
-    return takeStep(tx, job, 'book', at, { change: { bookedFor, ...deposit } })
+    const because = await whenText(tx, bookedFor)
+    return takeStep(tx, job, 'book', at, { change: { bookedFor, ...deposit }, because })
   })
+
+/** The day and time of an appointment as the history keeps it, in the shop's zone. */
+export async function whenText(db: Db, bookedFor: string): Promise<string> {
+  const { timeZone } = await shopOrNeutral(db)
+  return sayBookedFor(dayOf(bookedFor, timeZone), timeOf(bookedFor, timeZone))
+}
 
 /** A day that is over can't be booked; an earlier hour of today can be written down afterwards. */
 export async function bookProblems(tx: Db, bookedFor: string, at: string): Promise<Problem[]> {

@@ -2,6 +2,7 @@ import type { Result } from '../../problem.ts'
 import { failed, ok } from '../../problem.ts'
 import { updateJob } from '../../store/jobs.ts'
 import type { Store } from '../../store/open.ts'
+import { whenText } from './bookJob.ts'
 import { type JobId, onJob, takeStep } from './onJob.ts'
 import { alreadyFitted } from './problems.ts'
 
@@ -12,7 +13,14 @@ export const missedJob = (
   because: string | undefined,
   at: string,
 ): Promise<Result<JobId>> =>
-  onJob(store, jobId, (tx, job) => takeStep(tx, job, 'missed', at, { change: { bookedFor: null }, because }))
+  onJob(store, jobId, async (tx, job) => {
+    const date = job.bookedFor === undefined ? undefined : await whenText(tx, job.bookedFor)
+    const said = [date, because].filter((text) => text !== undefined).join('; ')
+    return takeStep(tx, job, 'missed', at, {
+      change: { bookedFor: null },
+      because: said === '' ? undefined : said,
+    })
+  })
 
 /** The machine is on the bench, or the parts are with the owner who fits them. */
 export const startJob = (store: Store, jobId: string, at: string): Promise<Result<JobId>> =>

@@ -72,6 +72,13 @@ export const JOB_EN = {
       fitted: { ...SHOP_ACTS.fitted, name: 'The owner says it is all in' },
     },
   } satisfies Record<Fitter, Record<JobStep | 'fitted', Act>>,
+  /** A step of the history by the states it joins; one that is not here is told by where it led. */
+  happened: {
+    'booked>agreed': 'they did not come',
+    'on the bench>agreed': 'put off',
+    'booked>booked': 'another day',
+  } as Readonly<Record<string, string>>,
+  bookedFor: 'for {when}',
   fitters: { shop: 'fitted by us', owner: 'fitted by the owner at home' } satisfies Record<Fitter, string>,
   steps: {
     opening: 'Open the machine',

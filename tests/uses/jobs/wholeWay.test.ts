@@ -163,8 +163,9 @@ describe('dates', () => {
     expect(view.job.bookedFor).toBeUndefined()
     expect(view.changes.map(({ from, to, because }) => [from, to, because])).toEqual([
       ['answered', 'agreed', undefined],
-      ['agreed', 'booked', undefined],
-      ['booked', 'agreed', 'no word'],
+      // 16:00 UTC is 10:00 in Chicago's winter (UTC-6, IANA tz database)
+      ['agreed', 'booked', 'for 2026-11-24 10:00'],
+      ['booked', 'agreed', 'for 2026-11-24 10:00; no word'],
     ])
     unwrapped(await bookJob(store, jobId, { bookedFor: later(3000), depositMinor: 2000 }, later(130)))
     expect(await stockOf(store, 'S-607')).toEqual({ standing: 1, held: 1, free: 0 })
