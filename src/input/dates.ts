@@ -30,6 +30,17 @@ export function dayOf(at: string, timeZone: string): string {
   return `${year}-${month}-${day}`
 }
 
+/**
+ * Takes instants from one zone to another: a day (noon in the old zone) becomes noon of the same day in the new one,
+ * so that it is shown as that day again; any other instant stays.
+ */
+export function sameDayIn(from: string, to: string): (at: string) => string {
+  return (at) => {
+    const day = dayOf(at, from)
+    return noonOf(day, from) === at ? noonOf(day, to) : at
+  }
+}
+
 /** Noon of a day (`2026-03-04`) in that zone as an instant. */
 function noonOf(day: string, timeZone: string): string {
   const noon = Date.parse(`${day}T12:00:00Z`)

@@ -141,12 +141,11 @@ export function planImport(data: ShopData, stored: Stored): Result<Plans> {
 
 /** Stays have no key of their own: the first of equal rows (machine, part, day) is the first of the stored ones. */
 function planFitted(data: ShopData, stored: Stored, timeZone: string): Plan<FittedRow> {
-  const before = stored.shop?.timeZone ?? timeZone
-  const keyOf = (tag: string, part: string, at: string | undefined, zone: string, copy: number) =>
-    JSON.stringify([tag, part, at === undefined ? null : dayOf(at, zone), copy])
+  const keyOf = (tag: string, part: string, at: string | undefined, copy: number) =>
+    JSON.stringify([tag, part, at === undefined ? null : dayOf(at, timeZone), copy])
   const copies = new Map<string, number>()
   const drafts = data.fitted.map(({ line, value }) => {
-    const rows = keyOf(value.machineTag, value.partId, value.fittedAt, timeZone, 0)
+    const rows = keyOf(value.machineTag, value.partId, value.fittedAt, 0)
     const copy = copies.get(rows) ?? 0
     copies.set(rows, copy + 1)
     return { line, value: { ...value, copy } }
@@ -155,9 +154,9 @@ function planFitted(data: ShopData, stored: Stored, timeZone: string): Plan<Fitt
   return planOf(
     drafts,
     stored.fitted,
-    (row) => keyOf(row.machineTag, row.partId, row.fittedAt, before, row.copy),
+    (row) => keyOf(row.machineTag, row.partId, row.fittedAt, row.copy),
     (draft, row) => ({ ...row, ...draft, id: row?.id ?? nextId++ }),
-    (draft) => keyOf(draft.machineTag, draft.partId, draft.fittedAt, timeZone, draft.copy),
+    (draft) => keyOf(draft.machineTag, draft.partId, draft.fittedAt, draft.copy),
   )
 }
 

@@ -1,8 +1,10 @@
 import { PART_KINDS } from '../core/part.ts'
+import { sameDayIn } from '../input/dates.ts'
 import { readShopFolder, type ShopFile, TABLE_NAMES } from '../input/shopFolder.ts'
 import { PART_TABLES } from '../input/tables/parts.ts'
 import { failed, ok, type Result } from '../problem.ts'
 import { upsertCustomers } from '../store/customers.ts'
+import { moveInstants } from '../store/days.ts'
 import { problemOf } from '../store/errors.ts'
 import { upsertFitted } from '../store/fitted.ts'
 import { upsertClaims, upsertMachines } from '../store/machines.ts'
@@ -18,7 +20,7 @@ import { hearWhatArrived } from './askOwner.ts'
 import { planParts, sameNames } from './importParts.ts'
 import type { Plan } from './importPlan.ts'
 import { type Plans, planImport } from './importPlans.ts'
-import { knownOf, loadStored } from './importStored.ts'
+import { knownOf, loadStored, withInstants } from './importStored.ts'
 
 export type ImportReport = {
   readonly tables: readonly {
@@ -47,8 +49,13 @@ export async function importShop(
       const stored = await loadStored(tx)
       const read = readShopFolder(files, knownOf(stored))
       if (!read.ok) return read
-      const planned = planImport(read.value, stored)
+      // Days that are stored stay the same days where the file takes the shop to another zone.
+      const from = stored.shop?.timeZone ?? 'UTC'
+      const to = read.value.shop[0]?.value.timeZone ?? from
+      const move = from === to ? undefined : sameDayIn(from, to)
+      const planned = planImport(read.value, move === undefined ? stored : withInstants(stored, move))
       if (!planned.ok) return planned
+      if (move !== undefined) await moveInstants(tx, move)
       await writePlans(tx, planned.value)
       if (at !== undefined) await hearWhatArrived(tx, at)
       return ok(reportOf(planned.value, files))

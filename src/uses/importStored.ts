@@ -72,3 +72,14 @@ export const knownOf = (stored: Stored): Known => ({
   moneyPlaces: stored.moneyPlaces,
   timeZone: stored.shop?.timeZone,
 })
+
+/** The same tables with every instant (`at`, `soldAt`) moved. */
+export const withInstants = (stored: Stored, move: (at: string) => string): Stored =>
+  moved(stored, move) as Stored
+
+function moved(value: unknown, move: (at: string) => string, key = ''): unknown {
+  if (typeof value === 'string') return /^at$|At$/.test(key) ? move(value) : value
+  if (Array.isArray(value)) return value.map((item) => moved(item, move))
+  if (typeof value !== 'object' || value === null) return value
+  return Object.fromEntries(Object.entries(value).map(([name, item]) => [name, moved(item, move, name)]))
+}

@@ -30,7 +30,10 @@ const WHO: Partial<Record<Column, Ask>> = {
     label: 'Language and region',
     hint: 'How figures and dates are written, such as en-US or en-GB.',
   },
-  time_zone: { label: 'Time zone', hint: 'Such as America/Chicago.' },
+  time_zone: {
+    label: 'Time zone',
+    hint: 'Such as America/Chicago. If you change it, days that are stored stay the same days.',
+  },
 }
 
 /** The shop's own rules: policy, not standards. */
