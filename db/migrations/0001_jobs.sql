@@ -1,3 +1,39 @@
+CREATE TABLE `account_codes` (
+	`code_hash` text PRIMARY KEY NOT NULL,
+	`account_id` integer NOT NULL,
+	`created_at` text NOT NULL,
+	`expires_at` text NOT NULL,
+	FOREIGN KEY (`account_id`) REFERENCES `accounts`(`id`) ON UPDATE no action ON DELETE no action
+);
+--> statement-breakpoint
+CREATE INDEX `account_codes_by_account` ON `account_codes` (`account_id`);--> statement-breakpoint
+CREATE TABLE `accounts` (
+	`id` integer PRIMARY KEY AUTOINCREMENT NOT NULL,
+	`name` text NOT NULL,
+	`name_key` text NOT NULL,
+	`role` text NOT NULL,
+	`password_hash` text,
+	`password_at` text,
+	`created_at` text NOT NULL,
+	`disabled_at` text,
+	CONSTRAINT "accounts_role" CHECK("accounts"."role" in ('owner', 'staff'))
+);
+--> statement-breakpoint
+CREATE UNIQUE INDEX `accounts_by_name` ON `accounts` (`name_key`);--> statement-breakpoint
+CREATE TABLE `api_tokens` (
+	`id` integer PRIMARY KEY AUTOINCREMENT NOT NULL,
+	`name` text NOT NULL,
+	`token_hash` text NOT NULL,
+	`scope` text NOT NULL,
+	`account_id` integer NOT NULL,
+	`created_at` text NOT NULL,
+	`used_at` text,
+	`revoked_at` text,
+	FOREIGN KEY (`account_id`) REFERENCES `accounts`(`id`) ON UPDATE no action ON DELETE no action,
+	CONSTRAINT "api_tokens_scope" CHECK("api_tokens"."scope" in ('read', 'write'))
+);
+--> statement-breakpoint
+CREATE UNIQUE INDEX `api_tokens_by_hash` ON `api_tokens` (`token_hash`);--> statement-breakpoint
 CREATE TABLE `former_owners` (
 	`id` integer PRIMARY KEY AUTOINCREMENT NOT NULL,
 	`machine_tag` text NOT NULL,
@@ -141,6 +177,26 @@ CREATE TABLE `reservations` (
 --> statement-breakpoint
 CREATE INDEX `reservations_by_job` ON `reservations` (`job_id`);--> statement-breakpoint
 CREATE INDEX `reservations_by_item` ON `reservations` (`item_id`);--> statement-breakpoint
+CREATE TABLE `sessions` (
+	`token_hash` text PRIMARY KEY NOT NULL,
+	`account_id` integer NOT NULL,
+	`created_at` text NOT NULL,
+	`seen_at` text NOT NULL,
+	`expires_at` text NOT NULL,
+	`address_hash` text NOT NULL,
+	FOREIGN KEY (`account_id`) REFERENCES `accounts`(`id`) ON UPDATE no action ON DELETE no action
+);
+--> statement-breakpoint
+CREATE INDEX `sessions_by_account` ON `sessions` (`account_id`);--> statement-breakpoint
+CREATE TABLE `sign_in_attempts` (
+	`id` integer PRIMARY KEY AUTOINCREMENT NOT NULL,
+	`at` text NOT NULL,
+	`name_hash` text NOT NULL,
+	`address_hash` text NOT NULL
+);
+--> statement-breakpoint
+CREATE INDEX `sign_in_attempts_by_name` ON `sign_in_attempts` (`name_hash`,`at`);--> statement-breakpoint
+CREATE INDEX `sign_in_attempts_by_address` ON `sign_in_attempts` (`address_hash`,`at`);--> statement-breakpoint
 CREATE TABLE `state_changes` (
 	`id` integer PRIMARY KEY AUTOINCREMENT NOT NULL,
 	`about` text NOT NULL,
