@@ -66,7 +66,8 @@ export function withoutCurrency(text: string, currency: string): string {
   return bare[0] ?? text
 }
 
-const signOf = (currency: string): string =>
+/** The usual sign of an ISO 4217 currency, such as `$`; its code where it has none. */
+export const signOf = (currency: string): string =>
   new Intl.NumberFormat('en', { style: 'currency', currency, currencyDisplay: 'narrowSymbol' })
     .formatToParts(0)
     .find(({ type }) => type === 'currency')?.value ?? currency

@@ -1,116 +1,75 @@
 import type { Context, Hono } from 'hono'
-import { TARGET_FPS_DEFAULT, WISHES } from '../core/question.ts'
+import { CHANNELS } from '../core/question.ts'
+import { MESSAGE_MAX, type MessageRead, readMessage } from '../core/reading/message.ts'
+import { signOf } from '../input/numbers.ts'
 import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
 import type { Known } from '../uses/views.ts'
-import { Field, FirstSubmit, ProblemSummary, Select, type Typed, typedOf } from './form.tsx'
-import { pathTo, readingFor, type Web } from './frame.ts'
+import { CHANNEL_WORDS } from '../words/en/questionForm.ts'
+import { MESSAGE_EN } from '../words/en/reading.ts'
+import { sayRead } from '../words/reading.ts'
+import { Field, FirstSubmit, ProblemSummary, Select, type Typed, textOf, typedOf } from './form.tsx'
+import { figuresOf, pathTo, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
-import { newQuestionOf, questionLabel, ROWS_MAX, rowCount } from './questionForm.ts'
+import {
+  AsksChoice,
+  ComplaintFields,
+  DisplayFields,
+  type FieldsProps,
+  isFoldOpen,
+  PartFields,
+  TargetAndBudget,
+  TitleFields,
+  WishFields,
+} from './questionFields.tsx'
+import { filledFrom, newQuestionOf, questionLabel } from './questionForm.ts'
 import { readForm } from './readForm.ts'
-import { settingText } from './settingText.ts'
 import { isReady, Steps } from './steps.tsx'
 
-type FormProps = {
+type FormProps = FieldsProps & {
   known: Known
-  currency: string
-  typed: Typed
-  problems: readonly Problem[]
-  oneMore: boolean
+  /** What a pasted message gave, in sentences. */
+  read?: readonly string[] | undefined
 }
 
-const Titles = ({ known, typed, problems, oneMore }: FormProps) => {
-  const rows = rowCount(typed, oneMore)
-  const titles = [['', 'choose a title'], ...known.titles.map((t) => [t.id, t.name] as const)] as const
-  const settings = [
-    ['', 'choose a setting'],
-    ...known.settings.map((s) => [s.id, settingText(s)] as const),
-  ] as const
-  return (
-    <fieldset id="f-wanted">
-      <legend>Titles the owner plays</legend>
-      <p class="hint">
-        Only titles and settings that the shop has kept can be chosen, because a frame rate compares at one
-        setting alone. A new one comes in with <a href="/import">the tables titles.csv and settings.csv</a>.
-      </p>
-      <input type="hidden" name="rows" value={rows} />
-      {Array.from({ length: rows }, (_, n) => (
-        <div class="row">
-          <Select
-            name={`wanted.${n}.title`}
-            label={`Title ${n + 1}`}
-            choices={titles}
-            typed={typed}
-            problems={problems}
-          />
-          <Select
-            name={`wanted.${n}.setting`}
-            label={`Setting of title ${n + 1}`}
-            choices={settings}
-            typed={typed}
-            problems={problems}
-          />
-          <Field
-            name={`wanted.${n}.weight`}
-            label="Counts"
-            typed={typed}
-            problems={problems}
-            inputmode="numeric"
-            unit="times"
-            narrow
-          />
-        </div>
-      ))}
-      {rows < ROWS_MAX && (
-        <button class="button quiet" type="submit" name="do" value="more">
-          Add a title
-        </button>
-      )}
-    </fieldset>
-  )
-}
-
-const Display = ({ typed, problems }: FormProps) => (
-  <fieldset>
-    <legend>Display</legend>
-    <p class="hint">What the display cannot show is no gain. Left empty, nothing is capped.</p>
-    <div class="row">
-      <Field
-        name="widthPx"
-        label="Width"
-        typed={typed}
-        problems={problems}
-        inputmode="numeric"
-        unit="px"
-        narrow
-      />
-      <Field
-        name="heightPx"
-        label="Height"
-        typed={typed}
-        problems={problems}
-        inputmode="numeric"
-        unit="px"
-        narrow
-      />
-      <Field
-        name="refreshHz"
-        label="Refresh rate"
-        typed={typed}
-        problems={problems}
-        inputmode="numeric"
-        unit="Hz"
-        narrow
-      />
-    </div>
-  </fieldset>
+/** A message from a chat, read into the form; nothing of it is saved before somebody looked. */
+const Paste = ({ typed, problems }: FormProps) => (
+  <details class="paste" open={problems.some((p) => p.field === 'message')}>
+    <summary>Paste the message</summary>
+    <Field
+      name="message"
+      label="The message, as it came"
+      hint="What is sure in it fills the form below: tag, titles, money, frame rates, display, a part. You check it."
+      rows={5}
+      typed={typed}
+      problems={problems}
+    />
+    <button class="button quiet" type="submit" name="do" value="read">
+      Read it into the form
+    </button>
+  </details>
 )
 
+const WhatWasRead = ({ read }: { read: readonly string[] | undefined }) =>
+  read === undefined ? null : (
+    <section class="kept" aria-label="What was read" role="status">
+      <p>
+        <b>{read.length === 0 ? 'Nothing in it was sure.' : 'Read from the message. Check it, then save.'}</b>
+      </p>
+      {read.length > 0 && (
+        <ul>
+          {read.map((line) => (
+            <li>{line}</li>
+          ))}
+        </ul>
+      )}
+    </section>
+  )
+
 const QuestionForm = (props: FormProps) => {
-  const { known, currency, typed, problems } = props
-  const wishes = new Set(typed.get('wishes') ?? [])
+  const { known, typed, problems } = props
   return (
-    <form method="post" action="/questions/new" class="card form">
+    <form method="post" action="/questions/new" class="card form asking">
       <FirstSubmit value="save" />
       <h1>Take down a question</h1>
       {!isReady(known.ready) && (
@@ -122,6 +81,8 @@ const QuestionForm = (props: FormProps) => {
         </section>
       )}
       <ProblemSummary problems={problems} labels={questionLabel} />
+      <Paste {...props} />
+      <WhatWasRead read={props.read} />
       <Field
         name="machineTag"
         label="Machine"
@@ -147,38 +108,29 @@ const QuestionForm = (props: FormProps) => {
         problems={problems}
         required
       />
-      <Titles {...props} />
-      <div class="row">
-        <Field
-          name="targetFps"
-          label="Wanted frame rate"
-          hint={`Average, in each title; ${TARGET_FPS_DEFAULT} when left empty.`}
+      <AsksChoice {...props} />
+      <PartFields {...props} />
+      <ComplaintFields {...props} />
+      <details
+        class="of-titles"
+        open={isFoldOpen(props, ['wanted.', 'targetFps', 'budget']) || needsTitles(props)}
+      >
+        <summary>Titles, wanted frame rate, budget</summary>
+        <TitleFields {...props} />
+        <TargetAndBudget {...props} />
+      </details>
+      <details open={isFoldOpen(props, ['widthPx', 'heightPx', 'refreshHz', 'planned.', 'wishes', 'cameBy'])}>
+        <summary>Display, wishes, how it came</summary>
+        <DisplayFields {...props} />
+        <WishFields {...props} />
+        <Select
+          name="cameBy"
+          label="How it came"
           typed={typed}
           problems={problems}
-          inputmode="numeric"
-          unit="FPS"
-          narrow
+          choices={CHANNELS.map((channel) => [channel, CHANNEL_WORDS[channel]] as const)}
         />
-        <Field
-          name="budget"
-          label="Budget"
-          hint="Left empty, every price is looked at."
-          typed={typed}
-          problems={problems}
-          inputmode="decimal"
-          unit={currency}
-          narrow
-        />
-      </div>
-      <Display {...props} />
-      <fieldset id="f-wishes">
-        <legend>Wishes</legend>
-        {WISHES.map((wish) => (
-          <label class="check">
-            <input type="checkbox" name="wishes" value={wish} checked={wishes.has(wish)} /> {wish}
-          </label>
-        ))}
-      </fieldset>
+      </details>
       <p class="actions">
         <button class="button" type="submit" name="do" value="save">
           Save the question
@@ -189,28 +141,73 @@ const QuestionForm = (props: FormProps) => {
   )
 }
 
+/** A question about titles shows where they go; another kind leaves them folded. */
+const needsTitles = ({ typed, problems }: FormProps): boolean =>
+  problems.some((p) => p.field === 'wanted') ||
+  ['what can I do', 'will it run this', undefined].includes(textOf(typed, 'asks'))
+
 export function newQuestionRoutes(app: Hono, { uses, options }: Web): void {
-  const show = async (c: Context, typed: Typed, problems: readonly Problem[], oneMore = false) => {
+  const show = async (
+    c: Context,
+    typed: Typed,
+    problems: readonly Problem[],
+    more: { oneMore?: boolean; read?: readonly string[] } = {},
+  ) => {
     const [shop, known] = await Promise.all([uses.shop(), uses.known()])
     const frame = { title: 'Take down a question', place: 'Questions', demo: options.demo } as const
-    const form = { known, currency: shop.policy.currency, typed, problems, oneMore }
+    const { titles, settings } = known
+    const fields = { titles, settings, currency: shop.policy.currency, by: 'shop' as const }
     const first = problems[0]
     return page(
       c,
       { ...frame, shopName: shop.name },
-      <QuestionForm {...form} />,
+      <QuestionForm
+        {...fields}
+        {...{ known, typed, problems, read: more.read, oneMore: more.oneMore === true }}
+      />,
       first === undefined ? 200 : STATUS_OF[first.code],
     )
   }
 
+  const readInto = async (c: Context, typed: Typed) => {
+    const message = textOf(typed, 'message')
+    if (message === undefined || message.length > MESSAGE_MAX) {
+      const next =
+        message === undefined
+          ? 'Paste the message first.'
+          : `This is longer than ${MESSAGE_MAX} signs. Paste the part with the question.`
+      return show(c, typed, [
+        { code: message === undefined ? 'missing' : 'not allowed', field: 'message', next },
+      ])
+    }
+    const [shop, known] = await Promise.all([uses.shop(), uses.known()])
+    const { currency } = shop.policy
+    const figures = figuresOf(shop)
+    const read: MessageRead = readMessage(message, MESSAGE_EN, {
+      tags: known.machines.map((m) => m.tag),
+      titles: known.titles,
+      parts: known.parts,
+      ...{ currency, currencySign: signOf(currency) },
+    })
+    const minorText = (minor: number) =>
+      (minor / 10 ** figures.minorDigits).toFixed(figures.minorDigits).replace(/\.0+$/, '')
+    const filled = filledFrom(typed, message, read, minorText)
+    return show(c, filled, [], { read: sayRead(read, known.titles, figures) })
+  }
+
   app.get('/questions/new', (c) => {
-    const machine = c.req.query('machine')
-    return show(c, new Map(machine === undefined ? [] : [['machineTag', [machine]]]), [])
+    const given = ['machine', 'asks'].flatMap((name) => {
+      const value = c.req.query(name)
+      return value === undefined ? [] : [[name === 'machine' ? 'machineTag' : name, [value]] as const]
+    })
+    return show(c, new Map(given), [])
   })
 
   app.post('/questions/new', async (c) => {
     const typed = typedOf(await readForm(c))
-    if (typed.get('do')?.[0] === 'more') return show(c, typed, [], true)
+    const what = typed.get('do')?.[0]
+    if (what === 'more') return show(c, typed, [], { oneMore: true })
+    if (what === 'read') return readInto(c, typed)
     const read = newQuestionOf(typed, readingFor(await uses.shop()))
     const taken = read.ok ? await uses.takeQuestion(read.value) : read
     if (!taken.ok) return show(c, typed, taken.problems)

@@ -1,15 +1,20 @@
-import type { Question, Wanted } from '../core/question.ts'
-import { TARGET_FPS_DEFAULT, WISHES } from '../core/question.ts'
-import { key, line, lines, money, number, type Reading, whole } from '../input/cells.ts'
+import { IN_MIND_ID } from '../core/asked/inMind.ts'
+import { PART_KINDS, type Part, type PartKind } from '../core/part.ts'
+import type { Display, PartInMind, Question, Wanted } from '../core/question.ts'
+import { ASKS, CHANNELS, COMPLAINTS, TARGET_FPS_DEFAULT, WISHES } from '../core/question.ts'
+import type { MessageRead } from '../core/reading/message.ts'
+import { key, line, lines, money, number, oneOf, type Reading, whole } from '../input/cells.ts'
 import { fps } from '../input/tables/questions.ts'
-import { failed, ok, type Result } from '../problem.ts'
+import { failed, ok, type Problem, type Result } from '../problem.ts'
+import { neededFor } from '../uses/takeQuestion.ts'
 import { type Typed, textOf } from './form.tsx'
+import { figuresOfKind } from './partForm.ts'
 import { type FieldReader, fieldReader } from './typed.ts'
 
 /** Words are the headline of page and mail. */
 const WORDS_MAX = 500
 export const ROWS_MAX = 12
-const ROWS_AT_FIRST = 3
+const ROWS_AT_FIRST = 2
 
 /** How many title rows the form shows: those it had, three at least, and one more when asked. */
 export function rowCount(typed: Typed, oneMore: boolean): number {
@@ -29,6 +34,30 @@ const LABELS: Record<string, string> = {
   heightPx: 'Display, height',
   refreshHz: 'Display, refresh rate',
   wishes: 'Wishes',
+  asks: 'What is asked',
+  cameBy: 'How it came',
+  complaint: 'What bothers',
+  partInMind: 'The part in mind',
+  partKind: 'What the part is',
+  partWords: 'The part, as the owner wrote it',
+  partPrice: 'The owner’s price',
+  message: 'The message',
+  'planned.widthPx': 'Planned display, width',
+  'planned.heightPx': 'Planned display, height',
+  'planned.refreshHz': 'Planned display, refresh rate',
+}
+
+/** Figures that an owner can read off a seller's page, by kind; the shop's own form of a part has them all. */
+export const IN_MIND_FIGURES: { readonly [K in PartKind]?: readonly string[] } = {
+  processor: ['socket', 'generation', 'limitPowerW'],
+  board: ['socket', 'chipset', 'form', 'memoryType'],
+  memory: ['memoryType', 'modules', 'moduleGB', 'rateMts'],
+  card: ['lengthMm', 'thicknessMm', 'boardPowerW', 'plugs', 'pcieGen', 'pcieLanes'],
+  supply: ['form', 'ratedW', 'lengthMm', 'plugs'],
+  case: ['cardRoomMm', 'coolerRoomMm'],
+  cooler: ['heightMm', 'ratedW'],
+  drive: ['form', 'interface', 'capacityGB'],
+  fan: ['sizeMm'],
 }
 
 /** Words for the fields of this form, for the list of problems at its top. */
@@ -53,34 +82,124 @@ function wantedOf(typed: Typed, { need, read, problems }: FieldReader): Question
     }
     wanted.push({ titleId, settingId, weight })
   }
-  if (wanted.length === 0 && !problems.some((p) => p.field.startsWith('wanted.'))) {
-    const next =
-      'Choose at least one title with its setting; the gain is worked out in the owner’s own titles.'
-    problems.push({ code: 'missing', field: 'wanted', next })
-  }
   return wanted
+}
+
+function displayFrom({ read }: FieldReader, prefix: '' | 'planned.'): Display {
+  return {
+    widthPx: read(`${prefix}widthPx`, whole(320, 16_000, 'pixels')),
+    heightPx: read(`${prefix}heightPx`, whole(200, 16_000, 'pixels')),
+    refreshHz: read(`${prefix}refreshHz`, number(20, 2000, 'Hz')),
+  }
+}
+
+const isGiven = (display: Display): boolean => Object.values(display).some((figure) => figure !== undefined)
+
+/** The part in mind as typed, with the figures of its kind alone; undefined when nothing names it. */
+function partFrom({ read, problems }: FieldReader): PartInMind | undefined {
+  const words = read('partWords', line(PART_WORDS_MAX))
+  const priceMinor = read('partPrice', money)
+  const kind = read('partKind', oneOf(PART_KINDS)) ?? 'card'
+  if (words === undefined) {
+    if (priceMinor !== undefined && !problems.some((p) => p.field === 'partWords'))
+      problems.push({ code: 'missing', field: 'partWords', next: 'Write which part costs that.' })
+    return undefined
+  }
+  const wanted: readonly string[] = IN_MIND_FIGURES[kind] ?? []
+  const figures = figuresOfKind(kind)
+    .filter(({ field }) => wanted.includes(field))
+    .flatMap(({ field, cell }) => {
+      const value = read(`inMind.${kind}.${field}`, cell)
+      return value === undefined ? [] : [[field, value] as const]
+    })
+  // The table of a kind fills that kind's fields, which the compiler does not follow through an object of entries.
+  const part = { kind, id: IN_MIND_ID, name: words, ...Object.fromEntries(figures) } as Part
+  return {
+    ...{ kind, words },
+    ...(priceMinor !== undefined && { priceMinor }),
+    ...(figures.length > 0 && { part }),
+  }
+}
+
+const PART_WORDS_MAX = 120
+
+/** A question as its fields give it, apart from whose machine it is about and how it came. */
+export type AskedFields = Omit<Question, 'id' | 'askedAt' | 'machineTag' | 'cameBy'>
+
+/** Reads the fields of a question, of the shop's form or of an owner's page; problems go onto the reader's list. */
+export function askedFields(typed: Typed, reader: FieldReader, noWords: string): AskedFields {
+  const { read, need } = reader
+  const asks = read('asks', oneOf(ASKS)) ?? ASKS[0]
+  const words = need('words', lines(WORDS_MAX), noWords) ?? ''
+  const wanted = wantedOf(typed, reader)
+  const targetFps = read('targetFps', fps) ?? TARGET_FPS_DEFAULT
+  const budgetMinor = read('budget', money)
+  const display = displayFrom(reader, '')
+  const planned = displayFrom(reader, 'planned.')
+  // What stands in the fields of another kind was typed before the kind was changed: it is not asked.
+  const partInMind = asks === 'can I put this in' ? partFrom(reader) : undefined
+  const complaint = asks === 'something is wrong' ? read('complaint', oneOf(COMPLAINTS)) : undefined
+  const chosen = new Set(typed.get('wishes') ?? [])
+  return {
+    ...{ words, wanted, display, targetFps, budgetMinor, asks, partInMind, complaint },
+    wishes: WISHES.filter((wish) => chosen.has(wish)),
+    plannedDisplay: isGiven(planned) ? planned : undefined,
+  }
 }
 
 /** The question as typed, or everything that is wrong with it. Names are checked where they are kept. */
 export function newQuestionOf(typed: Typed, reading: Reading): Result<Omit<Question, 'id' | 'askedAt'>> {
   const reader = fieldReader(typed, reading)
-  const { read, need, problems } = reader
-  const machineTag = need(
+  const machineTag = reader.need(
     'machineTag',
     line(60),
     'Give the tag on the case label, such as M-0042, or the owner’s name.',
   )
-  const words = need('words', lines(WORDS_MAX), 'Write down what the owner asked, in their own words.')
-  const wanted = wantedOf(typed, reader)
-  const targetFps = read('targetFps', fps) ?? TARGET_FPS_DEFAULT
-  const budgetMinor = read('budget', money)
-  const display = {
-    widthPx: read('widthPx', whole(320, 16_000, 'pixels')),
-    heightPx: read('heightPx', whole(200, 16_000, 'pixels')),
-    refreshHz: read('refreshHz', number(20, 2000, 'Hz')),
+  const fields = askedFields(typed, reader, 'Write down what the owner asked, in their own words.')
+  const cameBy = reader.read('cameBy', oneOf(CHANNELS)) ?? 'mail'
+  const { problems } = reader
+  const lacking = neededFor({ ...fields, machineTag: machineTag ?? '' }).filter(
+    ({ field }) =>
+      !problems.some((p) => p.field === field || p.field.startsWith(`${field}.`) || isOfPart(field, p)),
+  )
+  if (problems.length + lacking.length > 0 || machineTag === undefined) return failed(...problems, ...lacking)
+  return ok({ ...fields, machineTag, cameBy })
+}
+
+const isOfPart = (field: string, { field: other }: Problem): boolean =>
+  field === 'partInMind' && (other.startsWith('part') || other.startsWith('inMind.'))
+
+/** The fields that a pasted message fills; what somebody typed there already stays. */
+export function filledFrom(
+  typed: Typed,
+  message: string,
+  read: MessageRead,
+  minorText: (minor: number) => string,
+): Typed {
+  const filled = new Map(typed)
+  const put = (name: string, value: string | number | undefined) => {
+    if (value !== undefined && textOf(typed, name) === undefined) filled.set(name, [String(value)])
   }
-  const chosen = new Set(typed.get('wishes') ?? [])
-  const wishes = WISHES.filter((wish) => chosen.has(wish))
-  if (problems.length > 0 || machineTag === undefined || words === undefined) return failed(...problems)
-  return ok({ machineTag, words, wanted, display, targetFps, budgetMinor, wishes })
+  const part = read.partInMind?.value
+  put('machineTag', read.tag?.value)
+  put('words', message.trim().slice(0, WORDS_MAX))
+  put('targetFps', read.targetFps?.value)
+  put('budget', read.budgetMinor && minorText(read.budgetMinor.value))
+  put('widthPx', read.size?.value.widthPx)
+  put('heightPx', read.size?.value.heightPx)
+  put('refreshHz', read.refreshHz?.value)
+  put('partWords', part?.words)
+  put('partPrice', part?.priceMinor === undefined ? undefined : minorText(part.priceMinor))
+  put('complaint', read.complaint?.value)
+  // These two always stand at something: what was read counts.
+  if (part !== undefined) filled.set('partKind', [part.kind])
+  const asks =
+    read.asks?.value ?? (part !== undefined ? 'can I put this in' : read.complaint && 'something is wrong')
+  if (asks !== undefined) filled.set('asks', [asks])
+  read.titleIds.slice(0, ROWS_MAX).forEach(({ value }, n) => {
+    put(`wanted.${n}.title`, value)
+  })
+  filled.set('rows', [String(Math.max(ROWS_AT_FIRST, read.titleIds.length))])
+  filled.delete('message')
+  return filled
 }

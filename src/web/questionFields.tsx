@@ -1,0 +1,265 @@
+import type { Setting, Title } from '../core/gain/run.ts'
+import { PART_KINDS, type PartKind } from '../core/part.ts'
+import { ASKS, COMPLAINTS, TARGET_FPS_DEFAULT, WISHES } from '../core/question.ts'
+import type { Problem } from '../problem.ts'
+import { ASK_WORDS, QUESTION_WORDS, WISH_WORDS } from '../words/en/questionForm.ts'
+import { KIND_WORDS } from '../words/options.ts'
+import { capital } from '../words/say.ts'
+import { Field, FieldProblems, Select, type Typed, textOf } from './form.tsx'
+import { figuresOfKind } from './partForm.ts'
+import { IN_MIND_FIGURES, ROWS_MAX, rowCount } from './questionForm.ts'
+import { settingText } from './settingText.ts'
+
+/** What the fields of a question need, on the shop's form and on the owner's page alike. */
+export type FieldsProps = {
+  readonly titles: readonly Title[]
+  readonly settings: readonly Setting[]
+  readonly currency: string
+  readonly typed: Typed
+  readonly problems: readonly Problem[]
+  readonly oneMore: boolean
+  /** Whose words the labels use. */
+  readonly by: 'shop' | 'owner'
+}
+
+/** What is asked, as buttons of one choice; what belongs to the others is folded away by the style sheet. */
+export const AsksChoice = ({ typed, problems, by }: FieldsProps) => {
+  const chosen = textOf(typed, 'asks') ?? ASKS[0]
+  return (
+    <fieldset id="f-asks" class="choice">
+      <legend>{QUESTION_WORDS[by].asks}</legend>
+      {ASKS.map((ask) => (
+        <label class="check">
+          <input type="radio" name="asks" value={ask} checked={ask === chosen} /> {ASK_WORDS[by][ask]}
+        </label>
+      ))}
+      <FieldProblems name="asks" problems={problems} />
+    </fieldset>
+  )
+}
+
+const FiguresInMind = ({ kind, typed, problems }: FieldsProps & { kind: PartKind }) => {
+  const wanted: readonly string[] = IN_MIND_FIGURES[kind] ?? []
+  const figures = figuresOfKind(kind).filter(({ field }) => wanted.includes(field))
+  return figures.length === 0 ? null : (
+    <div class={`row figures figures-${kind}`}>
+      {figures.map(({ field, label, hint }) => (
+        <Field
+          name={`inMind.${kind}.${field}`}
+          label={label}
+          hint={hint}
+          typed={typed}
+          problems={problems}
+          narrow
+        />
+      ))}
+    </div>
+  )
+}
+
+/** The part in mind: kind, words, price; its figures wait in a fold, those of the chosen kind alone. */
+export const PartFields = (props: FieldsProps) => {
+  const { typed, problems, currency, by } = props
+  const w = QUESTION_WORDS[by]
+  const hasFigures = [...typed.keys()].some(
+    (name) => name.startsWith('inMind.') && textOf(typed, name) !== undefined,
+  )
+  return (
+    <fieldset id="f-partInMind" class="of-part">
+      <legend>{w.part}</legend>
+      <div class="row">
+        <Select
+          name="partKind"
+          label={w.partKind}
+          typed={typed.has('partKind') ? typed : new Map([['partKind', ['card']]])}
+          problems={problems}
+          choices={PART_KINDS.map((kind) => [kind, capital(KIND_WORDS[kind], 'en')] as const)}
+        />
+        <Field
+          name="partWords"
+          label={w.partWords}
+          hint={w.partWordsHint}
+          typed={typed}
+          problems={problems}
+        />
+        <Field
+          name="partPrice"
+          label={w.partPrice}
+          typed={typed}
+          problems={problems}
+          inputmode="decimal"
+          unit={currency}
+          narrow
+        />
+      </div>
+      <FieldProblems name="partInMind" problems={problems} />
+      <details open={hasFigures || problems.some((p) => p.field.startsWith('inMind.'))}>
+        <summary>{w.partFigures}</summary>
+        <p class="hint">{w.partFiguresHint}</p>
+        {PART_KINDS.map((kind) => (
+          <FiguresInMind {...props} kind={kind} />
+        ))}
+      </details>
+    </fieldset>
+  )
+}
+
+export const ComplaintFields = ({ typed, problems, by }: FieldsProps) => {
+  const chosen = textOf(typed, 'complaint')
+  return (
+    <fieldset id="f-complaint" class="of-complaint choice">
+      <legend>{QUESTION_WORDS[by].complaint}</legend>
+      {COMPLAINTS.map((complaint) => (
+        <label class="check">
+          <input type="radio" name="complaint" value={complaint} checked={complaint === chosen} />{' '}
+          {QUESTION_WORDS[by].complaints[complaint]}
+        </label>
+      ))}
+      <FieldProblems name="complaint" problems={problems} />
+    </fieldset>
+  )
+}
+
+export const TitleFields = (props: FieldsProps) => {
+  const { typed, problems, oneMore, by } = props
+  const w = QUESTION_WORDS[by]
+  const rows = rowCount(typed, oneMore)
+  const titles = [['', 'choose a title'], ...props.titles.map((t) => [t.id, t.name] as const)] as const
+  const settings = [
+    ['', 'choose a setting'],
+    ...props.settings.map((s) => [s.id, settingText(s)] as const),
+  ] as const
+  return (
+    <fieldset id="f-wanted">
+      <legend>{w.titles}</legend>
+      <p class="hint">
+        {w.titlesHint}
+        {by === 'shop' && (
+          <>
+            {' '}
+            A new one comes in with <a href="/import">the tables titles.csv and settings.csv</a>.
+          </>
+        )}
+      </p>
+      <FieldProblems name="wanted" problems={problems} />
+      <input type="hidden" name="rows" value={rows} />
+      {Array.from({ length: rows }, (_, n) => (
+        <div class="row">
+          <Select
+            name={`wanted.${n}.title`}
+            label={`Title ${n + 1}`}
+            choices={titles}
+            typed={typed}
+            problems={problems}
+          />
+          <Select
+            name={`wanted.${n}.setting`}
+            label={`Setting of title ${n + 1}`}
+            choices={settings}
+            typed={typed}
+            problems={problems}
+          />
+          {by === 'shop' && (
+            <Field
+              name={`wanted.${n}.weight`}
+              label="Counts"
+              typed={typed}
+              problems={problems}
+              inputmode="numeric"
+              unit="times"
+              narrow
+            />
+          )}
+        </div>
+      ))}
+      {rows < ROWS_MAX && (
+        <button class="button quiet" type="submit" name="do" value="more">
+          Add a title
+        </button>
+      )}
+    </fieldset>
+  )
+}
+
+export const TargetAndBudget = ({ typed, problems, currency, by }: FieldsProps) => (
+  <div class="row">
+    <Field
+      name="targetFps"
+      label={QUESTION_WORDS[by].target}
+      hint={`Average, in each title; ${TARGET_FPS_DEFAULT} when left empty.`}
+      typed={typed}
+      problems={problems}
+      inputmode="numeric"
+      unit="FPS"
+      narrow
+    />
+    <Field
+      name="budget"
+      label={QUESTION_WORDS[by].budget}
+      hint="Left empty, every price is looked at."
+      typed={typed}
+      problems={problems}
+      inputmode="decimal"
+      unit={currency}
+      narrow
+    />
+  </div>
+)
+
+const DisplayRow = (props: FieldsProps & { prefix: '' | 'planned.'; legend: string; hint: string }) => {
+  const { prefix, legend, hint, typed, problems } = props
+  const field = (name: string, label: string, unit: string) => (
+    <Field
+      name={`${prefix}${name}`}
+      label={label}
+      typed={typed}
+      problems={problems}
+      inputmode="numeric"
+      unit={unit}
+      narrow
+    />
+  )
+  return (
+    <fieldset>
+      <legend>{legend}</legend>
+      <p class="hint">{hint}</p>
+      <div class="row">
+        {field('widthPx', 'Width', 'px')}
+        {field('heightPx', 'Height', 'px')}
+        {field('refreshHz', 'Refresh rate', 'Hz')}
+      </div>
+    </fieldset>
+  )
+}
+
+export const DisplayFields = (props: FieldsProps) => {
+  const w = QUESTION_WORDS[props.by]
+  return (
+    <>
+      <DisplayRow {...props} prefix="" legend={w.display} hint={w.displayHint} />
+      <DisplayRow {...props} prefix="planned." legend={w.planned} hint={w.plannedHint} />
+    </>
+  )
+}
+
+export const WishFields = ({ typed, by }: FieldsProps) => {
+  const wishes = new Set(typed.get('wishes') ?? [])
+  return (
+    <fieldset id="f-wishes">
+      <legend>{QUESTION_WORDS[by].wishes}</legend>
+      {WISHES.map((wish) => (
+        <label class="check">
+          <input type="checkbox" name="wishes" value={wish} checked={wishes.has(wish)} /> {WISH_WORDS[wish]}
+        </label>
+      ))}
+    </fieldset>
+  )
+}
+
+/** Fields that can wait; open where something stands in them or is wrong with them. */
+export const isFoldOpen = ({ typed, problems }: FieldsProps, names: readonly string[]): boolean =>
+  names.some(
+    (name) =>
+      problems.some((p) => p.field.startsWith(name)) ||
+      [...typed.keys()].some((key) => key.startsWith(name) && textOf(typed, key) !== undefined),
+  )
