@@ -46,6 +46,7 @@ describe('a finding that opens', () => {
     expect(values.map(({ label, value }) => `${label}: ${plain(value)}`)).toEqual([
       'Length of the card: 310 mm',
       'Room in the case: 300 mm',
+      'Room with the front fans moved: 300 mm',
       'Over by: 10 mm',
     ])
   })

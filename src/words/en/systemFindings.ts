@@ -42,7 +42,8 @@ export const SYSTEM_WORDS: Here = {
         v.haveModule === 'none'
           ? `Your board shows no trust module, and the next system asks for version ${v.needModule}.`
           : `Your board's trust module is version ${v.haveModule}, and the next system asks for ${v.needModule}.`,
-      next: v.haveModule === 'none' ? "Look in the board's settings first: it may be switched off there." : '',
+      next:
+        v.haveModule === 'none' ? "Look in the board's settings first: it may be switched off there." : '',
       builder: `TPM ${v.haveModule}, needs ${v.needModule}`,
     }),
     "can't tell": () => ({

@@ -10,6 +10,7 @@ import type {
   Drive,
   Fan,
   GraphicsCard,
+  M2Socket,
   MemoryKit,
   Part,
   Processor,
@@ -86,6 +87,11 @@ const newBoard: Board = {
   ...{ frontHeaders: ['USB 2.0', 'HD audio'], firmwareByGeneration: { '12th (Alder Lake)': '1.00' } },
   m2Sockets: [{ name: 'M2_1', key: 'M', lengthsMm: [80], pcieGen: 4, lanes: 4, sata: false }],
 }
+/** An M.2 socket that takes lanes from the card and a SATA port from the board. */
+const taking: M2Socket = {
+  ...{ name: 'M2_1', key: 'M', lengthsMm: [80], pcieGen: 4, lanes: 4, sata: false },
+  ...{ sharesSlot: true, sataPortsOff: ['SATA_4'] },
+}
 const newProcessor: Processor = {
   ...{ kind: 'processor', id: 'CPU-NEW', name: 'New processor', socket: 'LGA1700', cores: 6 },
   ...{ generation: '12th (Alder Lake)', processorClass: 'i5', limitPowerW: 150, integratedGraphics: false },
@@ -116,7 +122,7 @@ const said = <K extends keyof LimitValues>(key: K, value: LimitValues[K]): Claim
  */
 const everything = (): ReadonlySet<RuleId> => {
   const hungry = { ...newProcessor, limitPowerW: 241 }
-  const sharing = { ...newBoard, slotLanesShared: 4, processorPowerW: 260 }
+  const sharing: Board = { ...newBoard, slotLanesShared: 4, processorPowerW: 260, m2Sockets: [taking] }
   const second = { ...kit, id: 'MEM-B', name: 'Second kit' }
   const brand = [said('brandCase', 'yes')]
   const bare = kept.filter((p) => p.kind !== 'card')
@@ -126,6 +132,7 @@ const everything = (): ReadonlySet<RuleId> => {
     { add: [sharing, hungry], claims: [said('coolingLoad', { loadC: 75, roomC: 30, powerW: 65 })] },
     { work: ['firmware update'] },
     { parts: bare },
+    { add: [sharing, hungry], parts: kept.filter((p) => p.kind !== 'drive') },
     { parts: instead({ ...kit, rateMts: 3600 }) },
   ]
   return new Set(asks.flatMap((ask) => judged(ask).findings.map((f) => f.rule)))
@@ -182,7 +189,48 @@ describe('what is wrong on the new board, and was not on the old one', () => {
     ['card link', 'graphics.link', 'fits slower', other({ slotPcieGen: 3 })],
     ['card with few lanes', 'graphics.narrow', 'fits slower', other({ slotPcieGen: 3 })],
     ['large window', 'graphics.largeBar', 'fits slower', other({ largeBar: false })],
-    ['a drive in the sharing slot', 'graphics.sharing', "can't tell", other({ slotLanesShared: 4 })],
+    [
+      'a sharing slot that nobody looked into',
+      'graphics.sharing',
+      "can't tell",
+      { ...other({ slotLanesShared: 4 }), parts: kept.filter((p) => p.kind !== 'drive') },
+    ],
+    [
+      'a drive in the sharing slot',
+      'storage.sharing',
+      'fits slower',
+      other({ slotLanesShared: 4, m2Sockets: [{ ...taking, sataPortsOff: [] }] }),
+    ],
+    [
+      'a SATA port turned off beside a SATA drive',
+      'storage.sharing',
+      'fits after work',
+      other({ slotLanesShared: 4, m2Sockets: [taking] }),
+    ],
+    ['M.2 drive, no socket', 'storage.m2', 'does not fit', other({ m2Sockets: [] })],
+    [
+      'M.2 drive, another length',
+      'storage.m2',
+      'does not fit',
+      other({ m2Sockets: [{ ...taking, lengthsMm: [42] }] }),
+    ],
+    ['M.2 drive, list not known', 'storage.m2', "can't tell", other({ m2Sockets: undefined })],
+    [
+      'M.2 drive, slower socket',
+      'storage.link',
+      'fits slower',
+      other({ m2Sockets: [{ ...taking, lanes: 2 }] }),
+    ],
+    ['SATA ports', 'storage.ports', 'does not fit', other({ sataPorts: 0 })],
+    ['SATA ports, not counted', 'storage.ports', "can't tell", other({ sataPorts: undefined })],
+    [
+      'the only SATA port is turned off by the M.2 drive',
+      'storage.ports',
+      'does not fit',
+      other({ sataPorts: 1, m2Sockets: [taking] }),
+    ],
+    ['front panel', 'case.frontPanel', 'fits slower', other({ frontHeaders: ['USB 2.0'] })],
+    ['front panel, not known', 'case.frontPanel', "can't tell", other({ frontHeaders: undefined })],
     ['board power', 'processor.boardPower', 'fits slower', other({ processorPowerW: 125 })],
     // ATX12V design guide: two contacts of 8 A at 12 V carry 192 W.
     [
