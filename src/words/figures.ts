@@ -75,6 +75,11 @@ export function figuresFor(
     useGrouping: false,
     signDisplay,
   })
+  const twoDigits = new Intl.NumberFormat(locale, {
+    maximumFractionDigits: 2,
+    useGrouping: false,
+    signDisplay,
+  })
   const whole = new Intl.NumberFormat(locale, { maximumFractionDigits: 0, useGrouping: false, signDisplay })
   const percent = new Intl.NumberFormat(locale, { style: 'percent', maximumFractionDigits: 0, signDisplay })
   const minutes = new Intl.NumberFormat(locale, { style: 'unit', unit: 'minute', unitDisplay: 'long' })
@@ -99,6 +104,10 @@ export function figuresFor(
       ? 'no card plugs'
       : list.map(([kind, n]) => `${n}${HARD_SPACE}×${HARD_SPACE}${kind}`).join(' + ')
   }
+
+  /** A share of a rating gives tenths of a watt that nobody measures; of K/W the second digit is degrees. */
+  const digitsFor = (unit: string | undefined) =>
+    unit === 'W' ? whole : unit === 'K/W' ? twoDigits : oneDigit
 
   const load = ({ loadC, roomC, powerW }: LoadPoint): string => {
     const degrees = (c: number) => `${signs(oneDigit.format(c))}${HARD_SPACE}°C`
@@ -142,8 +151,7 @@ export function figuresFor(
       }
       if (name.endsWith('Minutes')) return minutes.format(value).replaceAll(' ', HARD_SPACE)
       const unit = UNITS.find(([suffix]) => name.endsWith(suffix))?.[1]
-      // A share of a rating gives tenths of a watt that nobody measures.
-      const figure = signs((unit === 'W' ? whole : oneDigit).format(value))
+      const figure = signs(digitsFor(unit).format(value))
       return unit === undefined
         ? figure
         : unit === '%'

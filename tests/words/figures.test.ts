@@ -43,6 +43,7 @@ describe('figures with units stay on one line and are not grouped', () => {
     ['workMinutes', 1, `1${HARD}minute`],
     ['roomC', 23, `23${HARD}°C`],
     ['slots', 2, '2'],
+    ['thetaKW', 0.5692, `0.57${HARD}K/W`],
     ['overMm', -0.01, `0${HARD}mm`],
   ])('%s %d reads "%s"', (name, value, text) => expect(us.named(name, value)).toBe(text))
 
