@@ -86,9 +86,12 @@ function labelOf(rule: RuleId, name: string): string {
   return ofRule[name] ?? all[name] ?? name
 }
 
+/** A value with its unit; a share of 0.8 reads as 80 %. */
 function textOf(name: string, value: Finding['values'][string], figures: Figures): string {
   const texts: Readonly<Record<string, Readonly<Record<string, string>> | undefined>> = VALUE_TEXTS
   if (Array.isArray(value) && value.length === 0) return EXPLAIN_WORDS.none
+  if (typeof value === 'number' && name.endsWith('Share')) return figures.named('sharePct', value * 100)
+  if (name.endsWith('PctPerYear')) return figures.named('lossPct', value)
   return texts[name]?.[String(value)] ?? figures.named(name, value)
 }
 

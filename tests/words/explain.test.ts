@@ -51,6 +51,13 @@ describe('a finding that opens', () => {
     ])
   })
 
+  test('a share and what is taken off for each year are percentages', () => {
+    const { values } = explained('power.load', [{ ...newCard, boardPowerW: undefined } as Part])
+    const said = values.map(({ label, value }) => `${label}: ${value}`)
+    expect(said).toContain('Share we count on while it is new: 80%')
+    expect(said).toContain('Taken off for each year after that: 2%')
+  })
+
   test('the rule is said in a sentence, with its thresholds and its document', () => {
     const { rule, says, isOnSheet, thresholds, source } = explained('graphics.thickness', [newCard])
     expect({ rule, says, isOnSheet }).toEqual({

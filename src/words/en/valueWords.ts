@@ -89,7 +89,7 @@ export const VALUE_WORDS: Readonly<Record<ValueName, string>> = {
   supply12VW: 'Supply at 12 V',
   ratedW: 'Rating of the supply',
   sharePct: 'Share we count on',
-  supplyShare: 'Share we count on while it is new (1 = all)',
+  supplyShare: 'Share we count on while it is new',
   fullYears: 'Years a supply counts in full',
   lossPctPerYear: 'Taken off for each year after that',
   supplyYears: 'Age of the supply',
