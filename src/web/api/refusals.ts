@@ -1,0 +1,108 @@
+import type { Context } from 'hono'
+import type { ContentfulStatusCode } from 'hono/utils/http-status'
+import { type Problem, STATUS_OF, shortGot } from '../../problem.ts'
+
+/** Everything programs ask for stands under it; a change that would break them gets another one. */
+export const API_PREFIX = '/api/v1'
+
+/** Whether a program asks: it is answered in JSON, whatever goes wrong. */
+export const isApiPath = (path: string): boolean => path === API_PREFIX || path.startsWith(`${API_PREFIX}/`)
+
+/** The one form of every error; `status` where the code alone does not tell it. */
+export const answerProblems = (
+  c: Context,
+  problems: readonly Problem[],
+  status: ContentfulStatusCode = STATUS_OF[problems[0]?.code ?? 'internal'],
+): Response => {
+  const short = problems.map((p) => (p.got === undefined ? p : { ...p, got: shortGot(p.got) }))
+  return c.json({ problems: short }, status)
+}
+
+const refuse = (status: ContentfulStatusCode, problem: Problem) => (c: Context) =>
+  answerProblems(c, [problem], status)
+
+/** RFC 9110, 15.5.2 and 11.6.1: says which scheme opens it. */
+export const refuseStranger = (c: Context): Response => {
+  c.header('WWW-Authenticate', 'Bearer')
+  const next = 'Send a key that holds as "Authorization: Bearer KEY". The owner makes keys under Settings.'
+  return answerProblems(
+    c,
+    [{ code: 'missing', field: 'Authorization', allowed: 'Bearer, with a key', next }],
+    401,
+  )
+}
+
+/** Known, and not allowed to do that (RFC 9110, 15.5.4). */
+export const refuseScope = refuse(403, {
+  code: 'not allowed',
+  field: 'Authorization',
+  next: 'This key may not do that. Ask the owner for one with the scope that this route names.',
+})
+
+/** A browser's request that another site may have sent. */
+export const refuseElsewhereSent = refuse(403, {
+  code: 'not allowed',
+  field: 'Origin',
+  allowed: 'our own pages, or a key in Authorization',
+  next: 'This did not come from our own page, so nothing was done. Send it with a key instead.',
+})
+
+export const refuseUnknownPath = (c: Context): Response =>
+  answerProblems(
+    c,
+    [
+      {
+        code: 'not found',
+        field: 'path',
+        got: c.req.path,
+        next: `There is nothing here. ${API_PREFIX}/openapi.json lists every path.`,
+      },
+    ],
+    404,
+  )
+
+export const refuseMethod = (c: Context, allowed: readonly string[]): Response => {
+  c.header('Allow', allowed.join(', '))
+  const methods = allowed.join(', ')
+  const next = `This path does not answer ${c.req.method}. Use one of: ${methods}.`
+  return answerProblems(
+    c,
+    [{ code: 'not allowed', field: 'method', got: c.req.method, allowed: methods, next }],
+    405,
+  )
+}
+
+export const refuseTooLarge = (c: Context, limitBytes: number): Response => {
+  const allowed = `up to ${Math.floor(limitBytes / 1024)} kB`
+  const next = `That is too much at once. Send ${allowed}.`
+  return answerProblems(c, [{ code: 'not allowed', field: 'body', allowed, next }], 413)
+}
+
+export const refuseContentType = (c: Context): Response => {
+  const allowed = 'application/json'
+  const next = 'Send JSON, and say so with "Content-Type: application/json".'
+  const got = c.req.header('Content-Type')
+  const problem: Problem = { code: 'not allowed', field: 'Content-Type', allowed, next }
+  return answerProblems(c, [got === undefined ? problem : { ...problem, got }], 415)
+}
+
+export const refuseUnreadable = refuse(400, {
+  code: 'unreadable',
+  field: 'body',
+  allowed: 'JSON (RFC 8259)',
+  next: 'This is not JSON, or it broke off on its way. Nothing was done. Send it again, whole.',
+})
+
+/** RFC 9110, 15.5.20. */
+export const refuseHost = refuse(421, {
+  code: 'not allowed',
+  field: 'Host',
+  next: 'This is not an address of this shop. Use the one that the program printed, or add it to STILLFITS_HOSTS.',
+})
+
+/** RFC 6585, 4. */
+export const refuseHaste = (c: Context, waitSeconds: number, allowed: string): Response => {
+  c.header('Retry-After', String(waitSeconds))
+  const next = `That was too many requests. Wait ${waitSeconds} s, then go on.`
+  return answerProblems(c, [{ code: 'busy', field: 'rate', allowed, next }], 429)
+}
