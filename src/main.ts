@@ -89,7 +89,8 @@ export async function main(args: readonly string[]): Promise<number> {
     process.stderr.write(`${text}\n`)
     if (problem === undefined)
       process.stderr.write(`${error instanceof Error ? error.stack : String(error)}\n`)
-    return EXIT.fault
+    const isOurs = problem === undefined || problem.code === 'internal' || problem.code === 'busy'
+    return isOurs ? EXIT.fault : EXIT.badInput
   } finally {
     await store?.close()
   }

@@ -18,11 +18,18 @@ const HOST = 'a host name or address to listen on, such as 127.0.0.1'
 
 const HOSTS = 'host names without port, with "," between, such as bench.lan'
 
+/** Its escapes (`%20`) stand for something, and what names a server is a URL. */
+function canBeRead(url: string): boolean {
+  if (!/^(file:.+|(libsql|https?|wss?):\/\/[^/\s]+.*)$/.test(url)) return false
+  try {
+    return decodeURIComponent(url) !== '' && (url.startsWith('file:') || URL.canParse(url))
+  } catch {
+    return false
+  }
+}
+
 const VARIABLES = {
-  STILLFITS_DATABASE: z
-    .string()
-    .regex(/^(file:.+|(libsql|https?|wss?):\/\/[^/\s]+.*)$/, DATABASE)
-    .default('file:data/stillfits.db'),
+  STILLFITS_DATABASE: z.string().refine(canBeRead, DATABASE).default('file:data/stillfits.db'),
   STILLFITS_PORT: z
     .string()
     .regex(/^\d{1,5}$/, PORT)

@@ -17,6 +17,9 @@ export class StoreFault extends Error {
 
 const BUSY = 'Another program holds the database. Close it, then try again. Nothing was saved.'
 
+const UNREACHABLE =
+  'There is no database at this address, and none can be made. Give a file in a folder that you may write to, or a server that answers.'
+
 /** What a person can do about a result code. Codes that are not listed are faults of the program. */
 const SAYS: readonly (readonly [start: string, code: Problem['code'], next: string])[] = [
   [
@@ -28,6 +31,7 @@ const SAYS: readonly (readonly [start: string, code: Problem['code'], next: stri
   ['SQLITE_CONSTRAINT_PRIMARYKEY', 'duplicate', 'This name is already taken. Choose another one.'],
   ['SQLITE_BUSY', 'busy', BUSY],
   ['SQLITE_LOCKED', 'busy', BUSY],
+  ['UNREACHABLE', 'not allowed', UNREACHABLE],
   ['SQLITE_FULL', 'internal', 'The disk is full. Free some space, then try again. Nothing was saved.'],
   ['SQLITE_READONLY', 'internal', 'The database file is read-only. Allow writing to it, then start again.'],
   [
@@ -43,7 +47,8 @@ const SAYS: readonly (readonly [start: string, code: Problem['code'], next: stri
 export function problemOf(error: unknown): Problem | undefined {
   const fault = faultOf(error)
   const row = SAYS.find(([start]) => fault?.code.startsWith(start))
-  return row && { code: row[1], field: 'database', next: row[2] }
+  const field = fault?.code === 'UNREACHABLE' ? 'STILLFITS_DATABASE' : 'database'
+  return row && { code: row[1], field, next: row[2] }
 }
 
 /** The error as a StoreFault when it came from the database driver; undefined for any other error. */

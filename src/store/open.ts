@@ -1,5 +1,5 @@
 import { AsyncLocalStorage } from 'node:async_hooks'
-import { mkdir } from 'node:fs/promises'
+import { mkdir, stat } from 'node:fs/promises'
 import { dirname } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { createClient, type ResultSet } from '@libsql/client'
@@ -8,7 +8,7 @@ import { drizzle } from 'drizzle-orm/libsql'
 import { migrate } from 'drizzle-orm/libsql/migrator'
 import type { BaseSQLiteDatabase } from 'drizzle-orm/sqlite-core'
 import * as schema from '../../db/schema.ts'
-import { faultOf, withoutParameters } from './errors.ts'
+import { faultOf, problemOf, StoreFault, withoutParameters } from './errors.ts'
 
 /** The database or an open transaction: every function of store/ takes one first. */
 export type Db = BaseSQLiteDatabase<'async', ResultSet, typeof schema>
@@ -32,12 +32,14 @@ const MIGRATIONS = fileURLToPath(new URL('../../db/migrations', import.meta.url)
  */
 export async function openStore(url: string): Promise<Store> {
   const path = pathOf(url)
-  if (path !== undefined) await mkdir(dirname(path), { recursive: true })
-  const client = await withoutParameters(async () => createClient({ url, timeout: BUSY_MS }))
+  const client = await reaching(async () => {
+    if (path !== undefined) await makeFolder(dirname(path))
+    return createClient({ url, timeout: BUSY_MS })
+  })
   const db = drizzle(client, { schema, casing: 'snake_case' })
   try {
+    await reaching(() => db.run(client.protocol === 'file' ? sql`pragma journal_mode = wal` : sql`select 1`))
     await withoutParameters(async () => {
-      if (client.protocol === 'file') await db.run(sql`pragma journal_mode = wal`)
       const bringUpToDate = () => migrate(db, { migrationsFolder: MIGRATIONS })
       // Two processes that start on a new file at once both see no tables; the slower one finds them the second time.
       await bringUpToDate().catch(bringUpToDate)
@@ -74,6 +76,35 @@ export async function openStore(url: string): Promise<Store> {
     },
   }
 }
+
+/** What fails before the first statement ran is not ours: the address leads to no database. */
+async function reaching<T>(work: () => Promise<T>): Promise<T> {
+  try {
+    return await withoutParameters(work)
+  } catch (error) {
+    if (problemOf(error) !== undefined) throw error
+    // The driver's own message may hold the address with its token.
+    throw new StoreFault('UNREACHABLE', 'no database at this address', undefined)
+  }
+}
+
+/** Makes a folder and those above it. Node's own way of it never ends where none can be made (below /proc, 20.19). */
+async function makeFolder(folder: string): Promise<void> {
+  if (await isFolder(folder)) return
+  if (dirname(folder) !== folder) await makeFolder(dirname(folder))
+  try {
+    await mkdir(folder)
+  } catch (error) {
+    // Another process may have made it meanwhile.
+    if (!(await isFolder(folder))) throw error
+  }
+}
+
+const isFolder = async (path: string): Promise<boolean> =>
+  stat(path).then(
+    (there) => there.isDirectory(),
+    () => false,
+  )
 
 /** The path of a `file:` URL; undefined for other URLs. */
 function pathOf(url: string): string | undefined {

@@ -70,6 +70,26 @@ test('a file that is no database says so', async () => {
   expect(problemOf(error)?.next).toContain('STILLFITS_DATABASE')
 })
 
+test.each([
+  ['a folder', (folder: string) => `file:${folder}`],
+  ['a file in a file', (folder: string) => `file:${folder}/text/shop.db`],
+  ['a file where no folder can be made', () => 'file:/proc/nowhere/deep/shop.db'],
+  ['a query that libSQL does not have', (folder: string) => `file:${folder}/shop.db?mode=odd`],
+  ['a host in a file address', () => 'file://somewhere/shop.db'],
+  ['a server that is not there', () => 'http://127.0.0.1:1/?authToken=SECRET'],
+  ['the same over a socket', () => 'ws://127.0.0.1:1/?authToken=SECRET'],
+])(
+  '%s is no database, and the message says which setting to mend',
+  async (_, urlIn) => {
+    const folder = await temporaryFolder()
+    await writeFile(join(folder, 'text'), 'x')
+    const error = await caught(() => openStore(urlIn(folder)))
+    expect(problemOf(error)).toMatchObject({ code: 'not allowed', field: 'STILLFITS_DATABASE' })
+    expect(spelledOut(error) + JSON.stringify(problemOf(error))).not.toContain('SECRET')
+  },
+  10_000,
+)
+
 test('a file that another program is writing to is busy after the waiting time', async () => {
   const file = join(await temporaryFolder(), 'shop.db')
   const store = await openStore(`file:${file}`)
