@@ -6,6 +6,7 @@ import type { Machine } from '../core/machine.ts'
 import { type Part, type PartKind, SINGLE_KINDS } from '../core/part.ts'
 import type { ShopPolicy } from '../core/shop.ts'
 import { failed, ok, type Problem, type Result } from '../problem.ts'
+import { problemsOfIssues } from './issues.ts'
 import { partSchema } from './parts.ts'
 import { claimSchema } from './stored.ts'
 import { POLICY_DEFAULTS } from './tables/shop.ts'
@@ -13,7 +14,8 @@ import { POLICY_DEFAULTS } from './tables/shop.ts'
 /** A change on a machine, to be judged without a database. */
 export type FitInput = { readonly machine: Machine; readonly change: Change; readonly policy: ShopPolicy }
 
-const fitSchema = z.strictObject({
+/** What is judged, as JSON; parts and claims as in core. */
+export const fitSchema = z.strictObject({
   machine: z.strictObject({
     tag: z.string().min(1).optional(),
     parts: z.array(partSchema),
@@ -59,8 +61,11 @@ export function readFitInput(text: string): Result<FitInput> {
     return failed({ code: 'unreadable', field: 'input', next })
   }
   const read = fitSchema.safeParse(json, { reportInput: true })
-  if (!read.success) return failed(...read.error.issues.flatMap(problemsOf))
-  const { machine, change, policy = {} } = read.data
+  return read.success ? fitInputOf(read.data) : failed(...problemsOfIssues(read.error.issues))
+}
+
+/** The same from JSON that the schema has let through: what it says together must make sense. */
+export function fitInputOf({ machine, change, policy = {} }: z.output<typeof fitSchema>): Result<FitInput> {
   const problems = changeProblems(machine.parts, change)
   if (problems.length > 0) return { ok: false, problems }
   const given = Object.fromEntries(Object.entries(policy).filter(([, value]) => value !== undefined))
@@ -115,76 +120,3 @@ function changeProblems(parts: readonly Part[], { add, removeIds = [], work = []
   })
   return [...twice(parts, 'machine.parts'), ...twice(add, 'change.add'), ...notIn, ...noWork]
 }
-
-function problemsOf(issue: z.core.$ZodIssue): Problem[] {
-  const field = pathOf(issue.path)
-  const got = issue.input === undefined || typeof issue.input === 'object' ? undefined : String(issue.input)
-  switch (issue.code) {
-    case 'unrecognized_keys':
-      return issue.keys.map((key) => ({
-        code: 'unknown name',
-        field: pathOf([...issue.path, key]),
-        next: 'There is no such field here. Correct its name or take it out.',
-      }))
-    case 'invalid_type':
-      return issue.input === undefined
-        ? [
-            {
-              code: 'missing',
-              field,
-              allowed: issue.expected,
-              next: `Add this field: ${A[issue.expected] ?? issue.expected}.`,
-            },
-          ]
-        : [
-            {
-              code: 'not allowed',
-              field,
-              got,
-              allowed: issue.expected,
-              next: `Write ${A[issue.expected] ?? issue.expected}.`,
-            },
-          ]
-    case 'invalid_value': {
-      const allowed = issue.values.map(String).join(', ')
-      return [{ code: 'unknown name', field, got, allowed, next: `Write one of: ${allowed}.` }]
-    }
-    case 'invalid_union':
-      return [
-        {
-          code: 'unknown name',
-          field,
-          next: 'Write one of: processor, board, memory, card, supply, case, cooler, drive, fan.',
-        },
-      ]
-    case 'too_small': {
-      const next =
-        issue.origin === 'string'
-          ? 'Write at least one letter.'
-          : `Write a number ${issue.inclusive ? 'from' : 'above'} ${issue.minimum}.`
-      return [{ code: 'not allowed', field, got, next }]
-    }
-    case 'too_big':
-      return [{ code: 'not allowed', field, got, next: `Write a number up to ${issue.maximum}.` }]
-    default:
-      return [{ code: 'not allowed', field, got, next: `${issue.message}.` }]
-  }
-}
-
-/** Types as people say them. */
-const A: Record<string, string> = {
-  string: 'a text in quotation marks',
-  number: 'a number',
-  int: 'a whole number',
-  boolean: 'true or false',
-  array: 'a list in [ ]',
-  object: 'an object in { }',
-  record: 'an object in { }',
-}
-
-const pathOf = (path: readonly PropertyKey[]): string =>
-  path.reduce<string>(
-    (text, step) =>
-      typeof step === 'number' ? `${text}[${step}]` : text === '' ? String(step) : `${text}.${String(step)}`,
-    '',
-  ) || 'input'
