@@ -207,7 +207,7 @@ test(
             expect(isFitting(overall(before)), key).toBe(true)
         }
       }),
-      { numRuns: 250 },
+      { numRuns: 700 },
     )
     expect([...turned].sort()).toEqual(RULES.flatMap((r) => r.reads.map((key) => `${r.id} ${key}`)).sort())
   },
