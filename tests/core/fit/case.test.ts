@@ -62,3 +62,17 @@ test('a case that is not on record is asked for', () => {
   expect(says('case.board', { add: [{ ...supply, id: 'PSU-NEW' }] })).toBeUndefined()
   expect(says('case.supply', { add: [{ ...board, id: 'BRD-NEW' }] })).toBeUndefined()
 })
+
+// microATX 1.2, Figure 2 and page 10: ATX has holes A, G, K that microATX lacks; posts there must be removable.
+test.each([
+  { caseForms: ['ATX', 'microATX'], form: 'microATX', posts: ['A', 'G', 'K'] },
+  { caseForms: ['microATX', 'Mini-ITX'], form: 'microATX', posts: [] },
+  { caseForms: ['ATX', 'microATX'], form: 'ATX', posts: ['B', 'R', 'S'] },
+] as const)(
+  'a $form board in a case for $caseForms fits; posts $posts must be out',
+  ({ caseForms, form, posts }) => {
+    const before = { ...machine, case: { ...tower, boardForms: caseForms } }
+    const f = says('case.board', { add: [{ ...board, id: 'BRD-NEW', form }], before })
+    expect(f).toMatchObject({ verdict: 'fits', values: { strayPosts: posts } })
+  },
+)

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest'
+import type { Fan } from '../../../src/core/part.ts'
 import { card, limits, machine, processor, says, tower } from './bench.ts'
 
 const next = { ...card, id: 'CARD-NEW', name: 'New card' }
@@ -113,4 +114,31 @@ test('rules about the room of a card are silent for other parts, and speak for a
   }
   const narrow = { ...machine, card: { ...card, pcieLanes: 8 } }
   expect(says('graphics.narrow', { add: other, before: narrow })).toBeDefined()
+})
+
+const fan: Fan = { kind: 'fan', id: 'FAN', name: 'Front fan', sizeMm: 120 }
+const withFan = { ...machine, fans: [fan] }
+// Plain comparison in mm (common practice): 300 mm with the front fan, 325 mm without; 1 mm either side of each.
+test.each([
+  { mm: 299, gives: 'fits', over: 0 },
+  { mm: 300, gives: 'fits', over: 0 },
+  { mm: 301, gives: 'fits after work', over: 0 },
+  { mm: 325, gives: 'fits after work', over: 0 },
+  { mm: 326, gives: 'does not fit', over: 1 },
+])('a card of $mm mm in 300 mm, 325 mm without the front fan: $gives', ({ mm, gives, over }) => {
+  const of = limits({ cardRoomMm: 300, cardRoomFreeMm: 325 }, ['frontFanFitted'])
+  const f = says('graphics.length', { add: [{ ...next, lengthMm: mm }], before: withFan, limits: of })
+  expect(f).toMatchObject({ verdict: gives, values: { cardMm: mm, roomMm: 300, freeMm: 325, overMm: over } })
+  expect(f?.needs).toEqual(gives === 'fits after work' ? [{ work: 'move front fan' }] : [])
+})
+
+test('the room without the fan counts only where a fan is there to move', () => {
+  const add = [{ ...next, lengthMm: 315 }]
+  const of = (frontFanFitted?: 'yes' | 'no') =>
+    frontFanFitted === undefined ? limits({}, ['frontFanFitted']) : limits({ frontFanFitted })
+  expect(says('graphics.length', { add, limits: of() })?.verdict).toBe('does not fit')
+  expect(says('graphics.length', { add, limits: of('yes') })?.verdict).toBe('fits after work')
+  expect(says('graphics.length', { add, before: withFan, limits: of('no') })?.verdict).toBe('does not fit')
+  const unmeasured = limits({}, ['cardRoomFreeMm', 'frontFanFitted'])
+  expect(says('graphics.length', { add, before: withFan, limits: unmeasured })?.verdict).toBe('does not fit')
 })

@@ -45,6 +45,9 @@ const isLess = (a: Cost, b: Cost): boolean => {
  * The best seating of some drives beside those that hold theirs, by looking at every one; a branch that is already no
  * better than the best so far is left. Drives are taken in the order of their ids, so their order in the machine never
  * matters.
+ *
+ * It begins with a seating of as many drives as there can be. So whether all have a socket is exact for any number;
+ * what they cost others is exact for the six or eight that boards have, and beyond them the best of many.
  */
 export function bestSeating(
   drives: readonly Drive[],
@@ -54,10 +57,16 @@ export function bestSeating(
 ): Seating {
   const sorted = [...drives].sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0))
   const free = sockets.filter((socket) => !held.some((seat) => seat.socket === socket))
-  let best: { seats: readonly Seat[]; cost: Cost } | undefined
+  const most = [...held, ...mostSeated(sorted, free)]
+  let best: { readonly seats: readonly Seat[]; readonly cost: Cost } = {
+    seats: most,
+    cost: costOf(most, wish),
+  }
+  let looks = 0
   const look = (at: number, seats: readonly Seat[]): void => {
+    looks += 1
     const cost = costOf(seats, wish)
-    if (best !== undefined && !isLess(cost, best.cost)) return
+    if (looks > MOST_LOOKS || !isLess(cost, best.cost)) return
     const drive = sorted[at]
     if (drive === undefined) {
       best = { seats, cost }
@@ -70,8 +79,29 @@ export function bestSeating(
     look(at + 1, [...seats, { drive, socket: undefined }])
   }
   look(0, held)
-  const { seats, cost } = best ?? { seats: held, cost: costOf(held, wish) }
+  const { seats, cost } = best
   return { seats, harm: cost[2] * 2 + cost[3] }
+}
+
+/** Six unlike drives over six sockets take some thousand. */
+const MOST_LOOKS = 30_000
+
+/** As many drives in sockets as there can be: each drive may send those before it to another one (augmenting paths). */
+function mostSeated(drives: readonly Drive[], sockets: readonly M2Socket[]): Seat[] {
+  const holder = new Map<M2Socket, Drive>()
+  const seat = (drive: Drive, tried: Set<M2Socket>): boolean => {
+    for (const socket of sockets) {
+      if (tried.has(socket) || obstacle(drive, socket) !== undefined) continue
+      tried.add(socket)
+      const other = holder.get(socket)
+      if (other !== undefined && !seat(other, tried)) continue
+      holder.set(socket, drive)
+      return true
+    }
+    return false
+  }
+  for (const drive of drives) seat(drive, new Set())
+  return drives.map((drive) => ({ drive, socket: sockets.find((socket) => holder.get(socket) === drive) }))
 }
 
 function costOf(seats: readonly Seat[], wish: Wish): Cost {
