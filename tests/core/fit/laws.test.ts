@@ -45,7 +45,10 @@ const boards = fc.record({
       fc.record({
         ...{ name: some('M2_1', 'M2_2'), key: some('M' as const, 'B' as const, 'E' as const) },
         ...{ lengthsMm: some([80], [60, 80]), pcieGen: some(3, 4), lanes: some(2, 4), sata: fc.boolean() },
-        ...{ sataPortsOff: some([], ['SATA_1'], ['SATA_1', 'SATA_2']), sharesSlot: some(undefined, true as const) },
+        ...{
+          sataPortsOff: some([], ['SATA_1'], ['SATA_1', 'SATA_2']),
+          sharesSlot: some(undefined, true as const),
+        },
       }),
       { maxLength: 3 },
     ),
@@ -186,6 +189,17 @@ const overall = (findings: readonly Finding[]) => worstVerdict(findings.map((f) 
 
 const ofRule = (findings: readonly Finding[], id: string) => findings.find((f) => f.rule === id)
 
+/** Seldom drawn: the processor needs newer firmware, and the update is part of the job. */
+const UPDATE_IN_THE_JOB = [
+  {
+    add: [{ ...processor, id: 'CPU-A', generation: '11th (Rocket Lake)' }],
+    removeIds: [],
+    work: ['firmware update'],
+  },
+  { generationSupport: 'firmware update' },
+] as unknown as [ValueOf<typeof changes>, ValueOf<typeof limitSets>]
+type ValueOf<A> = A extends fc.Arbitrary<infer T> ? T : never
+
 test(
   'law: a limit nobody knows turns every finding that reads it into "can\'t tell" and permits nothing new',
   () => {
@@ -207,7 +221,7 @@ test(
             expect(isFitting(overall(before)), key).toBe(true)
         }
       }),
-      { numRuns: 700 },
+      { numRuns: 250, examples: [UPDATE_IN_THE_JOB] },
     )
     expect([...turned].sort()).toEqual(RULES.flatMap((r) => r.reads.map((key) => `${r.id} ${key}`)).sort())
   },
