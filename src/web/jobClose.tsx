@@ -126,6 +126,9 @@ const Settle = ({ shown }: { shown: JobShown }) => {
         Agreed were {figures.money(job.agreedMinor)}.
         {differs && ` With what came out as it turned out, it is ${figures.money(proposalMinor)}.`}
         {job.depositMinor !== undefined && ` ${figures.money(job.depositMinor)} of it was left as a deposit.`}
+        {job.fittedBy === 'shop' &&
+          view.option.price.unpriced.length > 0 &&
+          ` No price was named for: ${view.option.price.unpriced.join(', ')}.`}
       </p>
       <form method="post" action={`${path}/settle`} class="act">
         <Field

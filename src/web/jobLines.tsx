@@ -8,7 +8,7 @@ import { Tag } from './mark.tsx'
 const whenText = (line: JobLine, figures: Figures): string => {
   if (line.bookedFor !== undefined && line.state === 'booked') return figures.dateTime(line.bookedFor)
   if (line.state === 'agreed' && line.remindAt !== undefined)
-    return `agreed ${figures.date(line.agreedAt)}, look again ${figures.date(line.remindAt)}`
+    return `since ${figures.date(line.agreedAt)}, look again ${figures.date(line.remindAt)}`
   return `since ${figures.date(line.steppedAt)}`
 }
 

@@ -44,7 +44,9 @@ const Row = ({ kept, shown }: { kept: Kept; shown: JobShown }) => {
           {said.length === 0 ? '–' : said.map((r) => figures.decimal(r.averageFps)).join(', ')}
         </td>
       )}
-      <td data-label="Promise">{sayOutcome(kept.outcome)}</td>
+      <td class="held" data-label="Promise">
+        {sayOutcome(kept.outcome)}
+      </td>
     </tr>
   )
 }
@@ -86,7 +88,9 @@ export const PromiseTable = ({ shown }: { shown: JobShown }) => {
                 Owner says
               </th>
             )}
-            <th scope="col">Promise</th>
+            <th scope="col" class="held">
+              Promise
+            </th>
           </tr>
         </thead>
         <tbody>

@@ -92,9 +92,6 @@ export const Checklist = ({ shown }: { shown: JobShown }) => {
   return (
     <section id="steps">
       <h2>Checklist</h2>
-      {!isOpen && !isIn && job.state !== 'called off' && (
-        <p class="soft">It can be ticked once the job is started.</p>
-      )}
       {isIn ? (
         <>
           <p class="soft">
@@ -110,8 +107,15 @@ export const Checklist = ({ shown }: { shown: JobShown }) => {
             <Steps steps={done} shown={shown} />
           </details>
         </>
-      ) : (
+      ) : isOpen ? (
         <Steps steps={steps} shown={shown} />
+      ) : (
+        <details>
+          <summary>
+            {steps.length} steps{job.state !== 'called off' && ', to be ticked once it is started'}
+          </summary>
+          <Steps steps={steps} shown={shown} />
+        </details>
       )}
       {isOpen && (
         <Act shown={shown} step="fitted" to="fitted">

@@ -8,7 +8,7 @@ import type { Problem, Result } from '../problem.ts'
 import { failed, ok, STATUS_OF } from '../problem.ts'
 import type { Figures } from '../words/figures.ts'
 import { sayFitter } from '../words/job.ts'
-import { optionWords, partWords } from '../words/options.ts'
+import { optionWords, partWords, priceWords } from '../words/options.ts'
 import { Field, ProblemSummary, Select, type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, param, pathTo, readingFor, type Web } from './frame.ts'
 import { BookFields } from './jobActs.tsx'
@@ -116,7 +116,7 @@ const YesForm = (props: YesProps) => {
           label="Who fits it"
           choices={FITTERS.map((by) => [
             by,
-            `${sayFitter(by)}, ${figures.money(agreedPrice(option.price, by))}`,
+            `${sayFitter(by)}, ${by === 'shop' ? priceWords(option, figures) : figures.money(agreedPrice(option.price, by))}`,
           ])}
           typed={typed}
           problems={problems}

@@ -182,6 +182,9 @@ export const CheckFirstList = ({ shown }: { shown: Shown }) => {
                 {check.option.useful.grade}.
               </p>
             )}
+            <p class="actions">
+              <YesLink option={check.option} shown={shown} />
+            </p>
           </li>
         ))}
       </ul>

@@ -89,9 +89,6 @@ const Row = ({ option, number, shown }: { option: Option; number: number; shown:
           <div>
             <b>{optionWords(option, answer.inputs.parts)}</b>
             <Conditions option={option} shown={shown} />
-            {touchedWords(answer, option, figures).map((text) => (
-              <small class="block">{text}</small>
-            ))}
             <span class="marks-line">
               <span class={grade === 'measured' ? 'grade sure' : 'grade'}>{grade}</span>
               {pickWords(option, answer).map((pick) => (
@@ -132,6 +129,9 @@ const Row = ({ option, number, shown }: { option: Option; number: number; shown:
       </tr>
       <tr class={isLead ? 'why lead' : 'why'}>
         <td colspan={5}>
+          {touchedWords(answer, option, figures).map((text) => (
+            <small class="block">{text}</small>
+          ))}
           <details>
             <summary>
               Why this number?<span class="unseen"> Row {number}</span>
