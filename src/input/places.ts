@@ -1,3 +1,5 @@
+import { LINK_GENERATIONS, LINK_LANES } from '../core/facts/links.ts'
+import { M2_SIZES } from '../core/facts/storage.ts'
 import {
   CASE_PLACES,
   type CasePlace,
@@ -9,16 +11,28 @@ import {
 import type { Cell } from './cells.ts'
 import { Refusal } from './refusal.ts'
 
-/** Cells for the lists of a board's M.2 sockets and of a case's places, each with the writer that reads it back. */
+/**
+ * Cells for the lists of a board's M.2 sockets and of a case's places, each with the writer that reads it back. An empty
+ * cell means that nobody looked; `none` means that there are none.
+ */
+
+const NONE = 'none'
 
 const refuse = (piece: string, allowed: string) =>
-  new Refusal('not allowed', `"${piece}" is not readable here. Write ${allowed}.`)
+  new Refusal('not allowed', `"${shortened(piece)}" is not readable here. Write ${allowed}.`)
 
-/** Pieces parted by ";", each read into one row or several. */
-function rows<T>(allowed: string, read: (piece: string) => readonly T[] | undefined): Cell<T[]> {
+const shortened = (piece: string): string => (piece.length > 60 ? `${piece.slice(0, 59)}…` : piece)
+
+/** Pieces parted by ";", each read into one row or several. What stands twice is a slip of the keyboard. */
+function rows<T>(
+  allowed: string,
+  read: (piece: string) => readonly T[] | undefined,
+  nameOf: (row: T) => string,
+): Cell<T[]> {
   return {
-    allowed,
+    allowed: `${allowed}, or ${NONE}`,
     read: (text) => {
+      if (text.trim().toLowerCase() === NONE) return []
       const all: T[] = []
       for (const piece of text.split(';').map((p) => p.trim())) {
         if (piece === '') continue
@@ -26,7 +40,12 @@ function rows<T>(allowed: string, read: (piece: string) => readonly T[] | undefi
         if (made === undefined) return refuse(piece, allowed)
         all.push(...made)
       }
-      return all
+      if (all.length === 0) return refuse(text, allowed)
+      const names = all.map(nameOf)
+      const twice = names.find((name, i) => names.indexOf(name) !== i)
+      return twice === undefined
+        ? all
+        : new Refusal('not allowed', `"${twice}" stands here twice. Write each once.`)
     },
   }
 }
@@ -52,6 +71,7 @@ export const fanPlaces: Cell<FanPlace[]> = rows(
     })
     return places?.every(({ sizeMm, count }) => inRange(sizeMm) && count > 0) ? places : undefined
   },
+  ({ place, sizeMm }) => `${place} ${sizeMm}`,
 )
 
 export const radiatorPlaces: Cell<RadiatorPlace[]> = rows(
@@ -64,40 +84,56 @@ export const radiatorPlaces: Cell<RadiatorPlace[]> = rows(
     }))
     return places?.every(({ sizeMm }) => inRange(sizeMm)) ? places : undefined
   },
+  ({ place, sizeMm }) => `${place} ${sizeMm}`,
 )
 
 const M2_ALLOWED =
   'sockets such as M2_1: key M, 42/60/80 mm, PCIe 3 x4, SATA, turns off SATA5+SATA6, shares slot; several with ";" between'
 
-/** One socket; everything behind its name is optional but its key and its lengths. */
+const LENGTHS: ReadonlySet<number> = new Set(M2_SIZES.map(({ lengthMm }) => lengthMm))
+const GENERATIONS: ReadonlySet<number> = new Set(LINK_GENERATIONS.map(({ gen }) => gen))
+/** An M.2 socket has lanes for four at most (PCI-SIG M.2 Specification). */
+const LANES: ReadonlySet<number> = new Set(LINK_LANES.filter((lanes) => lanes <= 4))
+
+type Words = { -readonly [F in keyof M2Socket]?: M2Socket[F] }
+
+/** One word of a socket's description; `undefined` where it is none. */
+function m2Word(word: string): Words | undefined {
+  const key = /^key\s+(\w)$/i.exec(word)?.[1]?.toUpperCase()
+  if (key !== undefined) {
+    const known = M2_SOCKET_KEYS.find((k) => k === key)
+    return known && { key: known }
+  }
+  const lengths = /^(\d{2,3}(?:\s*\/\s*\d{2,3})*)\s*mm$/i.exec(word)?.[1]?.split('/').map(Number)
+  if (lengths !== undefined)
+    return lengths.every((mm) => LENGTHS.has(mm)) ? { lengthsMm: [...new Set(lengths)] } : undefined
+  const [, gen, count] = /^PCIe\s+(\d)(?:\.0)?\s*x\s*(\d{1,2})$/i.exec(word) ?? []
+  if (gen !== undefined) {
+    const [pcieGen, lanes] = [Number(gen), Number(count)]
+    return GENERATIONS.has(pcieGen) && LANES.has(lanes) ? { pcieGen, lanes } : undefined
+  }
+  if (/^SATA$/i.test(word)) return { sata: true }
+  if (/^shares slot$/i.test(word)) return { sharesSlot: true }
+  const ports = /^turns off\s+(.+)$/i.exec(word)?.[1]?.split('+')
+  const names = ports?.map((port) => port.trim())
+  return names?.every((name) => name !== '') ? { sataPortsOff: [...new Set(names)] } : undefined
+}
+
+/** One socket; key and lengths have to be there, everything else is optional, and nothing is said twice. */
 function m2Socket(piece: string): M2Socket[] | undefined {
   const [, name, rest] = /^([^:]{1,40}?)\s*:\s*(.+)$/.exec(piece) ?? []
   if (name === undefined || rest === undefined) return undefined
-  const read: { -readonly [F in keyof M2Socket]?: M2Socket[F] } & { sata: boolean } = { name, sata: false }
+  const read: Words = {}
   for (const word of rest.split(',').map((w) => w.trim())) {
-    const key = /^key\s+(\w)$/i.exec(word)?.[1]?.toUpperCase()
-    const lengths = /^(\d{2,3}(?:\s*\/\s*\d{2,3})*)\s*mm$/i.exec(word)?.[1]
-    const link = /^PCIe\s+(\d)(?:\.0)?\s*x\s*(\d{1,2})$/i.exec(word)
-    const off = /^turns off\s+(.+)$/i.exec(word)?.[1]
-    if (key !== undefined) {
-      const known = M2_SOCKET_KEYS.find((k) => k === key)
-      if (known === undefined) return undefined
-      read.key = known
-    } else if (lengths !== undefined) read.lengthsMm = lengths.split('/').map(Number)
-    else if (link !== null) {
-      read.pcieGen = Number(link[1])
-      read.lanes = Number(link[2])
-    } else if (/^SATA$/i.test(word)) read.sata = true
-    else if (off !== undefined) read.sataPortsOff = off.split(/\s*\+\s*/)
-    else if (/^shares slot$/i.test(word)) read.sharesSlot = true
-    else return undefined
+    const said = m2Word(word)
+    if (said === undefined || Object.keys(said).some((field) => field in read)) return undefined
+    Object.assign(read, said)
   }
-  const { key, lengthsMm, sata } = read
-  if (key === undefined || lengthsMm === undefined) return undefined
-  return [{ ...read, name, key, lengthsMm, sata }]
+  const { key, lengthsMm, sata = false } = read
+  return key === undefined || lengthsMm === undefined ? undefined : [{ ...read, name, key, lengthsMm, sata }]
 }
 
-export const m2Sockets: Cell<M2Socket[]> = rows(M2_ALLOWED, m2Socket)
+export const m2Sockets: Cell<M2Socket[]> = rows(M2_ALLOWED, m2Socket, ({ name }) => name)
 
 /** The lists as their cells read them back. */
 export const m2SocketsText = (sockets: readonly M2Socket[]): string =>
@@ -114,7 +150,7 @@ export const m2SocketsText = (sockets: readonly M2Socket[]): string =>
       ]
       return `${s.name}: ${words.join(', ')}`
     })
-    .join('; ')
+    .join('; ') || NONE
 
 export const fanPlacesText = (places: readonly FanPlace[]): string =>
   byPlace(places, ({ count, sizeMm }) => `${count}x${sizeMm}`, ' or ')
@@ -128,13 +164,9 @@ function byPlace<P extends { readonly place: CasePlace }>(
   between: string,
 ): string {
   const named = [...new Set(places.map(({ place }) => place))]
-  return named
-    .map(
-      (name) =>
-        `${name} ${places
-          .filter(({ place }) => place === name)
-          .map(say)
-          .join(between)}`,
-    )
-    .join('; ')
+  const lines = named.map((name) => {
+    const ofPlace = places.filter(({ place }) => place === name)
+    return `${name} ${ofPlace.map(say).join(between)}`
+  })
+  return lines.join('; ') || NONE
 }
