@@ -177,10 +177,10 @@ function logFault({
 /** What the pages are told besides the uses. */
 export const webOptionsOf = (
   demo: boolean,
-  { host, hosts }: Pick<Settings, 'host' | 'hosts'>,
+  { host, hosts, ownerUrl }: Pick<Settings, 'host' | 'hosts' | 'ownerUrl'>,
 ): WebOptions => ({
-  ...{ demo, onFault: logFault, problemOf },
-  isOurHost: isOneOf(host, hosts),
+  ...{ demo, onFault: logFault, problemOf, ownerUrl },
+  isOurHost: isOneOf(host, ownerUrl === undefined ? hosts : [...hosts, new URL(ownerUrl).hostname]),
 })
 
 /** What the page of an owner asks for: nothing else is reachable from it. */

@@ -8,6 +8,8 @@ export type Settings = {
   readonly host: string
   /** Further host names under which the pages are asked for, such as that of a proxy in front. */
   readonly hosts: readonly string[]
+  /** Origin under which owners reach their pages; that host name opens nothing else. */
+  readonly ownerUrl?: string | undefined
   /** Absent: not set; then the shop is served on 8080 and the demo on 8081, so that both can run. */
   readonly port?: number | undefined
 }
@@ -28,6 +30,8 @@ function canBeRead(url: string): boolean {
   }
 }
 
+const OWNER_URL = 'an address without a path, such as https://ask.example.com'
+
 const VARIABLES = {
   STILLFITS_DATABASE: z.string().refine(canBeRead, DATABASE).default('file:data/stillfits.db'),
   STILLFITS_PORT: z
@@ -45,6 +49,11 @@ const VARIABLES = {
     .regex(/^[A-Za-z0-9._-]+(\s*,\s*[A-Za-z0-9._-]+)*$/, HOSTS)
     .transform((names) => names.split(',').map((name) => name.trim()))
     .default([]),
+  STILLFITS_OWNER_URL: z
+    .string()
+    .regex(/^https?:\/\/[A-Za-z0-9._-]+(:\d{1,5})?\/?$/, OWNER_URL)
+    .transform((url) => url.replace(/\/$/, ''))
+    .optional(),
 }
 
 /** Settings from the environment. Empty counts as not set; each bad value names its variable and what is allowed. */
@@ -62,6 +71,7 @@ export function readSettings(env: Readonly<Record<string, string | undefined>>):
       port: read.data.STILLFITS_PORT,
       host: read.data.STILLFITS_HOST,
       hosts: read.data.STILLFITS_HOSTS,
+      ownerUrl: read.data.STILLFITS_OWNER_URL,
     })
   return failed(
     ...read.error.issues.map(({ path, message: allowed }) => {

@@ -1,6 +1,7 @@
 import { type Context, Hono } from 'hono'
 import { HTTPException } from 'hono/http-exception'
 import { methodNotAllowed } from 'hono/method-not-allowed'
+import { askOwnerRoutes } from './askOwner.tsx'
 import { assetRoutes } from './assets.ts'
 import type { Web, WebOptions } from './frame.ts'
 import { guard } from './guard.ts'
@@ -13,6 +14,8 @@ import { machineRoutes } from './machines.tsx'
 import { messageRoutes } from './messages.tsx'
 import { newMachineRoutes } from './newMachine.tsx'
 import { newQuestionRoutes } from './newQuestion.tsx'
+import { nowherePage, ownerRoutes } from './owner.tsx'
+import { ownerLinkRoutes } from './ownerLink.tsx'
 import { partRoutes } from './parts.tsx'
 import {
   elsewherePage,
@@ -24,6 +27,7 @@ import {
   wrongMethodPage,
 } from './problem.tsx'
 import { questionRoutes } from './question.tsx'
+import { standingRoutes } from './questionStanding.tsx'
 import { questionsRoutes } from './questions.tsx'
 import { rulesRoutes } from './rules.tsx'
 import { runsRoutes } from './runs.tsx'
@@ -34,6 +38,12 @@ import type { WebUses } from './webUses.ts'
 const isOurs = (c: Context, { isOurHost }: WebOptions): boolean =>
   isOurHost === undefined || isOurHost(new URL(c.req.url).hostname)
 
+/** Under the address of owners nothing but their own pages can be reached. */
+const isForOwners = (c: Context, { ownerUrl }: WebOptions): boolean =>
+  ownerUrl === undefined ||
+  new URL(c.req.url).hostname !== new URL(ownerUrl).hostname ||
+  /^\/(?:o|assets)\//.test(c.req.path)
+
 /** All pages, as one request handler; `uses` does the work, so nothing here knows the store or the clock. */
 export function createApp(uses: WebUses, options: WebOptions): Hono {
   const web: Web = { uses, options }
@@ -41,7 +51,10 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   guard(
     app,
     (c, limitBytes) => tooLargePage(c, web, limitBytes),
-    (c) => (isOurs(c, options) ? undefined : elsewherePage(c, web)),
+    (c) => {
+      if (!isOurs(c, options)) return elsewherePage(c, web)
+      return isForOwners(c, options) ? undefined : nowherePage(c, web)
+    },
   )
   app.use(methodNotAllowed({ app, onMethodNotAllowed: (c, allowed) => wrongMethodPage(c, web, allowed) }))
   assetRoutes(app)
@@ -50,6 +63,10 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   newMachineRoutes(app, web)
   questionsRoutes(app, web)
   questionRoutes(app, web)
+  standingRoutes(app, web)
+  askOwnerRoutes(app, web)
+  ownerLinkRoutes(app, web)
+  ownerRoutes(app, web)
   jobYesRoutes(app, web)
   jobsRoutes(app, web)
   jobRoutes(app, web)

@@ -23,6 +23,7 @@ const SHEETS = [
   'explain',
   'form',
   'job',
+  'ask',
   'picture',
   'phone',
   'print',

@@ -1,17 +1,19 @@
 import type { Setting, Title } from '../core/gain/run.ts'
-import type { Question, Wanted } from '../core/question.ts'
+import { displayOf, type Question, type Wanted } from '../core/question.ts'
 import { dayOf } from '../input/dates.ts'
 import type { Figures } from '../words/figures.ts'
 import { settingName, titleName } from './settingText.ts'
 
-const displayText = ({ display }: Question): string | undefined => {
+const displayText = (question: Question): string | undefined => {
+  const display = displayOf(question)
+  const planned = question.plannedDisplay === undefined ? '' : 'planned: '
   const size =
     display.widthPx === undefined || display.heightPx === undefined
       ? undefined
       : `${display.widthPx}×${display.heightPx}`
   const rate = display.refreshHz === undefined ? undefined : `${display.refreshHz}\u00a0Hz`
   if (size === undefined && rate === undefined) return 'display not known'
-  return [size, rate].filter(Boolean).join(' at ')
+  return `${planned}${[size, rate].filter(Boolean).join(' at ')}`
 }
 
 /** What the owner wants, in one paragraph under the question. */
@@ -37,7 +39,8 @@ export const FactsLine = ({
       .join(', ')
   return (
     <p class="facts">
-      {displayText(question)} · wants {figures.fps(targetFps)} in{' '}
+      {displayText(question)}
+      {wanted.length > 0 && ` · wants ${figures.fps(targetFps)} in `}
       {wanted.map((w, i) => (
         <>
           {i > 0 && ', '}

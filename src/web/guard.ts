@@ -18,6 +18,8 @@ export const PREVIEW_CSP =
 
 export const FORM_BYTES = 256 * 1024
 export const IMPORT_BYTES = 16 * 1024 * 1024
+/** A photo of 5 MB with what a form puts around it; a larger one is refused in words where it is kept. */
+export const PHOTO_BYTES = 6 * 1024 * 1024
 
 /** Headers, host, form origin and sizes, before any route. `elsewhere` answers what is not asked of us. A route that set its own policy keeps it. */
 export function guard(
@@ -35,5 +37,9 @@ export function guard(
   app.use(csrf())
   const small = bodyLimit({ maxSize: FORM_BYTES, onError: (c) => tooLarge(c, FORM_BYTES) })
   const large = bodyLimit({ maxSize: IMPORT_BYTES, onError: (c) => tooLarge(c, IMPORT_BYTES) })
-  app.use((c, next) => (c.req.path === '/import' ? large(c, next) : small(c, next)))
+  const photo = bodyLimit({ maxSize: PHOTO_BYTES, onError: (c) => tooLarge(c, PHOTO_BYTES) })
+  app.use((c, next) => {
+    if (c.req.path === '/import') return large(c, next)
+    return /^\/(?:o|machines)\/[^/]+\/photos$/.test(c.req.path) ? photo(c, next) : small(c, next)
+  })
 }

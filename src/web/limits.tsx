@@ -7,6 +7,7 @@ import { choicesOf, type EnterableKey, enterableKey, isHint, sourcesFor } from '
 import { Field, Select, type Typed } from './form.tsx'
 import { pathTo } from './frame.ts'
 import { VerdictMark } from './mark.tsx'
+import { pathToAsk } from './ownerLink.tsx'
 
 const keysOf = (limits: Limits): LimitKey[] => Object.keys(limits) as LimitKey[]
 
@@ -226,7 +227,16 @@ export const LimitForms = (props: {
   const enter: Enter = (key, label, known) => {
     const limitKey = enterableKey(key)
     if (limitKey === undefined) return null
-    return <EnterForm {...{ tag, limitKey, label, known, asked, typed, problems }} />
+    return (
+      <>
+        <EnterForm {...{ tag, limitKey, label, known, asked, typed, problems }} />
+        {!known && (
+          <a class="ask-link" href={pathToAsk(tag, limitKey)}>
+            Ask the owner<span class="unseen">: {label}</span>
+          </a>
+        )}
+      </>
+    )
   }
   return (
     <>

@@ -13,6 +13,7 @@ import { page } from './layout.tsx'
 import { LimitForms, limitLabel } from './limits.tsx'
 import { MachineBookParts } from './machineBook.tsx'
 import { Tag } from './mark.tsx'
+import { OwnerParts } from './ownerLink.tsx'
 import { problemPage } from './problem.tsx'
 import { QuestionLines } from './questions.tsx'
 import { readForm } from './readForm.ts'
@@ -189,6 +190,7 @@ const MachineBody = ({ view, book, now, figures, typed, problems, justRead, aske
         <MachineBookParts view={view} book={book} figures={figures} now={now} />
       </article>
       <article class="card">
+        <OwnerParts view={view} figures={figures} />
         <h2>What it can take</h2>
         <ProblemSummary problems={problems} labels={(field) => limitLabel(field, figures)} />
         <LimitForms

@@ -5,13 +5,16 @@ import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
 import type { MessageView } from '../uses/writeMessage.ts'
 import type { LetterEdits } from '../words/answer/letter.ts'
+import { linkLine } from '../words/askOwner.ts'
 import type { Figures } from '../words/figures.ts'
 import { optionWords } from '../words/options.ts'
+import { CopyText } from './copyText.tsx'
 import { Field, ProblemSummary, Select, type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, param, pathTo, type Web } from './frame.ts'
 import { MESSAGE_CSP, PREVIEW_CSP } from './guard.ts'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
+import { isOnlyHere, ownerUrl } from './ownerLink.tsx'
 import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
 
@@ -31,6 +34,8 @@ const choicesOf = ({ ranking, inputs }: Answer, figures: Figures): [value: strin
 ]
 
 type MessageProps = {
+  /** A link to the owner's page that was made a moment ago. */
+  link?: string | undefined
   view: MessageView
   figures: Figures
   typed: Typed
@@ -65,21 +70,34 @@ const EditForm = ({ view, figures, typed, problems }: MessageProps) => (
   </form>
 )
 
-const Chat = ({ text }: { text: string }) => (
-  <section>
+const Chat = ({ view, link }: { view: MessageView; link: string | undefined }) => (
+  <section id="chat">
     <h2>As a text for a chat</h2>
-    <label class="unseen" for="chat-text">
-      Text for a chat
-    </label>
-    <textarea id="chat-text" class="letter" rows={12} readonly>
-      {text}
-    </textarea>
-    <p class="actions">
-      <button type="button" class="button quiet" data-copies="chat-text" data-tells="chat-told" hidden>
-        Copy the text
-      </button>
-      <span id="chat-told" role="status"></span>
-    </p>
+    <CopyText
+      id="chat-text"
+      label="Text for a chat"
+      text={link === undefined ? view.chatText : `${view.chatText}\n\n${linkLine(link)}`}
+      rows={12}
+    />
+    {link !== undefined && isOnlyHere(link) && (
+      <p class="soft">
+        This link works on this computer alone. <code>STILLFITS_OWNER_URL</code> says where owners reach it.
+      </p>
+    )}
+    <div class="actions">
+      {link === undefined && (
+        <form method="post" action={`${pathTo('messages', view.id)}/link`}>
+          <button class="button quiet" type="submit">
+            Put a link to the owner’s page into it
+          </button>
+        </form>
+      )}
+      <form method="post" action={`${pathTo('messages', view.id)}/told`}>
+        <button class="button quiet" type="submit">
+          Copied or told: the owner has it
+        </button>
+      </form>
+    </div>
   </section>
 )
 
@@ -125,7 +143,7 @@ const MessageBody = (props: MessageProps) => {
               There is no mail address for this owner, so there is no mail file to save. The text below says
               the same.
             </p>
-            <Chat text={view.chatText} />
+            <Chat view={view} link={props.link} />
             <Mail view={view} />
           </>
         ) : (
@@ -137,7 +155,7 @@ const MessageBody = (props: MessageProps) => {
               <span class="soft">Opens in a mail program, ready to send from your own address.</span>
             </p>
             <Mail view={view} />
-            <Chat text={view.chatText} />
+            <Chat view={view} link={props.link} />
           </>
         )}
       </article>
@@ -175,14 +193,14 @@ const editsOf = (typed: Typed, view: MessageView): LetterEdits => {
 
 export function messageRoutes(app: Hono, web: Web): void {
   const { uses, options } = web
-  const show = (c: Context, view: MessageView, typed: Typed, problems: readonly Problem[]) => {
+  const show = (c: Context, view: MessageView, typed: Typed, problems: readonly Problem[], link?: string) => {
     const { shop } = view.answer.inputs
     const first = problems[0]
     c.header('Content-Security-Policy', MESSAGE_CSP)
     return page(
       c,
       { title: view.subject, place: 'Questions', demo: options.demo, shopName: shop.name },
-      <MessageBody view={view} figures={figuresOf(shop)} typed={typed} problems={problems} />,
+      <MessageBody view={view} figures={figuresOf(shop)} typed={typed} problems={problems} link={link} />,
       first === undefined ? 200 : STATUS_OF[first.code],
     )
   }
@@ -200,6 +218,22 @@ export function messageRoutes(app: Hono, web: Web): void {
     const saved = await uses.saveMessage(message.value.id, editsOf(typed, message.value))
     if (!saved.ok) return show(c, message.value, typed, saved.problems)
     return c.redirect(pathTo('messages', saved.value.messageId), 303)
+  })
+
+  app.post('/messages/:id/told', async (c) => {
+    const told = await uses.toldOwner(param(c, 'id'))
+    if (!told.ok) return problemPage(c, web, told.problems, 'Questions')
+    const message = await uses.message(told.value.messageId)
+    if (!message.ok) return problemPage(c, web, message.problems, 'Questions')
+    return c.redirect(pathTo('questions', message.value.answer.inputs.question.id), 303)
+  })
+
+  app.post('/messages/:id/link', async (c) => {
+    const message = await uses.message(param(c, 'id'))
+    if (!message.ok) return problemPage(c, web, message.problems, 'Questions')
+    const made = await uses.makeOwnerLink(message.value.answer.inputs.machine.tag)
+    if (!made.ok) return problemPage(c, web, made.problems, 'Questions')
+    return show(c, message.value, typedFrom(message.value), [], ownerUrl(c, web, made.value.token))
   })
 
   // The mail's own HTML, unchanged, under a policy that lets it do nothing but look as it will look.

@@ -9,6 +9,7 @@ import { enterableKey } from './claimForm.ts'
 import { idOf } from './form.tsx'
 import { pathTo, pathToPart } from './frame.ts'
 import { askFor } from './limits.tsx'
+import { pathToAsk } from './ownerLink.tsx'
 import { figureLabel, figuresOfKind } from './partForm.ts'
 
 type MissingFigure = Exclude<Missing, { readonly limit: LimitKey }>
@@ -75,8 +76,18 @@ export const LimitLink = ({ limit, shown }: { limit: LimitKey; shown: Shown }) =
       </a>
     )
   return (
-    <a href={`${pathTo('machines', machine.tag)}?enter=${limit}#limit-${limit}`}>
-      Enter it<span class="unseen">: {label}</span>
-    </a>
+    <>
+      <a href={`${pathTo('machines', machine.tag)}?enter=${limit}#limit-${limit}`}>
+        Enter it<span class="unseen">: {label}</span>
+      </a>
+      {enterableKey(limit) !== undefined && (
+        <>
+          {' '}
+          <a href={pathToAsk(machine.tag, limit, shown.answer.inputs.question.id)}>
+            Ask the owner<span class="unseen">: {label}</span>
+          </a>
+        </>
+      )}
+    </>
   )
 }

@@ -6,6 +6,7 @@ import type { QuestionView } from '../uses/views.ts'
 import { cautionsForOpening, sayCaution } from '../words/cautions.ts'
 import { optionWords } from '../words/options.ts'
 import { type Shown, shownOf } from './answerContext.ts'
+import { AskedBlock } from './askedBlock.tsx'
 import { FactsLine } from './facts.tsx'
 import { textOf, typedOf } from './form.tsx'
 import { figuresOf, param, pathTo, type Web } from './frame.ts'
@@ -19,13 +20,14 @@ import { LoadBar } from './pictures/load.tsx'
 import { CostStair } from './pictures/stair.tsx'
 import { TitleBars } from './pictures/titleBars.tsx'
 import { problemPage } from './problem.tsx'
+import { Standing } from './questionStanding.tsx'
 import { readForm } from './readForm.ts'
 import { pathToYes } from './yesLink.tsx'
 
 /** What stands in the table's place, or above it, where the ranking recommends nothing. */
 const Nothing = ({ answer }: { answer: Answer }) => {
   const { ranking, inputs } = answer
-  if (inputs.shelf.length === 0) {
+  if (inputs.shelf.length === 0 && inputs.question.wanted.length > 0) {
     return (
       <p class="nothing">
         The shelf is empty, so nothing can be ranked. <a href="/import">Import shelf.csv</a> with what you can
@@ -33,6 +35,8 @@ const Nothing = ({ answer }: { answer: Answer }) => {
       </p>
     )
   }
+  // Without titles there is nothing to rank by: what was asked by name is answered above.
+  if (inputs.question.wanted.length === 0) return null
   const unranked = ranking.withoutNumber.length + ranking.needsAFact.length
   if (ranking.ranked.length === 0 && unranked > 0)
     return (
@@ -183,10 +187,21 @@ const Kept = ({ shown, messageId }: { shown: Shown; messageId: string | undefine
 }
 
 type Mode =
-  | { readonly now: true; readonly earlier: readonly QuestionView['earlier'][number][] }
+  | {
+      readonly now: true
+      readonly view: QuestionView
+      readonly earlier: readonly QuestionView['earlier'][number][]
+    }
   | { readonly now: false; readonly messageId: string | undefined }
 
-const AnswerBody = ({ shown, mode, jobs }: { shown: Shown; mode: Mode; jobs: readonly JobLine[] }) => {
+type BodyProps = {
+  shown: Shown
+  mode: Mode
+  jobs: readonly JobLine[]
+  clock: { readonly now: string; readonly timeZone: string }
+}
+
+const AnswerBody = ({ shown, mode, jobs, clock }: BodyProps) => {
   const { answer, figures } = shown
   const { question, customer, titles, settings } = answer.inputs
   return (
@@ -203,6 +218,9 @@ const AnswerBody = ({ shown, mode, jobs }: { shown: Shown; mode: Mode; jobs: rea
         <FactsLine question={question} titles={titles} settings={settings} figures={figures} />
         {jobs.length > 0 && <JobLines lines={jobs} onPageOf={question.machineTag} figures={figures} />}
         {!mode.now && <Kept shown={shown} messageId={mode.messageId} />}
+        {mode.now && <Standing view={mode.view} figures={figures} {...clock} />}
+        <AskedBlock shown={shown} mayAgree={mode.now && jobs.length === 0} />
+        {answer.asked !== undefined && question.wanted.length > 0 && <h2>What the shelf can do</h2>}
         <Nothing answer={answer} />
         {answer.ranking.ranked.length > 0 && <OptionTable shown={shown} />}
         {mode.now && <Write shown={shown} />}
@@ -213,8 +231,8 @@ const AnswerBody = ({ shown, mode, jobs }: { shown: Shown; mode: Mode; jobs: rea
             <CostStair answer={answer} figures={figures} />
           </section>
         )}
-        <WithoutNumber shown={shown} />
-        <NeedsAFact shown={shown} />
+        {question.wanted.length > 0 && <WithoutNumber shown={shown} />}
+        {question.wanted.length > 0 && <NeedsAFact shown={shown} />}
         <CheckFirstList shown={shown} />
         {mode.now && mode.earlier.length > 0 && <Earlier earlier={mode.earlier} shown={shown} />}
       </article>
@@ -236,7 +254,12 @@ export function questionRoutes(app: Hono, web: Web): void {
     return page(
       c,
       { title, place: 'Questions', demo: options.demo, shopName: shop.name },
-      <AnswerBody shown={shown} mode={mode} jobs={jobs} />,
+      <AnswerBody
+        shown={shown}
+        mode={mode}
+        jobs={jobs}
+        clock={{ now: uses.now(), timeZone: shop.timeZone }}
+      />,
     )
   }
 
@@ -244,7 +267,11 @@ export function questionRoutes(app: Hono, web: Web): void {
     const view = await uses.questionView(param(c, 'id'))
     if (!view.ok) return problemPage(c, web, view.problems, 'Questions')
     const { answer, earlier } = view.value
-    return show(c, answer, pathTo('questions', answer.inputs.question.id), { now: true, earlier })
+    return show(c, answer, pathTo('questions', answer.inputs.question.id), {
+      now: true,
+      view: view.value,
+      earlier,
+    })
   })
 
   app.post('/questions/:id/message', async (c) => {

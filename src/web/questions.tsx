@@ -1,5 +1,7 @@
 import type { Hono } from 'hono'
+import type { LimitKey } from '../core/limits/limit.ts'
 import type { QuestionLine, QuestionsView, Ready } from '../uses/views.ts'
+import { LIMIT_WORDS } from '../words/en/limits.ts'
 import type { Figures } from '../words/figures.ts'
 import { ageText } from './facts.tsx'
 import { figuresOf, pathTo, type Web } from './frame.ts'
@@ -56,7 +58,15 @@ export const Start = ({ ready }: { ready: Ready }) => (
   </article>
 )
 
-type LineProps = { line: QuestionLine; now: string; timeZone: string; figures: Figures }
+type LineProps = {
+  line: QuestionLine & { readonly answerLine?: string | undefined }
+  now: string
+  timeZone: string
+  figures: Figures
+}
+
+const labels = (keys: readonly LimitKey[]): string =>
+  [...new Set(keys.map((k) => LIMIT_WORDS[k].label))].join(', ')
 
 const Waiting = ({ line, now, timeZone, figures }: LineProps) => (
   <li class="card ask">
@@ -66,14 +76,26 @@ const Waiting = ({ line, now, timeZone, figures }: LineProps) => (
         asked {ageText(line.askedAt, now, timeZone)}
         {line.customerName !== undefined && ` by ${line.customerName}`}
       </span>
+      {line.remindAt !== undefined && <span class="due">due since {figures.date(line.remindAt)}</span>}
     </p>
     <h2>
       <a href={pathTo('questions', line.id)}>“{line.words}”</a>
     </h2>
+    {line.state === 'new' && line.arrivedLimits.length > 0 && (
+      <p class="arrived">
+        <b>The missing thing arrived:</b> {labels(line.arrivedLimits)}.
+        {line.answerLine !== undefined && ` ${line.answerLine}`}
+      </p>
+    )}
+    {line.openLimits.length > 0 && <p>Waits for {labels(line.openLimits)}.</p>}
     <p class="soft">
       {[
-        line.targetFps === undefined ? undefined : `wants ${figures.fps(line.targetFps)}`,
+        line.asks === 'what can I do' ? undefined : line.asks,
+        line.asks === 'what can I do' || line.asks === 'will it run this'
+          ? `wants ${figures.fps(line.targetFps)}`
+          : undefined,
         line.budgetMinor === undefined ? undefined : `about ${figures.money(line.budgetMinor)}`,
+        line.state === 'new' ? undefined : line.state,
       ]
         .filter((part) => part !== undefined)
         .join(' · ')}
@@ -83,7 +105,8 @@ const Waiting = ({ line, now, timeZone, figures }: LineProps) => (
 
 const stateOf = (line: QuestionLine, figures: Figures): string => {
   const on = line.answeredAt === undefined ? '' : ` ${figures.date(line.answeredAt)}`
-  return line.drafted ? `message written${on}` : `asked ${figures.date(line.askedAt)}, waiting`
+  if (line.drafted) return `message written${on}`
+  return line.state === 'new' ? `asked ${figures.date(line.askedAt)}, waiting` : line.state
 }
 
 /** Questions in short lines, in the order given; without the tag of the machine whose page this is. */
@@ -113,6 +136,24 @@ export const QuestionLines = (props: {
   )
 }
 
+type GroupProps = Omit<LineProps, 'line'> & { head: string; lines: readonly LineProps['line'][] }
+
+const Group = ({ head, lines, ...rest }: GroupProps) =>
+  lines.length === 0 ? null : (
+    <section>
+      <h2 class="over">{head}</h2>
+      <ul class="cards">
+        {lines.map((line) => (
+          <Waiting line={line} {...rest} />
+        ))}
+      </ul>
+    </section>
+  )
+
+/** Nothing that the shop could do something about now. */
+const isNothingOpen = ({ resumed, due, waiting }: QuestionsView): boolean =>
+  resumed.length + due.length + waiting.length === 0
+
 export const QuestionsBody = ({
   view,
   now,
@@ -125,6 +166,7 @@ export const QuestionsBody = ({
   figures: Figures
 }) => {
   const last = view.written[0]?.answeredAt
+  const rest = { now, timeZone, figures }
   return (
     <>
       <div class="head">
@@ -133,21 +175,16 @@ export const QuestionsBody = ({
           Take down a question
         </a>
       </div>
-      {view.waiting.length === 0 ? (
+      {isNothingOpen(view) && (
         <p class="card empty">
           No question waits.
           {last !== undefined && ` The last message was written on ${figures.date(last)}.`}
         </p>
-      ) : (
-        <section>
-          <h2 class="over">Waiting</h2>
-          <ul class="cards">
-            {view.waiting.map((line) => (
-              <Waiting line={line} now={now} timeZone={timeZone} figures={figures} />
-            ))}
-          </ul>
-        </section>
       )}
+      <Group head="The missing thing arrived" lines={view.resumed} {...rest} />
+      <Group head="Due today" lines={view.due} {...rest} />
+      <Group head="Waiting" lines={view.waiting} {...rest} />
+      <Group head="Waiting for the owner" lines={view.asked} {...rest} />
       {!isReady(view.ready) && (
         <section class="card">
           <h2>Still needed</h2>
@@ -156,9 +193,17 @@ export const QuestionsBody = ({
       )}
       {view.written.length > 0 && (
         <section class="card">
-          <h2>Message written</h2>
+          <h2>Answered</h2>
           <QuestionLines lines={view.written} figures={figures} />
         </section>
+      )}
+      {view.calledOff.length > 0 && (
+        <details class="card">
+          <summary>
+            {view.calledOff.length === 1 ? 'One question' : `${view.calledOff.length} questions`} called off
+          </summary>
+          <QuestionLines lines={view.calledOff} figures={figures} />
+        </details>
       )}
     </>
   )
@@ -169,7 +214,8 @@ export function questionsRoutes(app: Hono, { uses, options }: Web): void {
     const [shop, view] = await Promise.all([uses.shop(), uses.questions()])
     const frame = { place: 'Questions', demo: options.demo } as const
     if (view.emptyShop) return page(c, { ...frame, title: 'Start here' }, <Start ready={view.ready} />)
-    const title = view.waiting.length === 0 ? 'Questions' : `Questions (${view.waiting.length})`
+    const open = view.resumed.length + view.due.length + view.waiting.length
+    const title = open === 0 ? 'Questions' : `Questions (${open})`
     const body = (
       <QuestionsBody view={view} now={uses.now()} timeZone={shop.timeZone} figures={figuresOf(shop)} />
     )

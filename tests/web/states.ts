@@ -1,10 +1,13 @@
 import type { AnswerInputs } from '../../src/core/answer.ts'
+import { computeAnswer } from '../../src/core/computeAnswer.ts'
+import type { QuestionState } from '../../src/core/job/states.ts'
+import type { PartInMind } from '../../src/core/question.ts'
 import { failed, ok } from '../../src/problem.ts'
-import type { Ready } from '../../src/uses/views.ts'
+import type { OwnerRequest, QuestionLine, Ready } from '../../src/uses/views.ts'
 import type { WebUses } from '../../src/web/webUses.ts'
 import { jobLineAt, jobViewAt, NO_JOBS, type Stage } from './cannedJobs.ts'
-import { inputs } from './cannedShop.ts'
-import { emptyUses, NO_QUESTIONS } from './cannedUses.ts'
+import { inputs, NOW } from './cannedShop.ts'
+import { cannedUses, emptyUses, NO_QUESTIONS, TOKEN } from './cannedUses.ts'
 
 /** One page in one state: an address, what the shop holds then, and for answers to a form what was sent. */
 export type PageState = {
@@ -21,6 +24,92 @@ const withQuestion = (changes: Partial<AnswerInputs['question']>): AnswerInputs 
   ...inputs,
   question: { ...inputs.question, ...changes },
 })
+
+const NO_SHELF: Ready = { shop: true, machines: true, titles: true, shelf: false, runs: false }
+
+const PART = { kind: 'card', words: 'Flint 8' } as const
+
+const askedFor = (partInMind: PartInMind, wanted = inputs.question.wanted): AnswerInputs =>
+  withQuestion({ asks: 'can I put this in', partInMind, wanted, cameBy: 'chat' })
+
+const REQUEST: OwnerRequest = {
+  id: '1',
+  machineTag: 'T-0007',
+  questionId: 'Q-0007',
+  limitKey: 'coolerRoomMm',
+  state: 'open',
+  askedAt: '2026-06-10T15:00:00.000Z',
+}
+
+/** The question in that state, with what was asked of its owner for it. */
+const standing = (state: QuestionState): Partial<WebUses> => ({
+  questionView: async () =>
+    ok({
+      answer: computeAnswer(inputs, NOW),
+      earlier: [],
+      state,
+      remindAt: '2026-06-11T17:00:00.000Z',
+      steps: [
+        {
+          about: 'question',
+          ref: 'Q-0007',
+          at: '2026-06-10T15:00:00.000Z',
+          from: 'new',
+          to: 'waiting for the owner',
+          because: 'asked for: coolerRoomMm',
+        },
+      ],
+      requests: [{ ...REQUEST, state: state === 'new' ? 'answered' : 'open' }],
+    }),
+})
+
+const line = (id: string, changes: Partial<QuestionLine>): QuestionLine => ({
+  ...{ id, machineTag: 'T-0007', words: `What about question ${id}?`, askedAt: '2026-06-01T15:00:00.000Z' },
+  ...{ customerName: 'Imre Vale', targetFps: 60, asks: 'what can I do', state: 'new' },
+  ...{ openLimits: [], arrivedLimits: [], drafted: false },
+  ...changes,
+})
+
+const allQuestions: Partial<WebUses> = {
+  questions: async () => ({
+    resumed: [
+      {
+        ...line('Q-1', { arrivedLimits: ['cardRoomMm'], asks: 'can I put this in' }),
+        answerLine: 'No, it does not go in.',
+      },
+    ],
+    due: [line('Q-2', { remindAt: '2026-06-11T17:00:00.000Z', state: 'answered' })],
+    waiting: [line('Q-3', { asks: 'something is wrong' })],
+    asked: [line('Q-4', { state: 'waiting for the owner', openLimits: ['coolerRoomMm'] })],
+    written: [line('Q-5', { state: 'answered' })],
+    calledOff: [line('Q-6', { state: 'called off' })],
+    ...{ emptyShop: false, ready: { ...NO_SHELF, shelf: true } },
+  }),
+}
+
+/** A machine whose owner is asked for something, with a photo and a link. */
+const askedMachine: Partial<WebUses> = {
+  machine: async (tag) => {
+    const canned = await cannedUses().uses.machine(tag)
+    if (!canned.ok) return canned
+    const photo = {
+      id: '1',
+      machineTag: 'T-0007',
+      takenBy: 'owner',
+      mediaType: 'image/png',
+      at: NOW,
+    } as const
+    return ok({
+      ...canned.value,
+      requests: [REQUEST],
+      photos: [
+        { ...photo, requestId: '1' },
+        { ...photo, id: '1' },
+      ],
+      links: [{ createdAt: NOW, expiresAt: '2026-09-10T15:00:00.000Z' }],
+    })
+  },
+}
 
 /** A maximum from the machine's own table, which is a hint and not counted. */
 const withHint: AnswerInputs = {
@@ -53,8 +142,6 @@ const importProblems: Partial<WebUses> = {
       },
     ),
 }
-
-const NO_SHELF: Ready = { shop: true, machines: true, titles: true, shelf: false, runs: false }
 
 const shared: Partial<WebUses> = {
   part: async () =>
@@ -184,6 +271,31 @@ export const PAGE_STATES: readonly PageState[] = [
     },
   },
   { name: 'question-new-bare', path: '/questions/new', uses: emptyUses },
+  {
+    name: 'question-new-part',
+    path: '/questions/new',
+    status: 422,
+    form: {
+      do: 'save',
+      asks: 'can I put this in',
+      machineTag: 'T-0007',
+      words: 'Can I put this in? I can get it for 120.',
+      partKind: 'card',
+      partWords: '',
+      partPrice: '120',
+      'inMind.card.lengthMm': '33 hands',
+    },
+  },
+  {
+    name: 'question-new-read',
+    path: '/questions/new',
+    form: {
+      do: 'read',
+      message:
+        'T-0007 here. Can I put a Flint 8 in? I can get it for 120. I play Lantern at 1920x1080 on 75 Hz, 60 fps or 75 fps. About $200.',
+    },
+  },
+  { name: 'question-new-read-nothing', path: '/questions/new', form: { do: 'read', message: 'hello' } },
   { name: 'settings', path: '/settings' },
   { name: 'settings-saved', path: '/settings?saved' },
   {
@@ -216,6 +328,65 @@ export const PAGE_STATES: readonly PageState[] = [
       machine: { tag: 'T-0007', build: { memory: [], drives: [], fans: [] }, claims: [] },
     },
   },
+  { name: 'question-part', path: '/questions/Q-0007', inputs: askedFor({ ...PART, priceMinor: 12_000 }) },
+  {
+    name: 'question-part-no-titles',
+    path: '/questions/Q-0007',
+    inputs: askedFor({ ...PART, words: 'Some big card 8GB 335 mm', priceMinor: 12_000 }, []),
+  },
+  {
+    name: 'question-part-no-price',
+    path: '/questions/Q-0007',
+    inputs: askedFor({ ...PART, priceMinor: undefined }),
+  },
+  {
+    name: 'question-hot',
+    path: '/questions/Q-0007',
+    inputs: withQuestion({ asks: 'something is wrong', complaint: 'hot', wanted: [], cameBy: 'phone' }),
+  },
+  {
+    name: 'question-slow',
+    path: '/questions/Q-0007',
+    inputs: withQuestion({ asks: 'something is wrong', complaint: 'slow' }),
+  },
+  {
+    name: 'question-system',
+    path: '/questions/Q-0007',
+    inputs: withQuestion({ asks: 'next system version', wanted: [] }),
+  },
+  {
+    name: 'question-will-it-run',
+    path: '/questions/Q-0007',
+    inputs: withQuestion({ asks: 'will it run this' }),
+  },
+  { name: 'question-waits', path: '/questions/Q-0007', uses: standing('waiting for the owner') },
+  { name: 'question-arrived', path: '/questions/Q-0007', uses: standing('new') },
+  { name: 'question-called-off', path: '/questions/Q-0007', uses: standing('called off') },
+  { name: 'questions-all', path: '/', uses: allQuestions },
+  { name: 'ask', path: '/ask?machine=T-0007&limit=coolerRoomMm&question=Q-0007' },
+  {
+    name: 'ask-done',
+    path: '/ask',
+    form: { machine: 'T-0007', limit: 'coolerRoomMm', question: 'Q-0007', do: 'link' },
+  },
+  { name: 'owner-link', path: '/machines/T-0007/owner-link', form: { x: '' } },
+  { name: 'machine-owner', path: '/machines/T-0007', uses: askedMachine },
+  { name: 'message-link', path: '/messages/1/link', form: { x: '' } },
+  { name: 'owner', path: `/o/${TOKEN}` },
+  { name: 'owner-demo-sent', path: `/o/${TOKEN}?sent=question`, demo: true },
+  {
+    name: 'owner-wrong',
+    path: `/o/${TOKEN}/questions`,
+    status: 422,
+    form: { do: 'send', words: '', budget: '2oo' },
+  },
+  {
+    name: 'owner-limit-wrong',
+    path: `/o/${TOKEN}/limits`,
+    status: 422,
+    form: { request: '1', 'limit.coolerRoomMm': 'two hands' },
+  },
+  { name: 'owner-unknown', path: '/o/nobody-made-this-link', status: 404 },
   { name: 'answer-kept', path: '/answers/1' },
   { name: 'machines', path: '/machines' },
   { name: 'machines-none', path: '/machines', uses: emptyUses },

@@ -1,0 +1,457 @@
+import type { Context, Hono } from 'hono'
+import { html } from 'hono/html'
+import type { Child } from 'hono/jsx'
+import type { ContentfulStatusCode } from 'hono/utils/http-status'
+import { LIMIT_KEYS } from '../core/limits/catalogue.ts'
+import type { LimitKey } from '../core/limits/limit.ts'
+import { postsAfter } from '../core/ownerLink.ts'
+import { key, number } from '../input/cells.ts'
+import { claimSchema } from '../input/stored.ts'
+import { LIMIT_COLUMNS } from '../input/tables/machines.ts'
+import type { Problem, Result } from '../problem.ts'
+import { STATUS_OF } from '../problem.ts'
+import type { OwnerPageView } from '../uses/ownerPage.ts'
+import { LIMIT_WORDS } from '../words/en/limits.ts'
+import { OWNER_EN } from '../words/en/ownerPage.ts'
+import type { Figures } from '../words/figures.ts'
+import { sayLimit } from '../words/limits.ts'
+import { KIND_WORDS } from '../words/options.ts'
+import { OWNER_STATE_WORDS } from '../words/questionState.ts'
+import { capital, curly, fill } from '../words/say.ts'
+import { assets } from './assets.ts'
+import { choicesOf, enterableKey, sourcesFor } from './claimForm.ts'
+import { Field, FirstSubmit, ProblemSummary, Select, type Typed, textOf, typedOf } from './form.tsx'
+import { figuresOf, param, type Web } from './frame.ts'
+import { MarkSheet } from './mark.tsx'
+import { PhotoForm, photoOf } from './ownerLink.tsx'
+import {
+  AsksChoice,
+  ComplaintFields,
+  DisplayFields,
+  type FieldsProps,
+  isFoldOpen,
+  PartFields,
+  TargetAndBudget,
+  TitleFields,
+  WishFields,
+} from './questionFields.tsx'
+import { askedFields, questionLabel } from './questionForm.ts'
+import { readForm } from './readForm.ts'
+import { settingName, titleName } from './settingText.ts'
+import { fieldReader, readingOf } from './typed.ts'
+
+/** A page for somebody who has a link and nothing else: no way from here to the shop's own pages. */
+const ownerPage = (
+  c: Context,
+  title: string,
+  demo: boolean,
+  body: Child,
+  status: ContentfulStatusCode = 200,
+) => {
+  c.header('X-Robots-Tag', 'noindex, nofollow')
+  c.header('Referrer-Policy', 'no-referrer')
+  const whole = (
+    <html lang="en">
+      <head>
+        <meta charset="utf-8" />
+        <meta name="viewport" content="width=device-width, initial-scale=1" />
+        <meta name="color-scheme" content="light dark" />
+        <meta name="robots" content="noindex, nofollow" />
+        <title>{title}</title>
+        <link rel="icon" href={assets.icon} type="image/svg+xml" />
+        <link rel="stylesheet" href={assets.css} />
+        <script src={assets.script} defer></script>
+      </head>
+      <body>
+        <a class="skip" href="#main">
+          Skip to the page
+        </a>
+        <MarkSheet />
+        {demo && (
+          <p class="demo" role="note">
+            <b>Demo shop:</b> invented people, parts and prices. Nothing here is sent.
+          </p>
+        )}
+        <main id="main" tabindex={-1} class="owner">
+          {body}
+        </main>
+      </body>
+    </html>
+  )
+  return c.html(html`<!doctype html>${whole}`, status)
+}
+
+type Props = {
+  view: OwnerPageView
+  token: string
+  figures: Figures
+  typed: Typed
+  problems: readonly Problem[]
+}
+
+const w = OWNER_EN
+
+const to = (token: string, rest: string): string => `/o/${token}/${rest}`
+
+const RequestForm = ({
+  request,
+  token,
+  typed,
+  problems,
+}: Props & { request: OwnerPageView['requests'][number] }) => {
+  const { id, limitKey, photos } = request
+  const { label, meaning, findOut } = LIMIT_WORDS[limitKey]
+  const limit = enterableKey(limitKey)
+  return (
+    <section class="card" id={`request-${id}`}>
+      <h2>
+        {w.need} {curly(label.charAt(0).toLowerCase() + label.slice(1))}
+      </h2>
+      <p>{curly(meaning)}</p>
+      <p>{curly(findOut)}</p>
+      {limit !== undefined && (
+        <form method="post" action={to(token, 'limits')} class="form">
+          <input type="hidden" name="request" value={id} />
+          <Field
+            name={`limit.${limitKey}`}
+            label={curly(label)}
+            hint={choicesOf(limit) ?? LIMIT_COLUMNS[limit].cell.allowed}
+            typed={typed}
+            problems={problems}
+          />
+          <p class="actions">
+            <button class="button" type="submit">
+              {w.sendValue}
+            </button>
+          </p>
+        </form>
+      )}
+      {photos > 0 && (
+        <p class="soft">{photos === 1 ? w.onePhoto : fill(w.photos, { count: String(photos) })}</p>
+      )}
+      {problems
+        .filter((p) => p.field === `photo.${id}`)
+        .map((p) => (
+          <p class="wrong">{p.next}</p>
+        ))}
+      <PhotoForm action={to(token, 'photos')} id={id} hidden={['request', id]} label={w.photo} />
+    </section>
+  )
+}
+
+const Questions = ({ view, figures }: Props) =>
+  view.questions.length === 0 ? null : (
+    <section class="card">
+      <h2>{w.questions}</h2>
+      <ul class="ruled">
+        {view.questions.map(({ words, askedAt, state, answerText }, i) => (
+          <li>
+            <b>“{words}”</b>{' '}
+            <span class="soft">
+              {figures.date(askedAt)}: {OWNER_STATE_WORDS[state]}
+            </span>
+            {answerText !== undefined && (
+              <details open={i === 0}>
+                <summary>
+                  {w.answer}
+                  <span class="unseen">: {words}</span>
+                </summary>
+                <p class="letter-text">{answerText}</p>
+              </details>
+            )}
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
+
+const Facts = ({ view, figures }: Props) => {
+  const known = LIMIT_KEYS.filter((k) => view.limits[k].known)
+  return (
+    <section class="card">
+      <h2>{w.facts}</h2>
+      <dl class="limits">
+        {view.fitted.map(({ kind, name }) => (
+          <div>
+            <dt>{capital(KIND_WORDS[kind], 'en')}</dt>
+            <dd>{name}</dd>
+          </div>
+        ))}
+      </dl>
+      {known.length > 0 && (
+        <details>
+          <summary>{w.limits}</summary>
+          <dl class="limits">
+            {known.map((k) => {
+              const { label, value } = sayLimit(k, view.limits[k], figures)
+              return (
+                <div>
+                  <dt>{label}</dt>
+                  <dd class="num">{value}</dd>
+                </div>
+              )
+            })}
+          </dl>
+        </details>
+      )}
+    </section>
+  )
+}
+
+const AskForm = (props: Props & { oneMore: boolean }) => {
+  const { view, token, typed, problems, oneMore } = props
+  const { titles, settings } = view
+  const fields: FieldsProps = {
+    ...{ titles, settings, typed, problems, oneMore, by: 'owner' },
+    currency: view.shop.policy.currency,
+  }
+  const folds = ['widthPx', 'heightPx', 'refreshHz', 'planned.', 'wishes']
+  return (
+    <form method="post" action={to(token, 'questions')} class="card form asking" id="ask">
+      <FirstSubmit value="send" />
+      <h2>{w.ask}</h2>
+      <ProblemSummary problems={problems} labels={(field) => w.labels[field] ?? questionLabel(field)} />
+      <Field
+        name="words"
+        label={w.words}
+        hint={w.wordsHint}
+        rows={3}
+        typed={typed}
+        problems={problems}
+        required
+      />
+      <AsksChoice {...fields} />
+      <PartFields {...fields} />
+      <ComplaintFields {...fields} />
+      <div class="of-titles">
+        <TitleFields {...fields} />
+        <TargetAndBudget {...fields} />
+      </div>
+      <details open={isFoldOpen(fields, folds)}>
+        <summary>{w.more}</summary>
+        <DisplayFields {...fields} />
+        <WishFields {...fields} />
+      </details>
+      <p class="actions">
+        <button class="button" type="submit" name="do" value="send">
+          {w.send}
+        </button>
+      </p>
+    </form>
+  )
+}
+
+const Report = ({ view, token, typed, problems }: Props) => {
+  const [job] = view.jobs
+  if (job === undefined) return null
+  const choices = job.titles.map(
+    ({ titleId, settingId }) =>
+      [
+        `${titleId}@${settingId}`,
+        `${titleName(view.titles, titleId)}, ${settingName(view.settings, settingId)}`,
+      ] as const,
+  )
+  return (
+    <form method="post" action={to(token, 'fps')} class="card form">
+      <h2>{w.report}</h2>
+      <p>{w.reportSays}</p>
+      <input type="hidden" name="job" value={job.jobId} />
+      <Select name="reportTitle" label={w.reportTitle} typed={typed} problems={problems} choices={choices} />
+      <div class="row">
+        <Field
+          name="reportFps"
+          label={w.reportFps}
+          unit="FPS"
+          inputmode="decimal"
+          typed={typed}
+          problems={problems}
+          narrow
+        />
+        <Field
+          name="reportLow1Fps"
+          label={w.reportLow}
+          unit="FPS"
+          inputmode="decimal"
+          typed={typed}
+          problems={problems}
+          narrow
+        />
+      </div>
+      <p class="actions">
+        <button class="button" type="submit">
+          {w.sendReport}
+        </button>
+      </p>
+    </form>
+  )
+}
+
+const Body = (props: Props & { oneMore: boolean; done: string | undefined }) => {
+  const { view, figures, done } = props
+  const { shop, tag } = view
+  return (
+    <>
+      <header class="owner-head">
+        <p class="line">
+          <span class="tag">{tag}</span> <span class="soft">{shop.name}</span>
+        </p>
+        <h1>{w.title}</h1>
+        {done !== undefined && (
+          <p class="kept" role="status">
+            <b>{done}</b>
+          </p>
+        )}
+      </header>
+      {view.requests.map((request) => (
+        <RequestForm {...props} request={request} />
+      ))}
+      <Questions {...props} />
+      <AskForm {...props} />
+      <Report {...props} />
+      <Facts {...props} />
+      <p class="soft owner-foot">
+        {fill(w.foot, { shop: shop.name, date: figures.date(view.expiresAt) })}
+        {shop.email !== '' && ` ${shop.email}`}
+      </p>
+    </>
+  )
+}
+
+/** What a post ends with; the page says it once, and a reload does not send again. */
+const DONE: Readonly<Record<string, string>> = {
+  limit: w.done.limit,
+  photo: w.done.photo,
+  question: w.done.question,
+  report: w.done.report,
+}
+
+/** The same for a link that nobody made, that has ended or that was taken back, and for every path beside them. */
+export const nowherePage = (c: Context, { options }: Web) =>
+  ownerPage(
+    c,
+    w.nowhere.head,
+    options.demo,
+    <article class="card slim">
+      <h1>{w.nowhere.head}</h1>
+      <p>{w.nowhere.says}</p>
+    </article>,
+    404,
+  )
+
+export function ownerRoutes(app: Hono, web: Web): void {
+  const { uses, options } = web
+  /** Instants (ms) of the posts of each link in the last hour; gone when the program stops. */
+  const posts = new Map<string, readonly number[]>()
+
+  const nowhere = (c: Context) => nowherePage(c, web)
+
+  const show = async (
+    c: Context,
+    typed: Typed = new Map(),
+    problems: readonly Problem[] = [],
+    oneMore = false,
+  ) => {
+    const token = param(c, 'token')
+    const page = await uses.ownerPage(token)
+    if (!page.ok) return nowhere(c)
+    const view = page.value
+    const { locale, timeZone, policy } = view.shop
+    const figures = figuresOf({ ...view.shop, address: '', locale, timeZone, policy })
+    const first = problems[0]
+    const done = DONE[c.req.query('sent') ?? '']
+    return ownerPage(
+      c,
+      `${w.title} ${view.tag}`,
+      options.demo,
+      <Body {...{ view, token, figures, typed, problems, oneMore, done }} />,
+      first === undefined ? 200 : STATUS_OF[first.code],
+    )
+  }
+
+  /** Looks that the link holds and is not used too often, before anything that was sent is looked at. */
+  const post = (
+    path: string,
+    act: (c: Context, token: string, view: OwnerPageView) => Response | Promise<Response>,
+  ) =>
+    app.post(`/o/:token/${path}`, async (c) => {
+      const token = param(c, 'token')
+      const page = await uses.ownerPage(token)
+      if (!page.ok) return nowhere(c)
+      const { posts: now, isAllowed } = postsAfter(posts.get(token) ?? [], Date.parse(uses.now()))
+      posts.set(token, now)
+      if (isAllowed) return act(c, token, page.value)
+      return ownerPage(
+        c,
+        w.often.head,
+        options.demo,
+        <article class="card slim">
+          <h1>{w.often.head}</h1>
+          <p>{w.often.says}</p>
+          <p>
+            <a href={`/o/${token}`}>{w.often.back}</a>
+          </p>
+        </article>,
+        429,
+      )
+    })
+
+  const readerFor = (typed: Typed, view: OwnerPageView) => {
+    const { timeZone, policy } = view.shop
+    const digits = figuresOf({ ...view.shop, address: '' }).minorDigits
+    return fieldReader(typed, readingOf(digits, timeZone, policy.currency))
+  }
+
+  const ended = async <T,>(c: Context, token: string, typed: Typed, what: string, result: Result<T>) =>
+    result.ok ? c.redirect(`/o/${token}?sent=${what}`, 303) : show(c, typed, result.problems)
+
+  app.get('/o/:token', (c) => show(c))
+
+  post('limits', async (c, token, view) => {
+    const typed = typedOf(await readForm(c))
+    const request = view.requests.find(({ id }) => id === textOf(typed, 'request'))
+    const limit = request && enterableKey(request.limitKey)
+    if (request === undefined || limit === undefined) return show(c, typed)
+    const reader = readerFor(typed, view)
+    const value = reader.need(`limit.${limit}`, LIMIT_COLUMNS[limit].cell as never, w.needValue)
+    if (value === undefined) return show(c, typed, reader.problems)
+    const claim = claimSchema.parse({ key: limit, value, source: sourceFor(limit), note: w.note })
+    return ended(c, token, typed, 'limit', await uses.ownerLimit(token, request.id, claim))
+  })
+
+  post('photos', async (c, token) => {
+    const form = await readForm(c)
+    const typed = typedOf(form)
+    const request = textOf(typed, 'request') ?? ''
+    return ended(c, token, typed, 'photo', await uses.ownerPhoto(token, request, await photoOf(form)))
+  })
+
+  post('questions', async (c, token, view) => {
+    const typed = typedOf(await readForm(c))
+    if (typed.get('do')?.[0] === 'more') return show(c, typed, [], true)
+    const reader = readerFor(typed, view)
+    const fields = askedFields(typed, reader, w.noWords)
+    if (reader.problems.length > 0) return show(c, typed, reader.problems)
+    return ended(c, token, typed, 'question', await uses.ownerAsks(token, fields))
+  })
+
+  post('fps', async (c, token, view) => {
+    const typed = typedOf(await readForm(c))
+    const reader = readerFor(typed, view)
+    const averageFps = reader.need('reportFps', number(0.1, 10_000, 'FPS'), w.noFps)
+    const low1Fps = reader.read('reportLow1Fps', number(0.1, 10_000, 'FPS'))
+    const [titleId = '', settingId = ''] = (textOf(typed, 'reportTitle') ?? '').split('@')
+    const jobId = reader.read('job', key) ?? ''
+    if (averageFps === undefined || reader.problems.length > 0) return show(c, typed, reader.problems)
+    const reported = { titleId, settingId, averageFps, ...(low1Fps !== undefined && { low1Fps }) }
+    return ended(c, token, typed, 'report', await uses.ownerReports(token, jobId, reported))
+  })
+
+  // Whatever else is asked for under a link, held or not: the same calm page.
+  app.get('/o/*', (c) => nowhere(c))
+}
+
+/** The strongest source that the limit counts for something an owner looked at. */
+const sourceFor = (limit: LimitKey) => {
+  const sources = sourcesFor(limit).map(([source]) => source)
+  return (['measured', 'read', 'entered'] as const).find((source) => sources.includes(source)) ?? 'entered'
+}
