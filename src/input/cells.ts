@@ -5,8 +5,16 @@ import { plain } from '../core/naming/text.ts'
 import type { Plugs } from '../core/part.ts'
 import { shortGot } from '../problem.ts'
 import { didYouMean } from './closest.ts'
-import { readDate } from './dates.ts'
-import { type DecimalMark, readDecimal, readMoney, withoutCurrency, withoutUnit } from './numbers.ts'
+import { readDate, writeDate } from './dates.ts'
+import {
+  type DecimalMark,
+  majorText,
+  plainNumber,
+  readDecimal,
+  readMoney,
+  withoutCurrency,
+  withoutUnit,
+} from './numbers.ts'
 import { Refusal } from './refusal.ts'
 
 /** What must be known of the file (or form) and the shop to read a text. */
@@ -22,8 +30,17 @@ export type Reading = {
 export type Cell<T> = {
   readonly allowed: string
   readonly read: (text: string, reading: Reading) => T | Refusal
+  /** The value as `read` reads it back; absent where that is the plain text of it (see writeCell). */
+  write?(value: T, reading: Reading): string
   /** Its decimal commas tell how the file writes numbers. */
   readonly numeric?: boolean
+}
+
+/** A value as its cell reads it back. Numbers are bare, with a decimal point. */
+export function writeCell<T>(cell: Cell<T>, value: T, reading: Reading): string {
+  if (cell.write !== undefined) return cell.write(value, reading)
+  if (typeof value === 'boolean') return value ? 'yes' : 'no'
+  return typeof value === 'number' ? plainNumber(value) : String(value)
 }
 
 const refuse = (allowed: string) => new Refusal('not allowed', `Write ${allowed}.`)
@@ -91,6 +108,11 @@ export const percentAsShare: Cell<number> = {
     const percent = number(1, 100, '%').read(text, reading)
     return percent instanceof Refusal ? percent : percent / 100
   },
+  // The shortest percentage that is this very share again: 0.29 is 29 %, although 0.29 * 100 is a little less.
+  write: (share) => {
+    const exact = Array.from({ length: 16 }, (_, digits) => (share * 100).toFixed(digits))
+    return exact.find((percent) => Number(percent) / 100 === share) ?? plainNumber(share * 100)
+  },
 }
 
 /** An amount of zero or more in the shop's currency, as minor units. */
@@ -103,6 +125,7 @@ export const money: Cell<number> = {
     if (minor instanceof Refusal || minor >= 0) return minor
     return new Refusal('not allowed', 'Write an amount of zero or more.')
   },
+  write: (minor, { currencyDigits }) => majorText(minor, currencyDigits),
 }
 
 /** An amount that may be below zero: what the shop pays instead of the owner. */
@@ -111,6 +134,7 @@ export const signedMoney: Cell<number> = {
   numeric: true,
   read: (text, { decimalMark, currencyDigits, currency }) =>
     readMoney(currency === undefined ? text : withoutCurrency(text, currency), decimalMark, currencyDigits),
+  write: (minor, { currencyDigits }) => majorText(minor, currencyDigits),
 }
 
 /** `17:30`, also written 9:05. */
@@ -127,6 +151,7 @@ export const timeOfDay: Cell<string> = {
 export const date: Cell<string> = {
   allowed: 'a date as year-month-day, such as 2026-03-04',
   read: (text, { timeZone }) => readDate(text, timeZone),
+  write: (at, { timeZone }) => writeDate(at, timeZone),
 }
 
 export const yesNo: Cell<boolean> = {
@@ -163,6 +188,8 @@ export function list<T>(item: Cell<T>): Cell<T[]> {
       }
       return values
     },
+    // A list that is known to be empty is not an empty cell, which says that nothing is known.
+    write: (values, reading) => values.map((value) => writeCell(item, value, reading)).join('; ') || ';',
   }
 }
 
@@ -173,6 +200,10 @@ export const plugs: Cell<Plugs> = {
   read: (text) => {
     if (text.toLowerCase() === 'none') return { pin6: 0, pin8: 0, pin16: 0 }
     return plugsNamed(plain(text)) ?? refuse(PLUGS_ALLOWED)
+  },
+  write: ({ pin6, pin8, pin16 }) => {
+    const counts = [`${pin6}x6-pin`, `${pin8}x8-pin`, `${pin16}x16-pin`]
+    return counts.filter((count) => !count.startsWith('0x')).join(' + ') || 'none'
   },
 }
 
@@ -194,6 +225,8 @@ export const loadPoint: Cell<LoadPoint> = {
     if (loadC > roomC) return { loadC, roomC, powerW }
     return new Refusal('not allowed', 'A loaded processor is warmer than the room. Write the load first.')
   },
+  write: ({ loadC, roomC, powerW }) =>
+    `${plainNumber(loadC)} °C at ${plainNumber(roomC)} °C room, ${plainNumber(powerW)} W`,
 }
 
 export const email: Cell<string> = {
@@ -218,13 +251,24 @@ export const firmwareList: Cell<Record<string, string>> = {
     const pairs = list(pair).read(text, reading)
     return pairs instanceof Refusal ? pairs : Object.fromEntries(pairs)
   },
+  write: (versions) =>
+    Object.entries(versions)
+      .map(([generation, version]) => `${generation}=${version}`)
+      .join('; ') || ';',
 }
 
-/** `1920x1080` */
-export const pixels: Cell<{ widthPx: number; heightPx: number }> = {
-  allowed: 'width x height in pixels, such as 1920x1080',
+/** A size of which one side may not be known. */
+export type Pixels = { widthPx?: number; heightPx?: number }
+
+const PIXELS_ALLOWED = 'width x height in pixels, such as 1920x1080; "?" for a side that is not known'
+
+/** `1920x1080`, or `1920x?` */
+export const pixels: Cell<Pixels> = {
+  allowed: PIXELS_ALLOWED,
   read: (text) => {
-    const [, w, h] = /^(\d{3,5})\s*[x×]\s*(\d{3,5})$/i.exec(text) ?? []
-    return w && h ? { widthPx: Number(w), heightPx: Number(h) } : refuse('width x height, such as 1920x1080')
+    const [, w, h] = /^(\d{3,5}|\?)\s*[x×]\s*(\d{3,5}|\?)$/i.exec(text) ?? []
+    if (w === undefined || h === undefined || (w === '?' && h === '?')) return refuse(PIXELS_ALLOWED)
+    return { ...(w !== '?' && { widthPx: Number(w) }), ...(h !== '?' && { heightPx: Number(h) }) }
   },
+  write: ({ widthPx = '?', heightPx = '?' }) => `${widthPx}x${heightPx}`,
 }

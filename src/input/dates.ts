@@ -1,3 +1,4 @@
+import type { Problem } from '../problem.ts'
 import { Refusal } from './refusal.ts'
 
 /**
@@ -17,11 +18,27 @@ export function readDate(text: string, timeZone: string): string | Refusal {
   return isDay(y, m, d) && !Number.isNaN(at.getTime()) ? at.toISOString() : noSuchDay
 }
 
+/** An instant as readDate reads it back: the day where it is noon of that day there, else the instant in full. */
+export function writeDate(at: string, timeZone: string): string {
+  const day = dayOf(at, timeZone)
+  return readDate(day, timeZone) === at ? day : at
+}
+
 const noSuchDay = new Refusal('not allowed', 'There is no such day between 1990 and 2100.')
 
 const isDay = (y = 0, m = 0, d = 0): boolean => {
   const at = new Date(Date.UTC(y, m - 1, d))
   return y >= 1990 && y <= 2100 && at.getUTCMonth() === m - 1 && at.getUTCDate() === d
+}
+
+const AHEAD_DAYS = 366
+const DAY_MS = 86_400_000
+
+/** A sale that lies more than a year ahead of `now`: a slip in the year. None where it may be meant. */
+export function saleProblem(soldAt: string | undefined, now: string, timeZone: string): Problem | undefined {
+  if (soldAt === undefined || Date.parse(soldAt) <= Date.parse(now) + AHEAD_DAYS * DAY_MS) return undefined
+  const next = 'This sale would be more than a year ahead. Correct the year.'
+  return { code: 'not allowed', field: 'soldOn', got: dayOf(soldAt, timeZone), next }
 }
 
 /** The day on which an instant falls in that zone, as `2026-03-04`. */

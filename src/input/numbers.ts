@@ -74,28 +74,40 @@ export const signOf = (currency: string): string =>
 
 /**
  * A number as plain digits with an optional point, such as `-12.50`; no grouping, no exponent, no unit.
- * Text and not a number, so that money never passes through binary fractions.
+ * `mostDecimals`: how many can be meant, for what a refusal proposes. Text and not a number, so that money never passes through binary fractions.
  */
-export function readDecimal(text: string, mark: DecimalMark): string | Refusal {
+export function readDecimal(
+  text: string,
+  mark: DecimalMark,
+  mostDecimals = Number.POSITIVE_INFINITY,
+): string | Refusal {
+  if (text.length > MOST_LETTERS)
+    return new Refusal('not a number', `This is not a number of at most ${MOST_LETTERS} digits.`)
   const typed = text.replace(/^\u2212/, '-')
   if (/^-?\d+$/.test(typed)) return typed
   if (/^-?\d+\.\d+$/.test(typed) && mark !== ',') return typed
   if (/^-?\d+,\d+$/.test(typed) && (mark === ',' || (mark === 'either' && !MAY_GROUP.test(typed))))
     return typed.replace(',', '.')
-  return new Refusal('not a number', sayWhy(typed, mark))
+  return new Refusal('not a number', sayWhy(typed, mark, mostDecimals))
 }
 
-function sayWhy(typed: string, mark: DecimalMark): string {
+const MOST_LETTERS = 40
+
+function sayWhy(typed: string, mark: DecimalMark, mostDecimals: number): string {
   const own = mark === ',' ? ',' : '.'
   const other = own === ',' ? '.' : ','
   const bare = typed.replace(/[.,' \u00a0\u202f]/g, '')
   if (!/^-?\d+$/.test(bare)) return 'This is not a number.'
+  const headless = /^(-?)([.,])(\d+)$/.exec(typed)
+  if (headless) return `Write a digit before the decimal mark: ${headless[1]}0${own}${headless[3]}.`
+  if (/^-?\d+[.,]$/.test(typed)) return `Leave out the mark at the end: write ${bare}.`
   const decimal = typed.replace(other, own)
   const marks = typed.replace(/[-\d]/g, '')
+  const mayGroup = marks === other && MAY_GROUP.test(typed.replace('.', ','))
+  if (mayGroup && mostDecimals < 3) return `Leave out the thousands marks: write ${bare}.`
+  if (mayGroup) return `This can be read in two ways: write ${bare} or ${decimal}.`
   if (marks === other)
-    return MAY_GROUP.test(typed.replace('.', ','))
-      ? `This can be read in two ways: write ${bare} or ${decimal}.`
-      : `Decimals are written with a ${own === ',' ? 'comma' : 'point'} here: write ${decimal}.`
+    return `Decimals are written with a ${own === ',' ? 'comma' : 'point'} here: write ${decimal}.`
   const fraction = /[.,](\d+)$/.exec(typed)?.[1]
   const last = /[.,](?=\d+$)/.exec(typed)?.[0]
   const grouped = fraction !== undefined && marks.indexOf(last ?? '') === marks.length - 1 && marks.length > 1
@@ -108,7 +120,7 @@ function sayWhy(typed: string, mark: DecimalMark): string {
  * More digits are refused, never rounded.
  */
 export function readMoney(text: string, mark: DecimalMark, digits: number): number | Refusal {
-  const decimal = readDecimal(text, mark)
+  const decimal = readDecimal(text, mark, digits)
   if (decimal instanceof Refusal) return decimal
   const [whole = '', fraction = ''] = decimal.split('.')
   if (fraction.length > digits)
@@ -120,4 +132,23 @@ export function readMoney(text: string, mark: DecimalMark, digits: number): numb
     )
   const minor = Number(`${whole}${fraction.padEnd(digits, '0')}`)
   return Number.isSafeInteger(minor) ? minor + 0 : new Refusal('not allowed', 'This amount is too large.')
+}
+
+/** A number in plain digits with a decimal point, as readDecimal reads it: never with an exponent. */
+export function plainNumber(value: number): string {
+  const [digits = '', power] = String(value).split('e')
+  if (power === undefined) return digits
+  const sign = digits.startsWith('-') ? '-' : ''
+  const [whole = '', fraction = ''] = digits.replace('-', '').split('.')
+  const point = whole.length + Number(power)
+  const all = `${whole}${fraction}`
+  if (point <= 0) return `${sign}0.${'0'.repeat(-point)}${all}`
+  return `${sign}${all.slice(0, point).padEnd(point, '0')}${all.length > point ? `.${all.slice(point)}` : ''}`
+}
+
+/** Minor units as the amount that people write, such as 12950 -> `129.50`. */
+export function majorText(minor: number, digits: number): string {
+  const text = String(Math.abs(minor)).padStart(digits + 1, '0')
+  const amount = digits === 0 ? text : `${text.slice(0, -digits)}.${text.slice(-digits)}`
+  return minor < 0 ? `-${amount}` : amount
 }

@@ -1,6 +1,7 @@
 import { PART_KINDS, type PartKind } from '../core/part.ts'
 import type { Problem } from '../problem.ts'
 import { didYouMean } from './closest.ts'
+import { dayOf } from './dates.ts'
 import type { Keys, ShopData } from './shopFolder.ts'
 import { PART_TABLES } from './tables/parts.ts'
 
@@ -74,7 +75,7 @@ export function referenceProblems(data: ShopData, keys: Keys, known: Known): Pro
       problems.push({
         code: 'not allowed',
         field: 'removed_on',
-        got: removedAt,
+        got: dayOf(removedAt, data.shop[0]?.value.timeZone ?? known.timeZone ?? 'UTC'),
         file: 'fitted.csv',
         line,
         next,

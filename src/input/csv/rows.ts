@@ -1,5 +1,6 @@
 import Papa from 'papaparse'
 import { failed, ok, type Result } from '../../problem.ts'
+import { bareCell } from './guard.ts'
 
 export type Delimiter = ',' | ';' | '\t'
 
@@ -7,9 +8,9 @@ export type Delimiter = ',' | ';' | '\t'
 export type TextRow = { readonly line: number; readonly cells: readonly string[] }
 
 /**
- * Splits the text of a CSV file (line ends already `\n`) into rows of trimmed cells; quoting as in RFC 4180,
- * section 2. Rows without any text are left out. The delimiter is the one that the header uses most: names of
- * columns contain none of the three.
+ * Splits the text of a CSV file (line ends already `\n`) into rows of trimmed cells, without the apostrophe that our
+ * export puts before what looks like a formula; quoting as in RFC 4180, section 2. Rows without any text are left out.
+ * The delimiter is the one that the header uses most: names of columns contain none of the three.
  */
 export function splitRows(text: string, file: string): Result<{ delimiter: Delimiter; rows: TextRow[] }> {
   const delimiter = delimiterOf(text)
@@ -19,7 +20,8 @@ export function splitRows(text: string, file: string): Result<{ delimiter: Delim
   let line = 1
   for (const cells of data) {
     lines.push(line)
-    if (cells.some((cell) => cell.trim() !== '')) rows.push({ line, cells: cells.map((cell) => cell.trim()) })
+    if (cells.some((cell) => cell.trim() !== ''))
+      rows.push({ line, cells: cells.map((cell) => bareCell(cell.trim())) })
     line += 1 + cells.reduce((sum, cell) => sum + cell.split('\n').length - 1, 0)
   }
   const quoting = errors.find((error) => error.type === 'Quotes')

@@ -174,6 +174,7 @@ const limitName: Cell<LimitKey> = {
     const name = oneOf([...LIMIT_NAMES.keys()]).read(typed, reading)
     return name instanceof Refusal ? name : (LIMIT_NAMES.get(name) ?? new Refusal('unknown name', ''))
   },
+  write: (limit) => LIMIT_COLUMNS[limit].name,
 }
 
 export type LimitFields = {

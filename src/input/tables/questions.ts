@@ -21,12 +21,14 @@ import {
   money,
   number,
   oneOf,
+  type Pixels,
   pathKey,
   pixels,
   whole,
   yesNo,
 } from '../cells.ts'
 import { may, need, table } from '../csv/table.ts'
+import { plainNumber } from '../numbers.ts'
 import { Refusal } from '../refusal.ts'
 
 export const titleTable = table<Title>()({
@@ -109,6 +111,8 @@ const wanted: Cell<Wanted> = {
     const read = number(0.01, 100).read(weight, { ...reading, decimalMark: 'either' })
     return read instanceof Refusal ? read : { titleId, settingId, weight: read }
   },
+  write: ({ titleId, settingId, weight }) =>
+    `${titleId}@${settingId}${weight === 1 ? '' : ` x${plainNumber(weight)}`}`,
 }
 
 export type QuestionFields = {
@@ -120,7 +124,7 @@ export type QuestionFields = {
   readonly wanted?: readonly Wanted[] | undefined
   readonly targetFps?: number | undefined
   readonly budgetMinor?: number | undefined
-  readonly display?: { readonly widthPx: number; readonly heightPx: number } | undefined
+  readonly display?: Pixels | undefined
   readonly refreshHz?: number | undefined
   readonly wishes?: readonly Wish[] | undefined
   readonly asks?: Ask | undefined
@@ -129,7 +133,7 @@ export type QuestionFields = {
   readonly partKind?: PartKind | undefined
   readonly partWords?: string | undefined
   readonly partPriceMinor?: number | undefined
-  readonly plannedSize?: { readonly widthPx: number; readonly heightPx: number } | undefined
+  readonly plannedSize?: Pixels | undefined
   readonly plannedHz?: number | undefined
 }
 
