@@ -11,7 +11,7 @@ export type Agreeable = {
   readonly standsOn: 'itself' | 'look first' | 'a fact'
 }
 
-/** Every option of an answer an owner could name, with the id. */
+/** Every option of an answer an owner could name, with the id; what was asked by name is one of them. */
 export function agreeable(answer: Answer, optionId: string): Agreeable | undefined {
   const { ranked, withoutNumber, needsAFact, checkFirst } = answer.ranking
   const of = (options: readonly Option[]) => options.find(({ id }) => id === optionId)
@@ -20,7 +20,10 @@ export function agreeable(answer: Answer, optionId: string): Agreeable | undefin
   const look = of(checkFirst.map(({ option }) => option))
   if (look !== undefined) return { option: look, standsOn: 'look first' }
   const open = of(needsAFact)
-  return open && { option: open, standsOn: 'a fact' }
+  if (open !== undefined) return { option: open, standsOn: 'a fact' }
+  const { asked } = answer
+  const named = asked !== undefined && 'change' in asked ? of([asked.change.option ?? []].flat()) : undefined
+  return named && { option: named, standsOn: named.verdict === "can't tell" ? 'a fact' : 'itself' }
 }
 
 /** What is promised with it: nothing where nobody knows yet whether there is anything to do. */
