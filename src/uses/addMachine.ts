@@ -3,12 +3,14 @@ import { partFromWords } from '../core/naming/partFromWords.ts'
 import type { Understood } from '../core/naming/understood.ts'
 import type { Part, PartKind } from '../core/part.ts'
 import { SINGLE_KINDS } from '../core/part.ts'
+import { saleProblem } from '../input/dates.ts'
 import type { Problem, Result } from '../problem.ts'
 import { failed, ok } from '../problem.ts'
 import { listCustomers, upsertCustomers } from '../store/customers.ts'
 import { insertMachine, listMachineRecords } from '../store/machines.ts'
 import type { Db, Store } from '../store/open.ts'
 import { listParts, upsertParts } from '../store/parts.ts'
+import { shopOrNeutral } from './shop.ts'
 
 /** A machine as typed in: what is not known is left out. */
 export type NewMachine = {
@@ -49,7 +51,7 @@ export async function addMachine(
       const next = `Another machine has ${which}. Give this one the next free tag.`
       problems.push({ code: 'duplicate', field: 'tag', got: machine.tag, next })
     }
-    problems.push(...partProblems(machine.parts))
+    problems.push(...(await saleProblems(tx, machine, at)), ...partProblems(machine.parts))
     if (problems.length > 0) return failed(...problems)
     const { partIds, newParts } = await findOrAddParts(tx, machine.parts)
     const customerId = await findOrAddCustomer(tx, machine)
@@ -63,6 +65,16 @@ export async function addMachine(
     )
     return ok({ tag: machine.tag, newParts })
   })
+}
+
+/** A day of sale that cannot be meant. `at` is now. */
+export async function saleProblems(
+  tx: Db,
+  { soldAt }: Pick<NewMachine, 'soldAt'>,
+  at: string,
+): Promise<Problem[]> {
+  const problem = saleProblem(soldAt, at, (await shopOrNeutral(tx)).timeZone)
+  return problem === undefined ? [] : [problem]
 }
 
 /** Words that say there is no part, or that nobody looked. */

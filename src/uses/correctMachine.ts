@@ -5,7 +5,7 @@ import { correctFitted } from '../store/fitted.ts'
 import { loadMachine, upsertMachines } from '../store/machines.ts'
 import type { Store } from '../store/open.ts'
 import type { NewMachine, NewPartRead } from './addMachine.ts'
-import { findOrAddCustomer, findOrAddParts, partProblems } from './addMachine.ts'
+import { findOrAddCustomer, findOrAddParts, partProblems, saleProblems } from './addMachine.ts'
 import { hearWhatArrived } from './askOwner.ts'
 import { findTag } from './findMachine.ts'
 
@@ -30,7 +30,7 @@ export async function correctMachine(
       const next = 'There is no machine with this tag. The list of machines shows them all.'
       return failed({ code: 'not found', field: 'machine', got: typedTag, next })
     }
-    const problems = partProblems(correction.parts)
+    const problems = [...(await saleProblems(tx, correction, at)), ...partProblems(correction.parts)]
     if (problems.length > 0) return failed(...problems)
     // An empty form is a slip more often than a wish, and there is no way back from it.
     if (correction.parts.length === 0 && partsOf(loaded.machine.build).length > 0) {

@@ -3,7 +3,7 @@ import type { Run } from '../core/gain/run.ts'
 import type { Claim } from '../core/limits/limit.ts'
 import { type Part, SINGLE_KINDS } from '../core/part.ts'
 import { type Question, TARGET_FPS_DEFAULT } from '../core/question.ts'
-import { dayOf } from '../input/dates.ts'
+import { dayOf, saleProblem } from '../input/dates.ts'
 import type { ShopData } from '../input/shopFolder.ts'
 import { claimSchema } from '../input/stored.ts'
 import { POLICY_DEFAULTS, type ShopFields } from '../input/tables/shop.ts'
@@ -34,8 +34,8 @@ export type Plans = {
   readonly storedParts: readonly Part[]
 }
 
-/** Everything that is to be written, worked out before anything is. */
-export function planImport(data: ShopData, stored: Stored): Result<Plans> {
+/** Everything that is to be written, worked out before anything is. `at` is now, for days that cannot be meant yet. */
+export function planImport(data: ShopData, stored: Stored, at?: string): Result<Plans> {
   const shopFields: ShopFields[] = stored.shop ? [flatShop(stored.shop)] : []
   const shop = planOf(
     data.shop,
@@ -68,7 +68,11 @@ export function planImport(data: ShopData, stored: Stored): Result<Plans> {
   }
   const problems: Problem[] = twoOfAKind(data, workshop)
   const runs = planRuns(data, stored.runs, workshop, problems)
-  problems.push(...tagsAlike(data, stored), ...lessThanPutAside(data, stored))
+  problems.push(
+    ...tagsAlike(data, stored),
+    ...lateSales(data, timeZone, at),
+    ...lessThanPutAside(data, stored),
+  )
   const questions = planOf(
     data.questions,
     stored.questions,
@@ -169,9 +173,17 @@ function planRuns(
   const before = new Map(stored.map((run) => [run.id, run]))
   const whole = data.runs.flatMap((entry) => {
     const completed = completeRun(entry, before.get(entry.value.id), workshop)
-    if ('run' in completed) return [{ line: entry.line, value: completed.run }]
-    problems.push(completed.problem)
-    return []
+    if ('problem' in completed) {
+      problems.push(completed.problem)
+      return []
+    }
+    const { low1Fps, averageFps } = completed.run
+    if (low1Fps !== undefined && low1Fps > averageFps) {
+      const next = `is above the average of ${averageFps} FPS. The 1% low is what 99 of 100 frames beat: correct one of the two.`
+      const where = { field: 'low_1pct_fps', got: String(low1Fps), file: 'runs.csv', line: entry.line }
+      problems.push({ code: 'not allowed', ...where, next })
+    }
+    return [{ line: entry.line, value: completed.run }]
   })
   return planOf(
     whole,
@@ -191,6 +203,14 @@ function tagsAlike(data: ShopData, { machines }: Stored): Problem[] {
     if (other === undefined || other === tag) return []
     const next = `${other} has this tag but for capital letters. Write it the same, or choose another.`
     return [{ code: 'duplicate', field: 'machine', got: tag, file: 'machines.csv', line, next }]
+  })
+}
+
+function lateSales(data: ShopData, timeZone: string, at: string | undefined): Problem[] {
+  if (at === undefined) return []
+  return data.machines.flatMap(({ line, value: { soldAt } }): Problem[] => {
+    const problem = saleProblem(soldAt, at, timeZone)
+    return problem === undefined ? [] : [{ ...problem, field: 'sold_on', file: 'machines.csv', line }]
   })
 }
 

@@ -53,7 +53,7 @@ export async function importShop(
       const from = stored.shop?.timeZone ?? 'UTC'
       const to = read.value.shop[0]?.value.timeZone ?? from
       const move = from === to ? undefined : sameDayIn(from, to)
-      const planned = planImport(read.value, move === undefined ? stored : withInstants(stored, move))
+      const planned = planImport(read.value, move === undefined ? stored : withInstants(stored, move), at)
       if (!planned.ok) return planned
       if (move !== undefined) await moveInstants(tx, move)
       await writePlans(tx, planned.value)

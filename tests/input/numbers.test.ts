@@ -54,8 +54,12 @@ test.each([
   ['1 234', '.', 'write 1234'],
   ['1,234,567', '.', 'write 1234567'],
   ['12a', '.', 'not a number'],
-  ['.5', '.', ''],
-  ['5.', '.', ''],
+  ['.5', '.', 'Write a digit before the decimal mark: 0.5.'],
+  [',5', ',', 'Write a digit before the decimal mark: 0,5.'],
+  ['-.5', 'either', 'Write a digit before the decimal mark: -0.5.'],
+  ['5.', '.', 'Leave out the mark at the end: write 5.'],
+  ['.', '.', 'not a number'],
+  ['9'.repeat(50), '.', 'at most 40 digits'],
   ['', '.', 'not a number'],
   ['1e3', '.', 'not a number'],
   ['0x10', '.', 'not a number'],
@@ -87,6 +91,9 @@ test.each([
   ['12.5', 'JPY', 'whole amount'],
   ['90071992547409.92', 'USD', 'too large'],
   ['12,50', 'USD', 'write 12.50'],
+  ['1,234', 'USD', 'Leave out the thousands marks: write 1234.'],
+  ['1,234', 'JPY', 'Leave out the thousands marks: write 1234.'],
+  ['1,234', 'BHD', 'write 1234 or 1.234'],
 ] as const)('%s %s is refused, never rounded', (text, currency, says) => {
   const read = readMoney(text, '.', minorDigitsOf(currency))
   expect(read instanceof Refusal && read.next).toContain(says)

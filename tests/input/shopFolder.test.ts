@@ -586,7 +586,7 @@ test.each<Bad>([
     5,
     'removed_on',
     'not allowed',
-    '2024-01-01T18:00:00.000Z',
+    '2024-01-01',
     'before it went in',
   ],
   [

@@ -423,6 +423,23 @@ test.each([
   })
 })
 
+test('a 1% low above the average is refused, also where one of the two is stored already', async () => {
+  const { store } = await storeWith(SMALL_SHOP)
+  const refused = {
+    ok: false,
+    problems: [{ code: 'not allowed', file: 'runs.csv', line: 2, field: 'low_1pct_fps', got: '62' }],
+  }
+  const { runs = [] } = withCell('runs', 1, 'low_1pct_fps', '62')
+  expect(await importShop(store, filesOf({ runs }))).toMatchObject(refused)
+  const [header = [], first = []] = runs
+  const without = [header, first].map((row) => row.filter((_, at) => header[at] !== 'low_1pct_fps'))
+  const low = without.map((row, i) => (i === 1 ? row.with(7, '40') : row))
+  expect(await importShop(store, filesOf({ runs: low }))).toMatchObject({
+    ...refused,
+    problems: [{ ...refused.problems[0], got: '48' }],
+  })
+})
+
 test('names that look like commands are only names', async () => {
   const names = [
     `'; DROP TABLE customers; --`,

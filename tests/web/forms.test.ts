@@ -53,6 +53,11 @@ describe('take down a question', () => {
           targetFps: 60, // product rule: 60 when the owner names none
           budgetMinor: 14950, // 149.50 dollars; ISO 4217: USD has 2 minor digits
           wishes: ['keep the case', 'no used parts'],
+          asks: 'what can I do',
+          cameBy: 'mail',
+          partInMind: undefined,
+          complaint: undefined,
+          plannedDisplay: undefined,
         },
       ],
     ])
@@ -67,7 +72,8 @@ describe('take down a question', () => {
     { field: 'wanted.2.weight', value: '0', says: 'from 0.01 to 100' },
     { field: 'targetFps', value: '6O', says: '“6O”' },
     { field: 'targetFps', value: '2001', says: 'from 1 to 2000' },
-    { field: 'budget', value: '1,500', says: 'read in two ways' },
+    { field: 'budget', value: '1,500', says: 'Leave out the thousands marks: write 1500.' },
+    { field: 'budget', value: '.5', says: 'Write a digit before the decimal mark: 0.5.' },
     { field: 'budget', value: '-5', says: 'zero or more' },
     { field: 'refreshHz', value: '19', says: 'from 20 to 2000' },
     { field: 'widthPx', value: '19.5', says: 'a whole number' },
