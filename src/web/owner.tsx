@@ -57,7 +57,7 @@ const ownerPage = (
         <meta name="viewport" content="width=device-width, initial-scale=1" />
         <meta name="color-scheme" content="light dark" />
         <meta name="robots" content="noindex, nofollow" />
-        <title>{title}</title>
+        <title>{`${title} · Stillfits`}</title>
         <link rel="icon" href={assets.icon} type="image/svg+xml" />
         <link rel="stylesheet" href={assets.css} />
         <script src={assets.script} defer></script>

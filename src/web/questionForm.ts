@@ -14,7 +14,7 @@ import { type FieldReader, fieldReader } from './typed.ts'
 /** Words are the headline of page and mail. */
 const WORDS_MAX = 500
 export const ROWS_MAX = 12
-const ROWS_AT_FIRST = 2
+const ROWS_AT_FIRST = 3
 
 /** How many title rows the form shows: those it had, three at least, and one more when asked. */
 export function rowCount(typed: Typed, oneMore: boolean): number {

@@ -193,7 +193,7 @@ export const QuestionsBody = ({
       )}
       {view.written.length > 0 && (
         <section class="card">
-          <h2>Answered</h2>
+          <h2>Message written</h2>
           <QuestionLines lines={view.written} figures={figures} />
         </section>
       )}
