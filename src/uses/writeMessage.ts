@@ -1,7 +1,9 @@
 import type { Answer } from '../core/answer.ts'
+import { line, lines } from '../input/cells.ts'
+import { Refusal } from '../input/refusal.ts'
 import { emlOf } from '../mail/eml.ts'
 import { renderAnswer } from '../mail/render.ts'
-import type { Result } from '../problem.ts'
+import type { Problem, Result } from '../problem.ts'
 import { failed, ok } from '../problem.ts'
 import { loadAnswer, saveAnswer } from '../store/answers.ts'
 import type { Message } from '../store/messages.ts'
@@ -80,6 +82,8 @@ export async function editMessage(
   const { message, answer } = found.value
   const refused = pickProblem(answer, edits)
   if (refused !== undefined) return refused
+  const problems = textProblems(edits)
+  if (problems.length > 0) return failed(...problems)
   const mail = await renderAnswer(letterOf(answer, edits))
   await store.write((tx) => saveMessage(tx, draftOf(answer, message.answerId, edits, mail), at))
   return ok({ messageId })
@@ -167,6 +171,21 @@ async function loadWithAnswer(
 
 // Only this file writes `edits`, so what comes out is what went in.
 const editsOf = (message: Message): LetterEdits => (message.edits ?? {}) as LetterEdits
+
+/** Well within the 998 octets of a line (RFC 5322, 2.1.1) before folding, and what people read of a subject. */
+const SUBJECT_MOST = 200
+
+const TEXTS = { subject: line(SUBJECT_MOST), opening: lines(), closing: lines() }
+
+function textProblems(edits: LetterEdits): Problem[] {
+  const reading = { decimalMark: 'either', currencyDigits: 0, timeZone: 'UTC' } as const
+  return (['subject', 'opening', 'closing'] as const).flatMap((field): Problem[] => {
+    const got = edits[field]
+    const read = got === undefined ? got : TEXTS[field].read(got, reading)
+    if (!(read instanceof Refusal)) return []
+    return [{ code: read.code, field, got, allowed: TEXTS[field].allowed, next: read.next }]
+  })
+}
 
 function pickProblem({ ranking }: Answer, { pickId }: LetterEdits) {
   const options = [...ranking.ranked, ...ranking.withoutNumber, ...ranking.needsAFact]
