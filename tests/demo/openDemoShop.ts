@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import { pathToFileURL } from 'node:url'
 import type { Answer } from '../../src/core/answer.ts'
 import { type Result, sayProblem } from '../../src/problem.ts'
-import { openStore } from '../../src/store/open.ts'
+import { openStore, type Store } from '../../src/store/open.ts'
 import { answerQuestion } from '../../src/uses/answerQuestion.ts'
 import { type ImportReport, importShop } from '../../src/uses/importShop.ts'
 import { tablesOf } from './tables.ts'
@@ -27,6 +27,7 @@ const AT = '2026-11-24T15:00:00.000Z'
 
 /** The invented shop in a database of its own. */
 export type DemoShop = {
+  readonly store: Store
   /** What importing demo-shop reported, the first time. */
   readonly first: ImportReport['tables']
   readonly importAgain: (fixture: string) => Promise<ImportReport['tables']>
@@ -44,6 +45,7 @@ export async function openDemoShop(): Promise<DemoShop> {
   const answers = new Map<QuestionId, Answer>()
   for (const id of QUESTIONS) answers.set(id, unwrapped(await answerQuestion(store, id, AT)))
   return {
+    store,
     first,
     importAgain,
     answerTo: (id) => {
