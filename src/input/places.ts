@@ -28,9 +28,11 @@ function rows<T>(
   allowed: string,
   read: (piece: string) => readonly T[] | undefined,
   nameOf: (row: T) => string,
+  write: (all: readonly T[]) => string,
 ): Cell<T[]> {
   return {
     allowed: `${allowed}, or ${NONE}`,
+    write,
     read: (text) => {
       if (text.trim().toLowerCase() === NONE) return []
       const all: T[] = []
@@ -72,6 +74,7 @@ export const fanPlaces: Cell<FanPlace[]> = rows(
     return places?.every(({ sizeMm, count }) => inRange(sizeMm) && count > 0) ? places : undefined
   },
   ({ place, sizeMm }) => `${place} ${sizeMm}`,
+  (places) => fanPlacesText(places),
 )
 
 export const radiatorPlaces: Cell<RadiatorPlace[]> = rows(
@@ -85,6 +88,7 @@ export const radiatorPlaces: Cell<RadiatorPlace[]> = rows(
     return places?.every(({ sizeMm }) => inRange(sizeMm)) ? places : undefined
   },
   ({ place, sizeMm }) => `${place} ${sizeMm}`,
+  (places) => radiatorPlacesText(places),
 )
 
 const M2_ALLOWED =
@@ -133,7 +137,12 @@ function m2Socket(piece: string): M2Socket[] | undefined {
   return key === undefined || lengthsMm === undefined ? undefined : [{ ...read, name, key, lengthsMm, sata }]
 }
 
-export const m2Sockets: Cell<M2Socket[]> = rows(M2_ALLOWED, m2Socket, ({ name }) => name)
+export const m2Sockets: Cell<M2Socket[]> = rows(
+  M2_ALLOWED,
+  m2Socket,
+  ({ name }) => name,
+  (sockets) => m2SocketsText(sockets),
+)
 
 /** The lists as their cells read them back. */
 export const m2SocketsText = (sockets: readonly M2Socket[]): string =>
@@ -158,15 +167,14 @@ export const fanPlacesText = (places: readonly FanPlace[]): string =>
 export const radiatorPlacesText = (places: readonly RadiatorPlace[]): string =>
   byPlace(places, ({ sizeMm }) => `${sizeMm}`, ', ')
 
+/** Neighbours of one place stand together; the order stays, because a list in another order is another list. */
 function byPlace<P extends { readonly place: CasePlace }>(
   places: readonly P[],
   say: (place: P) => string,
   between: string,
 ): string {
-  const named = [...new Set(places.map(({ place }) => place))]
-  const lines = named.map((name) => {
-    const ofPlace = places.filter(({ place }) => place === name)
-    return `${name} ${ofPlace.map(say).join(between)}`
-  })
-  return lines.join('; ') || NONE
+  const said = places.map((place, n) =>
+    place.place === places[n - 1]?.place ? `${between}${say(place)}` : `; ${place.place} ${say(place)}`,
+  )
+  return said.join('').slice(2) || NONE
 }
