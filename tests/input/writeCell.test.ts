@@ -74,7 +74,7 @@ test.each<[string, Cell<never>, string, string]>([
 
 test('any number and any amount comes back to the last digit, without an exponent', () => {
   fc.assert(
-    fc.property(fc.double({ min: 0, max: 1e21, noNaN: true }), (value) => {
+    fc.property(fc.double({ min: 1e-12, max: 1e21, noNaN: true }), (value) => {
       const cell = number(0, 1e21)
       const text = writeCell(cell, value, READING)
       expect(text).toMatch(/^\d+(\.\d+)?$/)
