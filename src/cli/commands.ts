@@ -2,6 +2,7 @@ import { parseArgs } from 'node:util'
 import { EXIT } from '../problem.ts'
 import { answerCommand } from './answer.ts'
 import type { Command, Flags, Terminal } from './command.ts'
+import { exportCommand } from './export.ts'
 import { fitCommand } from './fit.ts'
 import { importCommand } from './import.ts'
 import { rankCommand } from './rank.ts'
@@ -10,6 +11,7 @@ import { tablesCommand } from './tables.ts'
 /** Every command that ends by itself; `serve` and `demo` are main's, because they join the pages. */
 export const COMMANDS: readonly Command[] = [
   importCommand,
+  exportCommand,
   tablesCommand,
   fitCommand,
   rankCommand,
