@@ -98,8 +98,8 @@ export type Ranking = {
    */
   readonly groups: readonly (readonly string[])[]
   /**
-   * Fits, but no title has a number: listed with the run that would help, for parts that are in no ranked option. And
-   * every work to do that has no number or no price.
+   * Fits, but no title has a number: listed with the run that would help, for parts that are in no ranked option of their
+   * own. And every work to do that has no number or no price.
    */
   readonly withoutNumber: readonly Option[]
   /** One missing fact decides: `can't tell` options of parts that fit in no other way, largest gain first. */

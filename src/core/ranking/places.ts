@@ -55,7 +55,9 @@ const baseKey = ({ offers, removeIds, chosen }: Base): string =>
 /**
  * Gives every gainful part of the shelf one place: with the ranked options, else with those that have no number, else
  * with those that need a fact, else with what is ruled out. Each later list holds only what its parts need: the options
- * of the part alone; pairs only for a part that has none alone. A work to do that is not ranked is listed alone.
+ * of the part alone; pairs only for a part that has none alone. A part that is ranked in pairs and not alone is listed
+ * alone as well where it fits, because what is said of two parts is not true of one. A work to do that is not ranked is
+ * listed alone.
  */
 export function placesOf(
   offers: readonly Offer[],
@@ -67,8 +69,11 @@ export function placesOf(
   const unranked = drafts.fitting.filter((d) => !isRanked(d))
   const afterRanked = gainful.filter((o) => !holds(ranked, o))
   const afterNoNumber = afterRanked.filter((o) => !holds(unranked, o))
+  const rankedAlone = ranked.filter((d) => isSingle(d.base))
+  const inPairs = gainful.filter((o) => holds(ranked, o) && !holds(rankedAlone, o))
+  const alone = unranked.filter((d) => isSingle(d.base) && inPairs.some((o) => has(d, o)))
   return {
-    noNumber: [...unranked.filter(isOneWork), ...neededFor(afterRanked, unranked)],
+    noNumber: [...unranked.filter(isOneWork), ...neededFor(afterRanked, unranked), ...alone],
     unclear: [...drafts.unclear.filter(isOneWork), ...neededFor(afterNoNumber, drafts.unclear)],
     homeless: afterNoNumber.filter((o) => !holds(drafts.unclear, o)),
   }
