@@ -57,7 +57,7 @@ describe('a yes', () => {
       word: 'fits slower',
       grade: { grade: 'measured', word: 'measured' },
       figures: [
-        { figure: '$142', what: 'in all, fitted' },
+        { figure: '$142', what: 'in all, fitted, your old part in exchange' },
         { figure: '+29%', what: 'useful gain' },
         { figure: '+20%', what: 'gain for $100' },
       ],
@@ -98,7 +98,7 @@ describe('a yes', () => {
   test('two other roads: one cheaper, one stronger that we would not buy', () => {
     expect(letter.roads?.items.map((i) => [i.word, plain(i.what)])).toEqual([
       ['fits', 'Tandem 2×8 memory kit, $31'],
-      ['fits after work', 'Hexa 6C processor and Quarrel 8G graphics card, $236'],
+      ['fits after work', 'Hexa 6C processor (open box) and Quarrel 8G graphics card (used), $236'],
     ])
     expect(says(letter.roads?.items, 'Tandem')).toBe(
       'Cheaper. Long Winter goes from 42 to 45 FPS (43 to 47), measured. One of three games reaches 60 FPS.',
@@ -147,11 +147,7 @@ describe('the other honest answers', () => {
       'M-0042: two of three games reach 60 FPS, $142',
       'Partly: Long Winter goes from 42 to 63 FPS, for $142.',
     ],
-    [
-      'above the budget',
-      'M-0042: nothing for $200; 42 to 64 FPS for $236',
-      'For $200 nothing on our shelf is worth it. For $236, Long Winter goes from 42 to 64 FPS.',
-    ],
+    ['above the budget', 'M-0042: nothing for $200, and why', 'For $200 nothing on our shelf is worth it.'],
     [
       'need a fact',
       'M-0042: one check, then we know',
@@ -266,14 +262,18 @@ describe('the other honest answers', () => {
   test('runs from other machines, and runs that do not agree, are said', () => {
     const odd = [
       gain('harbor', 51, 73, { low: 70, high: 76 }),
-      gain('winter', 42, 63, { low: 60, high: 66, elsewhere: true, disagrees: true }),
+      gain('winter', 42, 63, { low: 60, high: 66, elsewhere: true }),
+      gain('rally', 42, 63, { low: 60, high: 66, disagrees: true }),
     ]
     const { games } = letterOf(answerOf({ ranking: { ...RANKING, ranked: [{ ...CARD, gains: odd }] } }))
-    expect(games?.rows[0]?.notes).toEqual([])
-    expect(games?.rows[1]?.notes).toEqual([
-      'Measured on another machine with these parts.',
-      'Our own runs of it do not agree. We run it again before you decide.',
+    expect(games?.rows[0]?.notes).toEqual(['Afterwards: measured on another machine with these parts.'])
+    expect(games?.rows[1]?.notes).toEqual(['Measured on another machine with these parts.'])
+    const [, , unsure] = games?.rows ?? []
+    expect([joinPieces(unsure?.says ?? []), ...(unsure?.notes ?? [])]).toEqual([
+      'Our runs of it disagree.',
+      'We run it again before we promise.',
     ])
+    expect(games?.intro.join(' ')).not.toContain('All of it measured')
   })
 
   test('level for the money is said, not ranked', () => {
@@ -302,10 +302,15 @@ describe('which option is recommended', () => {
       CARD.id,
     )
   })
-  test('the best per money, when nothing is in the budget', () => {
-    expect(pick({ cheapestToTargetId: undefined, bestInBudgetId: undefined, bestPerMoneyId: PAIR.id })).toBe(
-      PAIR.id,
+  test('nothing above the budget, however good', () => {
+    expect(pick({ cheapestToTargetId: PAIR.id, bestInBudgetId: undefined, bestPerMoneyId: PAIR.id })).toBe(
+      undefined,
     )
+  })
+  test('the best per money, when the owner named no budget', () => {
+    const free = { ...PAIR, withinBudget: true }
+    const picks = { cheapestToTargetId: undefined, bestInBudgetId: undefined, bestPerMoneyId: PAIR.id }
+    expect(pick({ ranked: [CARD, KIT, free], ...picks })).toBe(PAIR.id)
   })
   test('nothing below the shop’s smallest gain', () => {
     expect(pick({ ranked: [{ ...CARD, worthTheVisit: false }], cheapestToTargetId: CARD.id })).toBeUndefined()
@@ -492,7 +497,7 @@ describe('odd answers', () => {
     })
     const letter = letterOf(answerOf({ ranking: { ...RANKING, ranked: [two, vague, crumb, PAIR] } }))
     expect(letter.roads?.items.map((i) => i.what)).toEqual([
-      'Hexa 6C processor and Quarrel 8G graphics card, $236',
+      'Hexa 6C processor (open box) and Quarrel 8G graphics card (used), $236',
     ])
   })
 
@@ -523,7 +528,7 @@ describe('odd answers', () => {
       }),
     )
     expect(says(board?.items, 'Longbow')).toBe(
-      'It takes the room of 4 slots, and your case has 2. It needs another supply, and our shelf has none today.',
+      'It takes the room of 4 slots, and your case has 2. It needs another supply, and our shelf has none today. And one more reason.',
     )
     expect(board?.more).toEqual(['Left out because you asked for no used parts: Hexa 6C processor.'])
   })
@@ -543,7 +548,8 @@ describe('odd answers', () => {
       'If they are sold first, we write to you before any work.',
     ])
     expect(stock(0)?.[0]).toBe('It is not on the shelf today.')
-    expect(letterOf(kind('above the budget')).price?.notes).toContain('Hexa 6C processor: one on the shelf.')
+    const { price } = letterOf(kind('above the budget'), { pickId: PAIR.id })
+    expect(price?.notes).toContain('Hexa 6C processor: one on the shelf.')
   })
 
   test('work without a part: no fitting, no cautions for fitting', () => {

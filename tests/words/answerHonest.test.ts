@@ -58,6 +58,24 @@ const held = (gains: Option['gains']): Option => ({
   worthTheVisit: true,
 })
 
+describe('a number measured where nothing held the processor back', () => {
+  const elsewhere = letterOf(ranked(held(CARD.gains)))
+  test('is not plainly measured: on the strip, above the games and on another road', () => {
+    expect(elsewhere.pick?.grade).toMatchObject({ word: 'measured on another machine' })
+    expect(elsewhere.pick?.grade?.says).toContain('Yours holds it back, so it may give less.')
+    expect(lines(elsewhere.games?.intro)).toContain('In yours it may give less.')
+    expect(lines(elsewhere.games?.intro)).not.toContain('All of it measured.')
+    const road = letterOf(ranked(CARD, { ...held(CARD.gains), id: 'held', useful: useful(40, 3) }))
+    const says = lines(road.roads?.items.find((i) => i.what.includes('Hexa'))?.says)
+    expect(says).toContain('measured on another machine.')
+  })
+  test('run on this very machine it is', () => {
+    const { pick, games } = letterOf(ranked(held(CARD.gains.map(here))))
+    expect(pick?.grade?.word).toBe('measured')
+    expect(lines(games?.intro)).toContain('All of it measured.')
+  })
+})
+
 describe('what the figures count', () => {
   test('a processor held to the board’s watts, run on this very machine: counted', () => {
     const { pick } = letterOf(ranked(held(CARD.gains.map(here))))
@@ -80,7 +98,7 @@ describe('what the figures count', () => {
   })
 })
 
-describe('reasons are given, never counted', () => {
+describe('reasons are given, the worst first', () => {
   const plugs = finding({
     rule: 'power.plugs',
     verdict: 'fits after work',
@@ -88,6 +106,17 @@ describe('reasons are given, never counted', () => {
     values: { needPlugs: { pin6: 0, pin8: 1, pin16: 0 }, havePlugs: { pin6: 1, pin8: 0, pin16: 0 } },
   })
   const two = { ...CARD, verdict: 'fits after work' as const, findings: [NO_FIRMWARE, plugs] }
+
+  test('a second reason of a better verdict is not lost, and what is too much is counted', () => {
+    const held4 = Array.from({ length: 4 }, (_, i) => ({
+      ...HELD,
+      values: { ...HELD.values, boardProcessorW: 150 + i },
+    }))
+    const { pick } = letterOf(ranked({ ...two, findings: [...held4, NO_FIRMWARE] }))
+    expect(lines(pick?.reason)).toMatch(/newer firmware.*held to 150 W.*held to 151 W.*held to 152 W/)
+    expect(lines(pick?.reason)).not.toContain('153 W')
+    expect(pick?.reason.at(-1)).toBe('And one more reason.')
+  })
 
   test('the second reason stands beside the first, in mail and chat', () => {
     const letter = letterOf(ranked(two))
@@ -235,7 +264,7 @@ describe('games below the target', () => {
     expect(more(below(52, 44))).toContain('Below it stay Salt Harbor at 52 FPS and Ninefold Rally at 44 FPS.')
   })
   test('59.7 is below 60 although it reads 60', () => {
-    expect(more(below(59.7))).toContain('Salt Harbor stays a little below.')
+    expect(more(below(59.7))).toContain('Salt Harbor stays below, at 59.7 FPS.')
   })
   test('at the target is not below', () => {
     expect(more({ ...below(60), titlesAtTarget: 2 })).not.toContain('below')
@@ -270,9 +299,39 @@ describe('a budget that is too small', () => {
 
   test('first what the budget buys: nothing', () => {
     expect(lead({ ...above, ranked: [PAIR] })).toEqual({
-      answer: 'For $200 nothing on our shelf is worth it. For $236, Long Winter goes from 42 to 64 FPS.',
-      subject: 'M-0042: nothing for $200; 42 to 64 FPS for $236',
+      answer: 'For $200 nothing on our shelf is worth it.',
+      subject: 'M-0042: nothing for $200, and why',
     })
+  })
+  test('then what the next step would cost, with its condition, and nobody is asked to order it', () => {
+    const over = { ...RANKING, ...above, titlesAtTargetToday: 0, needsAFact: [], ranked: [PAIR] }
+    const letter = letterOf(answerOf({ ranking: over }))
+    expect(lines(letter.lead.more)).toBe(
+      'Keep your money for now. The next step would cost $236. With Hexa 6C processor and Quarrel 8G graphics card, Long Winter would go from 42 to 64 FPS. FPS means pictures a second.',
+    )
+    expect([letter.pick, letter.price]).toEqual([undefined, undefined])
+    expect(letter.reply.text).toBe('Any question is welcome: write back.')
+    expect(letter.reply.words).toBe('Reply with a question')
+    expect(letter.roads?.head).toBe('The next step')
+    expect(letter.roads?.items.map((i) => plain(i.what))).toEqual([
+      'Hexa 6C processor (open box) and Quarrel 8G graphics card (used), $236',
+    ])
+    expect(lines(letter.roads?.items[0]?.says)).toMatch(/^Above your \$200\./)
+  })
+  test('a fact that would bring something within the budget decides first', () => {
+    const ranking = { ...RANKING, ...above, titlesAtTargetToday: 0, ranked: [PAIR] }
+    const better = { ...UNCLEAR, worthTheVisit: true, withinBudget: true }
+    const letter = letterOf(answerOf({ ranking: { ...ranking, needsAFact: [better] } }))
+    expect(letter.subject).toBe('M-0042: one check, then we know')
+  })
+  test('a builder who chooses what is above the budget may propose it, and that is said', () => {
+    const letter = letterOf(answerOf({ ranking: { ...RANKING, ...above, needsAFact: [], ranked: [PAIR] } }), {
+      pickId: PAIR.id,
+    })
+    expect(plain(letter.lead.answer)).toBe(
+      'For $200 nothing on our shelf is worth it. For $236, Long Winter goes from 42 to 64 FPS.',
+    )
+    expect(letter.reply.words).toBe('Reply “yes, fit it”')
   })
   test('what fits in the budget and has no number is not called worthless', () => {
     const vague = { ...KIT, useful: undefined, gains: [] }
@@ -295,8 +354,8 @@ describe('a budget that is too small', () => {
   })
   test('a cheaper road above the budget that is not worth it is no road', () => {
     const poor = { ...KIT, worthTheVisit: false, withinBudget: false, useful: useful(1, 1) }
-    const { roads } = letterOf(answerOf({ ranking: { ...RANKING, ...above, ranked: [PAIR, poor] } }))
-    expect(roads).toBeUndefined()
+    const answer = answerOf({ ranking: { ...RANKING, ...above, ranked: [PAIR, poor] } })
+    expect(letterOf(answer, { pickId: PAIR.id }).roads).toBeUndefined()
   })
 })
 

@@ -1,16 +1,20 @@
-import type { Finding } from '../../core/fit/finding.ts'
+import type { Part } from '../../core/part.ts'
 import { WISHES } from '../../core/question.ts'
-import type { Option } from '../../core/ranking/option.ts'
+import type { Option, RuledOut } from '../../core/ranking/option.ts'
 import { rankOfVerdict, type Verdict } from '../../core/verdict.ts'
 import { fill, oneLine } from '../say.ts'
-import { type Context, worstOf } from './context.ts'
+import { type Context, companionsOf, goodsOf, reasonsOf, wantedParts, worseThanFits } from './context.ts'
+import { namedBefore } from './facts.ts'
 import type { Item, Letter } from './letter.ts'
 import { limitRows } from './limitRows.ts'
 import { notWorthOf } from './roads.ts'
 
-/** Reasons told for each verdict, and further parts named for the same reason; the rest is counted. */
+/** Parts told for each verdict, reasons of one part, and further parts named for the same reason; the rest is counted. */
 const EACH_MOST = 3
+const REASONS_MOST = 4
 const SAME_MOST = 2
+/** Works named that somebody has to look into first. */
+const CHECKS_MOST = 2
 
 type Row = {
   readonly key: string
@@ -23,14 +27,15 @@ type Row = {
 type Told = Row & { readonly parts: number }
 
 /**
- * What the board can take, takes after work, may take once a fact is known, and cannot take: best to worst, one
- * reason each. Parts of the pick and of the other roads are told there already.
+ * What the board can take, takes after work, may take once a fact is known, and cannot take: best to worst, each with
+ * its reasons. Parts of the pick and of the other roads are told there already. What the owner named, and what is of a
+ * kind that was asked for, is told first and never left out.
  */
 export function boardOf(ctx: Context, elsewhere: readonly Option[]): Letter['board'] {
   const { words, answer } = ctx
   const w = words.board
   const toldIds = new Set(elsewhere.flatMap((o) => o.change.add.map((p) => p.id)))
-  const parts = bestFor([...optionRows(ctx), ...ruledOutRows(ctx)]).filter((r) => !toldIds.has(r.key))
+  const parts = [...optionRows(ctx), ...ruledOutRows(ctx)].filter((r) => !toldIds.has(r.key))
   const missing = new Set(
     [
       ...answer.ranking.needsAFact.flatMap((o) => o.findings),
@@ -39,29 +44,62 @@ export function boardOf(ctx: Context, elsewhere: readonly Option[]): Letter['boa
       .flatMap((f) => f.missing)
       .flatMap((m) => ('limit' in m ? [m.limit] : [])),
   )
-  const none = noneOfKinds(ctx)
+  const place = (row: Row) => namedBefore(ctx, [row.key])
+  const sorted = parts.toSorted((a, b) => place(a) - place(b))
   const limits = limitRows(ctx, missing).map((row) => ({ ...row, parts: 0 }))
-  const rows = [...limits, ...mergedByKind(ctx, none, parts)].sort(
-    (a, b) => rankOfVerdict(a.verdict) - rankOfVerdict(b.verdict),
-  )
-  const perVerdict = new Map<Verdict, number>()
-  const items: Item[] = []
-  let told = 0
-  for (const row of rows) {
-    const before = perVerdict.get(row.verdict) ?? 0
-    if ((row.parts > 0 && before >= EACH_MOST) || !ctx.gloss.hasRoom(row.says)) continue
-    if (row.parts > 0) perVerdict.set(row.verdict, before + 1)
-    told += row.parts
-    items.push({ ...ctx.verdict(row.verdict), what: row.what, says: row.says.map((s) => ctx.gloss.add(s)) })
-  }
-  if (items.length === 0) return undefined
+  const rows = chosenOf(ctx, [...limits, ...mergedByKind(ctx, noneOfKinds(ctx), sorted)])
+  const items: Item[] = rows
+    .toSorted((a, b) => rankOfVerdict(a.verdict) - rankOfVerdict(b.verdict))
+    .map(({ verdict, what, says }) => ({
+      ...ctx.verdict(verdict),
+      what,
+      says: says.map((s) => ctx.gloss.add(s)),
+    }))
+  const told = rows.reduce((sum, row) => sum + row.parts, 0)
   const left = parts.length - told
-  return {
-    head: w.head,
-    items,
-    more: [...(left > 0 ? [ctx.some(w.more, left)] : []), ...wishesOf(ctx)],
-  }
+  const more = [
+    ...(items.length > 0 && left > 0 ? [ctx.some(w.more, left)] : []),
+    ...wishesOf(ctx),
+    ...checkFirstOf(ctx),
+  ]
+  return items.length === 0 ? undefined : { head: w.head, items, more }
 }
+
+/** The rows that there is room for, those of what the owner asked about before all others. */
+function chosenOf(ctx: Context, rows: readonly Told[]): readonly Told[] {
+  const isAsked = (row: Told) => namedBefore(ctx, [row.key]) <= ctx.asking.partIds.length && row.parts > 0
+  const asked = rows.filter(isAsked)
+  const texts = asked.flatMap((row) => row.says)
+  const perVerdict = new Map<Verdict, number>()
+  for (const { verdict } of asked) perVerdict.set(verdict, (perVerdict.get(verdict) ?? 0) + 1)
+  const chosen = new Set(asked)
+  for (const row of rows.filter((r) => !isAsked(r))) {
+    const before = perVerdict.get(row.verdict) ?? 0
+    if ((row.parts > 0 && before >= EACH_MOST) || !ctx.gloss.hasRoom([...texts, ...row.says])) continue
+    if (row.parts > 0) perVerdict.set(row.verdict, before + 1)
+    texts.push(...row.says)
+    chosen.add(row)
+  }
+  return rows.filter((row) => chosen.has(row))
+}
+
+/** One line on works that may be worth doing once somebody has looked; those that cost least first. */
+function checkFirstOf(ctx: Context): readonly string[] {
+  const w = ctx.words.board
+  const checks = ctx.answer.ranking.checkFirst.map(({ option }) => option)
+  const named = checks
+    .toSorted((a, b) => a.price.netMinor - b.price.netMinor)
+    .slice(0, CHECKS_MOST)
+    .map((option) => {
+      const work = lower(option.change.work.map((id) => ctx.words.works[id] ?? oneLine(id)).join(', '))
+      return option.price.costsNothing ? fill(w.checkFree, { work }) : work
+    })
+  if (named.length === 0) return []
+  const left = checks.length - named.length
+  return [fill(w.checkFirst, { works: ctx.list(left > 0 ? [...named, ctx.some(w.checkMore, left)] : named) })]
+}
+
+const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1)
 
 /** Kinds that an owner asks for by name. */
 const ASKED_KINDS = ['processor', 'memory', 'card'] as const
@@ -114,66 +152,93 @@ function mergedBySaying(ctx: Context, rows: readonly Row[]): Told[] {
   })
 }
 
-/** A part can stand in several options; what counts is the best it can do. */
-function bestFor(rows: readonly Row[]): readonly Row[] {
-  const best = new Map<string, Row>()
-  for (const row of rows) {
-    const had = best.get(row.key)
-    if (had === undefined || rankOfVerdict(row.verdict) < rankOfVerdict(had.verdict)) best.set(row.key, row)
-  }
-  return [...best.values()]
-}
-
-/** Findings about this part, else all of a change of one part. */
-const about = (findings: readonly Finding[], partId: string, alone: boolean): readonly Finding[] => {
-  const own = findings.filter((f) => f.partId === partId)
-  return alone ? findings : own
-}
-
+/**
+ * Each part as it goes in alone, with the companions it then needs; the better verdict, then the less work, where it
+ * goes in in several ways. A part that is listed in no option of its own is told together with the other part of its
+ * pair, once for both: what is said of the two is not true of one.
+ */
 function optionRows(ctx: Context): readonly Row[] {
   const { ranked, withoutNumber, needsAFact } = ctx.answer.ranking
-  return [...ranked, ...withoutNumber, ...needsAFact].flatMap((option) => {
-    const companions = new Set(option.companionPartIds)
-    const wanted = option.change.add.filter((p) => !companions.has(p.id))
-    return wanted.flatMap((part) => {
-      const findings = about(option.findings, part.id, wanted.length === 1)
-      const all = worstOf(findings)
-      const [worst] = all
-      if (worst === undefined) return []
-      // Everything that is missing is asked for at once.
-      const why = worst.verdict === "can't tell" ? all.slice(0, EACH_MOST) : [worst]
-      const poor = wanted.length === 1 ? notWorthOf(ctx, option) : []
-      return [
-        {
-          key: part.id,
-          verdict: worst.verdict,
-          what: ctx.partWords(part.id),
-          says: poor.length > 0 ? poor : [...new Set(why.flatMap((f) => ctx.finding(f)))],
-        },
-      ]
-    })
+  const options = [...ranked, ...withoutNumber, ...needsAFact].filter((o) => o.change.add.length > 0)
+  const ids = new Set(options.flatMap((o) => wantedParts(o).map((p) => p.id)))
+  const told = new Set<string>()
+  return [...ids].flatMap((id) => {
+    const own = options.filter((o) => wantedParts(o).some((p) => p.id === id))
+    const alone = own.filter((o) => wantedParts(o).length === 1)
+    const [best] = (alone.length > 0 ? alone : own).toSorted(
+      (a, b) =>
+        rankOfVerdict(a.verdict) - rankOfVerdict(b.verdict) || a.change.work.length - b.change.work.length,
+    )
+    if (best === undefined || told.has(best.id)) return []
+    told.add(best.id)
+    return [rowOf(ctx, best, id)]
   })
 }
 
-function ruledOutRows(ctx: Context): readonly Row[] {
+function rowOf(ctx: Context, option: Option, partId: string): Row {
   const w = ctx.words.board
+  const wanted = wantedParts(option)
+  const part = wanted.filter((p) => p.id === partId)
+  const others = wanted.filter((p) => p.id !== partId)
+  const isAlone = others.length === 0
+  const name =
+    isAlone && option.change.removeIds.length === 0 ? ctx.partWords(partId) : placed(ctx, option, part)
+  const companions = goodsOf(ctx, option, companionsOf(option))
+  const withIt =
+    companions === '' ? [] : [fill(w.withIt, { parts: companions, price: ctx.money(option.price.netMinor) })]
+  const poor = isAlone ? notWorthOf(ctx, option) : []
+  const worse = reasonsOf(ctx, option, REASONS_MOST, false)
+  const [first] = option.findings
+  const fits = worse.length > 0 || poor.length > 0 || first === undefined ? [] : ctx.finding(first)
+  return {
+    key: partId,
+    verdict: option.verdict,
+    what: isAlone
+      ? name
+      : fill(ctx.words.goods.together, { part: name, others: goodsOf(ctx, option, others) }),
+    says: [...new Set([...poor, ...worse, ...fits, ...withIt])],
+  }
+}
+
+/** With where it goes when it takes the place of the old modules. */
+const placed = (ctx: Context, option: Option, parts: readonly Part[]): string => {
+  const names = ctx.list(parts.map((p) => ctx.partWords(p.id)))
+  return option.change.removeIds.length > 0 && parts.some((p) => p.kind === 'memory')
+    ? fill(ctx.words.goods.inPlace, { part: names })
+    : names
+}
+
+function ruledOutRows(ctx: Context): readonly Row[] {
   return ctx.answer.ranking.ruledOut
     .filter((r) => r.wish === undefined)
     .flatMap((r) => {
-      const worst = worstOf(r.findings)
-      const [first, ...others] = worst
-      const lacking =
-        r.lacking.length === 0
-          ? []
-          : [fill(w.lacking, { kinds: ctx.list(r.lacking.map((k) => kindWord(ctx, k))) })]
-      // A missing companion says what the other reasons come to; else a second reason stands beside the first.
-      const second = lacking.length > 0 ? [] : others.slice(0, 1).flatMap((f) => ctx.finding(f))
-      const why = first ? ctx.finding(first) : []
-      const says = [...new Set([...(lacking.length > 0 ? why.slice(0, 1) : why), ...second]), ...lacking]
+      const says = whyOut(ctx, r)
       return says.length === 0
         ? []
         : [{ key: r.partId, verdict: r.verdict, what: ctx.partWords(r.partId), says }]
     })
+}
+
+/**
+ * Why something does not go in: the worst first. A no has no other reasons than its own: what else would have to be done
+ * does not matter then. A missing companion says what the reasons that ask for it come to.
+ */
+function whyOut(ctx: Context, { findings, lacking, verdict }: RuledOut): readonly string[] {
+  const w = ctx.words.board
+  const isForLacking = (f: (typeof findings)[number]) =>
+    f.verdict !== verdict && f.needs.some((n) => 'part' in n && lacking.includes(n.part))
+  const isNo = verdict === 'does not fit'
+  const reasons = worseThanFits(findings).filter((f) => !isForLacking(f) && (!isNo || f.verdict === verdict))
+  const most = lacking.length > 0 ? 1 : 2
+  const said = reasons.slice(0, most).map((f) => ctx.finding(f))
+  const told = lacking.length > 0 ? said.map((s) => s.slice(0, 1)) : said
+  const left = reasons.length - told.length
+  const kinds = ctx.list(lacking.map((k) => kindWord(ctx, k)))
+  return [
+    ...new Set(told.flat()),
+    ...(lacking.length > 0 ? [fill(w.lacking, { kinds })] : []),
+    ...(left > 0 ? [ctx.some(ctx.words.pick.moreReasons, left)] : []),
+  ]
 }
 
 const kindWord = (ctx: Context, kind: string): string => {

@@ -1,16 +1,19 @@
 import type { Answer } from '../../core/answer.ts'
 import type { Finding, RuleId } from '../../core/fit/finding.ts'
+import type { Grade } from '../../core/gain/gain.ts'
 import type { Minor } from '../../core/money.ts'
 import type { Part } from '../../core/part.ts'
+import { heldBackBy } from '../../core/ranking/heldBack.ts'
 import type { Option } from '../../core/ranking/option.ts'
 import type { ShelfItem } from '../../core/shop.ts'
 import { rankOfVerdict, type Verdict } from '../../core/verdict.ts'
-import { ANSWER_EN, type AnswerWords, GLOSSES_EN } from '../en/answer.ts'
+import { ANSWER_EN, type AnswerWords, ASKED_BY_EN, GLOSSES_EN } from '../en/answer.ts'
 import { type Figures, figuresFor } from '../figures.ts'
 import { sayFinding } from '../findings.ts'
 import { type Glosser, glosser } from '../gloss.ts'
 import { capital, curly, type Filling, type Forms, fill, formOf, oneLine } from '../say.ts'
 import type { VerdictSaid } from './letter.ts'
+import { type Asking, askingOf } from './named.ts'
 
 /** Everything the blocks of one letter share: its words, figures, names, and which glosses were used. */
 export type Context = {
@@ -33,12 +36,16 @@ export type Context = {
   readonly verdict: (verdict: Verdict) => VerdictSaid
   /** The owner's sentences on one finding, not yet glossed. */
   readonly finding: (finding: Finding) => readonly string[]
+  /** What the owner's own words name. */
+  readonly asking: Asking
+  /** A frame rate as it is read; one that is below the target never reads as the target. */
+  readonly fpsAt: (fps: number) => string
+  readonly rateAt: (fps: number) => string
 }
 
 /** Tables by language; a language without one reads English, the whole letter. */
-const TABLES: Readonly<Record<string, { words: AnswerWords; glosses: typeof GLOSSES_EN }>> = {
-  en: { words: ANSWER_EN, glosses: GLOSSES_EN },
-}
+const ENGLISH = { words: ANSWER_EN, glosses: GLOSSES_EN, askedBy: ASKED_BY_EN }
+const TABLES: Readonly<Record<string, typeof ENGLISH>> = { en: ENGLISH }
 
 /** True when any amount of the letter has minor digits: then all amounts show them. */
 function needsMinorDigits(answer: Answer, minorDigits: number): boolean {
@@ -52,7 +59,7 @@ export function contextOf(answer: Answer, pick: Option | undefined): Context {
   const { shop, parts, titles, settings, shelf, work } = answer.inputs
   const language = new Intl.Locale(shop.locale).language
   const table = TABLES[language]
-  const { words, glosses } = table ?? { words: ANSWER_EN, glosses: GLOSSES_EN }
+  const { words, glosses, askedBy } = table ?? ENGLISH
   const lang = table === undefined ? 'en' : shop.locale
   const figures = figuresFor(shop)
   const rules = new Intl.PluralRules(lang)
@@ -88,9 +95,18 @@ export function contextOf(answer: Answer, pick: Option | undefined): Context {
       .filter((x) => x !== undefined)
       .join(', ')
   }
+  const { targetFps } = answer.inputs.question
+  /** Cut to tenths where rounding would lift it to the target. */
+  const shownRate = (fps: number): string =>
+    fps < targetFps && Math.round(fps) >= targetFps
+      ? figures.decimal(Math.floor(fps * 10) / 10)
+      : figures.number(fps)
   return {
     answer,
     pick,
+    asking: askingOf(answer, askedBy),
+    rateAt: shownRate,
+    fpsAt: (fps) => figures.fps(fps).replace(figures.number(fps), shownRate(fps)),
     words,
     lang,
     figures,
@@ -149,7 +165,14 @@ const COUNTED: ReadonlySet<RuleId> = new Set([
   'memory.channels',
 ])
 /** What these rules say is in the frame rates where the run was made on this very machine. */
-const COUNTED_HERE: ReadonlySet<RuleId> = new Set(['processor.boardPower', 'graphics.largeBar'])
+const COUNTED_HERE: ReadonlySet<RuleId> = new Set([
+  'processor.boardPower',
+  'graphics.largeBar',
+  'cooling.rating',
+  'cooling.measured',
+])
+/** What these rules say next is a way out, and not that a run would have to tell. */
+const HAS_WAY_OUT: ReadonlySet<RuleId> = new Set(['cooling.rating', 'cooling.measured'])
 
 /** The owner's sentences on a finding beside an option's figures. */
 export function whyOf(ctx: Context, option: Option, finding: Finding): readonly string[] {
@@ -160,22 +183,72 @@ export function whyOf(ctx: Context, option: Option, finding: Finding): readonly 
   if (COUNTED.has(finding.rule)) return [owner, w.counted]
   if (!COUNTED_HERE.has(finding.rule)) return said
   const here = option.gains.every((g) => g.grade === 'no number' || g.after.onThisMachine)
-  return [owner, here ? w.counted : w.elsewhere]
+  return [...(HAS_WAY_OUT.has(finding.rule) ? said : [owner]), here ? w.counted : w.elsewhere]
 }
 
+/** Findings worse than "fits", the worst first, in the rules' order within a verdict. */
+export const worseThanFits = (findings: readonly Finding[]): readonly Finding[] =>
+  findings
+    .filter((f) => f.verdict !== 'fits')
+    .toSorted((a, b) => rankOfVerdict(b.verdict) - rankOfVerdict(a.verdict))
+
 /**
- * Reasons told for one option: those of its worst verdict, each sentence once, what the figures count at the end. A
- * card with few lanes is not told twice where its slot's share is told already.
+ * Reasons told for one option: everything worse than "fits", the worst first, each sentence once, what the figures
+ * count at the end (where figures stand beside it); what is too much to tell is counted. A card with few lanes is not told twice where its slot's share
+ * is told already.
  */
-export function reasonsOf(ctx: Context, option: Option, most: number): readonly string[] {
-  const worst = worstOf(option.findings)
-  const saysLink = option.useful !== undefined && worst.some((f) => f.rule === 'graphics.link')
-  const said = worst
-    .filter((f) => !(saysLink && f.rule === 'graphics.narrow'))
-    .slice(0, most)
-    .map((f) => whyOf(ctx, option, f))
-  const kept = said.filter((s, i) => i === 0 || ctx.gloss.hasRoom([...said.slice(0, i).flat(), ...s])).flat()
-  const { counted } = ctx.words.pick
-  const plain = kept.filter((s) => s !== counted)
-  return [...new Set([...plain, ...kept])]
+export function reasonsOf(
+  ctx: Context,
+  option: Option,
+  most: number,
+  besideFigures = true,
+): readonly string[] {
+  const worse = worseThanFits(option.findings)
+  const saysLink = option.useful !== undefined && worse.some((f) => f.rule === 'graphics.link')
+  const reasons = worse.filter((f) => !(saysLink && f.rule === 'graphics.narrow'))
+  const { counted, elsewhere } = ctx.words.pick
+  const told: string[] = []
+  let left = 0
+  for (const [i, finding] of reasons.entries()) {
+    const why = whyOf(ctx, option, finding)
+    const said = besideFigures ? why : why.filter((s) => s !== counted && s !== elsewhere)
+    if (i >= most || (i > 0 && !ctx.gloss.hasRoom([...told, ...said]))) left++
+    else told.push(...said)
+  }
+  const plain = told.filter((s) => s !== counted)
+  return [...new Set([...plain, ...told]), ...(left > 0 ? [ctx.some(ctx.words.pick.moreReasons, left)] : [])]
 }
+
+/** A part as it is sold: its condition stands beside it unless it is new. */
+function goodWords(ctx: Context, option: Option, part: Part): string {
+  const w = ctx.words.goods
+  const item = option.shelfItemIds.map((id) => ctx.shelfItem(id)).find((i) => i?.partId === part.id)
+  const isInPlace = part.kind === 'memory' && option.change.removeIds.length > 0
+  const name = isInPlace ? fill(w.inPlace, { part: partWordsOf(ctx, part) }) : partWordsOf(ctx, part)
+  return item === undefined || item.condition === 'new'
+    ? name
+    : fill(w.condition, { part: name, condition: ctx.words.conditions[item.condition] })
+}
+
+/** Parts that came in because a rule demanded them; none where all did. */
+export const companionsOf = (option: Option): readonly Part[] => {
+  const wanted = new Set(wantedParts(option))
+  return option.change.add.filter((p) => !wanted.has(p))
+}
+
+export const goodsOf = (ctx: Context, option: Option, parts: readonly Part[]): string =>
+  ctx.list(parts.map((p) => goodWords(ctx, option, p)))
+
+/** What an option's price stands for: every part that goes in with its condition, companions too. */
+export function goodsWords(ctx: Context, option: Option): string {
+  if (option.change.add.length === 0) return optionWords(ctx, option)
+  const parts = goodsOf(ctx, option, wantedParts(option))
+  const companions = goodsOf(ctx, option, companionsOf(option))
+  return companions === '' ? parts : fill(ctx.words.goods.companions, { parts, companions })
+}
+
+/** The grade of an option's number; one measured where nothing held the processor back is not plainly measured. */
+export const gradeWord = (ctx: Context, option: Option, grade: Grade): string =>
+  grade !== 'no number' && heldBackBy(option).length > 0
+    ? ctx.words.pick.held.word
+    : ctx.words.grades[grade].word

@@ -4,7 +4,7 @@ import type { Option } from '../../core/ranking/option.ts'
 import { type Context, optionWords, wantedParts, worstOf } from './context.ts'
 
 /** Parts that missing facts decide about, named in the second sentence. */
-const DECIDED_MOST = 2
+const DECIDED_MOST = 3
 
 /** Published figures of board, chipset and processor: the shop looks them up and asks nobody to. */
 const LOOKED_UP: ReadonlySet<LimitKey> = new Set([
@@ -40,15 +40,33 @@ function missingOf(options: readonly Option[]): readonly Missing[] {
   return [...new Map(all.map((m) => [keyOf(m), m])).values()]
 }
 
+/** What the owner's words name comes first, then what is of a kind that they ask for. */
+export function namedBefore(ctx: Context, partIds: readonly string[]): number {
+  const { asking } = ctx
+  const places = partIds.map((id) => asking.partIds.indexOf(id)).filter((at) => at >= 0)
+  if (places.length > 0) return Math.min(...places)
+  const isAsked = partIds.some((id) => asking.kinds.has(ctx.part(id)?.kind ?? 'fan'))
+  return asking.partIds.length + (isAsked ? 0 : 1)
+}
+
+const namedFirst = (ctx: Context, options: readonly Option[]): readonly Option[] => {
+  const place = (o: Option) =>
+    namedBefore(
+      ctx,
+      wantedParts(o).map(({ id }) => id),
+    )
+  return options.toSorted((a, b) => place(a) - place(b))
+}
+
 /**
- * Options that missing facts decide, those of one name together: the chosen one, else the first of each of two facts;
- * where all wait for one fact, the first two.
+ * Options that missing facts decide, those of one name together: the chosen one, else the first of each of three facts;
+ * where all wait for one fact, the first three. What the owner named leads.
  */
 function undecided(ctx: Context): readonly (readonly Option[])[] {
   const { pick, answer } = ctx
   if (pick !== undefined) return [[pick]]
   const byFact = new Map<string, Map<string, Option[]>>()
-  for (const option of answer.ranking.needsAFact) {
+  for (const option of namedFirst(ctx, answer.ranking.needsAFact)) {
     const fact = missingOf([option]).map(keyOf).sort().join('+')
     const name = optionWords(ctx, option)
     const byName = byFact.get(fact) ?? new Map<string, Option[]>()
@@ -75,7 +93,9 @@ export function asked(ctx: Context): 'all' | 'some' | 'none' {
 /** Whether anything in the letter asks the owner to look or measure. */
 export function asksToLook({ answer }: Context): boolean {
   const { needsAFact, ruledOut } = answer.ranking
-  const findings = [...needsAFact, ...ruledOut].flatMap((o) => o.findings)
+  const findings = [...needsAFact, ...ruledOut.filter((r) => r.lacking.length === 0)].flatMap(
+    (o) => o.findings,
+  )
   return !answer.limits.cardRoomMm.known || findings.some((f) => f.missing.some(isOwners))
 }
 

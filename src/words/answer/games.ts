@@ -1,9 +1,11 @@
-import type { TitleGain } from '../../core/gain/gain.ts'
+import type { Grade, TitleGain } from '../../core/gain/gain.ts'
+import { REPEATS_AGREE_LOG } from '../../core/gain/noise.ts'
 import { displayOf } from '../../core/question.ts'
+import { heldBackBy } from '../../core/ranking/heldBack.ts'
 import { fill, fillPieces, type Piece } from '../say.ts'
 import type { Context } from './context.ts'
 import type { GameRow, Letter } from './letter.ts'
-import type { Known } from './pick.ts'
+import { type Known, knownGains } from './pick.ts'
 
 /** Bars weigh about 4 kB a game; mail programs cut a mail near 100 kB. The other games are told in sentences. */
 export const BARS_MOST = 8
@@ -19,6 +21,8 @@ type Telling = {
   readonly oneGrade: boolean
   /** All figures of today come from other machines: said once. */
   readonly allElsewhere: boolean
+  /** All figures of afterwards come from other machines, and today's from this one: said once. */
+  readonly afterElsewhere: boolean
   readonly oneSetting: boolean
   /** The first interval is told in full, later ones short. */
   intervalTold: boolean
@@ -33,7 +37,7 @@ export function gamesOf(ctx: Context): Letter['games'] {
   const gains = pick?.gains ?? answer.ranking.today
   const [firstWanted] = question.wanted
   if (firstWanted === undefined || gains.length === 0) return undefined
-  const known = gains.filter((g) => g.grade !== 'no number')
+  const known = knownGains(gains)
   const grades = new Set(known.map((g) => g.grade))
   const [onlyGrade] = grades
   const hz = displayOf(question).refreshHz
@@ -42,20 +46,26 @@ export function gamesOf(ctx: Context): Letter['games'] {
     ctx,
     oneGrade: grades.size === 1 && pick !== undefined,
     allElsewhere: known.length > 0 && known.every((g) => !g.before.onThisMachine),
+    afterElsewhere:
+      pick !== undefined &&
+      known.length > 0 &&
+      known.every((g) => g.before.onThisMachine && !g.after.onThisMachine),
     oneSetting: settings.size === 1,
     intervalTold: false,
     lowGlossed: false,
   }
   const rows = gains.map((g, i) => rowOf(telling, g, question.wanted[i]?.settingId))
   const shownRows = rows.slice(0, BARS_MOST)
+  const isAllSure = gains.every((g) => g.grade === 'no number' || !g.disagrees)
   return {
     head: w.head,
     intro: [
       telling.oneSetting
         ? fill(w.average, { setting: ctx.settingWords(firstWanted.settingId) })
         : w.averageMixed,
-      ...(telling.oneGrade && onlyGrade !== undefined ? [w.allGrade[onlyGrade]] : []),
+      ...(telling.oneGrade && onlyGrade !== undefined && isAllSure ? [ofAll(ctx, onlyGrade)] : []),
       ...(telling.allElsewhere ? [w.otherMachineAll] : []),
+      ...(telling.afterElsewhere && !isHeld(ctx) ? [w.afterElsewhereAll] : []),
     ],
     drawn: shownRows.some((r) => r.bar)
       ? [
@@ -73,6 +83,12 @@ export function gamesOf(ctx: Context): Letter['games'] {
   }
 }
 
+/** Something holds the processor back here that did not where it was measured. */
+const isHeld = ({ pick }: Context): boolean => pick !== undefined && heldBackBy(pick).length > 0
+
+const ofAll = (ctx: Context, grade: Grade): string =>
+  isHeld(ctx) && grade === 'measured' ? ctx.words.games.allHeld : ctx.words.games.allGrade[grade]
+
 function rowOf(t: Telling, gain: TitleGain, settingId: string | undefined): GameRow {
   const { ctx } = t
   const w = ctx.words.games
@@ -82,16 +98,19 @@ function rowOf(t: Telling, gain: TitleGain, settingId: string | undefined): Game
       ? name
       : fill(w.titleAt, { title: name, setting: ctx.settingWords(settingId) })
   if (gain.grade === 'no number') return { title, ...withoutNumber(ctx, gain) }
+  if (gain.disagrees) return { title, ...disagreeing(ctx, gain) }
   const today = ctx.pick === undefined
   return {
     title,
-    says: today ? fillPieces(w.today, { before: ctx.figures.fps(gain.before.averageFps) }) : says(t, gain),
+    says: today ? fillPieces(w.today, { before: ctx.fpsAt(gain.before.averageFps) }) : says(t, gain),
     notes: [
       ...displayNote(ctx, gain, today),
       ...lowNote(t, gain, today),
       ...(t.oneGrade || today ? [] : [fill(w.grade, { grade: ctx.words.grades[gain.grade].word })]),
       ...(gain.before.onThisMachine || t.allElsewhere ? [] : [w.otherMachine]),
-      ...(gain.disagrees ? [w.disagrees] : []),
+      ...(today || gain.after.onThisMachine || !gain.before.onThisMachine || t.afterElsewhere
+        ? []
+        : [w.afterElsewhere]),
     ],
     bar: today
       ? { beforeFps: gain.before.averageFps }
@@ -105,15 +124,16 @@ function rowOf(t: Telling, gain: TitleGain, settingId: string | undefined): Game
 }
 
 function says(t: Telling, gain: Known): readonly Piece[] {
-  const { figures, words, answer } = t.ctx
+  const { ctx } = t
+  const { figures, words, answer } = ctx
   const w = words.games
   const before = Math.round(gain.before.averageFps)
   const after = Math.round(gain.after.averageFps)
   const low = Math.floor(gain.afterFpsLow)
   const high = Math.ceil(gain.afterFpsHigh)
   const values = {
-    before: figures.number(before),
-    after: figures.fps(after),
+    before: ctx.rateAt(gain.before.averageFps),
+    after: ctx.fpsAt(gain.after.averageFps),
     low: figures.number(low),
     high: figures.number(high),
   }
@@ -125,6 +145,28 @@ function says(t: Telling, gain: Known): readonly Piece[] {
   const line = t.intervalTold ? w.riseAgain : w.rise
   t.intervalTold = true
   return fillPieces(line, values)
+}
+
+/** Repeats that disagree: both figures, no interval and no promise. `gain` has the faster one. */
+function disagreeing(ctx: Context, gain: Known): Omit<GameRow, 'title'> {
+  const w = ctx.words.games
+  const ratesOf = (runIds: readonly string[]) =>
+    ctx.answer.inputs.runs.filter((r) => runIds.includes(r.id)).map((r) => r.averageFps)
+  const apart = (rates: readonly number[]) =>
+    rates.length === 2 && Math.log(Math.max(...rates) / Math.min(...rates)) > REPEATS_AGREE_LOG
+  const [before, after] = [ratesOf(gain.before.runIds), ratesOf(gain.after.runIds)]
+  const rates = apart(before) ? before : apart(after) ? after : undefined
+  if (rates === undefined) return { says: fillPieces(w.disagreePlain, {}), notes: [w.disagrees] }
+  const values = {
+    before: ctx.fpsAt(gain.before.averageFps),
+    low: ctx.figures.number(Math.min(...rates)),
+    high: ctx.figures.fps(Math.max(...rates)),
+  }
+  return {
+    says: fillPieces(apart(before) ? w.disagreeToday : w.disagreeAfter, values),
+    notes: [w.disagrees],
+    ...(apart(before) ? {} : { bar: { beforeFps: gain.before.averageFps } }),
+  }
 }
 
 function displayNote(ctx: Context, gain: Known, today: boolean): readonly string[] {
@@ -159,7 +201,7 @@ function withoutNumber(
   const w = ctx.words.games
   const before = gain.before?.averageFps
   if (before === undefined) return { says: fillPieces(w.none, {}), notes: [w.because[gain.because]] }
-  const says = fillPieces(w.noneToday, { before: ctx.figures.fps(before) })
+  const says = fillPieces(w.noneToday, { before: ctx.fpsAt(before) })
   return { says, notes: [w.because[gain.because]], bar: { beforeFps: before } }
 }
 

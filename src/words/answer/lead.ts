@@ -1,10 +1,11 @@
 import type { Option } from '../../core/ranking/option.ts'
 import type { AnswerWords } from '../en/answer.ts'
 import { type Filling, fill, oneLine } from '../say.ts'
-import { type Context, optionWords } from './context.ts'
+import { type Context, goodsWords, optionWords } from './context.ts'
 import { asked, decidedWords, decidingFacts } from './facts.ts'
+import { namedFirst, roadEnd } from './leadNamed.ts'
 import type { Letter } from './letter.ts'
-import { type Case, headGain, type Known, knownGains } from './pick.ts'
+import { type Case, headGain, type Known, knownGains, nextStep } from './pick.ts'
 import { isFree, isWorkOnly } from './workOnly.ts'
 
 /** Subject lines longer than this are cut by phones. */
@@ -43,8 +44,8 @@ function factsOf(ctx: Context, kind: Case): Facts {
       parts: kind === 'fact' ? decidedWords(ctx) : '',
       ...(gain && {
         title: ctx.titleName(gain.titleId),
-        before: figures.number(gain.before.averageFps),
-        after: figures.fps(gain.after.averageFps),
+        before: ctx.rateAt(gain.before.averageFps),
+        after: ctx.fpsAt(gain.after.averageFps),
       }),
     },
   }
@@ -78,6 +79,7 @@ function subjectOf({ ctx, kind, gain, values }: Facts): string {
     return firstThatFits(lines, SUBJECT_MOST)
   }
   if (kind === 'fact') return ctx.some(w.fact, decidingFacts(ctx), values)
+  if (ctx.pick === undefined && namedFirst(ctx, kind).isNotWorth) return fill(w.namedNotWorth, values)
   return fill(ofCase(kind, w), values)
 }
 
@@ -92,6 +94,8 @@ function ofCase(kind: Case, w: AnswerWords['subject']): string {
       return w.reached
     case 'nothing':
       return w.nothing
+    case 'over budget':
+      return w.overBudget
     case 'not worth':
       return w.notWorth
     default:
@@ -119,13 +123,19 @@ function preheaderOf({ ctx, kind, values }: Facts): string {
       return w.reached
     case 'nothing':
       return w.nothing
+    case 'over budget':
+      return w.overBudget
     case 'not worth':
       return w.notWorth
   }
 }
 
-/** The answer in one sentence. */
-function answerOf({ ctx, kind, gain, values }: Facts): string {
+/** The answer in one sentence; before it, what is asked by name. */
+function answerOf(facts: Facts): string {
+  return [...namedFirst(facts.ctx, facts.kind).says, plainAnswerOf(facts)].join(' ')
+}
+
+function plainAnswerOf({ ctx, kind, gain, values }: Facts): string {
   const w = ctx.words.lead
   const { pick, answer } = ctx
   if (pick !== undefined && promises(kind) && gain !== undefined) {
@@ -148,6 +158,8 @@ function answerOf({ ctx, kind, gain, values }: Facts): string {
       return ctx.some(w.reached, answer.inputs.question.wanted.length, values)
     case 'nothing':
       return w.nothing
+    case 'over budget':
+      return budgetOf(ctx)
     case 'not worth':
       return w.notWorth
     default:
@@ -162,14 +174,16 @@ function moreOf({ ctx, kind, gain, values }: Facts): readonly string[] {
   ctx.gloss.note('FPS')
   if (kind === 'fact') {
     const how = asked(ctx) === 'none' ? [] : [w.howBelow]
-    return [ctx.some(w.decides, decidingFacts(ctx), values), ...how, w.fps]
+    return [ctx.some(w.decides, decidingFacts(ctx), values), ...how, ...roadEnd(ctx), w.fps]
   }
   if (pick === undefined) {
-    const honest = kind === 'not worth' || kind === 'nothing' || kind === 'reached' ? [w.keepMoney] : []
+    const keeps: readonly Case[] = ['not worth', 'nothing', 'reached', 'over budget']
+    const honest = keeps.includes(kind) ? [w.keepMoney] : []
+    const next = kind === 'over budget' ? nextOf(ctx) : []
     const run = kind === 'run' ? [w.oneRun] : []
-    return kind === 'games' ? [] : [...honest, ...run, w.fps]
+    return kind === 'games' ? [] : [...honest, ...next, ...run, ...roadEnd(ctx), w.fps]
   }
-  if (gain === undefined || pick.useful === undefined) return [w.fps]
+  if (gain === undefined || pick.useful === undefined) return [...roadEnd(ctx), w.fps]
   const low = gain.after.low1Fps
   const reach =
     pick.titlesAtTarget >= games
@@ -183,12 +197,13 @@ function moreOf({ ctx, kind, gain, values }: Facts): readonly string[] {
         : ctx.some(w.someReach, pick.titlesAtTarget, values)
   const slowValues = { ...values, low: low === undefined ? '' : figures.number(low) }
   const slow = ctx.some(low === undefined ? w.noSlowMoments : w.slowMoments, games, slowValues)
-  return [w.fps, reach, ...belowOf(ctx, gain), slow, ...(pick.worthTheVisit ? [] : [w.belowFloor])]
+  const floor = pick.worthTheVisit ? [] : [w.belowFloor]
+  return [w.fps, reach, ...belowOf(ctx, gain), slow, ...roadEnd(ctx), ...floor]
 }
 
 /** Which games miss the target, each with its figure; the game of the first sentence has its figure there. */
 function belowOf(ctx: Context, head: Known): readonly string[] {
-  const { pick, answer, figures } = ctx
+  const { pick, answer } = ctx
   const { targetFps } = answer.inputs.question
   const w = ctx.words.lead
   const below = knownGains(pick?.gains ?? []).filter((g) => g.after.averageFps < targetFps)
@@ -197,12 +212,11 @@ function belowOf(ctx: Context, head: Known): readonly string[] {
   const told = pick?.titlesAtTarget === 0 ? others : below
   const at = (g: Known) => ({
     title: ctx.titleName(g.titleId),
-    after: figures.fps(g.after.averageFps),
+    after: ctx.fpsAt(g.after.averageFps),
   })
   const [first, ...more] = told
   if (first === undefined) return []
-  if (more.length === 0)
-    return [fill(shown(first.after.averageFps) < targetFps ? w.below : w.barelyBelow, at(first))]
+  if (more.length === 0) return [fill(w.below, at(first))]
   const named = told.slice(0, BELOW_MOST).map((g) => fill(w.belowEach, at(g)))
   const left = told.length - named.length
   return [
@@ -218,7 +232,7 @@ function inBudget({ answer }: Context): Option | undefined {
 
 /** What the budget buys, before what is above it. What fits in it and has no number is not called worthless. */
 function budgetOf(ctx: Context): string {
-  const { answer, figures } = ctx
+  const { answer } = ctx
   const { question } = answer.inputs
   const w = ctx.words.lead
   const budget = ctx.money(question.budgetMinor ?? 0)
@@ -227,15 +241,32 @@ function budgetOf(ctx: Context): string {
   if (best !== undefined && gain !== undefined) {
     return fill(w.inBudget, {
       budget,
-      parts: optionWords(ctx, best),
+      parts: goodsWords(ctx, best),
       title: ctx.titleName(gain.titleId),
-      before: figures.number(gain.before.averageFps),
-      after: figures.fps(gain.after.averageFps),
+      before: ctx.rateAt(gain.before.averageFps),
+      after: ctx.fpsAt(gain.after.averageFps),
     })
   }
   const { withoutNumber, needsAFact } = answer.ranking
   const open = [...withoutNumber, ...needsAFact].some((o) => o.withinBudget && o.price.netMinor > 0)
   return fill(open ? w.budgetUnsure : w.budgetNothing, { budget })
+}
+
+/** What the next step would cost and give; that is told, and nobody is asked to order it. */
+function nextOf(ctx: Context): readonly string[] {
+  const step = nextStep(ctx.answer)
+  if (step === undefined) return []
+  const w = ctx.words.lead
+  const gain = headGain(step.gains, ctx.answer.inputs.question)
+  const price = fill(w.nextStep, { price: ctx.money(step.price.netMinor) })
+  if (gain === undefined) return [price]
+  const values = {
+    parts: optionWords(ctx, step),
+    title: ctx.titleName(gain.titleId),
+    before: ctx.rateAt(gain.before.averageFps),
+    after: ctx.fpsAt(gain.after.averageFps),
+  }
+  return [price, fill(w.nextGain, values)]
 }
 
 export function leadOf(

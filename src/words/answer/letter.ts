@@ -92,7 +92,13 @@ export type Letter = {
       }
     | undefined
   readonly price?:
-    | { readonly head: string; readonly rows: readonly PriceRow[]; readonly notes: readonly string[] }
+    | {
+        readonly head: string
+        readonly rows: readonly PriceRow[]
+        readonly notes: readonly string[]
+        /** Where the table is not shown: that old parts are taken in exchange, and the price without that. */
+        readonly exchange?: string | undefined
+      }
     | undefined
   readonly roads?: { readonly head: string; readonly items: readonly Item[] } | undefined
   readonly board?:

@@ -1,5 +1,6 @@
 import type { Answer } from '../../core/answer.ts'
 import type { TitleGain } from '../../core/gain/gain.ts'
+import { isSure } from '../../core/gain/useful.ts'
 import type { Question } from '../../core/question.ts'
 import type { Option, Ranking } from '../../core/ranking/option.ts'
 import { isWorkOnly } from './workOnly.ts'
@@ -14,6 +15,7 @@ export type Case =
   | 'fact'
   | 'run'
   | 'games'
+  | 'over budget'
   | 'not worth'
   | 'nothing'
   | 'reached'
@@ -22,8 +24,8 @@ const optionsOf = (r: Ranking): readonly Option[] => [...r.ranked, ...r.withoutN
 
 /**
  * The option the letter recommends: the builder's choice; else, unless the target is reached already, the first of
- * these that is worth the visit: the cheapest that reaches the target within the budget, the best within the budget,
- * the best per money (the letter then says that it is above the budget).
+ * these that is worth the visit: the cheapest that reaches the target within the budget, the best within the budget;
+ * without a budget, the best per money. What is above the budget is never recommended, see `nextStep`.
  * Throws on an id that the answer does not have: the form offers no other.
  */
 export function pickOf(answer: Answer, pickId?: string | undefined): Option | undefined {
@@ -34,13 +36,18 @@ export function pickOf(answer: Answer, pickId?: string | undefined): Option | un
     return chosen
   }
   if (targetReached(answer)) return undefined
-  const byId = (id: string | undefined) => ranking.ranked.find((o) => o.id === id)
-  const toTarget = byId(ranking.cheapestToTargetId)
-  return [
-    toTarget?.withinBudget ? toTarget : undefined,
-    byId(ranking.bestInBudgetId),
-    byId(ranking.bestPerMoneyId),
-  ].find((o) => o?.worthTheVisit === true)
+  const { cheapestToTargetId, bestInBudgetId, bestPerMoneyId } = ranking
+  return [cheapestToTargetId, bestInBudgetId, bestPerMoneyId]
+    .map((id) => ranking.ranked.find((o) => o.id === id))
+    .find((o) => o?.withinBudget === true && o.worthTheVisit)
+}
+
+/** Above the budget: what would be recommended if there were none. It is told with its price, and nobody is asked to buy it. */
+export function nextStep({ ranking }: Answer): Option | undefined {
+  const { bestPerMoneyId, cheapestToTargetId } = ranking
+  return [bestPerMoneyId, cheapestToTargetId]
+    .map((id) => ranking.ranked.find((o) => o.id === id))
+    .find((o) => o?.withinBudget === false && o.worthTheVisit)
 }
 
 /** Every wanted title averages the target today. */
@@ -57,14 +64,16 @@ export function caseOf(answer: Answer, pick: Option | undefined): Case {
     return pick.titlesAtTarget >= games ? 'yes' : 'partly'
   }
   if (targetReached(answer)) return 'reached'
-  if (ranking.ranked.length > 0) return ranking.needsAFact.some((o) => o.worthTheVisit) ? 'fact' : 'not worth'
+  const facts = ranking.needsAFact.filter((o) => o.worthTheVisit)
+  if (nextStep(answer) !== undefined) return facts.some((o) => o.withinBudget) ? 'fact' : 'over budget'
+  if (ranking.ranked.length > 0) return facts.length > 0 ? 'fact' : 'not worth'
   if (games === 0 && ranking.withoutNumber.some((o) => !isWorkOnly(o))) return 'games'
   if (ranking.needsAFact.length > 0) return 'fact'
   return ranking.withoutNumber.some((o) => !isWorkOnly(o)) ? 'run' : 'nothing'
 }
 
-export const knownGains = (gains: readonly TitleGain[]): readonly Known[] =>
-  gains.filter((g) => g.grade !== 'no number')
+/** Gains with a number that we stand behind: one whose runs disagree is none. */
+export const knownGains = (gains: readonly TitleGain[]): readonly Known[] => gains.filter(isSure)
 
 /**
  * The game of the first sentence: of those below the target today that rise, the one that counts most, then the
@@ -81,3 +90,7 @@ export function headGain(gains: readonly TitleGain[], question: Question): Known
   const [most] = known.filter(rises).sort((a, b) => b.logGain - a.logGain)
   return most ?? known[0]
 }
+
+/** Titles whose repeated runs disagree. */
+export const unsureOf = (gains: readonly TitleGain[]): ReadonlySet<string> =>
+  new Set(gains.flatMap((g) => (g.grade !== 'no number' && g.disagrees ? [g.titleId] : [])))

@@ -15,6 +15,9 @@ export function priceOf(ctx: Context): Letter['price'] {
   const credit = sumMinor(credits)
   return {
     head: w.head,
+    ...(credit > 0 && {
+      exchange: ctx.some(w.exchange, credits.length, { price: ctx.money(netMinor + credit) }),
+    }),
     rows: [
       ...lines.map((l) => rowOf(ctx, l)),
       netMinor < 0

@@ -1,13 +1,15 @@
 import type { Option } from '../../core/ranking/option.ts'
 import { isFitting } from '../../core/verdict.ts'
 import { fill } from '../say.ts'
-import { type Context, optionWords, whyOf, worstOf } from './context.ts'
+import { type Context, goodsWords, gradeWord, optionWords, reasonsOf } from './context.ts'
 import type { Item, Letter } from './letter.ts'
-import { headGain, type Known, knownGains, targetReached } from './pick.ts'
+import { caseOf, headGain, type Known, knownGains, nextStep, targetReached, unsureOf } from './pick.ts'
 import { isFree, isWorkOnly } from './workOnly.ts'
 
 /** Options shown when none is recommended. */
 const LOOKED_MOST = 3
+/** Reasons of one road; further ones are counted. */
+const REASONS_MOST = 3
 
 const pct = (o: Option): number => o.useful?.pct ?? 0
 
@@ -55,6 +57,13 @@ export function roadsOf(ctx: Context): {
   const { pick, answer, words } = ctx
   const { ranked, withoutNumber, needsAFact } = answer.ranking
   const w = words.roads
+  const step = nextStep(answer)
+  if (pick === undefined && step !== undefined && caseOf(answer, pick) === 'over budget') {
+    const items = [
+      itemOf(ctx, step, [fill(w.over, { budget: ctx.money(answer.inputs.question.budgetMinor ?? 0) })]),
+    ]
+    return { roads: { head: w.headNext, items }, shown: [step] }
+  }
   if (pick === undefined) {
     const known = ranked.length > 0 || needsAFact.length > 0 || targetReached(answer)
     const shown = (known ? ranked : withoutNumber).slice(0, LOOKED_MOST)
@@ -91,18 +100,16 @@ function itemOf(ctx: Context, option: Option, lead: readonly string[]): Item {
   const { words } = ctx
   const w = words.roads
   const net = option.price.netMinor
-  const worst = worstOf(option.findings)[0]
-  const why = option.verdict === 'fits' || worst === undefined ? [] : whyOf(ctx, option, worst)
   const said = [...lead, ...gainOf(ctx, option), ...worthOf(ctx, option)]
   return {
     ...ctx.verdict(option.verdict),
     what: isFree(option)
       ? fill(words.work.road, { works: optionWords(ctx, option) })
       : fill(net < 0 ? w.back : w.what, {
-          parts: optionWords(ctx, option),
+          parts: goodsWords(ctx, option),
           price: ctx.money(Math.abs(net)),
         }),
-    says: [...said, ...(ctx.gloss.hasRoom(why) ? why : [])].map((s) => ctx.gloss.add(s)),
+    says: [...said, ...reasonsOf(ctx, option, REASONS_MOST)].map((s) => ctx.gloss.add(s)),
   }
 }
 
@@ -117,15 +124,17 @@ function gainOf(ctx: Context, option: Option): readonly string[] {
   const after = Math.round(gain.after.averageFps)
   const values = {
     title: ctx.titleName(gain.titleId),
-    before: figures.number(before),
-    after: figures.fps(after),
+    before: ctx.rateAt(gain.before.averageFps),
+    after: ctx.fpsAt(gain.after.averageFps),
     low: figures.number(Math.floor(gain.afterFpsLow)),
     high: figures.number(Math.ceil(gain.afterFpsHigh)),
-    grade: words.grades[gain.grade].word,
+    grade: gradeWord(ctx, option, gain.grade),
     target: figures.fps(targetFps),
     m: ctx.count(wanted.length),
   }
-  const lost = option.useful.missingTitleIds.map((id) => ctx.titleName(id))
+  const unsure = unsureOf(option.gains)
+  const lost = option.useful.missingTitleIds.filter((id) => !unsure.has(id)).map((id) => ctx.titleName(id))
+  const disagreeing = [...unsure].map((id) => ctx.titleName(id))
   const reach =
     option.titlesAtTarget === 0
       ? ctx.some(w.reachNone, wanted.length, values)
@@ -138,6 +147,7 @@ function gainOf(ctx: Context, option: Option): readonly string[] {
     fill(before !== after ? w.gain : gain.sd === 0 ? w.same : w.near, values),
     ...(wanted.length > 1 || option.titlesAtTarget === 0 ? [reach] : []),
     ...(lost.length > 0 ? [fill(w.missing, { titles: ctx.list(lost) })] : []),
+    ...(disagreeing.length > 0 ? [fill(w.unsure, { titles: ctx.list(disagreeing) })] : []),
   ]
 }
 

@@ -1,13 +1,25 @@
 import { displayOf } from '../../core/question.ts'
+import { heldBackBy } from '../../core/ranking/heldBack.ts'
 import type { UsefulGain } from '../../core/ranking/option.ts'
 import { gainForReference, referenceOf } from '../options.ts'
 import { fill } from '../say.ts'
-import { type Context, optionWords, reasonsOf, worstOf } from './context.ts'
+import {
+  type Context,
+  companionsOf,
+  goodsOf,
+  goodsWords,
+  gradeWord,
+  optionWords,
+  reasonsOf,
+  worseThanFits,
+  worstOf,
+} from './context.ts'
 import type { PickStrip } from './letter.ts'
+import { unsureOf } from './pick.ts'
 import { isFree, isWorkOnly } from './workOnly.ts'
 
-/** Reasons of a verdict that are told; a further one is left out rather than counted. */
-const REASONS_MOST = 3
+/** Reasons that are told; further ones are counted. */
+const REASONS_MOST = 4
 
 /** The recommended option on its strip: verdict, reason, grade, figures. */
 export function stripOf(ctx: Context): PickStrip | undefined {
@@ -18,39 +30,46 @@ export function stripOf(ctx: Context): PickStrip | undefined {
   const items = pick.shelfItemIds.map((id) => shelf.find((s) => s.id === id))
   const conditions = [...new Set(items.flatMap((i) => (i ? [words.conditions[i.condition]] : [])))]
   const parts = optionWords(ctx, pick)
-  const [condition] = conditions
+  const [condition = ''] = conditions
+  const isOneCondition = conditions.length === 1 && companionsOf(pick).length === 0
   const { useful, price } = pick
   const [first] = worstOf(pick.findings)
   const own = isWorkOnly(pick)
+  const companions = goodsOf(ctx, pick, companionsOf(pick))
+  const isPlain = worseThanFits(pick.findings).length === 0
   const reason = own
     ? [...(first === undefined ? [] : ctx.finding(first)), ctx.words.work.nothingToBuy]
-    : pick.verdict === 'fits' || first === undefined
-      ? [w.fits]
+    : isPlain
+      ? [companions === '' ? w.fits : fill(w.fitsWith, { parts: companions })]
       : reasonsOf(ctx, pick, REASONS_MOST)
-  const companions = pick.change.add.filter((p) => pick.companionPartIds.includes(p.id))
-  const withIt =
-    companions.length === 0 || companions.length === pick.change.add.length
-      ? []
-      : [fill(w.withIt, { parts: ctx.list(companions.map((p) => ctx.partWords(p.id))) })]
+  const withIt = companions === '' || isPlain ? [] : [fill(w.withIt, { parts: companions })]
   const back = price.netMinor < 0
   const free = isFree(pick)
+  const traded = price.lines.filter((l) => l.what === 'trade-in' && l.amountMinor < 0).length
   const priceWhat = free
     ? words.work.toPay
     : back
       ? w.figures.back
       : pick.change.add.length > 0
-        ? w.figures.price
+        ? traded > 0
+          ? ctx.some(w.figures.priceExchange, traded)
+          : w.figures.price
         : w.figures.work
   const perMoney = gainForReference(pick, answer)
   const grade = useful?.grade ?? 'no number'
+  const isHeld = grade === 'measured' && heldBackBy(pick).length > 0
   return {
     ...ctx.verdict(pick.verdict),
-    what: conditions.length === 1 && condition !== undefined ? fill(w.what, { parts, condition }) : parts,
+    what: isOneCondition ? fill(w.what, { parts, condition }) : goodsWords(ctx, pick),
     reason: [...reason, ...withIt].map((s) => ctx.gloss.add(s)),
     grade: {
       grade,
-      word: words.grades[grade].word,
-      says: own && grade === 'measured' ? words.work.measured : words.grades[grade].says,
+      word: gradeWord(ctx, pick, grade),
+      says: isHeld
+        ? w.held.says
+        : own && grade === 'measured'
+          ? words.work.measured
+          : words.grades[grade].says,
     },
     figures: [
       {
@@ -77,7 +96,10 @@ function usefulOf(ctx: Context, useful: UsefulGain, games: number): readonly str
   const hz = displayOf(answer.inputs.question).refreshHz
   const counted = useful.countedTitleIds.length
   ctx.gloss.note('useful gain')
-  const missing = useful.missingTitleIds.map((id) => ctx.titleName(id))
+  const unsure = unsureOf(ctx.pick?.gains ?? [])
+  const missing = useful.missingTitleIds.filter((id) => !unsure.has(id)).map((id) => ctx.titleName(id))
+  const disagreeing = [...unsure].map((id) => ctx.titleName(id))
+  const share = { n: ctx.count(counted), m: ctx.count(games) }
   return [
     hz === undefined
       ? ctx.some(w.usefulNoDisplay, games)
@@ -86,8 +108,7 @@ function usefulOf(ctx: Context, useful: UsefulGain, games: number): readonly str
       low: figures.named('lowPct', Math.floor(useful.pctLow)),
       high: figures.named('highPct', Math.ceil(useful.pctHigh)),
     }),
-    ...(missing.length === 0
-      ? []
-      : [fill(w.counts, { n: ctx.count(counted), m: ctx.count(games), titles: ctx.list(missing) })]),
+    ...(missing.length === 0 ? [] : [fill(w.counts, { ...share, titles: ctx.list(missing) })]),
+    ...(disagreeing.length === 0 ? [] : [fill(w.countsUnsure, { ...share, titles: ctx.list(disagreeing) })]),
   ]
 }

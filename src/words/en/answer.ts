@@ -62,6 +62,13 @@ export const ANSWER_EN = {
     fan: 'fan',
   } satisfies Record<PartKind, string>,
   conditions: { new: 'new', 'open box': 'open box', used: 'used' } satisfies Record<Condition, string>,
+  /** How parts are named where their price stands beside them. */
+  goods: {
+    condition: '{part} ({condition})',
+    inPlace: '{part} in place of the old modules',
+    companions: '{parts}, with {companions}',
+    together: '{part} together with {others}',
+  },
   /** Works by name; a work that the shop named itself stands under its own name. */
   works: {
     opening: 'Opening and closing the machine',
@@ -117,6 +124,8 @@ export const ANSWER_EN = {
     pickWithoutNumber: '{tag}: it fits, for {price}',
     over: '{tag}: nothing for {budget}; {before} to {after} for {price}',
     overShort: '{tag}: nothing for {budget}, something for {price}',
+    overBudget: '{tag}: nothing for {budget}, and why',
+    namedNotWorth: '{tag}: we would not buy that one, and why',
     fact: forms({ one: '{tag}: one check, then we know', other: '{tag}: {count} checks, then we know' }),
     run: '{tag}: it fits; one run, then a number',
     games: '{tag}: which games do you play?',
@@ -136,6 +145,7 @@ export const ANSWER_EN = {
     run: 'What fits, and which run of ours would tell what it is worth.',
     games: 'Tell us the games, and we can put numbers on it.',
     notWorth: 'What we looked at, what it would add, and what your board can take.',
+    overBudget: 'What the next step would cost, and what your board can take.',
     nothing: 'What stops each part, and what your board can take.',
     reached: 'What your games run at today, and what your board can take later.',
   },
@@ -167,6 +177,22 @@ export const ANSWER_EN = {
     run: 'Something fits, and we have no number for your games yet.',
     games: 'Tell us which games you play, and we can put numbers on it.',
     notWorth: 'Nothing on our shelf is worth your money today.',
+    /** The next step above the budget: told, not offered. */
+    nextStep: 'The next step would cost {price}.',
+    nextGain: 'With {parts}, {title} would go from {before} to {after}.',
+    named: {
+      slower: '{part}: not for {title}. It would go from {before} to {after} there.',
+      notWorth: '{part}: we would not buy it. {title} goes from {before} to {after}, for {price}.',
+      near: '{part}: we would not buy it. {title} stays near {after}, for {price}.',
+      gain: '{part}: {title} goes from {before} to {after}, for {price}.',
+      above: 'That is above your {budget}.',
+      withoutNumber: '{part} goes in, for {price}. What it adds, we cannot say yet.',
+      unclear: '{part}: we can’t tell yet. What is missing is below.',
+      wish: '{part}: left out because you asked {wish}.',
+      out: '{part}: {verdict}.',
+    },
+    roadEnd: 'Your {chipset} board ends at the {generation} generation.',
+    roadEndSame: 'Your {chipset} board ends at the {generation} generation, like this processor.',
     nothing: 'Nothing on our shelf goes into this machine today.',
     reached: forms({
       one: 'Your game already averages {target} or more.',
@@ -188,7 +214,6 @@ export const ANSWER_EN = {
       other: 'None of your {count} games reaches {target}.',
     }),
     below: '{title} stays below, at {after}.',
-    barelyBelow: '{title} stays a little below.',
     belowMany: 'Below it stay {titles}.',
     belowEach: '{title} at {after}',
     belowMore: forms({ one: 'one more', other: '{count} more' }),
@@ -209,11 +234,17 @@ export const ANSWER_EN = {
   pick: {
     what: '{parts}, {condition}',
     fits: 'It goes into your machine as it is.',
+    fitsWith: 'It goes in with {parts}; that is in the price.',
+    moreReasons: forms({ one: 'And one more reason.', other: 'And {count} more reasons.' }),
     counted: 'The figures here already count it.',
     elsewhere: 'We measured it on another machine; yours may give less.',
     withIt: 'It needs {parts} with it; that is in the price.',
     figures: {
       price: 'in all, fitted',
+      priceExchange: forms({
+        one: 'in all, fitted, your old part in exchange',
+        other: 'in all, fitted, your old parts in exchange',
+      }),
       work: 'in all',
       back: 'you get back',
       useful: 'useful gain',
@@ -233,6 +264,11 @@ export const ANSWER_EN = {
     }),
     usefulBetween: 'Four of five times it lands between {low} and {high}.',
     counts: 'The percent counts {n} of your {m} games. For {titles} we have no number.',
+    countsUnsure: 'The percent counts {n} of your {m} games. Our runs of {titles} disagree.',
+    held: {
+      word: 'measured on another machine',
+      says: 'We ran your games, and the new processor ran in another machine. Yours holds it back, so it may give less.',
+    },
   },
 
   /** A letter whose pick is work without a part. */
@@ -310,9 +346,15 @@ export const ANSWER_EN = {
     low: '1%\u00a0low',
     lowGlossed: '1%\u00a0low (99 of 100 frames beat it)',
     grade: 'This one is {grade}.',
+    allHeld: 'All of it measured, with the new processor in another machine. In yours it may give less.',
     otherMachine: 'Measured on another machine with these parts.',
     otherMachineAll: 'We measured on another machine with these parts.',
-    disagrees: 'Our own runs of it do not agree. We run it again before you decide.',
+    afterElsewhere: 'Afterwards: measured on another machine with these parts.',
+    afterElsewhereAll: 'Today is measured on your machine, afterwards on another one with these parts.',
+    disagreeToday: 'Our two runs of today disagree: {low} and {high}.',
+    disagreeAfter: 'Today {before}. Of afterwards our two runs disagree: {low} and {high}.',
+    disagreePlain: 'Our runs of it disagree.',
+    disagrees: 'We run it again before we promise.',
     because: {
       'nothing fitted': 'We do not know all that is fitted.',
       'no run before': 'We never ran it with your parts.',
@@ -336,6 +378,10 @@ export const ANSWER_EN = {
     pay: 'You pay',
     back: 'You get back',
     valid: 'This price is good until {date}.',
+    exchange: forms({
+      one: 'Without your old part in exchange it is {price}.',
+      other: 'Without your old parts in exchange it is {price}.',
+    }),
     tested: forms({
       one: 'We test your old part first. If it fails the test, the price is {price}.',
       other: 'We test your old parts first. If they all fail, the price is {price}.',
@@ -353,6 +399,7 @@ export const ANSWER_EN = {
     head: 'Other roads',
     headTwo: 'Two other roads',
     headLooked: 'What we looked at',
+    headNext: 'The next step',
     what: '{parts}, {price}',
     back: '{parts}: you get {price} back',
     cheaper: 'Cheaper.',
@@ -363,6 +410,7 @@ export const ANSWER_EN = {
     same: '{title} stays at {after}, {grade}.',
     near: '{title} stays near {after} ({low} to {high}), {grade}.',
     missing: 'For {titles} we have no number.',
+    unsure: 'Our runs of {titles} disagree. We run it again before we promise.',
     slower: 'In {title} it is slower than today: from {before} to {after}.',
     notWorthSlower: 'It fits, and we would not buy it.',
     reach: forms({
@@ -410,6 +458,12 @@ export const ANSWER_EN = {
     wish: 'Left out because you asked {wish}: {parts}.',
     wishOther: 'Left out by your wish: {parts}.',
     sameFor: 'The same goes for {parts}.',
+    withIt: 'It needs {parts} with it: {price} in all.',
+    sure: 'If you would rather not look: with {parts} it goes in, for {price}.',
+    /** Work that nobody has looked into yet. */
+    checkFirst: 'Some work may help, and somebody has to look first. That is {works}.',
+    checkFree: '{work} (costs nothing)',
+    checkMore: forms({ one: 'one more', other: '{count} more' }),
     more: forms({
       one: 'One more part from our shelf is not listed here. Just ask.',
       other: '{Count} more parts from our shelf are not listed here. Just ask.',
@@ -430,7 +484,7 @@ export const ANSWER_EN = {
   known: {
     head: 'How we know',
     explains: {
-      measured: 'means that both figures come from our own runs.',
+      measured: 'means that both figures come from our own runs, on your machine or another.',
       'half measured': 'means that one figure is our own run and the other is worked out.',
       estimated: 'means worked out from runs of similar machines. Nobody has run that exact pair yet.',
       'no number': 'means that we have nothing we would stand behind.',
@@ -453,6 +507,14 @@ export const ANSWER_EN = {
 }
 
 export type AnswerWords = typeof ANSWER_EN
+
+/** By which words of an owner a kind is asked for; whole words, small letters. These are read and never said. */
+export const ASKED_BY_EN: Readonly<Partial<Record<PartKind, readonly string[]>>> = {
+  processor: ['processor', 'processors', 'cpu'],
+  memory: ['memory', 'ram', 'modules'],
+  card: ['card', 'cards', 'gpu'],
+  board: ['new board', 'other board', 'mainboard', 'motherboard'],
+}
 
 /** Trade words that findings use, each with six words or fewer. */
 export const GLOSSES_EN: readonly Gloss[] = [

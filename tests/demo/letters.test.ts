@@ -1,0 +1,128 @@
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { textOf } from '../../src/mail/text.ts'
+import { chatTextOf, letterOf } from '../../src/words/answer.ts'
+import { type DemoShop, openDemoShop, QUESTIONS, type QuestionId } from './openDemoShop.ts'
+
+// What the letters say of the invented shop; the story is that of fixtures/README.md.
+let shop: DemoShop
+beforeAll(async () => {
+  shop = await openDemoShop()
+})
+afterAll(() => shop.close())
+
+const oneLine = (text: string) => text.replaceAll('\u00a0', ' ').replace(/\s+/g, ' ')
+const letter = (id: QuestionId) => letterOf(shop.answerTo(id))
+const text = (id: QuestionId) => oneLine(textOf(letter(id)))
+const row = (id: QuestionId, part: string) => {
+  const items = letter(id).board?.items.filter((i) => oneLine(i.what).includes(part)) ?? []
+  return { verdicts: items.map((i) => i.verdict), says: oneLine(items.flatMap((i) => i.says).join(' ')) }
+}
+
+describe('Q-0309: a row is true of its part alone', () => {
+  test('with the fitted 10th i5 the slot is gen 3, so the Spokeshave gets half of its road', () => {
+    // PCI-SIG: gen 3 x8 carries 7.88 GB/s, gen 4 x8 15.75 GB/s.
+    const { verdicts, says } = row('Q-0309', 'Spokeshave')
+    expect(verdicts).toEqual(['fits slower'])
+    expect(says).toContain('7.9 GB/s (billion bytes a second) of the 15.8 GB/s')
+  })
+  test('the Mattock needs a new supply: 329 + 64 + 15 + 10 + 20 - 60 - 12 = $366', () => {
+    const { says } = row('Q-0309', 'Mattock')
+    expect(says).toContain('15.8 GB/s of the 31.5 GB/s')
+    expect(says).toContain('It needs Sparrowmill Steady 550 supply with it: $366 in all.')
+  })
+  test('the Larch ran elsewhere, and this cooler and board hold it back', () => {
+    expect(text('Q-0309')).toMatch(
+      /Kestrel Larch processor \(open box\), with Sparrowmill Steady 650 supply, \$231\..*measured on another machine\..*held to 200 W.*made for 140 W\..*A stronger cooler/,
+    )
+  })
+})
+
+test('Q-0306: the Rowan needs a supply and is held by board and cooler; all of it is said', () => {
+  const { says } = row('Q-0306', 'Rowan')
+  for (const part of ['newer firmware', 'encrypted', 'held to 150 W', 'would take 219 W', 'made for 150 W'])
+    expect(says).toContain(part)
+  expect(says).toContain('It needs Sparrowmill Steady 550 supply with it: $426 in all.')
+})
+
+describe('Q-0305: the asked card first, and no promise on runs that disagree', () => {
+  test('the answer is about the Spokeshave, then the budget, then the next step', () => {
+    const { lead, reply, pick } = letter('Q-0305')
+    expect(oneLine(lead.answer)).toBe(
+      'Hobbin Spokeshave 8G graphics card: not for Tern Patrol. It would go from 69 to 59 FPS there. For $180 we know of nothing on our shelf that is worth it.',
+    )
+    expect(oneLine(lead.more.join(' '))).toContain('The next step would cost $366.')
+    expect([pick, reply.text]).toEqual([undefined, 'Any question is welcome: write back.'])
+  })
+  test('the Mattock’s two runs of Saffron Relay bring no number, and both stand there when it is chosen', () => {
+    expect(text('Q-0305')).toContain('Our runs of Saffron Relay disagree.')
+    expect(text('Q-0305')).not.toMatch(/114|110 to 118|84%|95%/)
+    const answer = shop.answerTo('Q-0305')
+    const pickId = answer.ranking.bestPerMoneyId
+    const chosen = oneLine(textOf(letterOf(answer, { pickId })))
+    expect(chosen).toContain('Of afterwards our two runs disagree: 93 and 114 FPS.')
+    expect(chosen).toContain('We run it again before we promise.')
+    expect(chosen).not.toContain('All of it measured')
+    expect(chosen).toContain('It goes in with Sparrowmill Steady 550 supply; that is in the price.')
+    expect(chosen).not.toContain('as it is')
+  })
+})
+
+test('Q-0307: nothing for $60; the next step is told with its price and not asked for', () => {
+  const said = text('Q-0307')
+  expect(said).toContain('For $60 we know of nothing on our shelf that is worth it. Keep your money for now.')
+  expect(said).toContain('The next step would cost $191.')
+  expect(said).not.toMatch(/To take it|yes, fit it/)
+})
+
+describe('Q-0303: the chat', () => {
+  const said = () => oneLine(chatTextOf(shop.answerTo('Q-0303')))
+  test('149 + 15 + 20 = $184 without the old processor stands beside the $139', () => {
+    expect(said()).toContain('for $139')
+    expect(said()).toContain('Without your old part in exchange it is $184.')
+  })
+  test('a newer one does not go in: B460 ends at the 10th generation, and the Larch is of it', () => {
+    // Intel's statement on H410 and B460, 2021: no support for 11th generation processors.
+    expect(said()).toContain('Your B460 board ends at the 10th generation, like this processor.')
+  })
+  test('the gain keeps its interval', () =>
+    expect(said()).toContain('between 75 and 81 in four of five cases'))
+})
+
+describe('what is asked about is not left out', () => {
+  test('Q-0304: the other processor that may go in, and 59.7 FPS does not read as 60', () => {
+    expect(row('Q-0304', 'Dado').verdicts).toEqual(["can't tell"])
+    expect(text('Q-0304')).toContain('Saffron Relay stays below, at 59.7 FPS.')
+    expect(text('Q-0304')).not.toContain('59 to 60 FPS')
+  })
+  test('Q-0308: Gable leads, and the card is told with how to find out', () => {
+    const said = oneLine(chatTextOf(shop.answerTo('Q-0308')))
+    expect(said).toMatch(/They decide about Lapwing Gable processor and Hobbin Spokeshave 8G/)
+    expect(said).toMatch(/Lapwing Gable processor: can’t tell\..*The same goes for Lapwing Dado processor\./)
+    expect(said).toContain('Count the card plugs on the supply')
+  })
+  test('Q-0302: all three cards hang on the one fact', () => {
+    expect(text('Q-0302')).toMatch(/It decides about .*Spokeshave.*Bradawl.*Mattock 12G graphics card\. How/)
+  })
+})
+
+test('a condition stands beside every price of what is not new', () => {
+  expect(text('Q-0301')).toContain('Hobbin Bradawl 6G graphics card (used), $157.')
+  expect(text('Q-0301')).toContain(
+    'Kestrel Larch processor (open box) and Hobbin Spokeshave 8G graphics card, $315.',
+  )
+  expect(text('Q-0309')).toContain('Kestrel Larch processor (open box)')
+})
+
+test.each(['Q-0301', 'Q-0304'] as const)(
+  '%s: measured on another machine is said where the figures stand',
+  (id) => {
+    expect(text(id)).toContain(
+      'Today is measured on your machine, afterwards on another one with these parts.',
+    )
+  },
+)
+
+test.each(QUESTIONS)('%s: one line on the works that somebody has to look into first', (id) => {
+  expect(shop.answerTo(id).ranking.checkFirst.length).toBeGreaterThan(0)
+  expect(text(id).match(/Some work may help, and somebody has to look first\./g)).toHaveLength(1)
+})
