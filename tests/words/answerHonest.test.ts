@@ -312,7 +312,7 @@ describe('a budget that is too small', () => {
     expect([letter.pick, letter.price]).toEqual([undefined, undefined])
     expect(letter.reply.text).toBe('Any question is welcome: write back.')
     expect(letter.reply.words).toBe('Reply with a question')
-    expect(letter.roads?.head).toBe('The next step')
+    expect(letter.roads?.head).toBe('Above your budget')
     expect(letter.roads?.items.map((i) => plain(i.what))).toEqual([
       'Hexa 6C processor (open box) and Quarrel 8G graphics card (used), $236',
     ])

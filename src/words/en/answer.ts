@@ -399,7 +399,7 @@ export const ANSWER_EN = {
     head: 'Other roads',
     headTwo: 'Two other roads',
     headLooked: 'What we looked at',
-    headNext: 'The next step',
+    headNext: 'Above your budget',
     what: '{parts}, {price}',
     back: '{parts}: you get {price} back',
     cheaper: 'Cheaper.',
