@@ -7,6 +7,7 @@ import { sayFinding } from '../words/findings.ts'
 import {
   checkWords,
   gainForReference,
+  gradeWords,
   lackingWords,
   optionWords,
   partWords,
@@ -43,7 +44,7 @@ export function rankingText(answer: Answer): string {
     minutes: (id: string) => work.find((w) => w.work === id)?.minutes,
   }
   const line = (option: Option): string[] => {
-    const marks = [option.useful?.grade ?? 'no number', ...pickWords(option, answer)]
+    const marks = [gradeWords(option), ...pickWords(option, answer)]
     const gain = gainForReference(option, answer)
     const perMoney =
       gain === undefined ? '' : `, ${figures.gainPct(gain)} for ${figures.money(referenceOf(answer))}`

@@ -3,7 +3,7 @@ import type { WantedRun } from '../core/gain/gain.ts'
 import { changesOfPart } from '../core/limitsBehind.ts'
 import type { Option, RuledOut } from '../core/ranking/option.ts'
 import { sayFinding } from '../words/findings.ts'
-import { checkWords, lackingWords, optionWords, priceWords } from '../words/options.ts'
+import { checkWords, gradeWords, lackingWords, optionWords, priceWords } from '../words/options.ts'
 import type { Shown } from './answerContext.ts'
 import { FindingDetails } from './explain.tsx'
 import { VerdictMark } from './mark.tsx'
@@ -132,7 +132,7 @@ const Undecided = ({ option, shown, number }: { option: Option; shown: Shown; nu
       ))}
       {option.useful !== undefined && (
         <p class="soft">
-          If it fits: {shown.figures.gainPct(option.useful.pct)} useful gain, {option.useful.grade}.
+          If it fits: {shown.figures.gainPct(option.useful.pct)} useful gain, {gradeWords(option)}.
         </p>
       )}
       <More option={option} shown={shown} number={number} />

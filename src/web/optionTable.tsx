@@ -1,6 +1,13 @@
 import type { Option } from '../core/ranking/option.ts'
 import { sayFinding } from '../words/findings.ts'
-import { gainForReference, optionWords, pickWords, priceWords, referenceOf } from '../words/options.ts'
+import {
+  gainForReference,
+  gradeWords,
+  optionWords,
+  pickWords,
+  priceWords,
+  referenceOf,
+} from '../words/options.ts'
 import { pathWithOption, type Shown } from './answerContext.ts'
 import { VerdictMark } from './mark.tsx'
 import { titleName } from './settingText.ts'
@@ -78,7 +85,7 @@ const tieText = (option: Option, shown: Shown): string | undefined => {
 const Row = ({ option, number, shown }: { option: Option; number: number; shown: Shown }) => {
   const { answer, figures } = shown
   const isLead = shown.lead?.id === option.id
-  const grade = option.useful?.grade ?? 'no number'
+  const grade = gradeWords(option)
   const tie = tieText(option, shown)
   const gain = gainForReference(option, answer)
   return (

@@ -1,6 +1,7 @@
 import type { Answer } from '../core/answer.ts'
 import { minorPerMajor } from '../core/currency.ts'
 import type { Part } from '../core/part.ts'
+import { heldBackBy } from '../core/ranking/heldBack.ts'
 import type { CheckFirst, Option, RuledOut } from '../core/ranking/option.ts'
 import { referenceMinor } from '../core/ranking/reference.ts'
 import { LIMIT_WORDS } from './en/limits.ts'
@@ -87,6 +88,12 @@ export function referenceOf({ inputs }: Answer): number {
 export function gainForReference({ pctPer100 }: Option, answer: Answer): number | undefined {
   if (pctPer100 === undefined) return undefined
   return (pctPer100 * referenceOf(answer)) / (100 * minorPerMajor(answer.inputs.shop.policy.currency))
+}
+
+/** How its number is known. One that was measured where nothing held the processor back is not plainly measured. */
+export function gradeWords(option: Option): string {
+  const grade = option.useful?.grade ?? 'no number'
+  return grade === 'measured' && heldBackBy(option).length > 0 ? 'measured on another machine' : grade
 }
 
 /** The marks an option carries in a list: which of the picks it is. */

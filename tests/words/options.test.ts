@@ -4,8 +4,8 @@ import { WORK_CATALOGUE } from '../../src/core/work/catalogue.ts'
 import { ANSWER_EN } from '../../src/words/en/answer.ts'
 import { figuresFor } from '../../src/words/figures.ts'
 import { isAskedFor } from '../../src/words/limits.ts'
-import { checkWords, optionWords, priceWords } from '../../src/words/options.ts'
-import { line, option } from './answers.ts'
+import { checkWords, gradeWords, optionWords, priceWords } from '../../src/words/options.ts'
+import { CARD, finding, line, option } from './answers.ts'
 
 const figures = figuresFor({ locale: 'en-US', timeZone: 'UTC', policy: { currency: 'USD' } })
 const priced = (amountMinor: number, over: { costsNothing?: boolean; unpriced?: readonly string[] }) => {
@@ -49,4 +49,14 @@ test('how a machine stands is not missed while nobody says it; what every machin
   expect(isAskedFor('cardRoomMm')).toBe(true)
   expect([isAskedFor('memoryProfileOn'), isAskedFor('boardSupplyPlug')]).toEqual([false, false])
   expect(LIMIT_KEYS.filter(isAskedFor).length).toBeGreaterThan(20)
+})
+
+describe('how a number is known', () => {
+  const held = { ...CARD, findings: [finding({ rule: 'cooling.rating', verdict: 'fits slower' })] }
+  test('measured, and said so where something holds the processor back that did not there', () => {
+    expect([gradeWords(CARD), gradeWords(held)]).toEqual(['measured', 'measured on another machine'])
+  })
+  test('no number is none', () => {
+    expect(gradeWords({ ...held, useful: undefined })).toBe('no number')
+  })
 })

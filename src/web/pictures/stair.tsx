@@ -1,7 +1,7 @@
 import type { Answer } from '../../core/answer.ts'
 import type { Option, UsefulGain } from '../../core/ranking/option.ts'
 import type { Figures } from '../../words/figures.ts'
-import { optionWords } from '../../words/options.ts'
+import { gradeWords, optionWords } from '../../words/options.ts'
 import { percentOf, ticksOf } from './scale.ts'
 
 const PLOT_HEIGHT = 220
@@ -56,7 +56,7 @@ const Dot = ({ point, axes }: { point: Point; axes: Axes }) => {
   return (
     <>
       <line class="bracket" x1={cx} x2={cx} y1={axes.y(useful.pctLow)} y2={axes.y(useful.pctHigh)} />
-      <circle class={useful.grade === 'measured' ? 'known' : 'guess'} cx={cx} cy={cy} r="6" />
+      <circle class={gradeWords(option) === 'measured' ? 'known' : 'guess'} cx={cx} cy={cy} r="6" />
       <text x={cx} y={cy} dx="-11" dy="-9" text-anchor="end" class="strong">
         {number}
       </text>

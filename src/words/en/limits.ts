@@ -75,7 +75,8 @@ export const LIMIT_WORDS: Readonly<Record<LimitKey, LimitWords>> = {
   controllerRateMts: {
     label: "Processor's memory rate",
     meaning: 'The rate the processor is rated for with this many modules.',
-    findOut: "The processor maker's page gives it; with four modules we test it on our bench.",
+    findOut:
+      "Its maker's page gives one rate, often for two modules alone; with more we test it on our bench.",
   },
   boardRateMts: {
     label: "Board's memory rate",
