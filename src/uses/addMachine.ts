@@ -125,7 +125,8 @@ export async function findOrAddParts(
   return { partIds, newParts }
 }
 
-function freeId(kind: PartKind, parts: readonly Part[]): string {
+/** A key for a part of that kind that none of these has. */
+export function freeId(kind: PartKind, parts: readonly Part[]): string {
   const taken = new Set(parts.map((p) => p.id))
   for (let n = 1; ; n++) {
     const id = `${kind.toUpperCase()}-${String(n).padStart(4, '0')}`

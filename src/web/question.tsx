@@ -219,7 +219,7 @@ const AnswerBody = ({ shown, mode, jobs, clock }: BodyProps) => {
         {jobs.length > 0 && <JobLines lines={jobs} onPageOf={question.machineTag} figures={figures} />}
         {!mode.now && <Kept shown={shown} messageId={mode.messageId} />}
         {mode.now && <Standing view={mode.view} figures={figures} {...clock} />}
-        <AskedBlock shown={shown} mayAgree={mode.now && jobs.length === 0} />
+        <AskedBlock shown={shown} mayAgree={mode.now && jobs.every(({ state }) => state === 'called off')} />
         {answer.asked !== undefined && question.wanted.length > 0 && <h2>What the shelf can do</h2>}
         <Nothing answer={answer} />
         {answer.ranking.ranked.length > 0 && <OptionTable shown={shown} />}

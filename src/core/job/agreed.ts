@@ -1,5 +1,8 @@
 import type { Answer } from '../answer.ts'
+import { IN_MIND_ID } from '../asked/inMind.ts'
+import type { Change } from '../build.ts'
 import { type Minor, sumMinor } from '../money.ts'
+import type { Part } from '../part.ts'
 import type { NetPrice, Option } from '../ranking/option.ts'
 import type { Fitter } from './job.ts'
 import { type Promised, promisedBy } from './promise.ts'
@@ -21,10 +24,31 @@ export function agreeable(answer: Answer, optionId: string): Agreeable | undefin
   if (look !== undefined) return { option: look, standsOn: 'look first' }
   const open = of(needsAFact)
   if (open !== undefined) return { option: open, standsOn: 'a fact' }
-  const { asked } = answer
-  const named = asked !== undefined && 'change' in asked ? of([asked.change.option ?? []].flat()) : undefined
+  const named = of(askedOptions(answer))
   return named && { option: named, standsOn: named.verdict === "can't tell" ? 'a fact' : 'itself' }
 }
+
+function askedOptions({ asked }: Answer): readonly Option[] {
+  if (asked === undefined) return []
+  if ('change' in asked) return asked.change.option === undefined ? [] : [asked.change.option]
+  return asked.ask === 'something is wrong' ? asked.parts : []
+}
+
+/** Why an option is not agreed, if it is not: one missing fact decides, or it does not go in. */
+export const whyNot = ({ option, standsOn }: Agreeable): 'a fact' | 'does not fit' | undefined =>
+  option.verdict === 'does not fit' ? 'does not fit' : standsOn === 'a fact' ? 'a fact' : undefined
+
+/**
+ * The change with a key of the shop's own for a part that only the owner's words name: the checklist, the machine and
+ * its runs need one that stays.
+ */
+export const withOwnKey = (change: Change, key: string | undefined): Change =>
+  key === undefined
+    ? change
+    : { ...change, add: change.add.map((part) => (part.id === IN_MIND_ID ? { ...part, id: key } : part)) }
+
+/** The part of a change that the shop has no record of. */
+export const unknownPart = ({ add }: Change): Part | undefined => add.find(({ id }) => id === IN_MIND_ID)
 
 /** What is promised with it: nothing where nobody knows yet whether there is anything to do. */
 export const promiseOf = ({ option, standsOn }: Agreeable, answer: Answer): Promised[] =>

@@ -1,7 +1,15 @@
 import type { Answer } from '../../core/answer.ts'
 import { partsOf } from '../../core/build.ts'
-import { type Agreeable, agreeable, agreedPrice, promiseOf } from '../../core/job/agreed.ts'
-import { checklist } from '../../core/job/checklist.ts'
+import {
+  type Agreeable,
+  agreeable,
+  agreedPrice,
+  promiseOf,
+  unknownPart,
+  whyNot,
+  withOwnKey,
+} from '../../core/job/agreed.ts'
+import { checklist, type Step } from '../../core/job/checklist.ts'
 import type { Fitter, Job } from '../../core/job/job.ts'
 import { remindAfter } from '../../core/job/reminders.ts'
 import { isOver } from '../../core/job/states.ts'
@@ -10,8 +18,9 @@ import { loadAnswer, saveAnswer } from '../../store/answers.ts'
 import { insertJob, jobsOfMachine, nextJobId } from '../../store/jobs.ts'
 import { loadMachine } from '../../store/machines.ts'
 import type { Db, Store } from '../../store/open.ts'
-import { listShelfItems } from '../../store/shelf.ts'
+import { listParts, upsertParts } from '../../store/parts.ts'
 import { addStateChange } from '../../store/stateChanges.ts'
+import { freeId } from '../addMachine.ts'
 import { answerQuestion } from '../answerQuestion.ts'
 import { answeredByYes } from '../questionState.ts'
 import { bookProblems, whenText } from './bookJob.ts'
@@ -54,9 +63,8 @@ export async function agreeJob(
     if (problems.length > 0) return failed(...problems)
     const answerId = found.value.answerId ?? (await saveAnswer(tx, answer))
     const job = await jobOf(tx, answer, answerId, chosen, agreement, at)
-    const { build } = answer.inputs.machine
-    await insertJob(tx, job, checklist(build, chosen.option.change, chosen.option.findings, job.promised))
-    const lacking = await putAside(tx, job.id, await neededFrom(tx, answer, chosen), at)
+    await insertJob(tx, job, await stepsOf(tx, answer, chosen, job))
+    const lacking = await putAside(tx, job.id, neededFrom(chosen), at)
     if (lacking.length > 0) return failed(...lacking)
     const answered = await answeredByYes(tx, questionId, at)
     if (!answered.ok) return answered
@@ -88,14 +96,18 @@ async function answerFor(
   return ok({ answer: kept.answer, answerId })
 }
 
+const WHY_NOT = {
+  'a fact': 'One missing fact decides whether this fits. Find it out first; then it can be agreed.',
+  'does not fit': 'This does not fit the machine, so it cannot be agreed. Choose another option.',
+}
+
 function optionProblem(chosen: Agreeable | undefined, got: string): Problem | undefined {
   if (chosen === undefined) {
     const next = 'This option is no longer among the ones for this question. Choose another.'
     return { code: 'not found', field: 'optionId', got, next }
   }
-  if (chosen.standsOn !== 'a fact') return undefined
-  const next = 'One missing fact decides whether this fits. Find it out first; then it can be agreed.'
-  return { code: 'conflict', field: 'optionId', next }
+  const because = whyNot(chosen)
+  return because && { code: 'conflict', field: 'optionId', next: WHY_NOT[because] }
 }
 
 /** One open job a machine at a time, and only on the machine that the answer was about. */
@@ -115,15 +127,28 @@ async function machineProblems(tx: Db, { inputs }: Answer): Promise<Problem[]> {
 
 const same = (a: readonly string[], b: readonly string[]): boolean => a.join('\n') === b.join('\n')
 
-/** Shelf items by how many of each. What the owner brings along stands on no shelf. */
-async function neededFrom(tx: Db, { inputs }: Answer, { option }: Agreeable) {
-  const isBrought = inputs.question.partInMind !== undefined
-  const onShelf = isBrought ? new Set((await listShelfItems(tx)).map(({ id }) => id)) : undefined
+/** Shelf items by how many of each. What the owner brings along stands on no shelf and has no line in the price. */
+function neededFrom({ option }: Agreeable) {
   const needed = new Map<string, number>()
   for (const { what, shelfItemId: id } of option.price.lines)
-    if (what === 'part' && id !== undefined && onShelf?.has(id) !== false)
-      needed.set(id, (needed.get(id) ?? 0) + 1)
+    if (what === 'part' && id !== undefined) needed.set(id, (needed.get(id) ?? 0) + 1)
   return [...needed].map(([itemId, quantity]) => ({ itemId, quantity }))
+}
+
+/** The checklist. A part that only the owner's words name becomes one the shop knows, under a key of its own. */
+async function stepsOf(
+  tx: Db,
+  { inputs }: Answer,
+  { option }: Agreeable,
+  { promised }: Job,
+): Promise<Step[]> {
+  const { build } = inputs.machine
+  const unknown = unknownPart(option.change)
+  if (unknown === undefined) return checklist(build, option.change, option.findings, promised)
+  const key = freeId(unknown.kind, await listParts(tx))
+  await upsertParts(tx, [{ ...unknown, id: key }])
+  const findings = option.findings.map((f) => (f.partId === unknown.id ? { ...f, partId: key } : f))
+  return checklist(build, withOwnKey(option.change, key), findings, promised)
 }
 
 async function jobOf(

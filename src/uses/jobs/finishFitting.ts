@@ -1,7 +1,7 @@
 import type { Answer } from '../../core/answer.ts'
 import { type Change, partsOf, partsOut } from '../../core/build.ts'
-import { agreeable } from '../../core/job/agreed.ts'
-import { creditsFor, isOpen, type Job, TICKED_BY_HAND } from '../../core/job/job.ts'
+import { agreeable, unknownPart, withOwnKey } from '../../core/job/agreed.ts'
+import { creditsFor, isOpen, type Job, type JobStepLine, TICKED_BY_HAND } from '../../core/job/job.ts'
 import type { Warranty } from '../../core/job/warranty.ts'
 import type { Claim } from '../../core/limits/limit.ts'
 import { claimsAfter } from '../../core/limits/resolve.ts'
@@ -14,7 +14,6 @@ import { addFitted, removeFitted } from '../../store/fitted.ts'
 import { insertPartsOut, setStepsDone, stepsOfJobs, updateJob } from '../../store/jobs.ts'
 import { loadMachine, replaceClaims } from '../../store/machines.ts'
 import type { Db, Store } from '../../store/open.ts'
-import { loadParts, upsertParts } from '../../store/parts.ts'
 import { endReservations, reservationsOf } from '../../store/reservations.ts'
 import { listShelfItems, takeFromShelf } from '../../store/shelf.ts'
 import { addStateChange } from '../../store/stateChanges.ts'
@@ -46,17 +45,18 @@ export const finishFitting = (
     const machine = (await loadMachine(tx, job.machineTag))?.machine
     if (agreed === undefined || machine === undefined) throw new Error('a job without its answer or machine')
     const { answer, option } = agreed
+    const steps = (await stepsOfJobs(tx, [job.id])).get(job.id) ?? []
+    const change = withOwnKey(option.change, keyOfUnknown(option.change, steps))
     const problems = await fittingProblems(tx, job, machine, answer)
     if (problems.length > 0) return failed(...problems)
 
-    const out = partsOut(machine.build, option.change)
-    await addUnknownParts(tx, option.change)
+    const out = partsOut(machine.build, change)
     for (const part of out) await removeFitted(tx, machine.tag, part.id, at)
     await addFitted(
       tx,
-      option.change.add.map((part) => ({ machineTag: machine.tag, partId: part.id, fittedAt: at })),
+      change.add.map((part) => ({ machineTag: machine.tag, partId: part.id, fittedAt: at })),
     )
-    await replaceClaims(tx, machine.tag, claimsNow(machine, option.change, notes, at))
+    await replaceClaims(tx, machine.tag, claimsNow(machine, change, notes, at))
     await useWhatWasPutAside(tx, job, at)
     const outIds = out.map(({ id }) => id)
     const credits = creditsFor(option.price, outIds)
@@ -65,7 +65,6 @@ export const finishFitting = (
       job.id,
       outIds.map((id, i) => outOf(id, job, credits[i] ?? 0, at)),
     )
-    const steps = (await stepsOfJobs(tx, [job.id])).get(job.id) ?? []
     const byHand = steps.filter((s) => TICKED_BY_HAND.has(s.what) && s.doneAt === undefined)
     await setStepsDone(
       tx,
@@ -107,13 +106,11 @@ async function fittingProblems(tx: Db, job: Job, machine: Machine, answer: Answe
   return [{ code: 'conflict', field: 'machine', next }]
 }
 
-/** A part that the owner brought along may be one the shop never had. */
-async function addUnknownParts(tx: Db, { add }: Change): Promise<void> {
-  const known = new Set((await loadParts(tx, [...new Set(add.map(({ id }) => id))])).map(({ id }) => id))
-  await upsertParts(
-    tx,
-    add.filter(({ id }) => !known.has(id)),
-  )
+/** The key that the checklist gave a part which only the owner's words name. */
+function keyOfUnknown(change: Change, steps: readonly JobStepLine[]): string | undefined {
+  if (unknownPart(change) === undefined) return undefined
+  const known = new Set(change.add.map(({ id }) => id))
+  return steps.find(({ what, ref }) => what === 'fit' && !known.has(ref))?.ref
 }
 
 /**

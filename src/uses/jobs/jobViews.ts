@@ -168,7 +168,7 @@ export async function viewJob({ db }: Store, jobId: string): Promise<Result<JobV
   const outs = await partsOutOf(db, jobId)
   const all = await runsOfMachine(db, job.machineTag)
   const runs = runsSince(job, changesOf(loaded), all)
-  const parts = await partsFor(db, answer, option, loaded)
+  const parts = await partsFor(db, answer, option, loaded, steps)
   const can = fittedNow(loaded, all)
   const { customer } = answer.inputs
   return ok({
@@ -198,7 +198,13 @@ const changesOf = ({ history }: LoadedMachine): string[] =>
   history.flatMap(({ fittedAt, removedAt }) => [fittedAt, removedAt].filter((at) => at !== undefined))
 
 /** Parts by id: those of the answer as they were, and what is in the machine now. */
-async function partsFor(db: Db, answer: Answer, option: Option, loaded: LoadedMachine): Promise<Part[]> {
+async function partsFor(
+  db: Db,
+  answer: Answer,
+  option: Option,
+  loaded: LoadedMachine,
+  steps: readonly JobStepLine[],
+): Promise<Part[]> {
   const known = [
     ...answer.inputs.parts,
     ...option.change.add,
@@ -206,7 +212,8 @@ async function partsFor(db: Db, answer: Answer, option: Option, loaded: LoadedMa
     ...loaded.history.map(({ part }) => part),
   ]
   const shelfIds = answer.inputs.shelf.map(({ partId }) => partId)
-  const missing = shelfIds.filter((id) => !known.some((part) => part.id === id))
+  const onSteps = steps.filter(({ what }) => what === 'fit').map(({ ref }) => ref)
+  const missing = [...shelfIds, ...onSteps].filter((id) => !known.some((part) => part.id === id))
   return [...known, ...(await loadParts(db, missing))]
 }
 

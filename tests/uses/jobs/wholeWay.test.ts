@@ -2,6 +2,7 @@ import { mkdtemp, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import type { Question } from '../../../src/core/question.ts'
 import { saveAnswer } from '../../../src/store/answers.ts'
 import { loadMachine } from '../../../src/store/machines.ts'
 import type { Store } from '../../../src/store/open.ts'
@@ -22,6 +23,7 @@ import { decidePartOut } from '../../../src/uses/jobs/partOut.ts'
 import { recordRun } from '../../../src/uses/jobs/recordRun.ts'
 import { reportAtHome } from '../../../src/uses/jobs/reportAtHome.ts'
 import { tickStep } from '../../../src/uses/jobs/tickStep.ts'
+import { takeQuestion } from '../../../src/uses/takeQuestion.ts'
 import { dump } from '../../store/temporaryStore.ts'
 import { AT, copyOf, later, optionWith, refusals, shopFile, stockOf, unwrapped } from './jobShop.ts'
 
@@ -402,4 +404,57 @@ test('work that is done leaves its state: firmware as read on the bench, or not 
       firmware === undefined ? [] : [{ value: '4.60', source: 'read', at: later(4) }],
     )
   }
+})
+
+/** A card that the shop has no record of, with the figures of its data sheet. */
+const bringing = (words: string, lengthMm: number): Omit<Question, 'id' | 'askedAt'> => ({
+  ...{ machineTag: 'M-0207', words: `Can I put a ${words} in?`, asks: 'can I put this in', wanted: [] },
+  ...{ display: {}, targetFps: 60, wishes: [] },
+  partInMind: {
+    ...{ kind: 'card', words, priceMinor: 12000 },
+    part: {
+      ...{ kind: 'card', id: 'x', name: words, lengthMm, thicknessMm: 40, boardPowerW: 75, pcieGen: 4 },
+      ...{ pcieLanes: 8, memoryGB: 4, plugs: { pin6: 0, pin8: 0, pin16: 0 }, bracket: 'full height' },
+    },
+  },
+})
+
+test('a part that the owner brings along goes in under a key of its own, and the shelf is not touched', async () => {
+  const { store } = await copyOf(file)
+  const before = await listShelf(store.db)
+  const { id } = unwrapped(await takeQuestion(store, bringing('Harrow 4G', 200), AT))
+  const { asked } = unwrapped(await answerQuestion(store, id, AT))
+  const option = asked !== undefined && 'change' in asked ? asked.change.option : undefined
+  const { jobId } = unwrapped(await agreeJob(store, id, option?.id ?? '', { fittedBy: 'shop' }, AT))
+  unwrapped(await startJob(store, jobId, later(1)))
+  const bench = unwrapped(await viewJob(store, jobId))
+  expect(bench.what).toContain('Harrow 4G')
+  for (const step of bench.steps.filter(({ what }) => what === 'work'))
+    unwrapped(await tickStep(store, jobId, step.position, true, later(2)))
+  unwrapped(await finishFitting(store, jobId, {}, later(3)))
+  const { build } = (await loadMachine(store.db, 'M-0207'))?.machine ?? { build: undefined }
+  expect(build?.card).toMatchObject({ name: 'Harrow 4G', lengthMm: 200 })
+  expect(build?.card?.id).toMatch(/^CARD-\d{4}$/)
+  expect(await listShelf(store.db)).toEqual(before)
+  // The next such part is another one, with figures of its own.
+  const next = unwrapped(
+    await takeQuestion(store, { ...bringing('Tedder 4G', 180), machineTag: 'M-0193' }, later(4)),
+  )
+  const again = unwrapped(await answerQuestion(store, next.id, later(4))).asked
+  const other = again !== undefined && 'change' in again ? again.change.option : undefined
+  const second = unwrapped(await agreeJob(store, next.id, other?.id ?? '', { fittedBy: 'shop' }, later(5)))
+  expect(unwrapped(await viewJob(store, second.jobId)).what).toContain('Tedder 4G')
+  expect((await loadParts(store.db, [build?.card?.id ?? ''])).map(({ name }) => name)).toEqual(['Harrow 4G'])
+})
+
+test('a part in mind that does not fit cannot be agreed', async () => {
+  const { store } = await copyOf(file)
+  // M-0207 has room for 286 mm by tape (fixtures/README.md).
+  const { id } = unwrapped(await takeQuestion(store, bringing('Harrow 4G', 298), AT))
+  const before = await dump(store)
+  for (const optionId of ['the owner', 'in mind'])
+    expect(await agreeJob(store, id, optionId, { fittedBy: 'shop' }, AT)).toMatchObject({
+      problems: [{ field: 'optionId' }],
+    })
+  expect(await dump(store)).toEqual(before)
 })
