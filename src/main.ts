@@ -7,12 +7,16 @@ import { createAdaptorServer } from '@hono/node-server'
 import type { Terminal } from './cli/command.ts'
 import { runCommand } from './cli/commands.ts'
 import { shopFilesIn } from './cli/import.ts'
+import { faultLines } from './fault.ts'
 import { EXIT, sayProblem } from './problem.ts'
 import type { Settings } from './settings.ts'
 import { readSettings } from './settings.ts'
 import { problemOf } from './store/errors.ts'
 import type { Store } from './store/open.ts'
 import { openStore } from './store/open.ts'
+import { accessOf } from './uses/access/accessOf.ts'
+import { type FirstCode, openFirstCode } from './uses/access/firstCode.ts'
+import { isNewShop } from './uses/access/welcome.ts'
 import { addMachine } from './uses/addMachine.ts'
 import { askOwner, withdrawRequest } from './uses/askOwner.ts'
 import { changeOwner } from './uses/changeOwner.ts'
@@ -45,8 +49,8 @@ import { takeQuestion } from './uses/takeQuestion.ts'
 import * as views from './uses/views.ts'
 import { editMessage, messageEml, prepareMessage, toldOwner, viewMessage } from './uses/writeMessage.ts'
 import { createApp } from './web/app.ts'
-import type { WebOptions } from './web/frame.ts'
-import { isOneOf } from './web/hosts.ts'
+import type { Fault, WebOptions } from './web/frame.ts'
+import { isLoopback, isOneOf } from './web/hosts.ts'
 import type { JobUses } from './web/jobUses.ts'
 import type { OwnerUses, WebUses } from './web/webUses.ts'
 
@@ -80,15 +84,14 @@ export async function main(args: readonly string[]): Promise<number> {
   }
   try {
     if (args[0] === 'serve' && args.length === 1)
-      return await serve(settings.value, await terminal.openStore())
+      return await serve(settings.value, await terminal.openStore(), SHOP)
     if (args[0] === 'demo' && args.length === 1) return await demo(settings.value)
     return await runCommand(args, terminal)
   } catch (error) {
     const problem = problemOf(error)
     const text = problem === undefined ? 'Something broke on our side.' : sayProblem(problem)
     process.stderr.write(`${text}\n`)
-    if (problem === undefined)
-      process.stderr.write(`${error instanceof Error ? error.stack : String(error)}\n`)
+    if (problem === undefined) process.stderr.write(`${faultLines(error)}\n`)
     const isOurs = problem === undefined || problem.code === 'internal' || problem.code === 'busy'
     return isOurs ? EXIT.fault : EXIT.badInput
   } finally {
@@ -104,30 +107,63 @@ async function readStdin(): Promise<string> {
   return Buffer.concat(chunks).toString('utf8')
 }
 
+const DEMO_ELSEWHERE =
+  'STILLFITS_HOST: The demo has no sign-in, so it is served to this computer alone. Set it to 127.0.0.1 for the demo.'
+
 /** The demo shop, imported by the same path as anybody's, into a file that is gone afterwards. */
 async function demo(settings: Settings): Promise<number> {
+  if (!isLoopback(settings.host)) {
+    process.stderr.write(`${DEMO_ELSEWHERE}\n`)
+    return EXIT.badInput
+  }
   const folder = await mkdtemp(join(tmpdir(), 'stillfits-demo-'))
   const store = await openStore(`file:${join(folder, 'demo.db')}`)
   try {
     const files = await shopFilesIn(DEMO_FOLDER)
     const imported = files.ok ? await importShop(store, files.value) : files
     if (!imported.ok) throw new Error(imported.problems.map(sayProblem).join('\n'))
-    return await serve(settings, store, true)
+    return await serve(settings, store, DEMO)
   } finally {
     await store.close()
     await rm(folder, { recursive: true, force: true })
   }
 }
 
+type Served = {
+  readonly name: string
+  readonly port: number
+  readonly options: (settings: Settings) => WebOptions
+  /** Before anything is served; gives what is said below the address. */
+  readonly before: (store: Store) => Promise<{ firstCode?: FirstCode; says?: (origin: string) => string }>
+}
+
+const DEMO: Served = {
+  ...{ name: 'Demo shop', port: DEMO_PORT, options: (settings) => webOptionsOf(true, settings) },
+  before: async () => ({}),
+}
+
+/** A shop without an account gets a one-time code, said here and nowhere else. */
+const SHOP: Served = {
+  ...{ name: 'Stillfits', port: SHOP_PORT, options: (settings) => webOptionsOf(false, settings) },
+  before: async (store) => {
+    if (!(await isNewShop(store))) return {}
+    const { code, firstCode } = openFirstCode()
+    const says = (origin: string) =>
+      `Nobody has an account yet. Open ${origin}/welcome and enter this code: ${code}\nIt holds once, until the program stops.\n`
+    return { firstCode, says }
+  },
+}
+
 /** Serves the pages until the process is told to stop (SIGINT, SIGTERM). */
-async function serve(settings: Settings, store: Store, isDemo = false): Promise<number> {
-  const { host, port = isDemo ? DEMO_PORT : SHOP_PORT } = settings
+async function serve(settings: Settings, store: Store, served: Served): Promise<number> {
+  const { host, port = served.port } = settings
   // Before anything is said: whoever reads the address may stop us the next moment.
   const stopped = new Promise<void>((resolve) => {
     process.once('SIGINT', resolve)
     process.once('SIGTERM', resolve)
   })
-  const app = createApp(usesOf(store), webOptionsOf(isDemo, settings))
+  const { firstCode, says } = await served.before(store)
+  const app = createApp(usesOf(store, firstCode), served.options(settings))
   const server = createAdaptorServer({ fetch: app.fetch })
   try {
     await new Promise<void>((resolve, reject) => {
@@ -139,15 +175,19 @@ async function serve(settings: Settings, store: Store, isDemo = false): Promise<
     return EXIT.badInput
   }
   const bound = (server.address() as AddressInfo).port
-  process.stdout.write(
-    `${isDemo ? 'Demo shop' : 'Stillfits'} on http://${host.includes(':') ? `[${host}]` : host}:${bound}\n`,
-  )
+  const origin = `http://${host.includes(':') ? `[${host}]` : host}:${bound}`
+  process.stdout.write(`${served.name} on ${origin}\n`)
+  if (says !== undefined) process.stdout.write(says(origin))
+  if (!isLoopback(host) && settings.proxies.length === 0) process.stdout.write(`${IN_THE_OPEN}\n`)
   process.stdout.write('Stop with Ctrl+C.\n')
   await stopped
   server.close()
   if ('closeAllConnections' in server) server.closeAllConnections()
   return EXIT.done
 }
+
+const IN_THE_OPEN =
+  'Other computers can reach this without TLS, so passwords can be read on the way. README.md tells how to put a proxy in front.'
 
 function listenProblem(error: unknown, host: string, port: number): string {
   const code = error instanceof Error && 'code' in error ? error.code : undefined
@@ -158,28 +198,18 @@ function listenProblem(error: unknown, host: string, port: number): string {
   return `${host}:${port} cannot be listened on (${String(code ?? 'unknown reason')}). Check STILLFITS_HOST and ${variable}.`
 }
 
-/** Only where and what kind of fault: form content and addresses do not belong in a log. */
-function logFault({
-  reference,
-  method,
-  path,
-  error,
-}: {
-  reference: string
-  method: string
-  path: string
-  error: unknown
-}) {
-  const stack = error instanceof Error ? error.stack : String(error)
-  process.stderr.write(`${now()} fault ${reference} ${method} ${path}\n${stack}\n`)
+/** Only where and what kind of fault: what was typed and stored does not belong in a log. */
+function logFault({ reference, method, path, error }: Fault) {
+  process.stderr.write(`${now()} fault ${reference} ${method} ${path}\n${faultLines(error)}\n`)
 }
 
 /** What the pages are told besides the uses. */
 export const webOptionsOf = (
   demo: boolean,
-  { host, hosts, ownerUrl }: Pick<Settings, 'host' | 'hosts' | 'ownerUrl'>,
+  { host, hosts, ownerUrl, proxies = [] }: Pick<Settings, 'host' | 'hosts' | 'ownerUrl'> & Partial<Settings>,
 ): WebOptions => ({
-  ...{ demo, onFault: logFault, problemOf, ownerUrl },
+  ...{ demo, onFault: logFault, problemOf, ownerUrl, proxies },
+  ...(demo && { everybodyIs: { kind: 'demo', name: 'demo' } }),
   isOurHost: isOneOf(host, ownerUrl === undefined ? hosts : [...hosts, new URL(ownerUrl).hostname]),
 })
 
@@ -219,9 +249,10 @@ function jobUsesOf(store: Store): JobUses {
 }
 
 /** What the pages ask for, joined to this store and the clock. */
-export function usesOf(store: Store): WebUses {
+export function usesOf(store: Store, firstCode?: FirstCode): WebUses {
   return {
     now,
+    ...accessOf(store, { now, firstCode }),
     shop: () => shopOrNeutral(store.db),
     questions: () => views.viewQuestions(store, now()),
     known: () => views.viewKnown(store),

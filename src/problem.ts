@@ -26,12 +26,13 @@ export const PROBLEM_CODES = [
   'unreadable',
   'conflict',
   'busy',
+  'too many',
   'internal',
 ] as const
 export type ProblemCode = (typeof PROBLEM_CODES)[number]
 
 /** HTTP status for each code. */
-export const STATUS_OF: Record<ProblemCode, 400 | 404 | 409 | 422 | 500 | 503> = {
+export const STATUS_OF: Record<ProblemCode, 400 | 404 | 409 | 422 | 429 | 500 | 503> = {
   missing: 422,
   'not allowed': 422,
   'not a number': 422,
@@ -41,6 +42,7 @@ export const STATUS_OF: Record<ProblemCode, 400 | 404 | 409 | 422 | 500 | 503> =
   unreadable: 400,
   conflict: 409,
   busy: 503,
+  'too many': 429,
   internal: 500,
 }
 

@@ -1,3 +1,4 @@
+import { isIP } from 'node:net'
 import { z } from 'zod'
 import { failed, ok, type Result } from './problem.ts'
 
@@ -10,6 +11,8 @@ export type Settings = {
   readonly hosts: readonly string[]
   /** Origin under which owners reach their pages; that host name opens nothing else. */
   readonly ownerUrl?: string | undefined
+  /** Addresses of proxies in front of us that end TLS; only their word on it, and on who asks, is taken. */
+  readonly proxies: readonly string[]
   /** Absent: not set; then the shop is served on 8080 and the demo on 8081, so that both can run. */
   readonly port?: number | undefined
 }
@@ -31,6 +34,10 @@ function canBeRead(url: string): boolean {
 }
 
 const OWNER_URL = 'an address without a path, such as https://ask.example.com'
+
+const PROXIES = 'IP addresses of your own proxies, with "," between, such as 127.0.0.1'
+
+const addressesIn = (text: string): string[] => text.split(',').map((address) => address.trim())
 
 const VARIABLES = {
   STILLFITS_DATABASE: z.string().refine(canBeRead, DATABASE).default('file:data/stillfits.db'),
@@ -54,6 +61,11 @@ const VARIABLES = {
     .regex(/^https?:\/\/[A-Za-z0-9._-]+(:\d{1,5})?\/?$/, OWNER_URL)
     .transform((url) => url.replace(/\/$/, ''))
     .optional(),
+  STILLFITS_PROXY: z
+    .string()
+    .refine((text) => addressesIn(text).every((address) => isIP(address) !== 0), PROXIES)
+    .transform(addressesIn)
+    .default([]),
 }
 
 /** Settings from the environment. Empty counts as not set; each bad value names its variable and what is allowed. */
@@ -72,6 +84,7 @@ export function readSettings(env: Readonly<Record<string, string | undefined>>):
       host: read.data.STILLFITS_HOST,
       hosts: read.data.STILLFITS_HOSTS,
       ownerUrl: read.data.STILLFITS_OWNER_URL,
+      proxies: read.data.STILLFITS_PROXY,
     })
   return failed(
     ...read.error.issues.map(({ path, message: allowed }) => {

@@ -1,6 +1,12 @@
 import { type Context, Hono } from 'hono'
 import { HTTPException } from 'hono/http-exception'
 import { methodNotAllowed } from 'hono/method-not-allowed'
+import { accountRoutes } from './access/account.tsx'
+import { accountsRoutes } from './access/accounts.tsx'
+import { gate } from './access/gate.ts'
+import { signInRoutes } from './access/signIn.tsx'
+import { tokenRoutes } from './access/tokens.tsx'
+import { welcomeRoutes } from './access/welcome.tsx'
 import { askOwnerRoutes } from './askOwner.tsx'
 import { assetRoutes } from './assets.ts'
 import type { Web, WebOptions } from './frame.ts'
@@ -23,6 +29,7 @@ import {
   refusedPage,
   thrownPage,
   tooLargePage,
+  tooSlowPage,
   unreadablePage,
   wrongMethodPage,
 } from './problem.tsx'
@@ -48,16 +55,22 @@ const isForOwners = (c: Context, { ownerUrl }: WebOptions): boolean =>
 export function createApp(uses: WebUses, options: WebOptions): Hono {
   const web: Web = { uses, options }
   const app = new Hono()
-  guard(
-    app,
-    (c, limitBytes) => tooLargePage(c, web, limitBytes),
-    (c) => {
+  guard(app, {
+    tooLarge: (c, limitBytes) => tooLargePage(c, web, limitBytes),
+    elsewhere: (c) => {
       if (!isOurs(c, options)) return elsewherePage(c, web)
       return isForOwners(c, options) ? undefined : nowherePage(c, web)
     },
-  )
+    gate: gate(web),
+    proxies: options.proxies ?? [],
+  })
   app.use(methodNotAllowed({ app, onMethodNotAllowed: (c, allowed) => wrongMethodPage(c, web, allowed) }))
   assetRoutes(app)
+  signInRoutes(app, web)
+  welcomeRoutes(app, web)
+  accountRoutes(app, web)
+  accountsRoutes(app, web)
+  tokenRoutes(app, web)
   // Fixed paths before the ones with a key in them: /machines/new is no tag.
   newQuestionRoutes(app, web)
   newMachineRoutes(app, web)
@@ -83,6 +96,7 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   app.onError((error, c) => {
     if (error instanceof HTTPException && error.status === 403) return refusedPage(c, web)
     if (error instanceof HTTPException && error.status === 400) return unreadablePage(c, web)
+    if (error instanceof HTTPException && error.status === 504) return tooSlowPage(c, web)
     return thrownPage(c, web, error)
   })
   return app

@@ -23,6 +23,7 @@ const SHEETS = [
   'explain',
   'form',
   'job',
+  'access',
   'ask',
   'picture',
   'phone',

@@ -32,7 +32,7 @@ export type FieldProps = {
   typed: Typed
   problems: readonly Problem[]
   hint?: Child | undefined
-  type?: 'text' | 'email' | 'date' | 'number' | undefined
+  type?: 'text' | 'email' | 'date' | 'number' | 'password' | undefined
   inputmode?: 'numeric' | 'decimal' | 'text' | undefined
   list?: string | undefined
   unit?: string | undefined

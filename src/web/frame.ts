@@ -2,18 +2,33 @@ import type { Context } from 'hono'
 import type { Shop } from '../core/answer.ts'
 import type { Problem } from '../problem.ts'
 import { type Figures, figuresFor } from '../words/figures.ts'
+import type { Who } from './access/who.ts'
 import { readingOf } from './typed.ts'
 import type { WebUses } from './webUses.ts'
 
 export type WebOptions = {
+  /** Origin under which owners reach their pages, such as `https://ask.example`; absent: where the pages are. */
+  readonly ownerUrl?: string | undefined
   /** Marks every page as the demo shop's. */
   readonly demo: boolean
+  /** Who everybody counts as who asks: the demo's visitors. Absent: whoever signed in, and nobody else. */
+  readonly everybodyIs?: Who | undefined
+  /** Addresses of proxies in front of us, whose word on the client's address and on TLS is taken. */
+  readonly proxies?: readonly string[]
   /** Whether a request for that host name (of its Host field, without port) is for us; absent = every one is. */
   readonly isOurHost?: (name: string) => boolean
   /** What a person can put right about an error that was thrown; undefined for a fault of ours. */
   readonly problemOf?: (error: unknown) => Problem | undefined
   /** Told of every fault with the reference that the person sees; must log no form content. */
-  readonly onFault?: (fault: { reference: string; method: string; path: string; error: unknown }) => void
+  readonly onFault?: (fault: Fault) => void
+}
+
+/** An error of ours. `path` is the pattern of the route: keys and names in an address are the shop's. */
+export type Fault = {
+  readonly reference: string
+  readonly method: string
+  readonly path: string
+  readonly error: unknown
 }
 
 /** What every route is handed. */

@@ -1,7 +1,10 @@
-import type { Context, Hono } from 'hono'
+import type { Context, Hono, MiddlewareHandler } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
-import { csrf } from 'hono/csrf'
+import { HTTPException } from 'hono/http-exception'
 import { secureHeaders } from 'hono/secure-headers'
+import { timeout } from 'hono/timeout'
+import { keyIn } from './access/gate.ts'
+import { isSecure, originOf } from './access/peer.ts'
 
 const shared =
   "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self' data:; form-action 'self'"
@@ -21,20 +24,67 @@ export const IMPORT_BYTES = 16 * 1024 * 1024
 /** A photo of 5 MB with what a form puts around it; a larger one is refused in words where it is kept. */
 export const PHOTO_BYTES = 6 * 1024 * 1024
 
-/** Headers, host, form origin and sizes, before any route. `elsewhere` answers what is not asked of us. A route that set its own policy keeps it. */
-export function guard(
-  app: Hono,
-  tooLarge: (c: Context, limitBytes: number) => Response | Promise<Response>,
-  elsewhere?: (c: Context) => Response | Promise<Response> | undefined,
-): void {
-  app.use(secureHeaders({ xFrameOptions: false }))
+/** How long an answer may take; then the browser is told, and not left waiting. */
+export const ANSWER_MS = 30_000
+export const IMPORT_MS = 180_000
+
+/** What no page of ours uses (W3C Permissions Policy, 9.1): nobody can turn it on from within one. */
+const NOT_USED = {
+  ...{
+    camera: [],
+    microphone: [],
+    geolocation: [],
+    payment: [],
+    usb: [],
+    bluetooth: [],
+    serial: [],
+    hid: [],
+  },
+  ...{ midi: [], fullscreen: [], displayCapture: [], screenWakeLock: [], publickeyCredentialsGet: [] },
+}
+
+/** RFC 6797, 6.1: only of use, and only to be sent (7.2), over TLS. Other hosts of the same name are not ours to bind. */
+const ONLY_TLS = 'max-age=31536000'
+
+const isLook = (c: Context): boolean => ['GET', 'HEAD', 'OPTIONS'].includes(c.req.method)
+
+/**
+ * Whether another site's page may have sent this: browsers send cookies along with it, so it must name our own origin
+ * (Fetch Metadata; Fetch Standard, 3.2). Whoever shows a key is no browser that was tricked: no page can add one unasked.
+ */
+function isFromElsewhere(c: Context, proxies: readonly string[]): boolean {
+  if (isLook(c) || keyIn(c) !== undefined) return false
+  return c.req.header('sec-fetch-site') !== 'same-origin' && c.req.header('origin') !== originOf(c, proxies)
+}
+
+export type Guards = {
+  readonly tooLarge: (c: Context, limitBytes: number) => Response | Promise<Response>
+  /** Answers what is not asked of us. */
+  readonly elsewhere?: (c: Context) => Response | Promise<Response> | undefined
+  /** Answers those who may not; after the headers, before any body is read. */
+  readonly gate: MiddlewareHandler
+  readonly proxies: readonly string[]
+}
+
+/** Headers, host, form origin, time, rights and sizes, before any route. A route that set its own policy keeps it. */
+export function guard(app: Hono, { tooLarge, elsewhere, gate, proxies }: Guards): void {
+  app.use(
+    secureHeaders({ xFrameOptions: false, strictTransportSecurity: false, permissionsPolicy: NOT_USED }),
+  )
   app.use(async (c, next) => {
     await next()
     if (!c.res.headers.has('Content-Security-Policy')) c.header('Content-Security-Policy', PAGE_CSP)
     if (!c.res.headers.has('Cache-Control')) c.header('Cache-Control', 'no-store')
+    if (isSecure(c, proxies)) c.header('Strict-Transport-Security', ONLY_TLS)
   })
   app.use(async (c, next) => elsewhere?.(c) ?? next())
-  app.use(csrf())
+  app.use(async (c, next) => {
+    if (isFromElsewhere(c, proxies)) throw new HTTPException(403)
+    await next()
+  })
+  const [usual, long] = [timeout(ANSWER_MS), timeout(IMPORT_MS)]
+  app.use((c, next) => (c.req.path === '/import' ? long(c, next) : usual(c, next)))
+  app.use(gate)
   const small = bodyLimit({ maxSize: FORM_BYTES, onError: (c) => tooLarge(c, FORM_BYTES) })
   const large = bodyLimit({ maxSize: IMPORT_BYTES, onError: (c) => tooLarge(c, IMPORT_BYTES) })
   const photo = bodyLimit({ maxSize: PHOTO_BYTES, onError: (c) => tooLarge(c, PHOTO_BYTES) })

@@ -18,3 +18,7 @@ export function isOneOf(host: string, hosts: readonly string[]): (name: string) 
     return LOOPBACK.test(name) || named.has(bare(name)) || (isEverywhere && ADDRESS.test(name))
   }
 }
+
+/** Whether what is listened on can be reached from this computer alone. */
+export const isLoopback = (host: string): boolean =>
+  LOOPBACK.test(host.includes(':') && !host.startsWith('[') ? `[${host}]` : host.toLowerCase())

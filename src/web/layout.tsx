@@ -2,11 +2,28 @@ import type { Context } from 'hono'
 import { html } from 'hono/html'
 import type { Child } from 'hono/jsx'
 import type { ContentfulStatusCode } from 'hono/utils/http-status'
+import { rowOf } from './access/rights.ts'
+import { mayDo, type Who, who } from './access/who.ts'
 import { assets } from './assets.ts'
 import { type Frame, PLACES } from './frame.ts'
 import { MarkSheet } from './mark.tsx'
 
-const Page = ({ frame, children }: { frame: Frame; children: Child }) => (
+/** Places this one may go to; a stranger sees none. */
+const placesFor = (asker: Who | undefined) =>
+  PLACES.filter(([, href]) => {
+    const row = rowOf('GET', href)
+    return asker !== undefined && row !== undefined && mayDo(asker, row)
+  })
+
+/** The account, for whoever is signed in. */
+const Signed = ({ asker }: { asker: Who | undefined }) =>
+  asker?.kind === 'owner' || asker?.kind === 'staff' ? (
+    <a class="who" href="/account" aria-label={`Your account: ${asker.name}`}>
+      {asker.name}
+    </a>
+  ) : null
+
+const Page = ({ frame, asker, children }: { frame: Frame; asker: Who | undefined; children: Child }) => (
   <html lang="en">
     <head>
       <meta charset="utf-8" />
@@ -31,20 +48,23 @@ const Page = ({ frame, children }: { frame: Frame; children: Child }) => (
         <a class="brand" href="/">
           Stillfits
         </a>
-        <nav aria-label="Places">
-          {PLACES.map(([name, href]) => (
-            <a href={href} aria-current={frame.place === name ? 'page' : undefined}>
-              {name}
-            </a>
-          ))}
-        </nav>
+        {asker !== undefined && (
+          <nav aria-label="Places">
+            {placesFor(asker).map(([name, href]) => (
+              <a href={href} aria-current={frame.place === name ? 'page' : undefined}>
+                {name}
+              </a>
+            ))}
+          </nav>
+        )}
+        <Signed asker={asker} />
       </header>
       <main id="main" tabindex={-1}>
         {children}
       </main>
       <footer class="foot">
         {frame.shopName && `${frame.shopName} · `}
-        <a href="/rules">What every change is held against</a>
+        {asker !== undefined && <a href="/rules">What every change is held against</a>}
       </footer>
     </body>
   </html>
@@ -52,4 +72,11 @@ const Page = ({ frame, children }: { frame: Frame; children: Child }) => (
 
 /** Answers with a whole page. JSX alone gives no doctype, and browsers would fall back to quirks mode. */
 export const page = (c: Context, frame: Frame, body: Child, status: ContentfulStatusCode = 200) =>
-  c.html(html`<!doctype html>${<Page frame={frame}>{body}</Page>}`, status)
+  c.html(
+    html`<!doctype html>${(
+      <Page frame={frame} asker={who(c)}>
+        {body}
+      </Page>
+    )}`,
+    status,
+  )

@@ -3,11 +3,13 @@ import type { Context } from 'hono'
 import type { ContentfulStatusCode } from 'hono/utils/http-status'
 import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
+import { patternOf } from './access/pattern.ts'
 import { problemText, typedOf } from './form.tsx'
 import type { Place, Web } from './frame.ts'
 import { page } from './layout.tsx'
 
-const Calm = ({ head, what, next }: { head: string; what: string; next: string }) => (
+/** One card: what it is, why, and what to do. */
+export const Calm = ({ head, what, next }: { head: string; what: string; next: string }) => (
   <article class="card slim">
     <h1>{head}</h1>
     <p>{what}</p>
@@ -72,6 +74,14 @@ export const tooLargePage = (c: Context, web: Web, limitBytes: number) =>
     next: 'Send fewer or smaller files. A whole folder can also be read with the command stillfits import.',
   })
 
+/** The time limit ran out (RFC 9110, 15.6.5); what was begun may still end. */
+export const tooSlowPage = (c: Context, web: Web) =>
+  calm(c, web, 504, {
+    head: 'This takes too long',
+    what: 'We stopped waiting for it. It may still be finished behind this page.',
+    next: 'Wait a minute, and look whether it was saved before you send it again.',
+  })
+
 /**
  * After an error that was thrown: what a person can do about it, or, for a fault of ours, the reference under which
  * `onFault` was told. What was posted is kept on the page either way, to be sent again.
@@ -80,7 +90,7 @@ export const thrownPage = async (c: Context, web: Web, error: unknown) => {
   const problem = web.options.problemOf?.(error)
   const reference = randomUUID().slice(0, 8)
   if (problem === undefined || problem.code === 'internal')
-    web.options.onFault?.({ reference, method: c.req.method, path: c.req.path, error })
+    web.options.onFault?.({ reference, method: c.req.method, path: patternOf(c)?.path ?? '/…', error })
   if (problem?.code === 'busy') c.header('Retry-After', String(RETRY_SECONDS))
   const head = problem === undefined ? HEADS.internal : HEADS[problem.code]
   const says =
@@ -111,8 +121,11 @@ async function postedTo(c: Context): Promise<FormData | undefined> {
   }
 }
 
+/** Fields that are never written into a page again. */
+const SECRETS = ['password', 'again', 'current', 'code']
+
 /** The same request once more: a link, or a form that holds what was posted. Files cannot be held by a page. */
-const Again = ({ c, posted }: { c: Context; posted: FormData | undefined }) => {
+export const Again = ({ c, posted }: { c: Context; posted: FormData | undefined }) => {
   const { pathname, search } = new URL(c.req.url)
   const here = `${pathname}${search}`
   const hasFiles = posted !== undefined && [...posted.values()].some((value) => typeof value !== 'string')
@@ -127,7 +140,8 @@ const Again = ({ c, posted }: { c: Context; posted: FormData | undefined }) => {
         </p>
       </>
     )
-  if (posted === undefined) return <p>Open the page again, and send the form from there.</p>
+  if (posted === undefined || SECRETS.some((name) => posted.has(name)))
+    return <p>Open the page again, and send the form from there.</p>
   return (
     <form method="post" action={here} class="form">
       <p>What you typed is kept on this page.</p>

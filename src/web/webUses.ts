@@ -23,6 +23,7 @@ import type {
 } from '../uses/views.ts'
 import type { MessageView } from '../uses/writeMessage.ts'
 import type { LetterEdits } from '../words/answer/letter.ts'
+import type { AccessUses } from './access/accessUses.ts'
 import type { JobUses } from './jobUses.ts'
 
 /**
@@ -100,7 +101,8 @@ export type WebUses = {
     tag: string,
   ): Promise<Result<{ readonly tag: string; readonly token: string; readonly expiresAt: string }>>
   takeLinksBack(tag: string): Promise<Result<{ readonly tag: string }>>
-} & OwnerUses &
+} & AccessUses &
+  OwnerUses &
   JobUses
 
 /** What an owner's page asks for: all of it behind a link that holds, nothing of it about anybody else. */

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { readSettings } from '../../src/settings.ts'
 
-const defaults = { databaseUrl: 'file:data/stillfits.db', host: '127.0.0.1', hosts: [], port: undefined }
+const defaults = { databaseUrl: 'file:data/stillfits.db', host: '127.0.0.1', hosts: [], proxies: [], port: undefined }
 
 test.each([
   [{}, defaults],

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { createApp } from '../../src/web/app.ts'
 import { cannedUses, HOSTILE, hostileInputs } from './cannedUses.ts'
 import { answerTo, appOf, bodyOf, FROM_OUR_PAGE, ORIGIN } from './serve.ts'
+import { asOwner } from './signedIn.ts'
 import { PAGE_STATES, type PageState } from './states.ts'
 
 const pages = PAGE_STATES.map((state) => [state.name, state] as const)
@@ -126,7 +127,7 @@ describe('methods and errors', () => {
   test('a fault shows a reference and nothing of itself; the log gets both', async () => {
     const faults: { reference: string; error: unknown }[] = []
     const { uses } = cannedUses({ uses: { runs: () => Promise.reject(new Error('secret 4711')) } })
-    const app = createApp(uses, { demo: false, onFault: (fault) => faults.push(fault) })
+    const app = createApp(uses, { demo: false, ...asOwner, onFault: (fault) => faults.push(fault) })
     const answer = await app.request(`${ORIGIN}/runs`)
     const text = await answer.text()
     expect(answer.status).toBe(500)
@@ -137,11 +138,14 @@ describe('methods and errors', () => {
 
   test('a form from another site is refused and changes nothing', async () => {
     const { uses, calls } = cannedUses()
-    const answer = await createApp(uses, { demo: false }).request(`${ORIGIN}/questions/Q-0007/message`, {
-      method: 'POST',
-      body: new URLSearchParams({ optionId: 'S-1' }),
-      headers: { origin: 'https://elsewhere.example', 'sec-fetch-site': 'cross-site' },
-    })
+    const answer = await createApp(uses, { demo: false, ...asOwner }).request(
+      `${ORIGIN}/questions/Q-0007/message`,
+      {
+        method: 'POST',
+        body: new URLSearchParams({ optionId: 'S-1' }),
+        headers: { origin: 'https://elsewhere.example', 'sec-fetch-site': 'cross-site' },
+      },
+    )
     expect(answer.status).toBe(403)
     expect(await answer.text()).toContain('This form did not come from our own page')
     expect(calls).toEqual([])
@@ -192,7 +196,7 @@ describe('files', () => {
 
   test('an uploaded file arrives with its name and bytes', async () => {
     const { uses, calls } = cannedUses()
-    await createApp(uses, { demo: false }).request(`${ORIGIN}/import`, {
+    await createApp(uses, { demo: false, ...asOwner }).request(`${ORIGIN}/import`, {
       method: 'POST',
       body: bodyOf({ files: 'machines.csv' }),
       headers: FROM_OUR_PAGE,

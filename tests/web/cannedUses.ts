@@ -9,6 +9,7 @@ import { NO_LINK } from '../../src/uses/ownerLinks.ts'
 import type { QuestionLine, Ready } from '../../src/uses/views.ts'
 import type { OwnerUses, WebUses } from '../../src/web/webUses.ts'
 import { chatTextOf, letterOf } from '../../src/words/answer.ts'
+import { cannedAccess } from './cannedAccess.ts'
 import { cannedJobUses, NO_JOBS } from './cannedJobs.ts'
 import { inputs, machine, NOW, owner, parts, runs, settings, shelf, shop, titles } from './cannedShop.ts'
 
@@ -235,6 +236,7 @@ export function cannedUses(canned: Canned = {}): {
     },
     ...ownerUses(from, calls),
     ...cannedJobUses(from, calls),
+    ...cannedAccess,
     ...canned.uses,
   }
   return { uses, calls }

@@ -10,6 +10,7 @@ import { dump, temporaryFolder } from '../store/temporaryStore.ts'
 import { fieldsOf } from './asBrowser.ts'
 import { cannedUses } from './cannedUses.ts'
 import { FROM_OUR_PAGE, ORIGIN } from './serve.ts'
+import { asOwner } from './signedIn.ts'
 
 const OURS = { host: '127.0.0.1', hosts: [new URL(ORIGIN).hostname] }
 const post = (body: URLSearchParams | FormData) => ({ method: 'POST', body, headers: FROM_OUR_PAGE })
@@ -21,6 +22,7 @@ test('while another program holds the database, what was typed is kept on the pa
   const faults: unknown[] = []
   const app = createApp(usesOf(store), {
     ...webOptionsOf(false, OURS),
+    ...asOwner,
     onFault: (fault) => faults.push(fault),
   })
   const page = async (path: string) => (await app.request(`${ORIGIN}${path}`)).text()
@@ -77,7 +79,9 @@ test('a page that cannot be read meanwhile offers itself again', async () => {
       machines: () => Promise.reject(Object.assign(new Error('database is locked'), { code: 'SQLITE_BUSY' })),
     },
   })
-  const answer = await createApp(uses, webOptionsOf(false, OURS)).request(`${ORIGIN}/machines?q=a%26b`)
+  const answer = await createApp(uses, { ...webOptionsOf(false, OURS), ...asOwner }).request(
+    `${ORIGIN}/machines?q=a%26b`,
+  )
   expect(answer.status).toBe(503)
   expect(await answer.text()).toContain('<a class="button" href="/machines?q=a%26b">')
 })

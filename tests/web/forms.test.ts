@@ -2,12 +2,13 @@ import { describe, expect, test } from 'vitest'
 import { createApp } from '../../src/web/app.ts'
 import { cannedUses } from './cannedUses.ts'
 import { FROM_OUR_PAGE, ORIGIN } from './serve.ts'
+import { asOwner } from './signedIn.ts'
 
 type Fields = readonly (readonly [name: string, value: string])[]
 
 async function send(path: string, fields: Fields) {
   const { uses, calls } = cannedUses()
-  const answer = await createApp(uses, { demo: false }).request(`${ORIGIN}${path}`, {
+  const answer = await createApp(uses, { demo: false, ...asOwner }).request(`${ORIGIN}${path}`, {
     method: 'POST',
     body: new URLSearchParams(fields.map(([name, value]) => [name, value])),
     headers: FROM_OUR_PAGE,
@@ -288,14 +289,14 @@ describe('write the answer', () => {
 
   test('the mail is a file of its own type (RFC 5322, RFC 6266), its name made safe', async () => {
     const { uses } = cannedUses()
-    const answer = await createApp(uses, { demo: false }).request(`${ORIGIN}/messages/1/mail.eml`)
+    const answer = await createApp(uses, { demo: false, ...asOwner }).request(`${ORIGIN}/messages/1/mail.eml`)
     expect(answer.headers.get('content-type')).toBe('message/rfc822')
     expect(answer.headers.get('content-disposition')).toBe('attachment; filename="T-0007-answer.eml"')
   })
 
   test('the preview is the mail itself, under a policy that lets it run, send and load nothing', async () => {
     const { uses } = cannedUses()
-    const answer = await createApp(uses, { demo: false }).request(`${ORIGIN}/messages/1/preview`)
+    const answer = await createApp(uses, { demo: false, ...asOwner }).request(`${ORIGIN}/messages/1/preview`)
     const message = await uses.message('1')
     const policy = answer.headers.get('content-security-policy') ?? ''
     expect(await answer.text()).toBe(message.ok ? message.value.html : '')

@@ -2,10 +2,11 @@ import { describe, expect, test } from 'vitest'
 import { webOptionsOf } from '../../src/main.ts'
 import { createApp } from '../../src/web/app.ts'
 import { cannedUses } from './cannedUses.ts'
+import { asOwner } from './signedIn.ts'
 
 const ask = (host: string, settings: { host: string; hosts?: readonly string[] }, path = '/') => {
   const { uses, calls } = cannedUses()
-  const app = createApp(uses, webOptionsOf(false, { hosts: [], ...settings }))
+  const app = createApp(uses, { ...webOptionsOf(false, { hosts: [], ...settings }), ...asOwner })
   return { calls, answer: app.request(`http://${host}${path}`) }
 }
 

@@ -6,6 +6,7 @@ import { jobViewAt, STAGES, type Stage } from './cannedJobs.ts'
 import { inputs } from './cannedShop.ts'
 import { cannedUses, HOSTILE, hostileInputs } from './cannedUses.ts'
 import { answerTo, bodyOf, FROM_OUR_PAGE, ORIGIN } from './serve.ts'
+import { asOwner } from './signedIn.ts'
 
 const at = (stage: Stage): Partial<WebUses> => ({ job: async () => ok(jobViewAt(stage)) })
 
@@ -16,7 +17,7 @@ const htmlAt = async (stage: Stage): Promise<string> =>
 async function send(path: string, form: Record<string, string>, uses: Partial<WebUses> = {}) {
   const canned = cannedUses({ uses })
   const init = { method: 'POST', body: bodyOf(form), headers: FROM_OUR_PAGE }
-  const answer = await createApp(canned.uses, { demo: false }).request(`${ORIGIN}${path}`, init)
+  const answer = await createApp(canned.uses, { demo: false, ...asOwner }).request(`${ORIGIN}${path}`, init)
   return {
     ...{ calls: canned.calls, status: answer.status, to: answer.headers.get('location') },
     text: await answer.text(),

@@ -6,6 +6,7 @@ import { bytesOf, filesOf, SMALL_SHOP } from '../input/smallShop.ts'
 import { dump, temporaryStore } from '../store/temporaryStore.ts'
 import { fieldsOf } from './asBrowser.ts'
 import { FROM_OUR_PAGE, ORIGIN } from './serve.ts'
+import { asOwner } from './signedIn.ts'
 
 /** The small shop, whose address has a line break, and a machine whose note has one. */
 async function openedShop() {
@@ -15,7 +16,7 @@ async function openedShop() {
     { name: 'machines.csv', bytes: bytesOf('machine,note\nM-0001,"came back,\nfan loud"\n') },
   ])
   expect(imported).toMatchObject({ ok: true })
-  const app = createApp(usesOf(store), { demo: false })
+  const app = createApp(usesOf(store), { demo: false, ...asOwner })
   const page = async (path: string) => (await app.request(`${ORIGIN}${path}`)).text()
   const post = (path: string, body: URLSearchParams | FormData) =>
     app.request(`${ORIGIN}${path}`, { method: 'POST', body, headers: FROM_OUR_PAGE })

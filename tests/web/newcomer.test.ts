@@ -10,6 +10,7 @@ import { ruleSheet } from '../../src/words/rules.ts'
 import { inputs } from './cannedShop.ts'
 import { cannedUses, emptyUses } from './cannedUses.ts'
 import { answerTo, FROM_OUR_PAGE, ORIGIN } from './serve.ts'
+import { asOwner } from './signedIn.ts'
 import type { PageState } from './states.ts'
 
 const htmlOf = async (state: Omit<PageState, 'name'>): Promise<string> =>
@@ -23,7 +24,7 @@ const selectOf = (html: string, name: string): string =>
 
 async function send(path: string, fields: Record<string, string>) {
   const { uses, calls } = cannedUses()
-  const answer = await createApp(uses, { demo: false }).request(`${ORIGIN}${path}`, {
+  const answer = await createApp(uses, { demo: false, ...asOwner }).request(`${ORIGIN}${path}`, {
     method: 'POST',
     body: new URLSearchParams(fields),
     headers: FROM_OUR_PAGE,

@@ -8,6 +8,7 @@ import { readingOf } from '../../src/web/typed.ts'
 import { parts } from './cannedShop.ts'
 import { cannedUses } from './cannedUses.ts'
 import { answerTo, FROM_OUR_PAGE, ORIGIN } from './serve.ts'
+import { asOwner } from './signedIn.ts'
 
 const reading = readingOf(2, 'America/Chicago', 'USD')
 
@@ -76,7 +77,7 @@ test('the form asks for every figure of its kind, with what the table takes as i
 
 async function send(path: string, fields: Record<string, string>) {
   const { uses, calls } = cannedUses()
-  const answer = await createApp(uses, { demo: false }).request(`${ORIGIN}${path}`, {
+  const answer = await createApp(uses, { demo: false, ...asOwner }).request(`${ORIGIN}${path}`, {
     method: 'POST',
     body: new URLSearchParams(fields),
     headers: FROM_OUR_PAGE,

@@ -1,6 +1,7 @@
 import type { Hono } from 'hono'
 import { createApp } from '../../src/web/app.ts'
 import { cannedUses } from './cannedUses.ts'
+import { asDemo, asOwner } from './signedIn.ts'
 import type { PageState } from './states.ts'
 
 export const ORIGIN = 'http://stillfits.test'
@@ -20,7 +21,9 @@ export function appOf(state: PageState): Hono {
     ...(state.inputs !== undefined && { inputs: state.inputs }),
     ...(state.uses !== undefined && { uses: state.uses }),
   })
-  return createApp(uses, { demo: state.demo ?? false })
+  const demo = state.demo ?? false
+  if (state.as === 'stranger') return createApp(uses, { demo })
+  return createApp(uses, { demo, everybodyIs: state.as ?? (demo ? asDemo : asOwner).everybodyIs })
 }
 
 /** Headers of a form that our own page sent. */

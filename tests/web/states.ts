@@ -4,7 +4,9 @@ import type { QuestionState } from '../../src/core/job/states.ts'
 import type { PartInMind } from '../../src/core/question.ts'
 import { failed, ok } from '../../src/problem.ts'
 import type { OwnerRequest, QuestionLine, Ready } from '../../src/uses/views.ts'
+import type { Who } from '../../src/web/access/who.ts'
 import type { WebUses } from '../../src/web/webUses.ts'
+import { ACCESS_STATES } from './accessStates.ts'
 import { jobLineAt, jobViewAt, NO_JOBS, type Stage } from './cannedJobs.ts'
 import { inputs, NOW } from './cannedShop.ts'
 import { cannedUses, emptyUses, NO_QUESTIONS, TOKEN } from './cannedUses.ts'
@@ -18,6 +20,8 @@ export type PageState = {
   readonly inputs?: AnswerInputs
   readonly uses?: Partial<WebUses>
   readonly demo?: boolean
+  /** Who asks; the owner, where it is not said. */
+  readonly as?: Who | 'stranger'
 }
 
 const withQuestion = (changes: Partial<AnswerInputs['question']>): AnswerInputs => ({
@@ -237,9 +241,9 @@ const JOB_STATES: readonly PageState[] = [
     inputs: underWarranty,
     uses: { jobsOfQuestion: async () => [jobLineAt('booked')] },
   },
-  { name: 'machine-owner', path: '/machines/T-0007/owner' },
+  { name: 'machine-sold-on', path: '/machines/T-0007/owner' },
   {
-    name: 'machine-owner-wrong',
+    name: 'machine-sold-on-wrong',
     path: '/machines/T-0007/owner',
     status: 422,
     form: { ownerName: 'Petra Quill', ownerEmail: 'nobody' },
@@ -248,6 +252,7 @@ const JOB_STATES: readonly PageState[] = [
 
 /** Every page in every state worth looking at. */
 export const PAGE_STATES: readonly PageState[] = [
+  ...ACCESS_STATES,
   { name: 'questions', path: '/' },
   { name: 'questions-demo', path: '/', demo: true },
   { name: 'start', path: '/', uses: emptyUses },

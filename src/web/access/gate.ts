@@ -1,0 +1,69 @@
+import type { Context, MiddlewareHandler } from 'hono'
+import type { Web } from '../frame.ts'
+import { sessionTokenIn } from './cookie.ts'
+import { patternOf } from './pattern.ts'
+import { addressOf, isSecure } from './peer.ts'
+import { forOthersPage, signInFirst, slowDown, unlistedPage } from './refusals.tsx'
+import { type Row, rowOf } from './rights.ts'
+import { triesWithin } from './tries.ts'
+import { mayDo, type Who } from './who.ts'
+
+const BEARER = /^Bearer +(\S+)$/i
+
+/** The key a program sends along (RFC 6750, 2.1); undefined where there is none. */
+export const keyIn = (c: Context): string | undefined => BEARER.exec(c.req.header('authorization') ?? '')?.[1]
+
+/** Who is asking: the holder of a key, whoever signed in in this browser, or the one everybody is. */
+async function whoAsks(c: Context, { uses, options }: Web): Promise<Who | undefined> {
+  if (options.everybodyIs !== undefined) return options.everybodyIs
+  const key = keyIn(c)
+  if (key !== undefined) {
+    const program = await uses.tokenOf(key)
+    return program && { kind: 'token', ...program }
+  }
+  const token = sessionTokenIn(c, isSecure(c, options.proxies ?? []))
+  const signedIn = token === undefined ? undefined : await uses.sessionOf(token)
+  return signedIn && { kind: signedIn.role, name: signedIn.name, accountId: signedIn.accountId }
+}
+
+const SPAN_MS = 10 * 60_000
+/** Shop policy: what one address may ask of owners' pages in ten minutes. Dead links count apart. */
+const LINK = { looks: 300, posts: 30, dead: 20 }
+
+/** Lets through only what the table of rights allows; a route that is not in it is nobody's. */
+export function gate(web: Web): MiddlewareHandler {
+  const nowMs = () => Date.parse(web.uses.now())
+  const looks = triesWithin(SPAN_MS, LINK.looks, nowMs)
+  const posts = triesWithin(SPAN_MS, LINK.posts, nowMs)
+  const dead = triesWithin(SPAN_MS, LINK.dead, nowMs)
+
+  /** An owner's link: so many from one address, and few that lead nowhere. */
+  const throughLink: MiddlewareHandler = async (c, next) => {
+    const address = addressOf(c, web.options.proxies ?? [])
+    const own = c.req.method === 'POST' ? posts : looks
+    const wait = Math.max(own.wait(address), dead.wait(address))
+    if (wait > 0) return slowDown(c, web, wait)
+    own.count(address)
+    await next()
+    if (c.res.status === 404) dead.count(address)
+    return undefined
+  }
+
+  return async (c, next) => {
+    const pattern = patternOf(c)
+    const row = pattern && rowOf(pattern.method, pattern.path)
+    if (row !== undefined && isFile(row)) return next()
+    const asker = await whoAsks(c, web)
+    c.set('who', asker)
+    if (row?.may === 'owner link') return throughLink(c, next)
+    if (row !== undefined && mayDo(asker, row)) return next()
+    if (asker === undefined) return signInFirst(c, web)
+    // Nothing is there, or not by that method: whoever is in is told so by the pages for that.
+    if (pattern === undefined && asker.kind !== 'token') return next()
+    return row === undefined && pattern !== undefined ? unlistedPage(c, web) : forOthersPage(c, web, asker)
+  }
+}
+
+/** Style, script and mark: the same for everybody, so nobody has to be looked up. */
+const isFile = ({ may, path }: Row): boolean =>
+  may === 'public' && (path.startsWith('/assets/') || path === '/favicon.ico')

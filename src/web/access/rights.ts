@@ -1,0 +1,117 @@
+/**
+ * Who may use a route. A program's key opens a route only where the row names a scope.
+ *
+ * - public: anybody
+ * - owner link: whoever has the link; the route looks whether it holds, and shows nothing else
+ * - staff: everybody with an account, and the demo
+ * - owner: the owner's account, and the demo
+ * - own account: everybody with an account, about that account; not in the demo
+ * - accounts: the owner's account; not in the demo
+ * - token: only programs with a key of that scope, and the demo
+ */
+export type Right = 'public' | 'owner link' | 'staff' | 'owner' | 'own account' | 'accounts' | 'token'
+
+/** What a program's key is good for; a key that may write may read too. */
+export type Scope = 'read' | 'write'
+
+export type Row = {
+  readonly method: 'GET' | 'POST' | 'PUT' | 'PATCH' | 'DELETE'
+  /** The pattern exactly as the route is registered with. */
+  readonly path: string
+  readonly may: Right
+  readonly scope?: Scope
+}
+
+const get = (path: string, may: Right, scope?: Scope): Row => row('GET', path, may, scope)
+const post = (path: string, may: Right, scope?: Scope): Row => row('POST', path, may, scope)
+const row = (method: Row['method'], path: string, may: Right, scope?: Scope): Row => ({
+  ...{ method, path, may },
+  ...(scope !== undefined && { scope }),
+})
+
+/** A page with a form on it: looking and sending take the same right. */
+const form = (path: string, may: Right): readonly Row[] => [get(path, may), post(path, may)]
+
+/** Every route there is. A route that is not here is refused to everybody, and a test names it. */
+export const RIGHTS: readonly Row[] = [
+  get('/assets/app.css', 'public'),
+  get('/assets/app.js', 'public'),
+  get('/assets/icon.svg', 'public'),
+  get('/favicon.ico', 'public'),
+  ...form('/sign-in', 'public'),
+  ...form('/welcome', 'public'),
+
+  get('/o/:token', 'owner link'),
+  post('/o/:token/limits', 'owner link'),
+  post('/o/:token/photos', 'owner link'),
+  post('/o/:token/questions', 'owner link'),
+  post('/o/:token/fps', 'owner link'),
+  get('/o/*', 'owner link'),
+
+  get('/', 'staff'),
+  ...form('/questions/new', 'staff'),
+  get('/questions/:id', 'staff'),
+  post('/questions/:id/message', 'staff'),
+  ...form('/questions/:id/yes', 'staff'),
+  post('/questions/:id/remind', 'staff'),
+  post('/questions/:id/call-off', 'staff'),
+  post('/questions/:id/take-up', 'staff'),
+  ...form('/ask', 'staff'),
+  post('/requests/:id/withdraw', 'staff'),
+  get('/answers/:id', 'staff'),
+  ...form('/messages/:id', 'staff'),
+  get('/messages/:id/preview', 'staff'),
+  get('/messages/:id/mail.eml', 'staff'),
+  post('/messages/:id/told', 'staff'),
+  post('/messages/:id/link', 'staff'),
+  get('/jobs', 'staff'),
+  get('/jobs/:id', 'staff'),
+  post('/jobs/:id/book', 'staff'),
+  post('/jobs/:id/missed', 'staff'),
+  post('/jobs/:id/start', 'staff'),
+  post('/jobs/:id/put-off', 'staff'),
+  post('/jobs/:id/call-off', 'staff'),
+  post('/jobs/:id/remind', 'staff'),
+  post('/jobs/:id/steps/:n', 'staff'),
+  post('/jobs/:id/fitted', 'staff'),
+  post('/jobs/:id/run', 'staff'),
+  post('/jobs/:id/report', 'staff'),
+  post('/jobs/:id/out/:n', 'staff'),
+  post('/jobs/:id/settle', 'staff'),
+  post('/jobs/:id/told', 'staff'),
+  post('/jobs/:id/finish', 'staff'),
+  get('/machines', 'staff'),
+  ...form('/machines/new', 'staff'),
+  get('/machines/:tag', 'staff'),
+  ...form('/machines/:tag/correct', 'staff'),
+  post('/machines/:tag/limits', 'staff'),
+  ...form('/machines/:tag/owner', 'staff'),
+  post('/machines/:tag/owner-link', 'staff'),
+  post('/machines/:tag/owner-link/revoke', 'staff'),
+  post('/machines/:tag/photos', 'staff'),
+  get('/photos/:id', 'staff'),
+  ...form('/parts/:id', 'staff'),
+  get('/shelf', 'staff'),
+  get('/runs', 'staff'),
+  get('/rules', 'staff'),
+
+  ...form('/import', 'owner'),
+  ...form('/settings', 'owner'),
+
+  get('/account', 'own account'),
+  post('/account/password', 'own account'),
+  post('/sign-out', 'own account'),
+  post('/sign-out-everywhere', 'own account'),
+  ...form('/settings/accounts', 'accounts'),
+  post('/settings/accounts/:id/code', 'accounts'),
+  post('/settings/accounts/:id/disable', 'accounts'),
+  post('/settings/accounts/:id/enable', 'accounts'),
+  post('/settings/accounts/:id/sign-out', 'accounts'),
+  ...form('/settings/tokens', 'accounts'),
+  post('/settings/tokens/:id/revoke', 'accounts'),
+]
+
+const rows = new Map(RIGHTS.map((r) => [`${r.method} ${r.path}`, r]))
+
+/** The row of a registered route; undefined where there is none. */
+export const rowOf = (method: string, path: string): Row | undefined => rows.get(`${method} ${path}`)
