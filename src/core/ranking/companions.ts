@@ -3,6 +3,7 @@ import { partsOf } from '../build.ts'
 import { WORK_IDS } from '../fit/finding.ts'
 import type { Judged } from '../fit/judgeChange.ts'
 import { byText } from '../gain/cellOf.ts'
+import { LIMIT_CATALOGUE } from '../limits/catalogue.ts'
 import { type Minor, sumMinor } from '../money.ts'
 import { type PartKind, SINGLE_KINDS } from '../part.ts'
 import { fittingWork } from '../shop.ts'
@@ -20,6 +21,8 @@ export type Draft = {
   readonly change: Change
   readonly judged: Judged
   readonly price: NetPrice
+  /** Of an unclear draft: the cheapest way that asks for no fact, with new parts in place of those the facts are about. */
+  readonly surely?: Draft | undefined
 }
 
 export type Completed = {
@@ -72,6 +75,18 @@ export const demandedKinds = ({ findings }: Judged): PartKind[] => [
   ...new Set(findings.flatMap(({ needs }) => needs.flatMap((n) => ('part' in n ? [n.part] : [])))),
 ]
 
+/** Kinds of companion that take the place of a part that missing facts are about. A new part brings its own figures. */
+const doubtedKinds = ({ findings, after }: Judged): PartKind[] => {
+  const parts = partsOf(after)
+  const missing = findings.filter((f) => f.verdict === "can't tell").flatMap((f) => f.missing)
+  const about = missing.flatMap((m) =>
+    'limit' in m
+      ? LIMIT_CATALOGUE[m.limit].hosts
+      : parts.filter(({ id }) => id === m.partId).map((p) => p.kind),
+  )
+  return COMPANION_KINDS.filter((kind) => SINGLE_KINDS.has(kind) && about.includes(kind))
+}
+
 /** How far a change has come: `open` when a rule asks for a part, or when it does not fit. */
 const stateOf = (judged: Judged): 'fitting' | 'unclear' | 'open' => {
   if (demandedKinds(judged).length > 0) return 'open'
@@ -86,6 +101,10 @@ const stateOf = (judged: Judged): 'fitting' | 'unclear' | 'open' => {
  * trade-in would make the whole cheaper. Of minimal sets the lowest net price wins, then the id. Exact: a set is passed
  * over only when even the largest possible credits left could not bring it down to the best price so far, which relies
  * on prices of parts and work not being negative. Time: the product of the offers of the demanded kinds, at worst.
+ *
+ * Where nothing fits and only facts are missing, the search goes on from each unclear set with the offers of the kinds
+ * that the missing facts are about: the cheapest minimal set that then fits is the way `surely`. It is not ranked: to
+ * look costs less than to buy.
  */
 export function complete(base: Base, search: Search): Completed {
   const judgements = new Map<string, Judged>()
@@ -112,14 +131,10 @@ export function complete(base: Base, search: Search): Completed {
     if (state === 'unclear' && isMinimal(set, ['fitting', 'unclear']))
       unclear = cheaper(unclear, draftOf(base, set, verdict, search))
     if (state !== 'open') return
-    for (const kind of demandedKinds(verdict)) {
-      if (set.some(({ part }) => part.kind === kind)) continue
-      for (const offer of search.companions.filter(({ part }) => part.kind === kind)) {
-        const next = byKind([...set, offer])
-        if (seen.has(setKey(next))) continue
-        if (fitting && floorOf(next) > fitting.price.netMinor) continue
-        walk(next)
-      }
+    for (const next of withOneMore(set, demandedKinds(verdict), search)) {
+      if (seen.has(setKey(next))) continue
+      if (fitting && floorOf(next) > fitting.price.netMinor) continue
+      walk(next)
     }
   }
   const baseMinor = priceOf(search.build, changeOf(base, []), base.offers, search.prices).netMinor
@@ -132,8 +147,34 @@ export function complete(base: Base, search: Search): Completed {
     ])
   }
   walk([])
-  return fitting ? { fitting } : { unclear }
+  if (fitting) return { fitting }
+  if (unclear === undefined || base.offers.length === 0) return { unclear }
+  let surely: Draft | undefined
+  const tried = new Set<string>()
+  const walkOn = (set: readonly Offer[]): void => {
+    tried.add(setKey(set))
+    const verdict = judged(set)
+    const state = stateOf(verdict)
+    if (state === 'fitting') {
+      if (isMinimal(set, ['fitting'])) surely = cheaper(surely, draftOf(base, set, verdict, search))
+      return
+    }
+    const kinds = state === 'open' ? demandedKinds(verdict) : doubtedKinds(verdict)
+    for (const next of withOneMore(set, kinds, search)) {
+      if (tried.has(setKey(next)) || (surely && floorOf(next) > surely.price.netMinor)) continue
+      walkOn(next)
+    }
+  }
+  walkOn([])
+  return { unclear: surely === undefined || isReplacingInDisguise(surely) ? unclear : { ...unclear, surely } }
 }
+
+/** The set with one more offer, of each of these kinds that it has none of. */
+const withOneMore = (set: readonly Offer[], kinds: readonly PartKind[], { companions }: Search): Offer[][] =>
+  kinds
+    .filter((kind) => !set.some(({ part }) => part.kind === kind))
+    .flatMap((kind) => companions.filter(({ part }) => part.kind === kind))
+    .map((offer) => byKind([...set, offer]))
 
 function draftOf(base: Base, companions: readonly Offer[], judged: Judged, search: Search): Draft {
   const asked = judged.findings.flatMap(({ needs }) => needs.flatMap((n) => ('work' in n ? [n.work] : [])))

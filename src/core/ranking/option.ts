@@ -62,6 +62,11 @@ export type Option = {
   readonly titlesAtTarget: number
   /** Useful gain reaches the shop's smallest gain worth the visit. */
   readonly worthTheVisit: boolean
+  /**
+   * Of an option that needs a fact: the cheapest way that needs none, with new companions in place of the parts that the
+   * missing facts are about. It is told beside it and never ranked. Absent where the shelf has no such way.
+   */
+  readonly surely?: Option | undefined
 }
 
 /** Something from the shelf that does not go into this machine, alone or with companions, and why. */

@@ -22,7 +22,7 @@ import { leaderGroups } from './ties.ts'
 import { ifUndone, isOutsideRuns, worksToday } from './works.ts'
 
 /** Raise it when the same inputs would be ranked in another way. */
-export const RANKING_VERSION = '3'
+export const RANKING_VERSION = '4'
 
 export type RankInput = {
   readonly machine: Machine
@@ -110,7 +110,8 @@ export function deskOf(input: RankInput) {
   const optionFrom = (from: Fitted | undefined, draft: Draft): Option => {
     const to = fittedAfter(draft)
     const told = isOutsideRuns(draft.base) ? untold(gains(from, from), from, question) : gains(from, to)
-    return optionOf(draft, told, question, policy)
+    const option = optionOf(draft, told, question, policy)
+    return draft.surely === undefined ? option : { ...option, surely: optionFrom(from, draft.surely) }
   }
   const optionFor = (draft: Draft): Option => optionFrom(fittedToday, draft)
   return {

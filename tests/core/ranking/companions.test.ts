@@ -87,6 +87,36 @@ describe('companions', () => {
     )
     expect(ids(ranking.ranked)).toEqual(['S-CARD-1'])
   })
+  describe('where only a fact about a fitted part is missing', () => {
+    const unknownPlugs: typeof demanding = (m, change) => {
+      const judged = demanding(m, change)
+      const { after } = judged
+      const isOpen = after.supply?.id === 'SUPPLY-0' && after.card?.id !== 'CARD-0'
+      if (!isOpen) return judged
+      const asks = { ...finding('power.plugs', "can't tell"), missing: [{ limit: 'supplyPlugs' as const }] }
+      return { ...judged, verdict: "can't tell", findings: [...judged.findings, asks] }
+    }
+    const over = {
+      parts: [card('CARD-1'), supply('SUPPLY-600', 600), supply('SUPPLY-500', 500), pcCase('CASE-1', 400)],
+      judge: unknownPlugs,
+      model,
+    }
+    const shelf = [item('CARD-1', 20_000), item('CASE-1', 100)]
+    test('the cheapest new part in its place is the way that needs no fact; the option stays what it is', () => {
+      const ranking = rank(
+        input({ ...over, shelf: [...shelf, item('SUPPLY-600', 6000), item('SUPPLY-500', 5500)] }),
+      )
+      expect([ids(ranking.ranked), ids(ranking.needsAFact)]).toEqual([[], ['S-CARD-1']])
+      const [option] = ranking.needsAFact
+      expect(option?.surely?.id).toBe('S-CARD-1+S-SUPPLY-500')
+      expect(option?.surely?.companionPartIds).toEqual(['SUPPLY-500'])
+      expect(option?.surely?.price.netMinor).toBe(20_000 + 5500 + 1500)
+      expect(option?.surely?.useful?.pct).toBeCloseTo(100, 6)
+    })
+    test('none where the shelf has none', () => {
+      expect(rank(input({ ...over, shelf })).needsAFact[0]?.surely).toBeUndefined()
+    })
+  })
   test('of two at one price the lower id', () => {
     const ranking = rank(
       input({

@@ -1,4 +1,5 @@
 import { type Change, partsOut } from '../../../src/core/build.ts'
+import { LIMIT_CATALOGUE } from '../../../src/core/limits/catalogue.ts'
 import type { MemoryKit, Part, PartKind } from '../../../src/core/part.ts'
 import type { RankInput } from '../../../src/core/ranking/rank.ts'
 import type { ShelfItem } from '../../../src/core/shop.ts'
@@ -22,6 +23,8 @@ export type Plain = {
   readonly atTarget: number
   /** What is fitted after it, as far as frame rates go. */
   readonly end: string
+  /** Where only facts are missing: id and net price of the cheapest way that needs none. */
+  readonly surely?: { readonly id: string; readonly net: number } | undefined
   /** Memory put in beside modules that a rule wants out: replacing under another name. */
   readonly disguised: boolean
 }
@@ -142,6 +145,7 @@ export function enumerate(
   }
 
   const found = { fitting: new Map<string, Plain>(), unclear: new Map<string, Plain>() }
+  const sure = new Map<string, Plain>()
   for (const base of bases) {
     const kitIn = base.find((b) => b.part.kind === 'memory')
     const canReplace = kitIn !== undefined && build.memory.some((m) => m.id !== kitIn.part.id)
@@ -167,6 +171,44 @@ export function enumerate(
           const before = set.filter((b) => b !== last)
           return isDemanded(before) && needsOf([...base, ...before]).includes(last.part.kind)
         })
+      /** Kinds whose part a missing fact is about. */
+      const doubted = (all: readonly Bought[]) => {
+        const { findings, after } = judgeOf(all, replace, chosen)
+        const fittedThen = [after.supply, after.case, after.cooler]
+        return findings
+          .flatMap((f) => (f.verdict === "can't tell" ? f.missing : []))
+          .flatMap((m) =>
+            'limit' in m
+              ? (LIMIT_CATALOGUE[m.limit].hosts as readonly PartKind[])
+              : fittedThen.flatMap((p) => (p?.id === m.partId ? [p.kind] : [])),
+          )
+          .filter((kind) => kind === 'supply' || kind === 'case' || kind === 'cooler')
+      }
+      // One by one, each because a rule asks for its kind or because a missing fact is about the part it replaces.
+      const isSettling = (set: readonly Bought[]): boolean =>
+        set.length === 0 ||
+        set.some((last) => {
+          const before = set.filter((b) => b !== last)
+          const all = [...base, ...before]
+          const kinds = state(before) === 'unclear' ? doubted(all) : needsOf(all)
+          return isSettling(before) && kinds.includes(last.part.kind)
+        })
+      for (const set of base.length === 0 ? [] : sets) {
+        if (states.get(set) !== 'fitting') continue
+        if (sets.some((s) => within(s, set) && states.get(s) === 'fitting') || !isSettling(set)) continue
+        const all = [...base, ...set]
+        const asked = judgeOf(all, replace, chosen).findings.flatMap((f) => f.needs)
+        const works = new Set([
+          ...(replace ? ['remove old modules'] : []),
+          ...chosen,
+          ...asked.flatMap((n) => ('work' in n ? [n.work] : [])),
+        ])
+        const plain = plainOf(all, base, replace, chosen, [...works].sort())
+        const key = JSON.stringify([base.map((b) => b.part.id).sort(), replace, chosen])
+        const known = sure.get(key)
+        if (known === undefined || plain.net < known.net || (plain.net === known.net && plain.id < known.id))
+          sure.set(key, plain)
+      }
       for (const kind of ['fitting', 'unclear'] as const) {
         const good = kind === 'fitting' ? ['fitting'] : ['fitting', 'unclear']
         for (const set of sets) {
@@ -211,7 +253,14 @@ export function enumerate(
   }
   return {
     fitting: real([...found.fitting].filter((entry) => !isIdle(entry)).map(([, p]) => p)),
-    unclear: real([...found.unclear].filter(([key]) => !complete.has(key)).map(([, p]) => p)),
+    unclear: real(
+      [...found.unclear]
+        .filter(([key]) => !complete.has(key))
+        .map(([key, p]) => {
+          const way = sure.get(key)
+          return way === undefined || way.disguised ? p : { ...p, surely: { id: way.id, net: way.net } }
+        }),
+    ),
     gainItems: [...new Set(onShelf.map((b) => b.part.id))].flatMap((partId) => {
       const of = (list: readonly Bought[]) =>
         list

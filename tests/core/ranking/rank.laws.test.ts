@@ -1,8 +1,11 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
+import type { Finding } from '../../../src/core/fit/finding.ts'
 import type { Option, Ranking } from '../../../src/core/ranking/option.ts'
 import { type RankInput, rank } from '../../../src/core/ranking/rank.ts'
+import { worstVerdict } from '../../../src/core/verdict.ts'
 import { enumerate, order, type Plain } from './enumerate.ts'
+import { finding } from './smallShop.ts'
 import { END_SD, someShop } from './someShop.ts'
 
 const ids = (options: readonly Option[]) => options.map((o) => o.id)
@@ -99,6 +102,47 @@ test('rank says what trying everything says', () => {
   )
   // The generated shops are not so poor that nothing was compared.
   for (const [what, count] of Object.entries(seen)) expect(count, what).toBeGreaterThan(20)
+}, 60_000)
+
+test('what needs a fact, and the way that needs none, are what trying everything says', () => {
+  let [ways, dear] = [0, 0]
+  fc.assert(
+    fc.property(someShop, ({ input }) => {
+      // Nobody knows the plugs of the fitted supply, nor what the fitted cooler is rated.
+      const judge: RankInput['judge'] = (machine, change) => {
+        const judged = input.judge(machine, change)
+        const { after } = judged
+        const missing: Finding['missing'] = [
+          ...(after.supply?.id === 'SUPPLY-0' && after.card?.id !== 'CARD-0'
+            ? [{ limit: 'supplyPlugs' as const }]
+            : []),
+          ...(after.cooler?.id === 'COOLER-0' && after.processor?.id !== 'CPU-0'
+            ? [{ spec: 'ratedW', partId: 'COOLER-0', partName: 'COOLER-0' }]
+            : []),
+        ]
+        if (missing.length === 0) return judged
+        const findings = [...judged.findings, { ...finding('power.plugs', "can't tell"), missing }]
+        return { ...judged, findings, verdict: worstVerdict(findings.map((f) => f.verdict)) }
+      }
+      const doubtful = { ...input, judge }
+      const ranking = rank(doubtful)
+      const { unclear } = enumerate(doubtful, () => undefined, END_SD)
+      for (const { id, surely } of ranking.needsAFact) {
+        const plain = unclear.find((p) => p.id === id)
+        const way = surely && { id: surely.id, net: surely.price.netMinor }
+        expect([id, way]).toEqual([plain?.id, plain?.surely])
+        if (surely === undefined) continue
+        expect(['fits', 'fits slower', 'fits after work']).toContain(surely.verdict)
+        ways++
+        if (surely.companionPartIds.length > 1) dear++
+      }
+    }),
+    { seed: 19, numRuns: 300 },
+  )
+  expect(
+    [ways, dear].every((n) => n > 20),
+    `${ways} ways, ${dear} with several companions`,
+  ).toBe(true)
 }, 60_000)
 
 describe('laws', { timeout: 60_000 }, () => {
