@@ -135,6 +135,12 @@ const Undecided = ({ option, shown, number }: { option: Option; shown: Shown; nu
           If it fits: {shown.figures.gainPct(option.useful.pct)} useful gain, {gradeWords(option)}.
         </p>
       )}
+      {option.surely !== undefined && (
+        <p class="soft">
+          Needs no fact: {optionWords(option.surely, shown.answer.inputs.parts)},{' '}
+          {priceWords(option.surely, shown.figures)}.
+        </p>
+      )}
       <More option={option} shown={shown} number={number} />
     </li>
   )

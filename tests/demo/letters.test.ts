@@ -100,6 +100,11 @@ describe('what is asked about is not left out', () => {
     expect(said).toMatch(/Lapwing Gable processor: can’t tell\..*The same goes for Lapwing Dado processor\./)
     expect(said).toContain('Count the card plugs on the supply')
   })
+  test('Q-0308: who would rather not count the plugs reads what a new supply makes of it', () => {
+    expect(row('Q-0308', 'Spokeshave').says).toContain(
+      'If you would rather not look: with Sparrowmill Steady 550 supply it goes in, for $275.',
+    )
+  })
   test('Q-0302: all three cards hang on the one fact', () => {
     expect(text('Q-0302')).toMatch(/It decides about .*Spokeshave.*Bradawl.*Mattock 12G graphics card\. How/)
   })

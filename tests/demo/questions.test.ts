@@ -220,6 +220,16 @@ describe('Q-0308: two facts are missing', () => {
     expect(findingOf(card, 'power.plugs').missing).toEqual([{ limit: 'supplyPlugs' }])
   })
 
+  test('a new supply settles the plugs: 194 + 64 + 15 + 10 + 20 - 28 = $275, told beside it and not ranked', () => {
+    const { surely } = optionWith(answerTo('Q-0308'), ['S-601'])
+    expect(surely).toMatchObject({
+      shelfItemIds: ['S-601', 'S-617'],
+      verdict: 'fits slower',
+      price: { netMinor: 27_500 },
+    })
+    expect(answerTo('Q-0308').ranking.ranked.map(({ id }) => id)).not.toContain(surely?.id)
+  })
+
   test('so nothing is recommended, and nothing is mailed: the owner has no address', () => {
     const { ranking, inputs } = answerTo('Q-0308')
     expect(ranking.bestPerMoneyId).toBeUndefined()

@@ -196,8 +196,15 @@ function rowOf(ctx: Context, option: Option, partId: string): Row {
     what: isAlone
       ? name
       : fill(ctx.words.goods.together, { part: name, others: goodsOf(ctx, option, others) }),
-    says: [...new Set([...poor, ...worse, ...fits, ...withIt])],
+    says: [...new Set([...poor, ...worse, ...fits, ...withIt, ...sureOf(ctx, option)])],
   }
+}
+
+/** Beside what needs a fact: the way that needs none, with its price. */
+function sureOf(ctx: Context, { surely }: Option): readonly string[] {
+  if (surely === undefined) return []
+  const parts = goodsOf(ctx, surely, companionsOf(surely))
+  return [fill(ctx.words.board.sure, { parts, price: ctx.money(surely.price.netMinor) })]
 }
 
 /** With where it goes when it takes the place of the old modules. */
