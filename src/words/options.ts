@@ -24,7 +24,7 @@ export const KIND_WORDS: Record<Part['kind'], string> = {
 const WORK_WORDS: Readonly<Record<string, string>> = {
   'display into card': 'display plugged into the card',
   'drive cloned': 'system cloned to the faster drive',
-  'fit bracket': 'supply bracket',
+  'fit bracket': 'bracket',
 }
 
 /** Name and kind of a part, such as "Tern 8 graphics card"; an id nobody knows any more stays an id. */

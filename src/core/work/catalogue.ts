@@ -163,7 +163,7 @@ const ROWS: { readonly [Id in WorkId]: Omit<WorkRow, 'id'> } = {
   },
   'fit bracket': {
     ...{ ...PLAIN, ...INSIDE },
-    does: 'fits a small supply behind a larger opening with a bracket',
+    does: 'fits a small supply or drive into a larger place with a bracket',
     cautions: ['psu-closed'],
     stateOf: onlyWhenAsked,
   },

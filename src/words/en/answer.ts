@@ -75,7 +75,7 @@ export const ANSWER_EN = {
     'firmware update': 'Firmware update',
     'remove old modules': 'Taking the old modules out',
     'move front fan': 'Moving the front fan',
-    'fit bracket': 'A bracket for the small supply',
+    'fit bracket': 'A bracket for the small part',
     'memory profile on': 'Switching the memory profile on',
     'move modules': 'Moving the memory modules',
     'display into card': 'Plugging the display into the card',
