@@ -1,5 +1,6 @@
 import { parseArgs } from 'node:util'
 import { EXIT } from '../problem.ts'
+import { accountCommand } from './account.ts'
 import { answerCommand } from './answer.ts'
 import type { Command, Flags, Terminal } from './command.ts'
 import { exportCommand } from './export.ts'
@@ -16,6 +17,7 @@ export const COMMANDS: readonly Command[] = [
   fitCommand,
   rankCommand,
   answerCommand,
+  accountCommand,
 ]
 
 const SERVERS: readonly Omit<Command, 'run' | 'options'>[] = [
@@ -44,7 +46,8 @@ export function helpText(): string {
     'Exit codes: 0 done; 1 a fault of ours; 2 wrong use or bad input; 3 not found;',
     "and from fit: 4 does not fit, 5 can't tell.",
     '',
-    'Environment: STILLFITS_DATABASE, STILLFITS_HOST, STILLFITS_HOSTS, STILLFITS_PORT (see README.md).',
+    'Environment: STILLFITS_DATABASE, STILLFITS_HOST, STILLFITS_HOSTS, STILLFITS_OWNER_URL, STILLFITS_PORT,',
+    'STILLFITS_PROXY (see README.md).',
   ].join('\n')
 }
 

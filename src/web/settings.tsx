@@ -3,6 +3,7 @@ import type { Shop } from '../core/answer.ts'
 import { shopTable } from '../input/tables/shop.ts'
 import type { Problem } from '../problem.ts'
 import { failed, ok, type Result, STATUS_OF } from '../problem.ts'
+import { mayDo, who } from './access/who.ts'
 import { Field, ProblemSummary, type Typed, typedOf } from './form.tsx'
 import { readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
@@ -206,6 +207,12 @@ export function settingsRoutes(app: Hono, { uses, options }: Web): void {
           <button class="button" type="submit">
             Save the settings
           </button>
+          {mayDo(who(c), { may: 'accounts' }) && (
+            <>
+              <a href="/settings/accounts">Accounts</a>
+              <a href="/settings/tokens">Keys of programs</a>
+            </>
+          )}
         </p>
       </form>,
       first === undefined ? 200 : STATUS_OF[first.code],

@@ -16,7 +16,7 @@ export const KEPT_MS = 24 * 60 * MINUTE_MS
 /** Shop policy. OWASP ASVS 4.0, 2.2.1: no more than 100 failures an hour on one account. */
 const PAIR = { free: 3, firstMs: 5 * SECOND_MS, longestMs: 15 * MINUTE_MS }
 const ADDRESS = { free: 20, firstMs: 30 * SECOND_MS, longestMs: 15 * MINUTE_MS }
-const NAME = { free: 60, firstMs: MINUTE_MS, longestMs: MINUTE_MS }
+const NAME = { free: 40, firstMs: MINUTE_MS, longestMs: MINUTE_MS }
 
 type Row = { readonly free: number; readonly firstMs: number; readonly longestMs: number }
 
