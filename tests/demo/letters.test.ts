@@ -99,6 +99,8 @@ describe('what is asked about is not left out', () => {
     expect(said).toMatch(/They decide about Lapwing Gable processor and Hobbin Spokeshave 8G/)
     expect(said).toMatch(/Lapwing Gable processor: can’t tell\..*The same goes for Lapwing Dado processor\./)
     expect(said).toContain('Count the card plugs on the supply')
+    // The owner has no address: what a new supply makes of it must be in the chat.
+    expect(said).toContain('with Sparrowmill Steady 550 supply it goes in, for $275.')
   })
   test('Q-0308: who would rather not count the plugs reads what a new supply makes of it', () => {
     expect(row('Q-0308', 'Spokeshave').says).toContain(

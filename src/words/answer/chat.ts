@@ -5,7 +5,7 @@ import type { Letter, PickStrip } from './letter.ts'
 /** What still reads well in a chat window on a phone. */
 export const CHAT_MOST = 900
 
-/** Of a long line that does not fit: the fact that is missing and how to find it out. */
+/** Of a long line that does not fit: the fact that is missing and how to find it out, and the last: what else it takes. */
 const SHORT_MOST = 2
 
 const sentence = (text: string): string => (/[.!?:]$/.test(text) ? text : `${text}.`)
@@ -26,9 +26,11 @@ export function chatOf(letter: Letter): string {
   const open = (letter.board?.items ?? [])
     .filter((i) => i.verdict === "can't tell")
     .map((i) =>
-      [i.says, i.says.slice(0, SHORT_MOST)].map(
-        (says) => `${i.what}: ${i.word}. ${says.map(sentence).join(' ')}`,
-      ),
+      [
+        i.says,
+        [...i.says.slice(0, SHORT_MOST), ...i.says.slice(SHORT_MOST).slice(-1)],
+        i.says.slice(0, SHORT_MOST),
+      ].map((says) => `${i.what}: ${i.word}. ${says.map(sentence).join(' ')}`),
     )
   // Where nothing is recommended, what is missing is the answer.
   const further =
