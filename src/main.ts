@@ -22,6 +22,7 @@ import { askOwner, withdrawRequest } from './uses/askOwner.ts'
 import { changeOwner } from './uses/changeOwner.ts'
 import { correctMachine } from './uses/correctMachine.ts'
 import { describePart } from './uses/describePart.ts'
+import { exportTable } from './uses/exportShop.ts'
 import { importShop } from './uses/importShop.ts'
 import { agreeJob } from './uses/jobs/agreeJob.ts'
 import { bookJob } from './uses/jobs/bookJob.ts'
@@ -274,6 +275,7 @@ export function usesOf(store: Store, firstCode?: FirstCode): WebUses {
     shelf: () => views.viewShelf(store),
     runs: () => views.viewRuns(store),
     importFiles: (files) => importShop(store, files, now()),
+    exportTable: (name) => exportTable(store, name),
     callOffQuestion: (id, because) => callOffQuestion(store, id, because, now()),
     takeUpQuestion: (id) => takeUpQuestion(store, id, now()),
     remindOfQuestion: (id, remindAt) => remindOfQuestion(store, id, remindAt),

@@ -37,6 +37,18 @@ const ALLOWED: Record<string, readonly (string | RegExp)[]> = {
     'node:util',
     'node:crypto',
   ],
+  'src/web/api': [
+    'src/web',
+    'src/uses',
+    'src/input',
+    'src/words',
+    'src/core',
+    'src/problem.ts',
+    'npm:hono',
+    'npm:@hono/zod-openapi',
+    'npm:zod',
+    /^node:/,
+  ],
   'src/web': [
     'src/web',
     'src/uses',

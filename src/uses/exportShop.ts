@@ -26,7 +26,7 @@ import {
   titleTable,
 } from '../input/tables/questions.ts'
 import { shelfTable, shopTable, tradeInTable, workTable } from '../input/tables/shop.ts'
-import { failed, ok, type Result } from '../problem.ts'
+import { failed, ok, type Problem, type Result } from '../problem.ts'
 import type { Store } from '../store/open.ts'
 import { loadStored, type Stored } from './importStored.ts'
 import { shopOrNeutral } from './shop.ts'
@@ -50,13 +50,15 @@ export async function exportShop({ db }: Store): Promise<readonly ExportedTable[
 /** One table; without any row, its header. */
 export async function exportTable({ db }: Store, name: string): Promise<Result<ExportedTable>> {
   const write = WRITERS.get(name)
-  if (write === undefined) {
-    const allowed = TABLE_NAMES.map((table) => `${table}.csv`).join(', ')
-    const next = `There is no such table. Take one of: ${allowed}.`
-    return failed({ code: 'not found', field: 'table', got: `${name}.csv`, allowed, next })
-  }
+  if (write === undefined) return failed(noSuchTable(`${name}.csv`))
   const { policy, timeZone } = await shopOrNeutral(db)
   return ok(write(await loadStored(db), readingOf(policy.currency, timeZone)))
+}
+
+export function noSuchTable(file: string): Problem {
+  const allowed = TABLE_NAMES.map((table) => `${table}.csv`).join(', ')
+  const next = `There is no such table. Take one of: ${allowed}.`
+  return { code: 'not found', field: 'table', got: file, allowed, next }
 }
 
 const readingOf = (currency: string, timeZone: string): Reading => ({

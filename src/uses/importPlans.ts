@@ -155,9 +155,17 @@ function planFitted(data: ShopData, stored: Stored, timeZone: string): Plan<Fitt
     return { line, value: { ...value, copy } }
   })
   let nextId = stored.fitted.reduce((highest, row) => Math.max(highest, row.id), 0) + 1
+  // Parts that came in at different hours of one day were counted apart; a file knows the day alone.
+  const seen = new Map<string, number>()
+  const before = stored.fitted.map((row) => {
+    const day = keyOf(row.machineTag, row.partId, row.fittedAt, 0)
+    const copy = seen.get(day) ?? 0
+    seen.set(day, copy + 1)
+    return { ...row, copy }
+  })
   return planOf(
     drafts,
-    stored.fitted,
+    before,
     (row) => keyOf(row.machineTag, row.partId, row.fittedAt, row.copy),
     (draft, row) => ({ ...row, ...draft, id: row?.id ?? nextId++ }),
     (draft) => keyOf(draft.machineTag, draft.partId, draft.fittedAt, draft.copy),

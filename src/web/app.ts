@@ -7,6 +7,10 @@ import { gate } from './access/gate.ts'
 import { signInRoutes } from './access/signIn.tsx'
 import { tokenRoutes } from './access/tokens.tsx'
 import { welcomeRoutes } from './access/welcome.tsx'
+import { answerError, apiRoutes } from './api/apiRoutes.ts'
+import { exportRoutes } from './api/exportRoutes.ts'
+import { referenceRoutes } from './api/reference.tsx'
+import { isApiPath, refuseHost, refuseMethod, refuseTooLarge, refuseUnknownPath } from './api/refusals.ts'
 import { askOwnerRoutes } from './askOwner.tsx'
 import { assetRoutes } from './assets.ts'
 import type { Web, WebOptions } from './frame.ts'
@@ -56,15 +60,22 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   const web: Web = { uses, options }
   const app = new Hono()
   guard(app, {
-    tooLarge: (c, limitBytes) => tooLargePage(c, web, limitBytes),
+    tooLarge: (c, limitBytes) =>
+      isApiPath(c.req.path) ? refuseTooLarge(c, limitBytes) : tooLargePage(c, web, limitBytes),
     elsewhere: (c) => {
-      if (!isOurs(c, options)) return elsewherePage(c, web)
+      if (!isOurs(c, options)) return isApiPath(c.req.path) ? refuseHost(c) : elsewherePage(c, web)
       return isForOwners(c, options) ? undefined : nowherePage(c, web)
     },
     gate: gate(web),
     proxies: options.proxies ?? [],
   })
-  app.use(methodNotAllowed({ app, onMethodNotAllowed: (c, allowed) => wrongMethodPage(c, web, allowed) }))
+  app.use(
+    methodNotAllowed({
+      app,
+      onMethodNotAllowed: (c, allowed) =>
+        isApiPath(c.req.path) ? refuseMethod(c, allowed) : wrongMethodPage(c, web, allowed),
+    }),
+  )
   assetRoutes(app)
   signInRoutes(app, web)
   welcomeRoutes(app, web)
@@ -92,8 +103,12 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   importRoutes(app, web)
   settingsRoutes(app, web)
   rulesRoutes(app, web)
-  app.notFound((c) => notFoundPage(c, web))
+  apiRoutes(app, web)
+  referenceRoutes(app, web)
+  exportRoutes(app, web)
+  app.notFound((c) => (isApiPath(c.req.path) ? refuseUnknownPath(c) : notFoundPage(c, web)))
   app.onError((error, c) => {
+    if (isApiPath(c.req.path)) return answerError(c, web, error)
     if (error instanceof HTTPException && error.status === 403) return refusedPage(c, web)
     if (error instanceof HTTPException && error.status === 400) return unreadablePage(c, web)
     if (error instanceof HTTPException && error.status === 504) return tooSlowPage(c, web)

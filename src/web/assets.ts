@@ -24,6 +24,7 @@ const SHEETS = [
   'form',
   'job',
   'access',
+  'api',
   'ask',
   'picture',
   'phone',

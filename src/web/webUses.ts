@@ -7,6 +7,7 @@ import type { ShopFile } from '../input/shopFolder.ts'
 import type { Result } from '../problem.ts'
 import type { NewMachine, NewPartRead } from '../uses/addMachine.ts'
 import type { Correction } from '../uses/correctMachine.ts'
+import type { ExportedTable } from '../uses/exportShop.ts'
 import type { ImportReport } from '../uses/importShop.ts'
 import type { Reported } from '../uses/jobs/reportAtHome.ts'
 import type { OwnerPageView } from '../uses/ownerPage.ts'
@@ -75,6 +76,8 @@ export type WebUses = {
   shelf(): Promise<ShelfView>
   runs(): Promise<RunsView>
   importFiles(files: readonly ShopFile[]): Promise<Result<ImportReport>>
+  /** One table of the shop as the import reads it, by its file's name without `.csv`. */
+  exportTable(name: string): Promise<Result<ExportedTable>>
   callOffQuestion(questionId: string, because: string | undefined): Promise<Result<{ readonly id: string }>>
   takeUpQuestion(questionId: string): Promise<Result<{ readonly id: string }>>
   /** `undefined` takes the reminder away. */

@@ -195,6 +195,8 @@ export function cannedUses(canned: Canned = {}): {
       calls.push(['describeShop', shop])
       return ok(shop)
     },
+    exportTable: async (name) =>
+      name === 'shelf' ? ok({ name, rows: 0, text: 'item\r\n' }) : notFound('table', name),
     importFiles: async (files) => {
       calls.push(['importFiles', files])
       return ok({ tables: files.map((f) => ({ file: f.name, added: 3, changed: 1, unchanged: 0 })) })

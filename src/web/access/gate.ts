@@ -1,4 +1,5 @@
 import type { Context, MiddlewareHandler } from 'hono'
+import { isApiPath } from '../api/refusals.ts'
 import type { Web } from '../frame.ts'
 import { sessionTokenIn } from './cookie.ts'
 import { patternOf } from './pattern.ts'
@@ -59,7 +60,7 @@ export function gate(web: Web): MiddlewareHandler {
     if (row !== undefined && mayDo(asker, row)) return next()
     if (asker === undefined) return signInFirst(c, web)
     // Nothing is there, or not by that method: whoever is in is told so by the pages for that.
-    if (pattern === undefined && asker.kind !== 'token') return next()
+    if (pattern === undefined && (asker.kind !== 'token' || isApiPath(c.req.path))) return next()
     return row === undefined && pattern !== undefined ? unlistedPage(c, web) : forOthersPage(c, web, asker)
   }
 }

@@ -109,6 +109,36 @@ export const RIGHTS: readonly Row[] = [
   post('/settings/accounts/:id/sign-out', 'accounts'),
   ...form('/settings/tokens', 'accounts'),
   post('/settings/tokens/:id/revoke', 'accounts'),
+
+  get('/api', 'staff'),
+  get('/api/v1/openapi.json', 'public'),
+  get('/api/v1/machines', 'staff', 'read'),
+  post('/api/v1/machines', 'staff', 'write'),
+  get('/api/v1/machines/:tag', 'staff', 'read'),
+  post('/api/v1/machines/:tag/limits', 'staff', 'write'),
+  get('/api/v1/parts', 'staff', 'read'),
+  get('/api/v1/parts/:id', 'staff', 'read'),
+  row('PUT', '/api/v1/parts/:id', 'staff', 'write'),
+  get('/api/v1/shelf', 'staff', 'read'),
+  get('/api/v1/runs', 'staff', 'read'),
+  get('/api/v1/titles', 'staff', 'read'),
+  get('/api/v1/settings', 'staff', 'read'),
+  get('/api/v1/shop', 'staff', 'read'),
+  get('/api/v1/questions', 'staff', 'read'),
+  post('/api/v1/questions', 'staff', 'write'),
+  get('/api/v1/questions/:id', 'staff', 'read'),
+  get('/api/v1/questions/:id/answer', 'staff', 'read'),
+  get('/api/v1/questions/:id/ranking', 'staff', 'read'),
+  get('/api/v1/jobs', 'staff', 'read'),
+  get('/api/v1/jobs/:id', 'staff', 'read'),
+  post('/api/v1/jobs/:id/runs', 'staff', 'write'),
+  // Judges what is sent along, and keeps nothing.
+  post('/api/v1/fit', 'staff', 'read'),
+  get('/api/v1/rules', 'staff', 'read'),
+
+  // People's names and addresses together are the owner's to take away.
+  get('/export/customers.csv', 'owner'),
+  get('/export/:file', 'staff', 'read'),
 ]
 
 const rows = new Map(RIGHTS.map((r) => [`${r.method} ${r.path}`, r]))

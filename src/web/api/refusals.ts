@@ -93,6 +93,12 @@ export const refuseUnreadable = refuse(400, {
   next: 'This is not JSON, or it broke off on its way. Nothing was done. Send it again, whole.',
 })
 
+export const refuseTooSlow = refuse(504, {
+  code: 'busy',
+  field: 'request',
+  next: 'This took too long and was given up. Ask for less, or try again later.',
+})
+
 /** RFC 9110, 15.5.20. */
 export const refuseHost = refuse(421, {
   code: 'not allowed',
@@ -104,5 +110,5 @@ export const refuseHost = refuse(421, {
 export const refuseHaste = (c: Context, waitSeconds: number, allowed: string): Response => {
   c.header('Retry-After', String(waitSeconds))
   const next = `That was too many requests. Wait ${waitSeconds} s, then go on.`
-  return answerProblems(c, [{ code: 'busy', field: 'rate', allowed, next }], 429)
+  return answerProblems(c, [{ code: 'too many', field: 'rate', allowed, next }], 429)
 }

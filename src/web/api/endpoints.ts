@@ -1,0 +1,17 @@
+import type { Endpoint } from './endpoint.ts'
+import { jobEndpoints } from './endpoints/jobs.ts'
+import { judgingEndpoints } from './endpoints/judging.ts'
+import { machineEndpoints } from './endpoints/machines.ts'
+import { partEndpoints } from './endpoints/parts.ts'
+import { questionEndpoints } from './endpoints/questions.ts'
+import { runEndpoints } from './endpoints/runs.ts'
+
+/** Everything a program can ask for, in the order of the reference page. */
+export const ENDPOINTS: readonly Endpoint[] = [
+  ...machineEndpoints,
+  ...partEndpoints,
+  ...runEndpoints,
+  ...questionEndpoints,
+  ...jobEndpoints,
+  ...judgingEndpoints,
+]

@@ -1,0 +1,265 @@
+import { z } from '@hono/zod-openapi'
+import type { Answer } from '../../../core/answer.ts'
+import { QUESTION_STATES } from '../../../core/job/states.ts'
+import {
+  ASKS,
+  CHANNELS,
+  COMPLAINTS,
+  type Question,
+  TARGET_FPS_DEFAULT,
+  WISHES,
+} from '../../../core/question.ts'
+import { line, lines, number, whole } from '../../../input/cells.ts'
+import { fps } from '../../../input/tables/questions.ts'
+import { failed, ok, type Problem } from '../../../problem.ts'
+import type { QuestionLine, QuestionsView } from '../../../uses/views.ts'
+import { chatTextOf, letterOf, pickOf } from '../../../words/answer.ts'
+import { figuresOf } from '../../frame.ts'
+import { instant, key, keyInPath, minor, named, numberBy, textBy, told } from '../describe.ts'
+import { endpoint, pageOf, paging, pieceOf } from '../endpoint.ts'
+import { limit, limitKey, part, partKind } from '../schemas/part.ts'
+import { ranking } from '../schemas/ranking.ts'
+import { limitsShown } from './machines.ts'
+
+const id = keyInPath('The key of the question.', 'Q-0301')
+const state = z.enum(QUESTION_STATES)
+
+const questionLine = named(
+  'QuestionLine',
+  z.strictObject({
+    id: key,
+    machineTag: key,
+    words: z.string(),
+    askedAt: instant,
+    customerName: z.string().optional(),
+    targetFps: z.number(),
+    budgetMinor: minor.optional(),
+    asks: z.enum(ASKS),
+    state,
+    remindAt: instant.optional(),
+    openLimits: told(z.array(limitKey), 'Asked of the owner, and not there yet.'),
+    arrivedLimits: z.array(limitKey),
+    answeredAt: instant.optional(),
+    drafted: told(z.boolean(), 'A message about it was drafted.'),
+  }),
+)
+
+const display = z.strictObject({
+  widthPx: z.number().optional(),
+  heightPx: z.number().optional(),
+  refreshHz: z.number().optional(),
+})
+
+const question = named(
+  'Question',
+  z.strictObject({
+    id: key,
+    machineTag: key,
+    words: z.string(),
+    askedAt: instant,
+    wanted: z.array(z.strictObject({ titleId: key, settingId: key, weight: z.number().positive() })),
+    display,
+    targetFps: z.number(),
+    budgetMinor: minor.optional(),
+    wishes: z.array(z.enum(WISHES)),
+    asks: z.enum(ASKS).optional(),
+    cameBy: z.enum(CHANNELS).optional(),
+    complaint: z.enum(COMPLAINTS).optional(),
+    partInMind: z
+      .strictObject({
+        kind: partKind,
+        words: z.string(),
+        priceMinor: minor.optional(),
+        part: part.optional(),
+      })
+      .optional(),
+    plannedDisplay: display.optional(),
+  }),
+)
+
+const standing = named(
+  'QuestionStanding',
+  z.strictObject({
+    question,
+    state,
+    remindAt: instant.optional(),
+    steps: z.array(
+      z.strictObject({ at: instant, from: z.string(), to: z.string(), because: z.string().optional() }),
+    ),
+    keptAnswers: told(z.array(z.strictObject({ answerId: key, at: instant })), 'The newest first.'),
+  }),
+)
+
+const answer = named(
+  'Answer',
+  z.strictObject({
+    questionId: key,
+    machineTag: key,
+    at: told(instant, 'When it was computed: now; nothing is kept.'),
+    lead: told(z.string(), 'The answer in one line.'),
+    text: told(z.string(), 'The answer as a message for a chat.'),
+    pickId: told(z.string(), 'The option that the message recommends; absent where none is.').optional(),
+    limits: z.array(limit),
+    ranking,
+    parts: told(z.array(part), 'The parts that the ranking names.'),
+    versions: z.strictObject({
+      facts: z.string(),
+      rules: z.string(),
+      gain: z.string(),
+      ranking: z.string(),
+    }),
+  }),
+)
+
+const newDisplay = z.strictObject({
+  widthPx: numberBy(whole(320, 16_000, 'pixels')).optional(),
+  heightPx: numberBy(whole(200, 16_000, 'pixels')).optional(),
+  refreshHz: numberBy(number(20, 2000, 'Hz')).optional(),
+})
+
+const amount = z.int().min(0).max(Number.MAX_SAFE_INTEGER)
+
+const newQuestion = named(
+  'NewQuestion',
+  z.strictObject({
+    machine: told(textBy(line(60)), 'The tag, or the owner’s name where it means one machine.', 'M-0207'),
+    words: told(textBy(lines(500)), 'What the owner asked, in their own words.'),
+    wanted: told(
+      z
+        .array(
+          z.strictObject({
+            titleId: key,
+            settingId: key,
+            weight: numberBy(number(0.01, 100)).optional(),
+          }),
+        )
+        .max(12),
+      'Titles the owner plays, each once, at the setting that counts.',
+    ),
+    display: newDisplay.optional(),
+    targetFps: told(numberBy(fps), `Wanted average; ${TARGET_FPS_DEFAULT} when it is not said.`).optional(),
+    budgetMinor: told(amount, 'Whole minor units.').optional(),
+    wishes: z.array(z.enum(WISHES)).max(WISHES.length).optional(),
+    asks: z.enum(ASKS).optional(),
+    cameBy: z.enum(CHANNELS).optional(),
+    complaint: z.enum(COMPLAINTS).optional(),
+    partInMind: z
+      .strictObject({ kind: partKind, words: textBy(line()), priceMinor: amount.optional() })
+      .optional(),
+    plannedDisplay: newDisplay.optional(),
+  }),
+)
+
+/** All of them, whatever place they have on the page; the newest first. */
+const linesOf = ({ resumed, due, waiting, asked, written, calledOff }: QuestionsView): QuestionLine[] =>
+  [...resumed, ...due, ...waiting, ...asked, ...written, ...calledOff].sort(
+    (a, b) => b.askedAt.localeCompare(a.askedAt) || b.id.localeCompare(a.id, 'en', { numeric: true }),
+  )
+
+const shownLine = (l: QuestionLine) => ({
+  ...{ id: l.id, machineTag: l.machineTag, words: l.words, askedAt: l.askedAt, customerName: l.customerName },
+  ...{ targetFps: l.targetFps, budgetMinor: l.budgetMinor, asks: l.asks, state: l.state },
+  ...{ remindAt: l.remindAt, openLimits: [...l.openLimits], arrivedLimits: [...l.arrivedLimits] },
+  ...{ answeredAt: l.answeredAt, drafted: l.drafted },
+})
+
+/** A title counts once; the import says the same. */
+function twice(wanted: Question['wanted']): Problem[] {
+  return wanted.flatMap(({ titleId }, n): Problem[] => {
+    if (wanted.findIndex((w) => w.titleId === titleId) === n) return []
+    const next = 'This title is named twice. Keep it once, with a weight if it counts more.'
+    return [{ code: 'duplicate', field: `wanted[${n}].titleId`, got: titleId, next }]
+  })
+}
+
+function answerShown(computed: Answer) {
+  const { inputs, limits, versions, at } = computed
+  const letter = letterOf(computed)
+  return {
+    ...{ questionId: inputs.question.id, machineTag: inputs.machine.tag, at },
+    ...{ lead: letter.lead.answer, text: chatTextOf(computed), pickId: pickOf(computed)?.id },
+    limits: limitsShown(limits, figuresOf(inputs.shop)),
+    ...{ ranking: computed.ranking, parts: inputs.parts, versions: { ...versions } },
+  }
+}
+
+export const questionEndpoints = [
+  endpoint({
+    id: 'listQuestions',
+    ...{ method: 'get', path: '/questions', group: 'Questions', scope: 'read' },
+    says: 'Questions of past buyers, the newest first.',
+    query: z.strictObject({ state: state.optional(), ...paging }),
+    answer: pageOf(questionLine),
+    run: async ({ uses }, { query }) => {
+      const all = linesOf(await uses.questions())
+      const found = all.filter((l) => query.state === undefined || l.state === query.state)
+      return ok(pieceOf(found.map(shownLine), query))
+    },
+  }),
+  endpoint({
+    id: 'takeQuestion',
+    ...{ method: 'post', path: '/questions', group: 'Questions', scope: 'write', status: 201 },
+    says: 'Takes down a question as it is asked now.',
+    body: newQuestion,
+    answer: z.strictObject({ id: key }),
+    run: async ({ uses }, { body }) => {
+      const {
+        machine,
+        wanted,
+        display: shown = {},
+        targetFps = TARGET_FPS_DEFAULT,
+        wishes = [],
+        ...rest
+      } = body
+      const titles = wanted.map((w) => ({ ...w, weight: w.weight ?? 1 }))
+      const problems = twice(titles)
+      if (problems.length > 0) return failed(...problems)
+      const kept = await uses.takeQuestion({
+        ...rest,
+        ...{ machineTag: machine, wanted: titles, display: shown, targetFps, wishes },
+      })
+      if (kept.ok) return kept
+      const inBody = (p: Problem) => (p.field === 'machineTag' ? { ...p, field: 'machine' } : p)
+      return { ok: false, problems: kept.problems.map(inBody) }
+    },
+  }),
+  endpoint({
+    id: 'getQuestion',
+    ...{ method: 'get', path: '/questions/{id}', group: 'Questions', scope: 'read' },
+    says: 'One question as it was asked, how far it is, and the answers that were kept.',
+    params: z.strictObject({ id }),
+    answer: standing,
+    run: async ({ uses }, { params }) => {
+      const found = await uses.questionView(params.id)
+      if (!found.ok) return found
+      const { answer: now, state: far, remindAt, steps, earlier } = found.value
+      return ok({
+        ...{ question: now.inputs.question, state: far, remindAt },
+        steps: steps.map(({ at, from, to, because }) => ({ at, from, to, because })),
+        keptAnswers: earlier.map(({ answerId, at }) => ({ answerId, at })),
+      })
+    },
+  }),
+  endpoint({
+    id: 'answerQuestion',
+    ...{ method: 'get', path: '/questions/{id}/answer', group: 'Questions', scope: 'read' },
+    says: 'The answer as things stand now: words, limits and ranking. Nothing is kept.',
+    params: z.strictObject({ id }),
+    answer,
+    run: async ({ uses }, { params }) => {
+      const found = await uses.questionView(params.id)
+      return found.ok ? ok(answerShown(found.value.answer)) : found
+    },
+  }),
+  endpoint({
+    id: 'rankQuestion',
+    ...{ method: 'get', path: '/questions/{id}/ranking', group: 'Judging', scope: 'read' },
+    says: 'What the shelf allows for a question, ranked; the same JSON as the command rank --json. Nothing is kept.',
+    params: z.strictObject({ id }),
+    answer: ranking,
+    run: async ({ uses }, { params }) => {
+      const found = await uses.questionView(params.id)
+      return found.ok ? ok(found.value.answer.ranking) : found
+    },
+  }),
+]

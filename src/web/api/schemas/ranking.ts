@@ -1,0 +1,177 @@
+import { z } from '@hono/zod-openapi'
+import type { Change } from '../../../core/build.ts'
+import { CAUTION_IDS, type Finding, RULE_IDS, WORK_IDS } from '../../../core/fit/finding.ts'
+import { type End, GRADES, type TitleGain } from '../../../core/gain/gain.ts'
+import type { NetPrice, Option, Ranking } from '../../../core/ranking/option.ts'
+import type { FactSource } from '../../../core/source.ts'
+import { VERDICTS } from '../../../core/verdict.ts'
+import { plugsSchema } from '../../../input/parts.ts'
+import { instant, key, minor, named } from '../describe.ts'
+import { limitKey, part, partKind } from './part.ts'
+import { fitted } from './run.ts'
+
+export const verdict = z.enum(VERDICTS)
+
+export const factSource: z.ZodType<FactSource> = named(
+  'Source',
+  z.strictObject({
+    kind: z.enum(['standard', 'vendor', 'field data', 'common practice', 'shop policy']),
+    text: z.string(),
+  }),
+)
+
+const doubt = z.string().optional()
+
+export const findingFields = {
+  rule: z.enum(RULE_IDS),
+  verdict,
+  partId: key.optional(),
+  values: z.record(
+    z.string(),
+    z.union([z.number(), z.string(), z.boolean(), plugsSchema, z.array(z.string())]),
+  ),
+  missing: z.array(
+    z.union([
+      z.strictObject({ limit: limitKey, doubt }),
+      z.strictObject({ spec: z.string(), partId: z.string(), partName: z.string(), doubt }),
+    ]),
+  ),
+  atLeast: z.array(limitKey).optional(),
+  needs: z.array(z.union([z.strictObject({ work: z.enum(WORK_IDS) }), z.strictObject({ part: partKind })])),
+  cautions: z.array(z.enum(CAUTION_IDS)),
+  source: factSource,
+}
+
+/** What one rule says about one change. */
+export const finding: z.ZodType<Finding> = named('Finding', z.strictObject(findingFields))
+
+const change: z.ZodType<Change> = named(
+  'Change',
+  z.strictObject({
+    add: z.array(part),
+    removeIds: z.array(z.string()),
+    work: z.array(z.string()),
+  }),
+)
+
+export const price: z.ZodType<NetPrice> = named(
+  'NetPrice',
+  z.strictObject({
+    lines: z.array(
+      z.strictObject({
+        what: z.enum(['part', 'opening', 'fitting', 'work', 'trade-in']),
+        ref: z.string(),
+        shelfItemId: key.optional(),
+        amountMinor: minor,
+        minutes: z.number().optional(),
+      }),
+    ),
+    netMinor: minor,
+    paysForItself: z.boolean(),
+    costsNothing: z.boolean(),
+    unpriced: z.array(z.string()),
+  }),
+)
+
+const end: z.ZodType<End> = named(
+  'End',
+  z.strictObject({
+    averageFps: z.number(),
+    low1Fps: z.number().optional(),
+    runIds: z.array(key),
+    at: instant,
+    onThisMachine: z.boolean(),
+  }),
+)
+
+const grade = z.enum(GRADES)
+
+/** What a change is worth in one title; only runs of the shop give a number. */
+export const titleGain: z.ZodType<TitleGain> = named(
+  'TitleGain',
+  z.union([
+    z.strictObject({
+      grade: z.enum(['measured', 'half measured', 'estimated']),
+      titleId: key,
+      before: end,
+      after: end,
+      logGain: z.number(),
+      sd: z.number(),
+      afterFpsLow: z.number(),
+      afterFpsHigh: z.number(),
+      disagrees: z.boolean(),
+    }),
+    z.strictObject({
+      grade: z.literal('no number'),
+      titleId: key,
+      because: z.enum([
+        'nothing fitted',
+        'no run before',
+        'no run after',
+        'no run',
+        'too far apart',
+        'not told by runs',
+      ]),
+      before: end.optional(),
+      wanted: z.array(z.strictObject({ titleId: key, settingId: key, fitted })),
+    }),
+  ]),
+)
+
+const useful = z.strictObject({
+  pct: z.number(),
+  pctLow: z.number(),
+  pctHigh: z.number(),
+  uncappedPct: z.number(),
+  grade,
+  countedTitleIds: z.array(key),
+  missingTitleIds: z.array(key),
+})
+
+/** A change with everything it needs, its price and its gain. */
+export const option: z.ZodType<Option> = named(
+  'Option',
+  z.strictObject({
+    id: z.string(),
+    change,
+    shelfItemIds: z.array(key),
+    companionPartIds: z.array(key),
+    verdict,
+    findings: z.array(finding),
+    price,
+    gains: z.array(titleGain),
+    useful: useful.optional(),
+    pctPer100: z.number().optional(),
+    withinBudget: z.boolean(),
+    titlesAtTarget: z.int(),
+    worthTheVisit: z.boolean(),
+  }),
+)
+
+/** The same JSON as the command `rank --json`. */
+export const ranking: z.ZodType<Ranking> = named(
+  'Ranking',
+  z.strictObject({
+    ranked: z.array(option),
+    groups: z.array(z.array(z.string())),
+    withoutNumber: z.array(option),
+    needsAFact: z.array(option),
+    ruledOut: z.array(
+      z.strictObject({
+        shelfItemId: key,
+        partId: key,
+        verdict,
+        findings: z.array(finding),
+        wish: z.string().optional(),
+        lacking: z.array(z.string()),
+      }),
+    ),
+    checkFirst: z.array(z.strictObject({ option, limits: z.array(limitKey) })),
+    bestPerMoneyId: z.string().optional(),
+    bestInBudgetId: z.string().optional(),
+    cheapestToTargetId: z.string().optional(),
+    frontierIds: z.array(z.string()),
+    today: z.array(titleGain),
+    titlesAtTargetToday: z.int(),
+  }),
+)

@@ -1,0 +1,66 @@
+/** What each example asks of the demo shop, by endpoint; those that write come after those that read. */
+export const EXAMPLE_ASKS: Readonly<Record<string, { readonly ask: string; readonly body?: unknown }>> = {
+  listMachines: { ask: '/machines?q=M-02&limit=20' },
+  getMachine: { ask: '/machines/M-0207' },
+  listParts: { ask: '/parts?kind=card&limit=20' },
+  getPart: { ask: '/parts/CRD-GIMLET4' },
+  listShelf: { ask: '/shelf?kind=memory' },
+  listRuns: { ask: '/runs?machine=M-0207' },
+  listTitles: { ask: '/titles' },
+  listSettings: { ask: '/settings' },
+  getShop: { ask: '/shop' },
+  listQuestions: { ask: '/questions?state=new' },
+  getQuestion: { ask: '/questions/Q-0301' },
+  answerQuestion: { ask: '/questions/Q-0301/answer' },
+  rankQuestion: { ask: '/questions/Q-0301/ranking' },
+  listJobs: { ask: '/jobs' },
+  listRules: { ask: '/rules?limit=1' },
+  fit: {
+    ask: '/fit',
+    body: {
+      machine: {
+        parts: [
+          {
+            ...{ kind: 'board', id: 'b', name: 'our H410 board', socket: 'LGA1200', chipset: 'H410' },
+            ...{ memoryType: 'DDR4', memorySlots: 2, memoryPerSlotMaxGB: 32 },
+          },
+          {
+            ...{ kind: 'processor', id: 'p', name: 'four cores', socket: 'LGA1200' },
+            ...{ generation: '10th (Comet Lake)', processorClass: 'i3' },
+          },
+        ],
+      },
+      change: {
+        add: [
+          {
+            ...{ kind: 'memory', id: 'k', name: '2x8 GB DDR4-3200', memoryType: 'DDR4', form: 'DIMM' },
+            ...{ modules: 2, moduleGB: 8, rateMts: 3200 },
+          },
+        ],
+      },
+    },
+  },
+  addMachine: {
+    ask: '/machines',
+    body: {
+      ...{ tag: 'M-0300', ownerName: 'Invented Owner', soldOn: '2026-11-02' },
+      parts: [
+        { kind: 'processor', name: 'i5-10400F' },
+        { kind: 'memory', name: '2x8 GB DDR4-3200' },
+      ],
+      limits: [{ key: 'cardRoomMm', value: 310, source: 'measured' }],
+    },
+  },
+  recordLimit: {
+    ask: '/machines/M-0207/limits',
+    body: { key: 'coolerRoomMm', value: 158, source: 'measured', note: 'tape, from the socket' },
+  },
+  takeQuestion: {
+    ask: '/questions',
+    body: {
+      ...{ machine: 'M-0207', words: 'Is there anything for 150?', budgetMinor: 15_000 },
+      wanted: [{ titleId: 'saffron', settingId: '1080-high' }],
+      display: { widthPx: 1920, heightPx: 1080, refreshHz: 75 },
+    },
+  },
+}
