@@ -43,6 +43,15 @@ const NOT_USED = {
   ...{ midi: [], fullscreen: [], displayCapture: [], screenWakeLock: [], publickeyCredentialsGet: [] },
 }
 
+const HEADERS = {
+  xFrameOptions: false,
+  strictTransportSecurity: false,
+  permissionsPolicy: NOT_USED,
+  // Nothing to other sites, so a link of an owner stays here. With `no-referrer` browsers would send our own forms with
+  // "Origin: null" (Fetch Standard, 3.2), and without TLS nothing else tells where a form comes from.
+  referrerPolicy: 'same-origin',
+} as const
+
 /** RFC 6797, 6.1: only of use, and only to be sent (7.2), over TLS. Other hosts of the same name are not ours to bind. */
 const ONLY_TLS = 'max-age=31536000'
 
@@ -68,9 +77,7 @@ export type Guards = {
 
 /** Headers, host, form origin, time, rights and sizes, before any route. A route that set its own policy keeps it. */
 export function guard(app: Hono, { tooLarge, elsewhere, gate, proxies }: Guards): void {
-  app.use(
-    secureHeaders({ xFrameOptions: false, strictTransportSecurity: false, permissionsPolicy: NOT_USED }),
-  )
+  app.use(secureHeaders(HEADERS))
   app.use(async (c, next) => {
     await next()
     if (!c.res.headers.has('Content-Security-Policy')) c.header('Content-Security-Policy', PAGE_CSP)
