@@ -1,13 +1,13 @@
-import { openStore } from '../../../src/store/open.ts'
-import { importShop } from '../../../src/uses/importShop.ts'
-import { usesOf } from '../../../src/main.ts'
-import { sayProblem } from '../../../src/problem.ts'
-import { createApp } from '../../../src/web/app.ts'
-import type { WebOptions } from '../../../src/web/frame.ts'
-import { API_PREFIX } from '../../../src/web/api/refusals.ts'
 import { mkdtemp, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { usesOf } from '../../../src/main.ts'
+import { sayProblem } from '../../../src/problem.ts'
+import { openStore } from '../../../src/store/open.ts'
+import { importShop } from '../../../src/uses/importShop.ts'
+import { API_PREFIX } from '../../../src/web/api/refusals.ts'
+import { createApp } from '../../../src/web/app.ts'
+import type { WebOptions } from '../../../src/web/frame.ts'
 import { tablesOf } from '../../demo/tables.ts'
 import { asDemo } from '../signedIn.ts'
 
@@ -17,10 +17,20 @@ export const ORIGIN = 'http://stillfits.test'
 /** What a page of ours sends along. */
 export const FROM_OURS = { origin: ORIGIN, 'sec-fetch-site': 'same-origin' }
 
-export type Asked = { readonly status: number; readonly headers: Headers; readonly json: unknown; readonly text: string }
+export type Asked = {
+  readonly status: number
+  readonly headers: Headers
+  readonly json: unknown
+  readonly text: string
+}
 export type DemoApi = {
   /** Asks below the prefix; a body goes as JSON. */
-  readonly ask: (method: string, path: string, body?: unknown, headers?: Record<string, string>) => Promise<Asked>
+  readonly ask: (
+    method: string,
+    path: string,
+    body?: unknown,
+    headers?: Record<string, string>,
+  ) => Promise<Asked>
   readonly app: ReturnType<typeof createApp>
   readonly uses: ReturnType<typeof usesOf>
   readonly faults: unknown[]
@@ -49,7 +59,12 @@ export async function openDemoApi(options: Partial<WebOptions> = asDemo): Promis
       })
       const text = await answer.text()
       const isJson = answer.headers.get('content-type')?.startsWith('application/json') === true
-      return { status: answer.status, headers: answer.headers, text, json: isJson ? JSON.parse(text) : undefined }
+      return {
+        status: answer.status,
+        headers: answer.headers,
+        text,
+        json: isJson ? JSON.parse(text) : undefined,
+      }
     },
     wait: (seconds) => {
       now += seconds * 1000
