@@ -51,6 +51,13 @@ export const EXAMPLE_ASKS: Readonly<Record<string, { readonly ask: string; reado
       limits: [{ key: 'cardRoomMm', value: 310, source: 'measured' }],
     },
   },
+  describePart: {
+    ask: '/parts/CRD-GIMLET4',
+    body: {
+      ...{ kind: 'card', id: 'CRD-GIMLET4', name: 'Hobbin Gimlet 4G', lengthMm: 204, thicknessMm: 38 },
+      ...{ memoryGB: 4, boardPowerW: 120, plugs: { pin6: 1, pin8: 0, pin16: 0 }, pcieGen: 3, pcieLanes: 16 },
+    },
+  },
   recordLimit: {
     ask: '/machines/M-0207/limits',
     body: { key: 'coolerRoomMm', value: 158, source: 'measured', note: 'tape, from the socket' },

@@ -103,21 +103,21 @@ export function valid(schema: JsonSchema, all: Components, depth = 0): fc.Arbitr
   }
 }
 
-/** The same with one thing wrong somewhere: a field gone, of another type, too much, or unknown. */
-export function spoiled(schema: JsonSchema, all: Components): fc.Arbitrary<unknown> {
-  return fc
-    .tuple(valid(schema, all), anything, fc.nat(1000), fc.constantFrom('replace', 'remove', 'add'))
+/** A value with one thing wrong somewhere: a field gone, of another type, too much, or unknown. */
+export const spoiled = (values: fc.Arbitrary<unknown>): fc.Arbitrary<unknown> =>
+  fc
+    .tuple(values, anything, fc.nat(1000), fc.constantFrom('replace', 'remove', 'add'))
     .map(([value, wrong, at, how]) => {
-      const places = placesIn(value)
+      const copy: unknown = structuredClone(value)
+      const places = placesIn(copy)
       const place = places[at % Math.max(places.length, 1)]
       if (place === undefined) return wrong
       const { holder, name } = place
       if (how === 'remove' && !Array.isArray(holder)) Reflect.deleteProperty(holder, name)
       else if (how === 'add' && !Array.isArray(holder)) Reflect.set(holder, 'noSuchField', wrong)
       else Reflect.set(holder, name, wrong)
-      return value
+      return copy
     })
-}
 
 type Place = { readonly holder: object; readonly name: string }
 

@@ -6,7 +6,7 @@ import type { NetPrice, Option, Ranking } from '../../../core/ranking/option.ts'
 import type { FactSource } from '../../../core/source.ts'
 import { VERDICTS } from '../../../core/verdict.ts'
 import { plugsSchema } from '../../../input/parts.ts'
-import { instant, key, minor, named } from '../describe.ts'
+import { instant, key, minor, named, told } from '../describe.ts'
 import { limitKey, part, partKind } from './part.ts'
 import { fitted } from './run.ts'
 
@@ -128,23 +128,32 @@ const useful = z.strictObject({
   missingTitleIds: z.array(key),
 })
 
+const optionFields = {
+  id: z.string(),
+  change,
+  shelfItemIds: z.array(key),
+  companionPartIds: z.array(key),
+  verdict,
+  findings: z.array(finding),
+  price,
+  gains: z.array(titleGain),
+  useful: useful.optional(),
+  pctPer100: z.number().optional(),
+  withinBudget: z.boolean(),
+  titlesAtTarget: z.int(),
+  worthTheVisit: z.boolean(),
+}
+const sureOption: z.ZodType<Option> = named('SureOption', z.strictObject(optionFields))
+
 /** A change with everything it needs, its price and its gain. */
 export const option: z.ZodType<Option> = named(
   'Option',
   z.strictObject({
-    id: z.string(),
-    change,
-    shelfItemIds: z.array(key),
-    companionPartIds: z.array(key),
-    verdict,
-    findings: z.array(finding),
-    price,
-    gains: z.array(titleGain),
-    useful: useful.optional(),
-    pctPer100: z.number().optional(),
-    withinBudget: z.boolean(),
-    titlesAtTarget: z.int(),
-    worthTheVisit: z.boolean(),
+    ...optionFields,
+    surely: told(
+      sureOption,
+      'Where a fact is missing: the cheapest way that needs none. Told beside it, never ranked.',
+    ).optional(),
   }),
 )
 
