@@ -101,7 +101,7 @@ export const SYSTEM_SAYINGS: readonly (readonly [RuleId, Finding['verdict'], Ask
   ['system.memory', 'fits', upgrade, 'The next system asks for 4 GB of memory, and your machine has 16 GB.'],
   [
     'system.memory',
-    'does not fit',
+    'fits after work',
     { ...upgrade, had: { memory: [{ ...kit, modules: 1, moduleGB: 2 }] } },
     'The next system asks for 4 GB of memory, and your machine has 2 GB.',
   ],
@@ -113,7 +113,7 @@ export const SYSTEM_SAYINGS: readonly (readonly [RuleId, Finding['verdict'], Ask
   ],
   [
     'system.disk',
-    'does not fit',
+    'fits after work',
     { ...upgrade, had: { drives: [{ ...drive, capacityGB: 60 }] } },
     'The next system asks for a drive of 64 GB, and your largest has 60 GB.',
   ],

@@ -71,9 +71,9 @@ export const SYSTEM_WORDS: Here = {
       owner: `The next system asks for ${v.needGB} of memory, and your machine has ${v.totalGB}.`,
       builder: `memory ${v.totalGB} >= ${v.needGB}`,
     }),
-    'does not fit': (v) => ({
+    'fits after work': (v) => ({
       owner: `The next system asks for ${v.needGB} of memory, and your machine has ${v.totalGB}.`,
-      next: 'More memory solves that.',
+      next: 'It needs more memory first.',
       builder: `memory ${v.totalGB} < ${v.needGB}`,
     }),
     "can't tell": () => ({
@@ -86,9 +86,9 @@ export const SYSTEM_WORDS: Here = {
       owner: `The next system asks for a drive of ${v.needGB}, and yours has ${v.driveGB}.`,
       builder: `drive ${v.driveGB} >= ${v.needGB}; free space not judged`,
     }),
-    'does not fit': (v) => ({
+    'fits after work': (v) => ({
       owner: `The next system asks for a drive of ${v.needGB}, and your largest has ${v.driveGB}.`,
-      next: 'A larger drive solves that.',
+      next: 'It needs a larger drive first.',
       builder: `drive ${v.driveGB} < ${v.needGB}`,
     }),
     "can't tell": () => ({

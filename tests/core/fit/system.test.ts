@@ -35,8 +35,8 @@ test('the rules speak where the system is upgraded, and are silent about everyth
 // "64 GB or greater available disk space", "UEFI, Secure Boot capable", "TPM version 2.0".
 describe('the published least', () => {
   test.each([
-    [1, 2, 'does not fit'],
-    [1, 3, 'does not fit'],
+    [1, 2, 'fits after work'],
+    [1, 3, 'fits after work'],
     [2, 2, 'fits'],
     [1, 4, 'fits'],
     [2, 4, 'fits'],
@@ -45,8 +45,8 @@ describe('the published least', () => {
   })
 
   test.each([
-    [60, 'does not fit'],
-    [63, 'does not fit'],
+    [60, 'fits after work'],
+    [63, 'fits after work'],
     [64, 'fits'],
     [120, 'fits'],
   ] as const)('drive: %i GB', (capacityGB, want) => {
@@ -56,7 +56,9 @@ describe('the published least', () => {
   test('two small drives do not make a large one, and a large one beside an unknown one is enough', () => {
     const small = { ...drive, id: 'A', capacityGB: 60 }
     const unknown: Drive = { kind: 'drive', id: 'B', name: 'Some drive' }
-    expect(verdict('system.disk', { had: { drives: [small, { ...small, id: 'C' }] } })).toBe('does not fit')
+    expect(verdict('system.disk', { had: { drives: [small, { ...small, id: 'C' }] } })).toBe(
+      'fits after work',
+    )
     expect(verdict('system.disk', { had: { drives: [unknown, drive] } })).toBe('fits')
     expect(verdict('system.disk', { had: { drives: [small, unknown] } })).toBe("can't tell")
     expect(missing('system.disk', { had: { drives: [small, unknown] } })).toEqual(['capacityGB'])

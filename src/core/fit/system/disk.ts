@@ -13,7 +13,7 @@ export const systemDisk = rule({
   source: NEXT_SYSTEM.source,
   reads: [],
   thresholds: ['64 GB on one drive'],
-  verdicts: ['fits', 'does not fit'],
+  verdicts: ['fits', 'fits after work'],
   applies: isUpgrade,
   about: ({ after }) => largest(after.drives),
   specs: ({ after }): { driveGBs: readonly Spec<number>[] } => {
@@ -24,7 +24,8 @@ export const systemDisk = rule({
     return { driveGBs: drives.map((drive) => spec(drive, 'drive', 'capacityGB')) }
   },
   values: ({ driveGBs }) => ({ driveGB: Math.max(...driveGBs), needGB: NEXT_SYSTEM.driveGB }),
-  verdict: ({ driveGB, needGB }) => (driveGB >= needGB ? 'fits' : 'does not fit'),
+  verdict: ({ driveGB, needGB }) => (driveGB >= needGB ? 'fits' : 'fits after work'),
+  needs: (_, verdict) => (verdict === 'fits after work' ? [{ part: 'drive' }] : []),
 })
 
 /** The drive with the largest size that is known; the first where none is. */

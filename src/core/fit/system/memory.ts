@@ -9,7 +9,7 @@ export const systemMemory = rule({
   source: NEXT_SYSTEM.source,
   reads: [],
   thresholds: ['4 GB of memory'],
-  verdicts: ['fits', 'does not fit'],
+  verdicts: ['fits', 'fits after work'],
   applies: isUpgrade,
   about: ({ after }) => after.memory[0],
   specs: ({ after }): { modules: readonly Spec<number>[]; moduleGBs: readonly Spec<number>[] } => {
@@ -24,5 +24,6 @@ export const systemMemory = rule({
     totalGB: moduleGBs.reduce((total, gb, i) => total + gb * (modules[i] ?? Number.NaN), 0),
     needGB: NEXT_SYSTEM.memoryGB,
   }),
-  verdict: ({ totalGB, needGB }) => (totalGB >= needGB ? 'fits' : 'does not fit'),
+  verdict: ({ totalGB, needGB }) => (totalGB >= needGB ? 'fits' : 'fits after work'),
+  needs: (_, verdict) => (verdict === 'fits after work' ? [{ part: 'memory' }] : []),
 })

@@ -2,11 +2,14 @@ import { describe, expect, test } from 'vitest'
 import { SINGLE_KINDS } from '../../../../src/core/part.ts'
 import { VERDICTS } from '../../../../src/core/verdict.ts'
 import type { FitCase } from './case.ts'
+import { caseCases } from './caseCases.ts'
 import { coolingCases } from './coolingCases.ts'
 import { graphicsCases } from './graphics.ts'
 import { memoryCases } from './memory.ts'
 import { powerCases } from './powerCases.ts'
 import { processorCases } from './processor.ts'
+import { storageCases } from './storageCases.ts'
+import { swapCases } from './swapCases.ts'
 import { needsNewLimits, workAndOfficeCases } from './workAndOffice.ts'
 
 // The book only, never the rules: these checks keep it complete and readable.
@@ -16,8 +19,7 @@ const judged: readonly FitCase[] = [
   ...memoryCases,
   ...graphicsCases,
   ...workAndOfficeCases,
-  ...powerCases,
-  ...coolingCases,
+  ...[...powerCases, ...coolingCases, ...storageCases, ...caseCases, ...swapCases],
 ]
 const all: readonly FitCase[] = [...judged, ...needsNewLimits]
 

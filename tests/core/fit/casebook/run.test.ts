@@ -5,11 +5,14 @@ import { judgeChange } from '../../../../src/core/fit/judgeChange.ts'
 import type { ShopPolicy } from '../../../../src/core/shop.ts'
 import { worstVerdict } from '../../../../src/core/verdict.ts'
 import type { About, FitCase } from './case.ts'
+import { caseCases } from './caseCases.ts'
 import { coolingCases } from './coolingCases.ts'
 import { graphicsCases } from './graphics.ts'
 import { memoryCases } from './memory.ts'
 import { powerCases } from './powerCases.ts'
 import { processorCases } from './processor.ts'
+import { storageCases } from './storageCases.ts'
+import { swapCases } from './swapCases.ts'
 import { workAndOfficeCases } from './workAndOffice.ts'
 
 /** The default shop policy: what counts of a supply is 80 %, the rest of a machine takes 50 W. */
@@ -42,7 +45,8 @@ const RULES_OF: Readonly<Record<About, (rule: string) => boolean>> = {
 const NAMES: Readonly<Record<string, readonly string[]>> = {
   limitW: ['processorLimitW'],
   boardW: ['boardProcessorW'],
-  lengthMm: ['cardMm'],
+  lengthMm: ['cardMm', 'driveMm'],
+  capacityGB: ['driveGB'],
   demandW: ['peakW'],
   obligedW: ['carriesW'],
   plugLoadW: ['needW'],
@@ -77,7 +81,7 @@ const missingIn = (findings: readonly Finding[]): string[] =>
 
 const all: readonly FitCase[] = [
   ...[...processorCases, ...memoryCases, ...graphicsCases, ...workAndOfficeCases],
-  ...[...powerCases, ...coolingCases],
+  ...[...powerCases, ...coolingCases, ...storageCases, ...caseCases, ...swapCases],
 ]
 const unsure: string[] = []
 afterAll(() => void process.stdout.write(`can't tell: ${unsure.length} of ${all.length} cases\n`))
@@ -98,10 +102,10 @@ function agrees(c: FitCase): void {
   expect(unnamed, `missing: ${missing.join()}`).toEqual([])
 }
 
-describe.each(['processor', 'memory', 'graphics', 'work and office', 'power', 'cooling'] as const)(
-  'the case book: %s',
-  (area) => {
-    const cases = all.filter((c) => c.area === area)
-    test.each(cases)('$id: $says', agrees)
-  },
-)
+describe.each([
+  ...(['processor', 'memory', 'graphics', 'work and office'] as const),
+  ...(['power', 'cooling', 'storage', 'case', 'platform swap'] as const),
+])('the case book: %s', (area) => {
+  const cases = all.filter((c) => c.area === area)
+  test.each(cases)('$id: $says', agrees)
+})

@@ -171,6 +171,8 @@ export const swapStays = chapter('platform swap', 'whole', [
       ...KNOWN,
       { key: 'brandCase', value: 'yes', source: 'measured', pinned: true },
       { key: 'caseBoardMounting', value: 'standard', source: 'measured', pinned: true },
+      // Added when the chapter was first held against the rules: the sentence says plugs, and this is their limit.
+      { key: 'supplyBoardPlug', value: 'ATX 24-pin', source: 'measured', pinned: true },
     ],
     id: 'swap-brand-case-standard',
     says: 'The builder looked: posts and plugs of this brand-name case are the usual ones.',
