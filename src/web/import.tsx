@@ -100,6 +100,20 @@ const Tables = () => (
     <p class="soft">
       What a cell takes: <code>npx stillfits tables</code> in a terminal.
     </p>
+    <h2>Take your tables with you</h2>
+    <p>
+      The same files, as the shop stands now. Importing them changes nothing. All at once:{' '}
+      <code>npx stillfits export FOLDER</code>
+    </p>
+    <ul class="api-toc">
+      {folderGuide().map(({ file }) => (
+        <li>
+          <a href={`/export/${file}`} download={file}>
+            {file}
+          </a>
+        </li>
+      ))}
+    </ul>
   </section>
 )
 

@@ -64,7 +64,11 @@ const Page = ({ frame, asker, children }: { frame: Frame; asker: Who | undefined
       </main>
       <footer class="foot">
         {frame.shopName && `${frame.shopName} · `}
-        {asker !== undefined && <a href="/rules">What every change is held against</a>}
+        {asker !== undefined && (
+          <>
+            <a href="/rules">What every change is held against</a> · <a href="/api">For programs</a>
+          </>
+        )}
       </footer>
     </body>
   </html>

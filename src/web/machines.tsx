@@ -7,6 +7,7 @@ import type { Figures } from '../words/figures.ts'
 import { sayRead } from '../words/naming.ts'
 import { KIND_WORDS } from '../words/options.ts'
 import { claimOf, enterableKey } from './claimForm.ts'
+import { ExportLink } from './exportLink.tsx'
 import { ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, param, pathTo, pathToPart, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
@@ -33,9 +34,12 @@ const MachineList = ({
     <>
       <div class="head">
         <h1>Machines</h1>
-        <a class="button" href="/machines/new">
-          Add a machine
-        </a>
+        <p class="line">
+          {lines.length > 0 && <ExportLink table="machines" />}
+          <a class="button" href="/machines/new">
+            Add a machine
+          </a>
+        </p>
       </div>
       <search>
         <form method="get" action="/machines" class="find">

@@ -3,6 +3,7 @@ import type { LimitKey } from '../core/limits/limit.ts'
 import type { QuestionLine, QuestionsView, Ready } from '../uses/views.ts'
 import { LIMIT_WORDS } from '../words/en/limits.ts'
 import type { Figures } from '../words/figures.ts'
+import { ExportLink } from './exportLink.tsx'
 import { ageText } from './facts.tsx'
 import { figuresOf, pathTo, type Web } from './frame.ts'
 import { page } from './layout.tsx'
@@ -171,9 +172,12 @@ export const QuestionsBody = ({
     <>
       <div class="head">
         <h1>Questions</h1>
-        <a class="button" href="/questions/new">
-          Take down a question
-        </a>
+        <p class="line">
+          {!view.emptyShop && <ExportLink table="questions" />}
+          <a class="button" href="/questions/new">
+            Take down a question
+          </a>
+        </p>
       </div>
       {isNothingOpen(view) && (
         <p class="card empty">

@@ -2,6 +2,7 @@ import type { Hono } from 'hono'
 import type { Run, Setting, Title } from '../core/gain/run.ts'
 import type { Part } from '../core/part.ts'
 import type { Figures } from '../words/figures.ts'
+import { ExportLink } from './exportLink.tsx'
 import { figuresOf, pathTo, pathToPart, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { settingName, titleName } from './settingText.ts'
@@ -90,6 +91,7 @@ export function runsRoutes(app: Hono, { uses, options }: Web): void {
       <>
         <div class="head">
           <h1>Runs</h1>
+          {view.runs.length > 0 && <ExportLink table="runs" />}
         </div>
         {view.runs.length === 0 ? (
           <p class="card empty">

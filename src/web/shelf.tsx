@@ -2,6 +2,7 @@ import type { Hono } from 'hono'
 import type { ShelfView } from '../uses/views.ts'
 import type { Figures } from '../words/figures.ts'
 import { KIND_WORDS } from '../words/options.ts'
+import { ExportLink } from './exportLink.tsx'
 import { figuresOf, pathTo, pathToPart, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 
@@ -81,6 +82,7 @@ export function shelfRoutes(app: Hono, { uses, options }: Web): void {
       <>
         <div class="head">
           <h1>Shelf</h1>
+          {view.items.length > 0 && <ExportLink table="shelf" />}
         </div>
         {view.items.length === 0 ? (
           <p class="card empty">

@@ -436,6 +436,7 @@ export const PAGE_STATES: readonly PageState[] = [
   { name: 'runs', path: '/runs' },
   { name: 'runs-none', path: '/runs', uses: emptyUses },
   { name: 'rules', path: '/rules' },
+  { name: 'api', path: '/api' },
   { name: 'import', path: '/import' },
   { name: 'import-nothing', path: '/import', status: 422, form: {} },
   { name: 'import-wrong', path: '/import', status: 422, form: { files: 'runs.csv' }, uses: importProblems },

@@ -42,6 +42,8 @@ export function typeWords(schema: Schema): Word[] {
   if (schema.type === 'array') return ['list of ', ...typeWords(schema.items ?? {})]
   if (typeof schema.additionalProperties === 'object')
     return ['object of ', ...typeWords(schema.additionalProperties)]
+  const items = schema.properties?.items?.items
+  if (items !== undefined) return ['items, a list of ', ...typeWords(items), ', with total, limit, offset']
   if (schema.type === 'object') return [objectWords(schema)]
   return [plainType(schema)]
 }
