@@ -1,0 +1,228 @@
+import { mkdtemp, rm } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { sql } from 'drizzle-orm'
+import { simpleParser } from 'mailparser'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { usesOf } from '../../../src/main.ts'
+import type { Store } from '../../../src/store/open.ts'
+import { answerQuestion } from '../../../src/uses/answerQuestion.ts'
+import { askOwner } from '../../../src/uses/askOwner.ts'
+import { agreeJob } from '../../../src/uses/jobs/agreeJob.ts'
+import { finishFitting } from '../../../src/uses/jobs/finishFitting.ts'
+import { startJob } from '../../../src/uses/jobs/moveJob.ts'
+import { makeOwnerLink } from '../../../src/uses/ownerLinks.ts'
+import { editMessage, prepareMessage } from '../../../src/uses/writeMessage.ts'
+import { RIGHTS } from '../../../src/web/access/rights.ts'
+import { createApp } from '../../../src/web/app.ts'
+import { AT, copyOf, later, shopFile, unwrapped } from '../../uses/jobs/jobShop.ts'
+import { FROM_OUR_PAGE, ORIGIN } from '../serve.ts'
+import { asOwner } from '../signedIn.ts'
+import { breachesIn, fillWith, formsIn, HOSTILE, wordColumns } from './hostile.ts'
+
+let folder: string
+let template: string
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'stillfits-hostile-'))
+  template = await shopFile(folder)
+})
+afterAll(() => rm(folder, { recursive: true, force: true }))
+
+test('the check sees what it looks for', () => {
+  for (const bad of [
+    HOSTILE.markup,
+    `<p title="${HOSTILE.markup}">`,
+    '<a href="javascript:zz()">',
+    '<a href="java&#10;script:zz()">',
+    '<a href=" \u0001javascript:zz()">',
+    '<a href="//elsewhere.example">',
+    '<form action="https://elsewhere.example">',
+    '<svg onload="1">',
+    '<iframe srcdoc="<p>">',
+    '<base href="/x">',
+  ])
+    expect(breachesIn(bad), bad).not.toEqual([])
+  expect(breachesIn('<a href="/x?y=javascript:zz()">&lt;zz-tag&gt;</a>')).toEqual([])
+})
+
+test('every column of words is filled, and no new one slips by', () => {
+  const filled = wordColumns().map(({ table, column }) => `${table}.${column}`)
+  for (const one of [
+    'customers.name',
+    'customers.email',
+    'customers.note',
+    'machines.tag',
+    'parts.name',
+    'shops.builder',
+  ])
+    expect(filled).toContain(one)
+  expect(filled.length).toBeGreaterThan(60)
+})
+
+/** A shop in which everything that can be words is hostile, then worked with: answers, messages, jobs, links. */
+async function hostileShop(text: string) {
+  const { store, close } = await copyOf(template)
+  await fillWith(store, text)
+  const rows = async (query: ReturnType<typeof sql>) =>
+    (await store.db.all<{ key: string | number }>(query)).map(({ key }) => String(key))
+  const questions = await rows(sql`select id as key from questions order by id`)
+  for (const id of questions.slice(0, 3)) {
+    const kept = await prepareMessage(store, id, undefined, AT)
+    if (kept.ok) await editMessage(store, kept.value.messageId, { opening: text, closing: text }, AT)
+  }
+  const job = await someJob(store, questions, text)
+  const [tag = ''] = await rows(sql`select machine_tag as key from questions order by id limit 1`)
+  const asked = []
+  for (const limitKey of ['cardRoomMm', 'coolerRoomMm', 'supplyRoomMm', 'memoryMaxGB'] as const)
+    asked.push(await askOwner(store, { machineTag: tag, limitKey }, AT))
+  if (!asked.some((request) => request.ok)) throw new Error('nothing could be asked of the owner')
+  const { token } = unwrapped(await makeOwnerLink(store, tag, AT))
+  const app = createApp({ ...usesOf(store), now: () => later(100) }, { demo: false, ...asOwner })
+  return { store, close, rows, token, job, app }
+}
+
+/** The first option that can be agreed goes all the way onto the bench and in. */
+async function someJob(store: Store, questions: readonly string[], text: string): Promise<string> {
+  for (const id of questions) {
+    const answer = unwrapped(await answerQuestion(store, id, AT))
+    for (const option of answer.ranking.ranked) {
+      const agreed = await agreeJob(
+        store,
+        id,
+        option.id,
+        { fittedBy: 'shop', bookedFor: later(60), note: text },
+        AT,
+      )
+      if (!agreed.ok) continue
+      unwrapped(await startJob(store, agreed.value.jobId, later(70)))
+      await finishFitting(store, agreed.value.jobId, {}, later(80))
+      return agreed.value.jobId
+    }
+  }
+  throw new Error('no option could be agreed')
+}
+
+type Shop = Awaited<ReturnType<typeof hostileShop>>
+
+/** Every address a GET route has in this shop, with what can stand in its query. */
+async function addressesOf({ rows, token }: Shop, text: string): Promise<string[]> {
+  const keys: Readonly<Record<string, string[]>> = {
+    questions: await rows(sql`select id as key from questions limit 12`),
+    answers: await rows(sql`select id as key from answers`),
+    messages: await rows(sql`select id as key from messages`),
+    machines: await rows(sql`select tag as key from machines limit 12`),
+    parts: await rows(sql`select id as key from parts limit 16`),
+    jobs: await rows(sql`select id as key from jobs`),
+    photos: ['1'],
+    export: ['customers.csv', 'machines.csv'],
+    o: [token],
+  }
+  const said = encodeURIComponent(text)
+  const query = ['q', 'from', 'to', 'machine', 'option', 'enter', 'question', 'key', 'text', 'asks', 'pasted']
+    .map((name) => `${name}=${said}`)
+    .join('&')
+  return RIGHTS.filter(({ method }) => method === 'GET').flatMap(({ path }) => {
+    const place = path.replace('/api/v1', '').split('/')[1] ?? ''
+    const filled = /[:*]/.test(path)
+      ? [...(keys[place] ?? []), text].map((key) => path.replace(/:\w+|\*/, encodeURIComponent(key)))
+      : [path]
+    return filled.flatMap((address) => [address, `${address}?${query}`])
+  })
+}
+
+const isHtml = (answer: Response) => (answer.headers.get('content-type') ?? '').startsWith('text/html')
+
+/** What is wrong with an answer: markup from data, a header from data, a way to elsewhere, a fault. */
+async function wrongIn(answer: Response): Promise<{ wrong: string[]; text: string }> {
+  const wrong: string[] = []
+  if (answer.status >= 500) wrong.push(`status ${answer.status}`)
+  if ([...answer.headers.keys()].some((name) => name.includes('zz'))) wrong.push('a header')
+  const to = answer.headers.get('location')
+  if (to !== null && !/^\/(?![/\\])/.test(to)) wrong.push(`leads to ${to}`)
+  const text = await answer.text()
+  const isMail = (answer.headers.get('content-security-policy') ?? '').includes('sandbox')
+  if (isHtml(answer)) wrong.push(...breachesIn(text, isMail))
+  else if (
+    !/json|csv|css|javascript|svg|eml|message|zip|text\/plain/.test(
+      answer.headers.get('content-type') ?? 'none',
+    ) &&
+    text !== ''
+  )
+    wrong.push(`type ${answer.headers.get('content-type')}`)
+  return { wrong, text }
+}
+
+describe.each(Object.entries(HOSTILE))('a shop full of %s', (_, text) => {
+  test('no element, attribute, header or way to elsewhere comes from data, on any page', async () => {
+    const shop = await hostileShop(text)
+    const addresses = await addressesOf(shop, text)
+    expect(addresses.length).toBeGreaterThan(200)
+    const wrong: string[] = []
+    const forms = new Map<string, ReadonlyMap<string, string>>()
+    let seen = 0
+    for (const address of addresses) {
+      const answer = await shop.app.request(`${ORIGIN}${address}`, { redirect: 'manual' })
+      const looked = await wrongIn(answer)
+      // An address that is none cannot be typed or imported; stored all the same, no mail is made of it. Its own test is below.
+      const isRefusedMail = answer.status === 500 && address.split('?')[0]?.endsWith('/mail.eml')
+      if (!isRefusedMail) wrong.push(...looked.wrong.map((what) => `${address.slice(0, 80)}: ${what}`))
+      if (answer.status === 200 && looked.text.includes('zz')) seen++
+      if (isHtml(answer)) for (const { action, fields } of formsIn(looked.text)) forms.set(action, fields)
+    }
+    expect([...new Set(wrong)].slice(0, 20)).toEqual([])
+    // The words do reach the pages; a walk that met none would prove nothing.
+    expect(seen).toBeGreaterThan(60)
+
+    // Every form found on the way, with the same words typed into each field: what comes back is text.
+    expect(forms.size).toBeGreaterThan(20)
+    for (const [action, fields] of forms) {
+      const typed = new URLSearchParams([...fields.keys()].map((name) => [name, text]))
+      const answer = await shop.app.request(new URL(action, ORIGIN).href, {
+        ...{ method: 'POST', body: typed, headers: FROM_OUR_PAGE, redirect: 'manual' },
+      })
+      const looked = await wrongIn(answer)
+      wrong.push(...looked.wrong.map((what) => `POST ${action.slice(0, 80)}: ${what}`))
+    }
+    expect([...new Set(wrong)].slice(0, 20)).toEqual([])
+    await shop.close()
+  }, 180_000)
+
+  test('in no mail either, and its headers stay ours (RFC 5322, 2.2)', async () => {
+    const shop = await hostileShop(text)
+    // An address that is one; the name beside it is hostile.
+    await shop.store.db.run(sql`update customers set email = 'owner@example.org'`)
+    await shop.store.db.run(sql`update shops set email = 'shop@example.org'`)
+    const questions = await shop.rows(sql`select id as key from questions order by id limit 4`)
+    // As forms are read: line ends as one sign (see web/form.tsx).
+    const typed = text.replaceAll(/\r\n?/g, '\n')
+    let mails = 0
+    for (const id of questions) {
+      const kept = await prepareMessage(shop.store, id, undefined, AT)
+      if (!kept.ok) continue
+      const edited = await editMessage(
+        shop.store,
+        kept.value.messageId,
+        { opening: typed, closing: typed },
+        AT,
+      )
+      expect(edited.ok).toBe(true)
+      const answer = await shop.app.request(`${ORIGIN}/messages/${kept.value.messageId}/mail.eml`)
+      expect(answer.status).toBe(200)
+      const mail = await simpleParser(Buffer.from(await answer.arrayBuffer()))
+      mails++
+      expect([...mail.headers.keys()].filter((name) => name.includes('zz'))).toEqual([])
+      expect(
+        [mail.to]
+          .flat()
+          .flatMap((to) => to?.value ?? [])
+          .map((to) => to.address),
+      ).toEqual(['owner@example.org'])
+      expect(mail.from?.value.map((from) => from.address)).toEqual(['shop@example.org'])
+      expect(mail.attachments).toEqual([])
+      expect(mail.subject ?? '').not.toMatch(/[\r\n]/)
+      expect(breachesIn(String(mail.html), true)).toEqual([])
+    }
+    expect(mails).toBeGreaterThan(1)
+    await shop.close()
+  }, 120_000)
+})
