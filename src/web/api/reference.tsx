@@ -147,7 +147,7 @@ const Reference = () => {
       <p>
         {ENDPOINTS.length} ways to ask, described by <a href={DESCRIPTION_PATH}>an OpenAPI 3.1 document</a>.
         Send a key as <code>Authorization: Bearer KEY</code>; the owner makes keys under Settings. The demo
-        shop needs none.
+        shop takes any key.
       </p>
       <p>
         Every error is <code>{'{ "problems": [{ "code", "field", "got", "allowed", "next" }] }'}</code>:{' '}
