@@ -145,16 +145,19 @@ export const Select = (props: {
 export const ProblemSummary = ({
   problems,
   labels,
+  kept = 'Nothing was saved yet. What you typed is still here.',
 }: {
   problems: readonly Problem[]
   labels: (field: string) => string | undefined
+  /** What became of what was typed. */
+  kept?: string
 }) =>
   problems.length === 0 ? null : (
     <section class="summary" role="alert" aria-labelledby="summary-head">
       <h2 id="summary-head">
         {problems.length === 1 ? 'One thing to put right' : `${problems.length} things to put right`}
       </h2>
-      <p>Nothing was saved yet. What you typed is still here.</p>
+      <p>{kept}</p>
       <ul>
         {problems.map((p) => {
           const label = labels(p.field)

@@ -33,7 +33,7 @@ const ROLE: Record<Person['kind'], string> = {
 const Account = (props: { person: Person; problems: readonly Problem[]; saved: boolean }) => {
   const { person, problems, saved } = props
   return (
-    <>
+    <div class="stack">
       <article class="card form">
         <h1>{person.name}</h1>
         <p>This account is {ROLE[person.kind]}.</p>
@@ -61,7 +61,11 @@ const Account = (props: { person: Person; problems: readonly Problem[]; saved: b
             Saved. Every other browser is signed out.
           </p>
         )}
-        <ProblemSummary problems={problems} labels={(field) => LABELS[field]} />
+        <ProblemSummary
+          problems={problems}
+          labels={(field) => LABELS[field]}
+          kept="Nothing was saved. What is secret has to be typed again."
+        />
         <input type="text" name="name" value={person.name} autocomplete="username" hidden />
         <PasswordField
           name="current"
@@ -76,7 +80,7 @@ const Account = (props: { person: Person; problems: readonly Problem[]; saved: b
           </button>
         </p>
       </form>
-    </>
+    </div>
   )
 }
 

@@ -93,7 +93,7 @@ export function accountsRoutes(app: Hono, web: Web): void {
     return page(
       c,
       { title: 'Accounts', place: 'Settings', demo: options.demo, shopName: shop.name },
-      <>
+      <div class="stack">
         <div class="head">
           <h1>Accounts</h1>
           <a href="/settings">Back to the settings</a>
@@ -132,7 +132,7 @@ export function accountsRoutes(app: Hono, web: Web): void {
             </button>
           </p>
         </form>
-      </>,
+      </div>,
       first === undefined ? 200 : STATUS_OF[first.code],
     )
   }

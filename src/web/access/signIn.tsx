@@ -21,7 +21,11 @@ const SignInForm = (props: {
   return (
     <form method="post" action="/sign-in" class="card form">
       <h1>Sign in to {shopName}</h1>
-      <ProblemSummary problems={problems} labels={(field) => LABELS[field]} />
+      <ProblemSummary
+        problems={problems}
+        labels={(field) => LABELS[field]}
+        kept="Nobody was signed in. Type the password again."
+      />
       {to !== undefined && <input type="hidden" name="to" value={to} />}
       <Field name="name" label="Name" autocomplete="username" typed={typed} problems={problems} required />
       <PasswordField name="password" label="Password" autocomplete="current-password" problems={problems} />

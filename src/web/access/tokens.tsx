@@ -40,7 +40,7 @@ const Line = ({ line, figures }: { line: TokenLine; figures: Figures }) => (
     <td>
       {line.revokedAt === undefined ? (
         <form method="post" action={`/settings/tokens/${encodeURIComponent(line.id)}/revoke`}>
-          <button class="button quiet" type="submit" aria-label={`Take the key back: ${line.name}`}>
+          <button class="button quiet" type="submit" aria-label={`Take it back: ${line.name}`}>
             Take it back
           </button>
         </form>
@@ -62,7 +62,7 @@ export function tokenRoutes(app: Hono, web: Web): void {
     return page(
       c,
       { title: 'Keys of programs', place: 'Settings', demo: options.demo, shopName: shop.name },
-      <>
+      <div class="stack">
         <div class="head">
           <h1>Keys of programs</h1>
           <a href="/settings">Back to the settings</a>
@@ -107,7 +107,7 @@ export function tokenRoutes(app: Hono, web: Web): void {
             </button>
           </p>
         </form>
-      </>,
+      </div>,
       first === undefined ? 200 : STATUS_OF[first.code],
     )
   }

@@ -20,7 +20,11 @@ const WelcomeForm = (props: { isNew: boolean; typed: Typed; problems: readonly P
   return (
     <form method="post" action="/welcome" class="card form">
       <h1>{isNew ? 'Make the owner’s account' : 'Choose your password'}</h1>
-      <ProblemSummary problems={problems} labels={(field) => LABELS[field]} />
+      <ProblemSummary
+        problems={problems}
+        labels={(field) => LABELS[field]}
+        kept="Nothing was saved. What is secret has to be typed again."
+      />
       <Field
         name="code"
         label="One-time code"
