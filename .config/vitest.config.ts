@@ -18,7 +18,7 @@ export default defineConfig({
         extends: true,
         test: {
           name: 'pure',
-          include: ['tests/{core,words,input}/**/*.test.{ts,tsx}', 'tests/boundaries.test.ts'],
+          include: ['tests/{core,words,input}/**/*.test.{ts,tsx}', 'tests/{boundaries,threats}.test.ts'],
           isolate: false,
           benchmark: { include: ['tests/bench/**/*.bench.ts'] },
         },

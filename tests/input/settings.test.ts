@@ -1,7 +1,13 @@
 import { expect, test } from 'vitest'
 import { readSettings } from '../../src/settings.ts'
 
-const defaults = { databaseUrl: 'file:data/stillfits.db', host: '127.0.0.1', hosts: [], proxies: [], port: undefined }
+const defaults = {
+  databaseUrl: 'file:data/stillfits.db',
+  host: '127.0.0.1',
+  hosts: [],
+  proxies: [],
+  port: undefined,
+}
 
 test.each([
   [{}, defaults],
@@ -16,6 +22,7 @@ test.each([
     { ...defaults, host: '::1' },
   ],
   [{ STILLFITS_HOSTS: ' bench.lan, shop.example' }, { ...defaults, hosts: ['bench.lan', 'shop.example'] }],
+  [{ STILLFITS_PROXY: '127.0.0.1, ::1' }, { ...defaults, proxies: ['127.0.0.1', '::1'] }],
   [
     { STILLFITS_DATABASE: 'libsql://db.example.org' },
     { ...defaults, databaseUrl: 'libsql://db.example.org' },
@@ -41,6 +48,9 @@ test.each([
   ['STILLFITS_HOSTS', 'a b', 'bench.lan'],
   ['STILLFITS_HOSTS', 'http://bench.lan', 'without port'],
   ['STILLFITS_HOSTS', ',', 'bench.lan'],
+  ['STILLFITS_PROXY', 'bench.lan', 'IP addresses'],
+  ['STILLFITS_PROXY', '127.0.0.1,', 'IP addresses'],
+  ['STILLFITS_PROXY', '10.0.0.0/8', 'IP addresses'],
 ])('%s=%s is refused by its name, saying %s', (field, got, says) => {
   const read = readSettings({ [field]: got })
   expect(read).toMatchObject({ ok: false, problems: [{ field, got, code: 'not allowed' }] })
