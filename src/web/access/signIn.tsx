@@ -35,8 +35,8 @@ const SignInForm = (props: {
         </button>
       </p>
       <p class="hint">
-        You have a one-time code? <a href="/welcome">Choose a password with it</a>. Nobody can sign in any
-        more? On the computer that runs this, <code>npx stillfits account code NAME</code> makes a code.
+        With a one-time code, <a href="/welcome">choose a password first</a>. If nobody can sign in any more,
+        the command <code>npx stillfits account code NAME</code> makes a code on the computer that runs this.
       </p>
     </form>
   )
