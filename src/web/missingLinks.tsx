@@ -22,7 +22,11 @@ const FiguresLink = ({ figures, shown }: { figures: readonly MissingFigure[]; sh
   const { tag } = shown.answer.inputs.machine
   if (partId === 'policy') return <a href="/settings">Set it under Settings</a>
   if (partId === spec)
-    return <a href={`${pathTo('machines', tag)}/correct`}>Say which {partName} is fitted</a>
+    return (
+      <a class="ask-link" href={`${pathTo('machines', tag)}/correct`}>
+        Say which {partName} is fitted
+      </a>
+    )
   return (
     <>
       <a href={`${pathToPart(partId, shown.path)}#${idOf(`figure.${spec}`)}`}>

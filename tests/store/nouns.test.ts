@@ -333,7 +333,10 @@ test('a price history grows with the price alone', async () => {
     ['2026-02', 90],
   ])
   expect(await listShelf(store.db)).toEqual([
-    { item: { ...item, at: '2026-02-01T12:00:00.000Z', priceMinor: 90 }, part: PARTS[3] },
+    {
+      ...{ item: { ...item, at: '2026-02-01T12:00:00.000Z', priceMinor: 90 }, part: PARTS[3] },
+      ...{ standing: 2, putAside: [] },
+    },
   ])
 })
 

@@ -89,7 +89,7 @@ describe.runIf(run)('in Chromium', () => {
       const low = await page.evaluate(() =>
         [
           ...document.querySelectorAll(
-            '.button, nav a, input:not([type=checkbox]), select, textarea, summary',
+            '.button, nav a, input:not([type=checkbox], [type=radio]), label.check, select, textarea, summary',
           ),
         ]
           .filter((e) => e.getClientRects().length > 0)
@@ -202,7 +202,7 @@ describe.runIf(run)('in Chromium', () => {
       permissions: ['clipboard-read', 'clipboard-write'],
     })
     await page.getByRole('button', { name: 'Copy the text' }).click()
-    await expect.poll(() => page.locator('#chat-told').textContent()).toBe('Copied.')
+    await expect.poll(() => page.locator('#chat-text-told').textContent()).toBe('Copied.')
     expect(await page.evaluate(() => navigator.clipboard.readText())).toMatch(/^Hello Imre,/)
     await close()
   })
