@@ -1,6 +1,27 @@
 import { describe, expect, test } from 'vitest'
-import { type Colour, DARK, darkRules, LIGHT, TEXT_ON } from '../../src/mail/draw/colours.ts'
+import { type Colour, DARK, darkRules, LIGHT } from '../../src/mail/draw/colours.ts'
 import { MARKS } from '../../src/mail/draw/marks.ts'
+
+/** Which colour of text stands on which ground in the mail; each pair is read by somebody. */
+const TEXT_ON: readonly (readonly [text: Colour, ground: Colour])[] = [
+  ['ink', 'paper'],
+  ['soft', 'paper'],
+  ['ink', 'card'],
+  ['soft', 'card'],
+  ['copper', 'card'],
+  ['verdigris', 'card'],
+  ['brass', 'card'],
+  ['slate', 'card'],
+  ['oxide', 'card'],
+  ['ink', 'lead'],
+  ['soft', 'lead'],
+  ['verdigris', 'lead'],
+  ['brass', 'lead'],
+  ['slate', 'lead'],
+  ['oxide', 'lead'],
+  ['copper', 'paper'],
+  ['onCopper', 'copper'],
+]
 
 /** Contrast ratio (L1 + 0.05) / (L2 + 0.05) of relative luminances: WCAG 2.2, "contrast ratio" and "relative luminance". */
 function contrast(a: string, b: string): number {

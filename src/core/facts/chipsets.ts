@@ -37,13 +37,6 @@ export const chipsetNamed = (text: string | undefined): ChipsetRow | undefined =
 export const supportOf = (row: ChipsetRow, generation: Generation): Support =>
   row.supports[generation] ?? 'not supported'
 
-/** The families with at least one chipset that takes the generation, in any way short of "not supported". */
-export const familiesOf = (generation: Generation): readonly string[] => [
-  ...new Set(
-    CHIPSETS.filter((row) => supportOf(row, generation) !== 'not supported').map((row) => row.family),
-  ),
-]
-
 /**
  * Generation of the graphics slot with that processor generation. Without one, the value that holds for all
  * processors of the chipset, or `undefined` where they differ.

@@ -3,8 +3,10 @@ import type { Generation } from './generations.ts'
 import { SOURCES } from './sources.ts'
 
 /** Which models of some generations have a graphics unit, told by the end of their names. */
-export type GraphicsUnits = {
+type GraphicsUnits = {
   readonly generations: readonly Generation[]
+  /** Families that the row is about; absent = all of the generations. */
+  readonly families?: readonly string[]
   /** Name endings of models without a unit. */
   readonly without: readonly string[]
   /** Name endings of models with one; `''` is a name that ends in its number. */
@@ -14,11 +16,10 @@ export type GraphicsUnits = {
   readonly note?: string
 }
 
-/**
- * For naming only: where a part record is silent, the rules ask. Generations that are not listed have a unit in all
- * models or in none of their names' letters.
- */
-export const GRAPHICS_UNITS: readonly GraphicsUnits[] = [
+const OLD_UNITS = ['A-series / Athlon X4 (FM2+)', 'A-series / Athlon X4 (Bristol Ridge)'] as const
+
+/** For naming only: where a part record is silent, the rules ask. */
+const GRAPHICS_UNITS: readonly GraphicsUnits[] = [
   {
     generations: [
       ...([
@@ -52,10 +53,11 @@ export const GRAPHICS_UNITS: readonly GraphicsUnits[] = [
       ...(['Ryzen 4000G, 4100, 4500 (Zen 2)', 'Ryzen 5000G, 5500, 5700 (Zen 3)'] as const),
       ...(['Ryzen 2000G (Raven Ridge)', 'Ryzen 3000G (Picasso)', 'Athlon 200GE-3000G'] as const),
     ],
-    without: ['', 'X', 'XT', 'X3D', 'E'],
-    with: ['G', 'GE'],
+    without: ['', 'T', 'X', 'XT', 'X3D', 'E'],
+    with: ['G', 'GE', 'GT'],
     source: SOURCES.amdProcessors,
     confidence: 'seen',
+    note: 'GT and the 5600T from memory',
   },
   {
     generations: ['Ryzen 7000 (Zen 4)'],
@@ -80,4 +82,36 @@ export const GRAPHICS_UNITS: readonly GraphicsUnits[] = [
     source: SOURCES.amdProcessors,
     confidence: 'memory',
   },
+  {
+    generations: ['FX (AM3+)'],
+    without: ['', 'E'],
+    with: [],
+    source: SOURCES.amdProcessors,
+    confidence: 'memory',
+  },
+  {
+    generations: OLD_UNITS,
+    families: ['Athlon X4'],
+    without: ['', 'K'],
+    with: [],
+    source: SOURCES.amdProcessors,
+    confidence: 'memory',
+  },
+  {
+    generations: OLD_UNITS,
+    families: ['A6', 'A8', 'A10', 'A12'],
+    without: [],
+    with: ['', 'K', 'E'],
+    source: SOURCES.amdProcessors,
+    confidence: 'memory',
+  },
 ]
+
+/** Whether a model has a graphics unit; undefined for an ending that no row tells. `ending`: what follows its number. */
+export function hasGraphicsUnit(generation: Generation, family: string, ending: string): boolean | undefined {
+  const row = GRAPHICS_UNITS.find(
+    (r) => r.generations.includes(generation) && (r.families?.includes(family) ?? true),
+  )
+  if (row?.with.includes(ending)) return true
+  return row?.without.includes(ending) ? false : undefined
+}

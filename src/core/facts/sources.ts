@@ -24,7 +24,4 @@ export const SOURCES = {
   pcieBase: { kind: 'standard', text: 'PCI Express Base Specification, data rate and line coding' },
   pcieCem: { kind: 'standard', text: 'PCI Express Card Electromechanical Specification (CEM)' },
   atx3: { kind: 'standard', text: 'Intel 336521, ATX Version 3 power supply design guide' },
-  ddr3: { kind: 'standard', text: 'JEDEC JESD79-3' },
-  ddr4: { kind: 'standard', text: 'JEDEC JESD79-4' },
-  ddr5: { kind: 'standard', text: 'JEDEC JESD79-5' },
 } as const satisfies Record<string, FactSource>

@@ -108,6 +108,6 @@ export function readProcessor(text: string): Pieces<'processor'> {
     socket: piece(GENERATIONS[model.generation]),
     generation: piece(model.generation),
     processorClass: processorClass === undefined ? undefined : piece(processorClass),
-    integratedGraphics: piece(model.ownGraphics),
+    integratedGraphics: model.ownGraphics === undefined ? undefined : piece(model.ownGraphics),
   }
 }

@@ -33,27 +33,6 @@ export const DARK: Readonly<Record<Colour, string>> = {
   oxide: '#ea8d86',
 }
 
-/** Which colour of text stands on which ground in the mail; each pair is read by somebody. */
-export const TEXT_ON: readonly (readonly [text: Colour, ground: Colour])[] = [
-  ['ink', 'paper'],
-  ['soft', 'paper'],
-  ['ink', 'card'],
-  ['soft', 'card'],
-  ['copper', 'card'],
-  ['verdigris', 'card'],
-  ['brass', 'card'],
-  ['slate', 'card'],
-  ['oxide', 'card'],
-  ['ink', 'lead'],
-  ['soft', 'lead'],
-  ['verdigris', 'lead'],
-  ['brass', 'lead'],
-  ['slate', 'lead'],
-  ['oxide', 'lead'],
-  ['copper', 'paper'],
-  ['onCopper', 'copper'],
-]
-
 /**
  * Rules that repaint the mail: text t-, ground g-, border b-. MJML's own elements keep a light ground inline, so the
  * article, the bordered wrapper and the button have rules of their own.

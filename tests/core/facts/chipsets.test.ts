@@ -3,11 +3,15 @@ import {
   CHIPSETS,
   chipsetMaxGB,
   chipsetNamed,
-  familiesOf,
   slotGenOf,
   supportOf,
 } from '../../../src/core/facts/chipsets.ts'
-import { GENERATION_NAMES, GENERATIONS, generationNamed } from '../../../src/core/facts/generations.ts'
+import {
+  GENERATION_NAMES,
+  GENERATIONS,
+  type Generation,
+  generationNamed,
+} from '../../../src/core/facts/generations.ts'
 import { PROCESSORS } from '../../../src/core/facts/processors.ts'
 import { SUPPORTS } from '../../../src/core/limits/limit.ts'
 import { MEMORY_TYPES } from '../../../src/core/part.ts'
@@ -17,6 +21,13 @@ const row = (name: string) => {
   if (found === undefined) throw new Error(`no chipset ${name}`)
   return found
 }
+
+/** The families with at least one chipset that takes the generation, in any way short of "not supported". */
+const familiesOf = (generation: Generation): string[] => [
+  ...new Set(
+    CHIPSETS.filter((row) => supportOf(row, generation) !== 'not supported').map((row) => row.family),
+  ),
+]
 
 describe('what the vendors say', () => {
   // Intel statement: B460 and H410 are not compatible with 11th generation; H470 and Z490 take it with an update.

@@ -2,10 +2,10 @@ import { describe, expect, test } from 'vitest'
 import { BRACKET_MM, SLOT_PITCH_MM, slotsOf } from '../../../src/core/facts/cards.ts'
 import { CHIPSETS } from '../../../src/core/facts/chipsets.ts'
 import { GENERATION_NAMES, generationNamed } from '../../../src/core/facts/generations.ts'
-import { GRAPHICS_UNITS } from '../../../src/core/facts/graphicsUnits.ts'
-import { MULTIPLIERS, multiplierOf } from '../../../src/core/facts/multiplier.ts'
+import { hasGraphicsUnit } from '../../../src/core/facts/graphicsUnits.ts'
 import { classPowerW, POWER_CLASSES } from '../../../src/core/facts/powerClasses.ts'
 import { officialRate, PROCESSORS, rowsFor } from '../../../src/core/facts/processors.ts'
+import { MODELS } from '../../../src/core/naming/processorModels.ts'
 
 describe('power classes', () => {
   // Intel product pages and datasheets, maximum turbo power.
@@ -55,52 +55,24 @@ describe('power classes', () => {
   })
 })
 
-describe('multiplier overclocking', () => {
-  // Intel and AMD chipset pages.
-  test.each([
-    ['Z790', true],
-    ['B760', false],
-    ['H610', false],
-    ['B650', true],
-    ['A620', false],
-    ['B840', false],
-    ['Intel Z490', true],
-  ])('%s: %s', (chipset, isFree) => expect(multiplierOf(chipset)?.isFree).toBe(isFree))
-
-  test('every chipset stands in one row, and no locked one of Intel allows memory overclocking before the 500 series', () => {
-    const listed = MULTIPLIERS.flatMap((row) => row.chipsets)
-    expect([...listed].sort()).toEqual(CHIPSETS.map((row) => row.chipset).sort())
-    expect(multiplierOf('Q999')).toBeUndefined()
-    for (const row of CHIPSETS)
-      if (multiplierOf(row.chipset)?.isFree === true) expect(row.memoryOverclock, row.chipset).toBe(true)
-  })
-})
-
 describe('graphics units', () => {
-  test('no ending is both with and without, and every generation is listed at most once', () => {
-    const listed = GRAPHICS_UNITS.flatMap((row) => row.generations)
-    expect(new Set(listed).size).toBe(listed.length)
-    for (const row of GRAPHICS_UNITS)
-      expect(row.without.filter((ending) => row.with.includes(ending))).toEqual([])
-    const unlisted = GENERATION_NAMES.filter((name) => !listed.includes(name))
-    expect(unlisted).toEqual([
-      'FX (AM3+)',
-      'A-series / Athlon X4 (FM2+)',
-      'A-series / Athlon X4 (Bristol Ridge)',
-    ])
+  test('every model that is read from its name is told, and none without a row', () => {
+    expect(MODELS.length).toBeGreaterThan(400)
+    expect(MODELS.filter((model) => model.ownGraphics === undefined).map((model) => model.name)).toEqual([])
+    expect(hasGraphicsUnit('12th (Alder Lake)', 'i5', 'ZZ')).toBeUndefined()
+    expect(hasGraphicsUnit('A-series / Athlon X4 (FM2+)', 'Other', '')).toBeUndefined()
   })
 
   // Intel product pages: F and KF without a unit. AMD: AM4 without G has none, Ryzen 7000 without F has one.
   test.each([
-    ['12th (Alder Lake)', 'F', 'without'],
-    ['12th (Alder Lake)', 'K', 'with'],
-    ['Ryzen 5000 (Zen 3)', '', 'without'],
-    ['Ryzen 5000G, 5500, 5700 (Zen 3)', 'G', 'with'],
-    ['Ryzen 7000 (Zen 4)', '', 'with'],
-    ['7th (Kaby Lake)', 'K', 'with'],
-  ] as const)('%s with the ending "%s": %s', (generation, ending, list) => {
-    const row = GRAPHICS_UNITS.find((r) => r.generations.includes(generation))
-    expect(row?.[list]).toContain(ending)
+    ['12th (Alder Lake)', 'i5', 'F', false],
+    ['12th (Alder Lake)', 'i5', 'K', true],
+    ['Ryzen 5000 (Zen 3)', 'Ryzen 5', '', false],
+    ['Ryzen 5000G, 5500, 5700 (Zen 3)', 'Ryzen 5', 'G', true],
+    ['Ryzen 7000 (Zen 4)', 'Ryzen 5', '', true],
+    ['7th (Kaby Lake)', 'i7', 'K', true],
+  ] as const)('%s, %s with the ending "%s": %o', (generation, family, ending, has) => {
+    expect(hasGraphicsUnit(generation, family, ending)).toBe(has)
   })
 })
 
