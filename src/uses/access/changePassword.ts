@@ -1,5 +1,5 @@
 import { failed } from '../../problem.ts'
-import { loadAccount, setPassword } from '../../store/accounts.ts'
+import { deleteCodes, loadAccount, setPassword } from '../../store/accounts.ts'
 import type { Store } from '../../store/open.ts'
 import { deleteAttempts, deleteSessions } from '../../store/sessions.ts'
 import { beginAttempt, CROWDED } from './attempts.ts'
@@ -41,6 +41,8 @@ export async function changePassword(
   return store.write(async (tx) => {
     await setPassword(tx, account.id, passwordHash, at)
     await deleteSessions(tx, account.id)
+    // A code that lies about would open the account again.
+    await deleteCodes(tx, account.id)
     return { ok: true, value: await openSession(tx, account, given, at) }
   })
 }

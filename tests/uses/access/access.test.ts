@@ -162,6 +162,17 @@ describe('passwords and accounts', () => {
     expect((await take(late.ok ? late.value.code : '')).ok).toBe(false)
   })
 
+  test('another password ends a code that was given out before', async () => {
+    const { access } = await ownedShop()
+    const made = await access.newCodeFor('1')
+    await access.changePassword({
+      ...{ accountId: '1', current: PASSWORD, password: 'nine herons over the weir', address: 'home' },
+    })
+    const code = made.ok ? made.value.code : ''
+    const taken = await access.welcome({ code, name: '', password: 'ten herons over the weir', address: 'z' })
+    expect(taken.ok).toBe(false)
+  })
+
   test('a closed account is out at once, takes no code, and can be opened again', async () => {
     const shop = await ownedShop()
     const { access } = shop
