@@ -35,7 +35,9 @@ export const fitCommand: Command = {
     }
     const input = readFitInput(text)
     if (!input.ok) return report(input.problems, flags, terminal)
-    const { machine, change, policy } = input.value
+    const { change, policy } = input.value
+    // Judged today: the age of a supply counts to now.
+    const machine = { ...input.value.machine, at: new Date().toISOString() }
     const judged = judgeChange(machine, change, policy)
     if (judged.findings.length === 0) return nothingJudged(flags, terminal)
     const figures = figuresFor({ locale: 'en-US', timeZone: 'UTC', policy })
