@@ -11,12 +11,25 @@ export type Setting = {
   readonly upscaler?: string | undefined
   /** Runs with and without frame generation are never compared. */
   readonly frameGeneration: boolean
+  /** Frame rate that a limiter or the display holds it to; absent = none. */
   readonly capFps?: number | undefined
+  /** One slider set lower than in another setting, so that lowering it is an option with a measured gain. */
+  readonly lowered?: { readonly fromSettingId: string; readonly what: string } | undefined
 }
+
+/** A version of a title and when it came out, or was first seen here; ISO 8601 UTC. */
+export type TitleVersion = { readonly version: string; readonly at: string }
 
 export type Title = {
   readonly id: string
   readonly name: string
+  /** Oldest first; the last is the one people play now. Absent: told by the runs' own versions. */
+  readonly versions?: readonly TitleVersion[] | undefined
+  /** What it wants at 1920 x 1080, high, as its maker publishes it or the shop saw it; absent = unknown. */
+  readonly memoryGB?: number | undefined
+  readonly graphicsMemoryGB?: number | undefined
+  /** The engine itself goes no faster. */
+  readonly capFps?: number | undefined
 }
 
 /** Memory as it runs in a machine, not as its label says. */
@@ -36,6 +49,11 @@ export type Fitted = {
   readonly cardId: string
   readonly memory: MemoryAsItRuns
   readonly link: Link
+  /** The processor reaches all of the card's memory at once (resizable BAR on); absent = nobody looked. */
+  readonly largeBar?: boolean | undefined
+  /** Power limits other than the parts came with, in W; absent = as they came. */
+  readonly processorLimitW?: number | undefined
+  readonly cardLimitW?: number | undefined
 }
 
 /** One measurement by the shop: what was fitted then, what was run, and what came out. */
@@ -53,6 +71,22 @@ export type Run = {
   readonly averageFps: number
   /** 1000 / (99th percentile of frame times in ms, Hyndman-Fan type 7); 99 of 100 frames beat it. */
   readonly low1Fps?: number | undefined
+  /** The other definition: 1000 / mean of the slowest 1 % of frame times in ms. Never mixed with low1Fps. */
+  readonly low1MeanFps?: number | undefined
+  /** 1000 / (99.9th percentile of frame times in ms, type 7). */
+  readonly low01Fps?: number | undefined
+  /** 1000 / mean of the slowest 0.1 % of frame times in ms. */
+  readonly low01MeanFps?: number | undefined
+  readonly driverVersion?: string | undefined
+  /** Route or scene that is run each time; runs of different scenes are different measurements. */
+  readonly scene?: string | undefined
+  readonly roomC?: number | undefined
+  readonly processorLoadC?: number | undefined
+  readonly cardLoadC?: number | undefined
+  /** Sound level at one metre. */
+  readonly noiseDba?: number | undefined
+  /** The kept frame-time log it was computed from. */
+  readonly logId?: string | undefined
   readonly note?: string | undefined
 }
 
@@ -67,4 +101,7 @@ export const fittedKey = (f: Fitted): string =>
     f.memory.totalGB,
     f.link.gen,
     f.link.lanes,
+    f.largeBar ?? '',
+    f.processorLimitW ?? '',
+    f.cardLimitW ?? '',
   ].join('|')
