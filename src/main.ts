@@ -42,6 +42,7 @@ import {
   reportFromOwner,
   viewOwnerPage,
 } from './uses/ownerPage.ts'
+import { describePartInMind } from './uses/partInMind.ts'
 import { addPhoto, viewPhoto } from './uses/photos.ts'
 import { callOffQuestion, remindOfQuestion, takeUpQuestion } from './uses/questionState.ts'
 import { recordLimit } from './uses/recordLimit.ts'
@@ -258,6 +259,7 @@ export function usesOf(store: Store, firstCode?: FirstCode): WebUses {
     questions: () => views.viewQuestions(store, now()),
     known: () => views.viewKnown(store),
     takeQuestion: (question) => takeQuestion(store, question, now()),
+    describePartInMind: (id, part) => describePartInMind(store, id, part),
     questionView: (id) => views.viewQuestion(store, id, now()),
     storedAnswer: (id) => views.viewAnswer(store, id),
     prepareMessage: (id, pickId) => prepareMessage(store, id, pickId, now()),

@@ -18,6 +18,7 @@ import {
   CHANNELS,
   COMPLAINTS,
   type Display,
+  type PartInMind,
   type Question,
   WISHES,
 } from '../core/question.ts'
@@ -194,6 +195,11 @@ export async function setReminder(tx: Db, id: string, remindAt: string | undefin
     .update(questions)
     .set({ remindAt: remindAt ?? null })
     .where(eq(questions.id, id))
+}
+
+/** What the part in mind is, with the figures that came to be known of it since. */
+export async function setPartInMind(tx: Db, id: string, partInMind: PartInMind): Promise<void> {
+  await tx.update(questions).set({ partInMind }).where(eq(questions.id, id))
 }
 
 /** The id after the highest `Q-` number: `Q-0001` in an empty shop. */

@@ -26,6 +26,7 @@ import { newMachineRoutes } from './newMachine.tsx'
 import { newQuestionRoutes } from './newQuestion.tsx'
 import { nowherePage, ownerRoutes } from './owner.tsx'
 import { ownerLinkRoutes } from './ownerLink.tsx'
+import { partInMindRoutes } from './partInMind.tsx'
 import { partRoutes } from './parts.tsx'
 import {
   elsewherePage,
@@ -91,6 +92,7 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   askOwnerRoutes(app, web)
   ownerLinkRoutes(app, web)
   ownerRoutes(app, web)
+  partInMindRoutes(app, web)
   jobYesRoutes(app, web)
   jobsRoutes(app, web)
   jobRoutes(app, web)

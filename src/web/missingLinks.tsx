@@ -1,3 +1,4 @@
+import { IN_MIND_ID } from '../core/asked/inMind.ts'
 import { partsOf } from '../core/build.ts'
 import type { Missing } from '../core/fit/finding.ts'
 import { LIMIT_CATALOGUE } from '../core/limits/catalogue.ts'
@@ -11,6 +12,7 @@ import { pathTo, pathToPart } from './frame.ts'
 import { askFor } from './limits.tsx'
 import { pathToAsk } from './ownerLink.tsx'
 import { figureLabel, figuresOfKind } from './partForm.ts'
+import { pathToPartInMind } from './partInMind.tsx'
 
 type MissingFigure = Exclude<Missing, { readonly limit: LimitKey }>
 
@@ -19,7 +21,9 @@ const FiguresLink = ({ figures, shown }: { figures: readonly MissingFigure[]; sh
   const [first] = figures
   if (first === undefined) return null
   const { partId, partName, spec } = first
-  const { tag } = shown.answer.inputs.machine
+  const { machine, question } = shown.answer.inputs
+  const { tag } = machine
+  const questionId = question.id
   if (partId === 'policy') return <a href="/settings">Set it under Settings</a>
   if (partId === spec)
     return (
@@ -29,7 +33,9 @@ const FiguresLink = ({ figures, shown }: { figures: readonly MissingFigure[]; sh
     )
   return (
     <>
-      <a href={`${pathToPart(partId, shown.path)}#${idOf(`figure.${spec}`)}`}>
+      <a
+        href={`${partId === IN_MIND_ID ? pathToPartInMind(questionId) : pathToPart(partId, shown.path)}#${idOf(`figure.${spec}`)}`}
+      >
         Enter its figures<span class="unseen">: {partName}</span>
       </a>{' '}
       <small>{figures.map((figure) => figureLabel(figure.spec)).join(', ')}</small>

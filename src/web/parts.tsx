@@ -1,4 +1,5 @@
 import type { Context, Hono } from 'hono'
+import type { Part } from '../core/part.ts'
 import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
 import type { PartView } from '../uses/views.ts'
@@ -79,6 +80,35 @@ const FigureField = ({ figure, fromName, typed, problems }: FormProps) => {
   )
 }
 
+/** Every figure of the part's kind, as its table takes them. */
+export const FiguresFields = (props: {
+  part: Part
+  typed: Typed
+  problems: readonly Problem[]
+  note?: string
+}) => {
+  const { part, typed, problems, note } = props
+  return (
+    <fieldset>
+      <legend>Figures</legend>
+      <p class="hint">
+        As its data sheet, its label or its print gives them.{' '}
+        {note ?? 'What is left empty is not known, and is never taken for fine.'}
+      </p>
+      <div class="grid">
+        {figuresOfKind(part.kind).map((figure) => (
+          <FigureField
+            figure={figure}
+            fromName={part.readFromName?.includes(figure.field) === true}
+            typed={typed}
+            problems={problems}
+          />
+        ))}
+      </div>
+    </fieldset>
+  )
+}
+
 type PartProps = {
   view: PartView
   figures: Figures
@@ -120,23 +150,7 @@ const PartBody = (props: PartProps) => {
             problems={problems}
             required
           />
-          <fieldset>
-            <legend>Figures</legend>
-            <p class="hint">
-              As its data sheet, its label or its print gives them. What is left empty is not known, and is
-              never taken for fine.
-            </p>
-            <div class="grid">
-              {figuresOfKind(part.kind).map((figure) => (
-                <FigureField
-                  figure={figure}
-                  fromName={part.readFromName?.includes(figure.field) === true}
-                  typed={typed}
-                  problems={problems}
-                />
-              ))}
-            </div>
-          </fieldset>
+          <FiguresFields part={part} typed={typed} problems={problems} />
           <p class="actions">
             <button class="button" type="submit">
               Save the figures

@@ -43,6 +43,8 @@ export type WebUses = {
   known(): Promise<Known>
   /** `machineTag` may be an owner's name too. Fields of its problems: `machineTag wanted partInMind complaint`. */
   takeQuestion(question: Omit<Question, 'id' | 'askedAt'>): Promise<Result<{ readonly id: string }>>
+  /** Keeps the figures of the part in mind with its question. */
+  describePartInMind(questionId: string, part: Part): Promise<Result<{ readonly id: string }>>
   /** Computes the answer as things stand now and stores nothing. */
   questionView(questionId: string): Promise<Result<QuestionView>>
   storedAnswer(answerId: string): Promise<Result<StoredAnswerView>>

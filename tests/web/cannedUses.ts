@@ -94,6 +94,10 @@ export function cannedUses(canned: Canned = {}): {
       calls.push(['takeQuestion', taken])
       return taken.machineTag === tag ? ok({ id: 'Q-0008' }) : notFound('machineTag', taken.machineTag)
     },
+    describePartInMind: async (id, part) => {
+      calls.push(['describePartInMind', id, part])
+      return ok({ id })
+    },
     questionView: async (id) =>
       id === question.id
         ? ok({

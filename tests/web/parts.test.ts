@@ -1,11 +1,12 @@
 import { describe, expect, test } from 'vitest'
+import type { AnswerInputs } from '../../src/core/answer.ts'
 import { PART_KINDS, type Part } from '../../src/core/part.ts'
 import { ok } from '../../src/problem.ts'
 import { createApp } from '../../src/web/app.ts'
 import { wayBack } from '../../src/web/frame.ts'
 import { describedPart, figuresOfKind, typedFromPart } from '../../src/web/partForm.ts'
 import { readingOf } from '../../src/web/typed.ts'
-import { parts } from './cannedShop.ts'
+import { inputs, parts } from './cannedShop.ts'
 import { cannedUses } from './cannedUses.ts'
 import { answerTo, FROM_OUR_PAGE, ORIGIN } from './serve.ts'
 import { asOwner } from './signedIn.ts'
@@ -189,5 +190,54 @@ describe('where it is used', () => {
     ['/runs', '/parts/CPU-TEAL6?from=%2Fruns%23run-R-today-1'],
   ])('%s leads to its parts', async (path, href) => {
     expect(await (await answerTo({ name: path, path })).text()).toContain(`href="${href}"`)
+  })
+})
+
+describe('a part in mind', () => {
+  const inMind = { kind: 'card', words: 'Some big card', priceMinor: 12_000 } as const
+  const asking: AnswerInputs = {
+    ...inputs,
+    question: { ...inputs.question, asks: 'can I put this in', partInMind: inMind },
+  }
+  const ask = async (path: string, form?: Record<string, string>, from = asking) => {
+    const { uses, calls } = cannedUses({ inputs: from })
+    const sent = form === undefined ? {} : { method: 'POST', body: new URLSearchParams(form) }
+    const app = createApp(uses, { demo: false, ...asOwner })
+    const answer = await app.request(`${ORIGIN}${path}`, { ...sent, headers: FROM_OUR_PAGE })
+    return { answer, calls, text: await answer.text() }
+  }
+
+  test('its missing figures are one link away, and the page has their fields', async () => {
+    const { text } = await ask('/questions/Q-0007')
+    const href = /href="(\/questions\/Q-0007\/part#(f-figure-\w+))"/.exec(text)
+    expect(href).not.toBeNull()
+    expect((await ask(href?.[1]?.split('#')[0] ?? '')).text).toContain(`id="${href?.[2]}"`)
+  })
+
+  test('the figures go to the question and the answer follows', async () => {
+    const { answer, calls } = await ask('/questions/Q-0007/part', {
+      'figure.lengthMm': '298',
+      'figure.plugs': '2x8-pin',
+    })
+    expect([answer.status, answer.headers.get('location')]).toEqual([303, '/questions/Q-0007#asked'])
+    expect(calls).toMatchObject([
+      ['describePartInMind', 'Q-0007', { kind: 'card', name: 'Some big card', lengthMm: 298 }],
+    ])
+  })
+
+  test('a figure that cannot be read is told beside it, and nothing is kept', async () => {
+    const { answer, calls, text } = await ask('/questions/Q-0007/part', { 'figure.lengthMm': '33 hands' })
+    expect(answer.status).toBe(422)
+    expect(text).toContain('value="33 hands"')
+    expect(calls).toEqual([])
+  })
+
+  test('one that is on record has its own page', async () => {
+    const known = {
+      ...asking,
+      question: { ...asking.question, partInMind: { ...inMind, words: 'crd-flint8' } },
+    }
+    const { answer } = await ask('/questions/Q-0007/part', undefined, known)
+    expect(answer.headers.get('location')).toBe('/parts/CRD-FLINT8?from=%2Fquestions%2FQ-0007')
   })
 })

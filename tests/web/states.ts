@@ -340,6 +340,19 @@ export const PAGE_STATES: readonly PageState[] = [
     inputs: askedFor({ ...PART, words: 'Some big card 8GB 335 mm', priceMinor: 12_000 }, []),
   },
   {
+    name: 'part-in-mind',
+    path: '/questions/Q-0007/part',
+    inputs: askedFor({ ...PART, words: 'Some big card 8GB 335 mm', priceMinor: 12_000 }),
+  },
+  {
+    name: 'part-in-mind-wrong',
+    path: '/questions/Q-0007/part',
+    status: 422,
+    inputs: askedFor({ ...PART, words: 'Some big card', priceMinor: 12_000 }),
+    form: { 'figure.lengthMm': '33 hands' },
+  },
+  { name: 'part-in-mind-none', path: '/questions/Q-0007/part', status: 404 },
+  {
     name: 'question-part-no-price',
     path: '/questions/Q-0007',
     inputs: askedFor({ ...PART, priceMinor: undefined }),

@@ -1,5 +1,5 @@
 import { type Minor, sumMinor } from '../money.ts'
-import { partFromWords } from '../naming/partFromWords.ts'
+import { filledFromName } from '../naming/fromName.ts'
 import type { Part } from '../part.ts'
 import type { PartInMind, Question } from '../question.ts'
 import { type Base, basesOf } from '../ranking/bases.ts'
@@ -23,14 +23,18 @@ export const recordOf = ({ kind, words }: PartInMind, parts: readonly Part[]): P
 
 /**
  * The part as it is judged: figures that somebody gave for this one come first, then the shop's record, then what its
- * name says for sure.
+ * name says for sure. A figure that was given is no longer one that only a name tells.
  */
 export function partInMindOf(inMind: PartInMind, parts: readonly Part[]): { part: Part; isKnown: boolean } {
+  const { kind, words } = inMind
   const record = recordOf(inMind, parts)
-  const base = record ?? partFromWords(inMind.kind, IN_MIND_ID, inMind.words).part
-  const { id: _, name: __, kind: ___, readFromName: ____, ...figures } = inMind.part ?? { id: '', name: '' }
+  const { id: _, name: __, kind: ___, readFromName: ____, ...given } = inMind.part ?? { id: '', name: '' }
   // The figures are those of the kind: the form and the table of that kind wrote them.
-  return { part: { ...base, ...figures } as Part, isKnown: record !== undefined }
+  const part = { ...(record ?? { kind, id: IN_MIND_ID, name: words.trim() }), ...given } as Part
+  if (record === undefined) return { part: filledFromName(part), isKnown: false }
+  const { readFromName = [], ...stated } = part
+  const told = readFromName.filter((field) => !(field in given))
+  return { part: told.length === 0 ? (stated as Part) : { ...part, readFromName: told }, isKnown: true }
 }
 
 /** A part in mind: does it go in, with what beside it, for how much, and does the shelf do better for the money. */

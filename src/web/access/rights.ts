@@ -53,6 +53,7 @@ export const RIGHTS: readonly Row[] = [
   get('/questions/:id', 'staff'),
   post('/questions/:id/message', 'staff'),
   ...form('/questions/:id/yes', 'staff'),
+  ...form('/questions/:id/part', 'staff'),
   post('/questions/:id/remind', 'staff'),
   post('/questions/:id/call-off', 'staff'),
   post('/questions/:id/take-up', 'staff'),

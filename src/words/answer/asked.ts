@@ -8,6 +8,7 @@ import type {
   TitlesAsked,
 } from '../../core/asked/asked.ts'
 import type { Finding } from '../../core/fit/finding.ts'
+import type { Part } from '../../core/part.ts'
 import type { Option } from '../../core/ranking/option.ts'
 import { rankOfVerdict, type Verdict } from '../../core/verdict.ts'
 import { ASKED_EN } from '../en/asked.ts'
@@ -97,10 +98,14 @@ function partSaid(ctx: Context, asked: PartAsked): AskedSaid {
     ...(option && { price: partPrice(ctx, asked, option) }),
     roads: { head: w.better.head, items: betterOf(ctx, asked) },
     subject: fill(w.subject[verdict], { tag: tagOf(ctx) }),
-    preheader: !isKnown && part.readFromName === undefined ? w.onlyName : w.preheader,
+    preheader: !isKnown && isNameAlone(part) ? w.onlyName : w.preheader,
     option,
   }
 }
+
+/** Neither its name nor anybody else gave a figure. */
+const isNameAlone = ({ id: _, name: __, kind: ___, ...figures }: Part): boolean =>
+  Object.values(figures).every((figure) => figure === undefined)
 
 /** As the owner wrote it where the shop has no record of it. */
 const namedPart = (ctx: Context, { part, isKnown }: PartAsked): string =>

@@ -1,0 +1,38 @@
+import { IN_MIND_ID } from '../core/asked/inMind.ts'
+import { statedOnly } from '../core/naming/fromName.ts'
+import type { Part } from '../core/part.ts'
+import { partSchema } from '../input/parts.ts'
+import { failed, ok, type Problem, type Result } from '../problem.ts'
+import type { Store } from '../store/open.ts'
+import { loadQuestion, setPartInMind } from '../store/questions.ts'
+import type { QuestionId } from './questionState.ts'
+
+/**
+ * Keeps what somebody found out about the part that a question has in mind: its figures stay with the question, and
+ * the answer counts them from now on. Figures that only its name tells are not kept; they are read anew. What is absent
+ * is known by the name alone or not at all. Throws a ZodError for a figure that its kind cannot have: forms read their
+ * fields with the cells of its table first.
+ */
+export async function describePartInMind(
+  store: Store,
+  questionId: string,
+  part: Part,
+): Promise<Result<QuestionId>> {
+  return store.write(async (tx) => {
+    const question = await loadQuestion(tx, questionId)
+    if (question?.partInMind === undefined) return failed(noPartInMind(questionId))
+    const { kind, words } = question.partInMind
+    if (part.kind !== kind) {
+      const next = `The part in mind is a ${kind} and stays one. Take down another question for the other.`
+      return failed({ code: 'not allowed', field: 'kind', got: part.kind, next })
+    }
+    const stated = partSchema.parse({ ...statedOnly(part), id: IN_MIND_ID, name: words })
+    await setPartInMind(tx, questionId, { ...question.partInMind, part: stated })
+    return ok({ id: questionId })
+  })
+}
+
+export const noPartInMind = (got: string): Problem => ({
+  ...{ code: 'not found', field: 'question', got },
+  next: 'There is no question with a part in mind here. The list of questions shows them all.',
+})

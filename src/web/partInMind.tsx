@@ -1,0 +1,100 @@
+import type { Context, Hono } from 'hono'
+import type { Answer } from '../core/answer.ts'
+import type { PartAsked } from '../core/asked/asked.ts'
+import { failed, ok, type Problem, type Result, STATUS_OF } from '../problem.ts'
+import { noPartInMind } from '../uses/partInMind.ts'
+import { KIND_WORDS } from '../words/options.ts'
+import { ProblemSummary, type Typed, typedOf } from './form.tsx'
+import { param, pathTo, pathToPart, readingFor, type Web } from './frame.ts'
+import { page } from './layout.tsx'
+import { Tag } from './mark.tsx'
+import { describedPart, partLabel, typedFromPart } from './partForm.ts'
+import { FiguresFields } from './parts.tsx'
+import { problemPage } from './problem.tsx'
+import { readForm } from './readForm.ts'
+
+/** Where the figures of a part in mind that the shop has no record of are typed. */
+export const pathToPartInMind = (questionId: string): string => `${pathTo('questions', questionId)}/part`
+
+type Props = {
+  answer: Answer
+  asked: PartAsked
+  typed: Typed
+  problems: readonly Problem[]
+}
+
+const NOTE = 'What its name tells for sure counts where a field is left empty; all else stays not known.'
+
+const Body = ({ answer, asked, typed, problems }: Props) => {
+  const { question } = answer.inputs
+  const { part } = asked
+  return (
+    <article class="card form">
+      <p class="line">
+        <Tag tag={question.machineTag} />
+        <span class="soft">“{question.words}”</span>
+      </p>
+      <h1>{part.name}</h1>
+      <p class="soft">
+        {KIND_WORDS[part.kind]} that the shop has no record of. Its figures stay with this question.
+      </p>
+      <ProblemSummary problems={problems} labels={(field) => partLabel(part.kind, field)} />
+      <form method="post" action={pathToPartInMind(question.id)}>
+        <FiguresFields part={part} typed={typed} problems={problems} note={NOTE} />
+        <p class="actions">
+          <button class="button" type="submit">
+            Save and judge it
+          </button>
+          <a href={pathTo('questions', question.id)}>Back to the question</a>
+        </p>
+      </form>
+    </article>
+  )
+}
+
+/** The figures of a part in mind: typed here, kept with the question, judged at once on the question's page. */
+export function partInMindRoutes(app: Hono, web: Web): void {
+  const { uses, options } = web
+
+  const find = async (c: Context): Promise<Result<Pick<Props, 'answer' | 'asked'>>> => {
+    const id = param(c, 'id')
+    const view = await uses.questionView(id)
+    if (!view.ok) return view
+    const { answer } = view.value
+    const { asked } = answer
+    return asked?.ask === 'can I put this in' ? ok({ answer, asked }) : failed(noPartInMind(id))
+  }
+
+  const show = (c: Context, props: Props) => {
+    const { shop, question } = props.answer.inputs
+    const first = props.problems[0]
+    const title = `${question.machineTag}: the part in mind`
+    return page(
+      c,
+      { title, place: 'Questions', demo: options.demo, shopName: shop.name },
+      <Body {...props} />,
+      first === undefined ? 200 : STATUS_OF[first.code],
+    )
+  }
+
+  app.get('/questions/:id/part', async (c) => {
+    const found = await find(c)
+    if (!found.ok) return problemPage(c, web, found.problems, 'Questions')
+    const { answer, asked } = found.value
+    // A part that is on record has one page, where everybody else finds its figures too.
+    if (asked.isKnown)
+      return c.redirect(pathToPart(asked.part.id, pathTo('questions', answer.inputs.question.id)), 303)
+    return show(c, { answer, asked, typed: typedFromPart(asked.part), problems: [] })
+  })
+
+  app.post('/questions/:id/part', async (c) => {
+    const found = await find(c)
+    if (!found.ok) return problemPage(c, web, found.problems, 'Questions')
+    const { answer, asked } = found.value
+    const typed = new Map([...typedOf(await readForm(c)), ['name', [asked.part.name]]])
+    const read = describedPart(asked.part, typed, readingFor(answer.inputs.shop))
+    const saved = read.ok ? await uses.describePartInMind(answer.inputs.question.id, read.value) : read
+    if (!saved.ok) return show(c, { answer, asked, typed, problems: saved.problems })
+    return c.redirect(`${pathTo('questions', saved.value.id)}#asked`, 303)
+  })
+}
