@@ -49,7 +49,6 @@ const ownerPage = (
   status: ContentfulStatusCode = 200,
 ) => {
   c.header('X-Robots-Tag', 'noindex, nofollow')
-  c.header('Referrer-Policy', 'no-referrer')
   const whole = (
     <html lang="en">
       <head>
@@ -326,8 +325,9 @@ const DONE: Readonly<Record<string, string>> = {
 }
 
 /** The same for a link that nobody made, that has ended or that was taken back, and for every path beside them. */
-export const nowherePage = (c: Context, { options }: Web) =>
-  ownerPage(
+export const nowherePage = (c: Context, { options }: Web) => {
+  c.set('leadsNowhere', true)
+  return ownerPage(
     c,
     w.nowhere.head,
     options.demo,
@@ -337,6 +337,7 @@ export const nowherePage = (c: Context, { options }: Web) =>
     </article>,
     404,
   )
+}
 
 export function ownerRoutes(app: Hono, web: Web): void {
   const { uses, options } = web

@@ -28,26 +28,27 @@ async function whoAsks(c: Context, { uses, options }: Web): Promise<Who | undefi
 }
 
 const SPAN_MS = 10 * 60_000
-/** Shop policy: what one address may ask of owners' pages in ten minutes. Dead links count apart. */
-const LINK = { looks: 300, posts: 30, dead: 20 }
+/** Shop policy: how many links that lead nowhere one address may try in ten minutes. */
+const DEAD_LINKS = 20
 
 /** Lets through only what the table of rights allows; a route that is not in it is nobody's. */
 export function gate(web: Web): MiddlewareHandler {
-  const nowMs = () => Date.parse(web.uses.now())
-  const looks = triesWithin(SPAN_MS, LINK.looks, nowMs)
-  const posts = triesWithin(SPAN_MS, LINK.posts, nowMs)
-  const dead = triesWithin(SPAN_MS, LINK.dead, nowMs)
+  const dead = triesWithin(SPAN_MS, DEAD_LINKS, () => Date.parse(web.uses.now()))
 
-  /** An owner's link: so many from one address, and few that lead nowhere. */
+  /**
+   * An owner's link. One that holds is always served, whatever else came from its address: a whole household or a
+   * provider's customers may share that. Only who tries links that lead nowhere waits.
+   */
   const throughLink: MiddlewareHandler = async (c, next) => {
-    const address = addressOf(c, web.options.proxies ?? [])
-    const own = c.req.method === 'POST' ? posts : looks
-    const wait = Math.max(own.wait(address), dead.wait(address))
-    if (wait > 0) return slowDown(c, web, wait)
-    own.count(address)
     await next()
-    if (c.res.status === 404) dead.count(address)
-    return undefined
+    if (c.get('leadsNowhere') !== true) return
+    const address = addressOf(c, web.options.proxies ?? [])
+    const wait = dead.wait(address)
+    if (wait === 0) return dead.count(address)
+    const slowed = await slowDown(c, web, wait)
+    // Emptied first: else the headers of the page that nobody gets to see are joined to it.
+    c.res = undefined
+    c.res = slowed
   }
 
   return async (c, next) => {

@@ -246,22 +246,29 @@ describe('links of owners', () => {
     const waits = await link(app, 'guess21')
     expect(waits.status).toBe(429)
     expect(Number(waits.headers.get('retry-after'))).toBe(600)
-    expect((await link(app, TOKEN)).status).toBe(429)
+    expect((await link(app, 'guess22/photos', { method: 'POST', headers: FROM_OUR_PAGE })).status).toBe(429)
     at += 600_000
-    expect((await link(app, TOKEN)).status).toBe(200)
+    expect((await link(app, 'guess23')).status).toBe(404)
   })
 
-  test('one that holds may be looked at often, and sent from seldom', async () => {
+  test('one that holds is served although its address tried 20 dead ones, as often as it is asked for', async () => {
     const app = appWith()
-    for (let i = 0; i < 40; i++) expect((await link(app, TOKEN)).status).toBe(200)
-    const ask = () =>
-      link(app, `${TOKEN}/questions`, {
-        method: 'POST',
-        body: new URLSearchParams({}),
-        headers: FROM_OUR_PAGE,
-      })
+    for (let i = 0; i < 25; i++) await link(app, `guess${i}`)
+    expect((await link(app, 'guess')).status).toBe(429)
+    for (let i = 0; i < 60; i++) expect((await link(app, TOKEN)).status).toBe(200)
+    const body = new URLSearchParams({ request: 'none' })
+    const sent = await link(app, `${TOKEN}/limits`, { method: 'POST', body, headers: FROM_OUR_PAGE })
+    expect(sent.status).toBe(200)
+  })
+
+  test('one link sends 20 times an hour', async () => {
+    const app = appWith()
     const answers = []
-    for (let i = 0; i < 40; i++) answers.push((await ask()).status)
-    expect(answers.at(-1)).toBe(429)
+    for (let i = 0; i < 21; i++) {
+      const body = new URLSearchParams({})
+      const sent = await link(app, `${TOKEN}/questions`, { method: 'POST', body, headers: FROM_OUR_PAGE })
+      answers.push(sent.status)
+    }
+    expect(answers.indexOf(429)).toBe(20)
   })
 })
