@@ -1,5 +1,5 @@
 import { AsyncLocalStorage } from 'node:async_hooks'
-import { mkdir, stat } from 'node:fs/promises'
+import { mkdir, open, stat } from 'node:fs/promises'
 import { dirname } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { createClient, type ResultSet } from '@libsql/client'
@@ -28,12 +28,15 @@ const MIGRATIONS = fileURLToPath(new URL('../../db/migrations', import.meta.url)
 
 /**
  * Opens (and makes, and migrates) the database at a libSQL URL, such as `file:data/stillfits.db`.
- * The folder of a file is made when it is missing. Rejects with a StoreFault when it cannot be opened.
+ * The folder of a file is made when it is missing, and the file is its owner's alone. Rejects with a StoreFault when it cannot be opened.
  */
 export async function openStore(url: string): Promise<Store> {
   const path = pathOf(url)
   const client = await reaching(async () => {
-    if (path !== undefined) await makeFolder(dirname(path))
+    if (path !== undefined) {
+      await makeFolder(dirname(path))
+      await makePrivateFile(path)
+    }
     return createClient({ url, timeout: BUSY_MS })
   })
   const db = drizzle(client, { schema, casing: 'snake_case' })
@@ -98,6 +101,20 @@ async function makeFolder(folder: string): Promise<void> {
     // Another process may have made it meanwhile.
     if (!(await isFolder(folder))) throw error
   }
+}
+
+const OWNER_ALONE = 0o600
+
+/**
+ * A new file holds people's names, so no other user of this computer may read it. SQLite gives the files beside it
+ * (`-wal`, `-shm`) the same mode as the database. A file that is there keeps its mode: somebody may have widened it for a
+ * backup.
+ */
+async function makePrivateFile(path: string): Promise<void> {
+  if (path === ':memory:') return
+  const made = await open(path, 'wx', OWNER_ALONE).catch(() => undefined)
+  // Where none can be made the database says so, in words of its own.
+  await made?.close()
 }
 
 const isFolder = async (path: string): Promise<boolean> =>

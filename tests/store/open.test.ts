@@ -1,4 +1,4 @@
-import { access } from 'node:fs/promises'
+import { access, chmod, readdir, stat } from 'node:fs/promises'
 import { join } from 'node:path'
 import { sql } from 'drizzle-orm'
 import { expect, test } from 'vitest'
@@ -83,4 +83,32 @@ test('a folder name with a space and an umlaut works', async () => {
   const store = await openStore(`file:${file}`)
   await store.close()
   await access(file)
+})
+
+// SQLite, "Temporary Files Used By SQLite" tells of -wal and -shm; that they get the database's mode was seen here. POSIX modes.
+test.skipIf(process.platform === 'win32')(
+  'a new file and those beside it are readable by their owner alone',
+  async () => {
+    const folder = await temporaryFolder()
+    const before = process.umask(0)
+    try {
+      const store = await openStore(`file:${join(folder, 'shop.db')}`)
+      await store.write((tx) => tx.insert(customers).values({ id: 'C1', name: 'Invented Person' }))
+      const files = (await readdir(folder)).sort()
+      expect(files).toEqual(['shop.db', 'shop.db-shm', 'shop.db-wal'])
+      for (const file of files)
+        expect(((await stat(join(folder, file))).mode & 0o777).toString(8), file).toBe('600')
+      await store.close()
+    } finally {
+      process.umask(before)
+    }
+  },
+)
+
+test.skipIf(process.platform === 'win32')('a file that is there keeps its mode', async () => {
+  const file = join(await temporaryFolder(), 'shop.db')
+  await (await openStore(`file:${file}`)).close()
+  await chmod(file, 0o640)
+  await (await openStore(`file:${file}`)).close()
+  expect(((await stat(file)).mode & 0o777).toString(8)).toBe('640')
 })
