@@ -97,6 +97,9 @@ const BECAUSE: Record<Extract<TitleGain, { grade: 'no number' }>['because'], str
   'too far apart': 'The runs lie too far apart, in days or in title version, to be compared.',
   'not told by runs':
     'Runs are told apart by parts, memory and link. Run this machine before the work and after it.',
+  'unknown part': 'A part that changes has neither a run nor a nominal figure.',
+  'too uncertain':
+    'What other runs tell leaves too much open: the result could lie more than 28 % to either side.',
 }
 
 const TitleWhy = ({ gain, shown }: { gain: TitleGain; shown: Shown }) => {

@@ -362,6 +362,8 @@ export const ANSWER_EN = {
       'no run': 'We have never run it.',
       'too far apart': 'Our runs of it are too far apart to compare.',
       'not told by runs': 'A run before the work and one after it would tell.',
+      'unknown part': 'We never ran the new part, in anything.',
+      'too uncertain': 'We know too little to put a number on it.',
     } satisfies Record<NoNumber, string>,
     wanted: 'One run with {parts} would give a number for {titles}.',
     wantedMany: 'One run of each with {parts} would give the numbers.',

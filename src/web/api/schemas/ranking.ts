@@ -111,6 +111,8 @@ export const titleGain: z.ZodType<TitleGain> = named(
         'no run',
         'too far apart',
         'not told by runs',
+        'unknown part',
+        'too uncertain',
       ]),
       before: end.optional(),
       wanted: z.array(z.strictObject({ titleId: key, settingId: key, fitted })),
