@@ -1,21 +1,32 @@
+import type { Child } from 'hono/jsx'
+import type { WorkRoad } from '../core/asked/asked.ts'
+import { optionOfWork } from '../core/asked/complaint.ts'
 import { saidAsked } from '../words/answer/asked.ts'
 import type { Item, PriceRow } from '../words/answer/letter.ts'
 import type { Shown } from './answerContext.ts'
 import { VerdictMark } from './mark.tsx'
-import { MissingLinks } from './missingLinks.tsx'
-import { pathToYes } from './yesLink.tsx'
+import { LimitLink, MissingLinks } from './missingLinks.tsx'
+import { pathToYes, YesLink } from './yesLink.tsx'
 
-const Items = ({ head, items }: { head: string; items: readonly Item[] }) =>
+type ItemsProps = {
+  head: string
+  items: readonly Item[]
+  /** What can be done about the item at that place. */
+  acts?: ((at: number) => Child) | undefined
+}
+
+const Items = ({ head, items, acts }: ItemsProps) =>
   items.length === 0 ? null : (
     <section>
       <h2>{head}</h2>
       <ul class="ruled">
-        {items.map(({ verdict, word, what, says }) => (
+        {items.map(({ verdict, word, what, says }, at) => (
           <li>
             <VerdictMark verdict={verdict} says={word} /> <b>{what}</b>
             {says.map((text) => (
               <span class="block">{text}</span>
             ))}
+            {acts?.(at)}
           </li>
         ))}
       </ul>
@@ -44,6 +55,20 @@ const Price = (price: { head: string; rows: readonly PriceRow[]; notes: readonly
   </section>
 )
 
+/** Of a work: where to say what somebody saw, or to ask for it, and the way to its job. */
+const WorkActs = ({ road, shown, mayAgree }: { road: WorkRoad; shown: Shown; mayAgree: boolean }) => {
+  const option = optionOfWork(road.work, shown.answer.ranking)
+  if (road.state === 'nothing to do') return null
+  return (
+    <p class="actions">
+      {road.limits.map((limit) => (
+        <LimitLink limit={limit} shown={shown} />
+      ))}
+      {mayAgree && option !== undefined && <YesLink option={option} shown={shown} />}
+    </p>
+  )
+}
+
 /** What was asked by name, answered at once and before the ranking: verdict, what decides it, money, other roads. */
 export const AskedBlock = ({ shown, mayAgree }: { shown: Shown; mayAgree: boolean }) => {
   const { asked, inputs } = shown.answer
@@ -53,11 +78,12 @@ export const AskedBlock = ({ shown, mayAgree }: { shown: Shown; mayAgree: boolea
     'change' in asked ? (asked.change.option ?? asked.change).findings.flatMap((f) => f.missing) : []
   const once = [...new Map(missing.map((fact) => [JSON.stringify(fact), fact])).values()]
   const { option } = said
+  const works = asked.ask === 'something is wrong' ? asked.works : []
+  const parts = asked.ask === 'something is wrong' ? asked.parts : []
   return (
     <section class="asked" id="asked">
       <p class="verdict-line">
-        <VerdictMark verdict={said.verdict} says={said.what === '' ? undefined : undefined} />{' '}
-        {said.what !== '' && <b>{said.what}</b>}
+        <VerdictMark verdict={said.verdict} /> {said.what !== '' && <b>{said.what}</b>}
       </p>
       <p class="lead">{said.answer}</p>
       {said.more.map((text) => (
@@ -68,9 +94,17 @@ export const AskedBlock = ({ shown, mayAgree }: { shown: Shown; mayAgree: boolea
           <MissingLinks missing={once} shown={shown} />
         </p>
       )}
-      <Items {...said.reasons} />
+      <Items
+        {...said.reasons}
+        acts={(at) => works[at] && <WorkActs road={works[at]} shown={shown} mayAgree={mayAgree} />}
+      />
       {said.price !== undefined && <Price {...said.price} />}
-      {said.roads !== undefined && <Items {...said.roads} />}
+      {said.roads !== undefined && (
+        <Items
+          {...said.roads}
+          acts={(at) => mayAgree && parts[at] && <YesLink option={parts[at]} shown={shown} />}
+        />
+      )}
       {mayAgree && option !== undefined && option.verdict !== "can't tell" && (
         <p>
           <a href={pathToYes(inputs.question.id, option)}>They said yes to this</a>

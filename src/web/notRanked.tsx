@@ -164,7 +164,12 @@ export const NeedsAFact = ({ shown }: { shown: Shown }) => {
 
 /** Works that may be worth doing, each with what to look at first. */
 export const CheckFirstList = ({ shown }: { shown: Shown }) => {
-  const { checkFirst } = shown.answer.ranking
+  const { asked, ranking } = shown.answer
+  // Of a complaint the works stand on top of the page, with what there is to do about them.
+  const above = asked?.ask === 'something is wrong' ? asked.works.map(({ work }) => work) : []
+  const checkFirst = ranking.checkFirst.filter(
+    ({ option }) => !option.change.work.some((work) => above.some((named) => named === work)),
+  )
   if (checkFirst.length === 0) return null
   return (
     <section>

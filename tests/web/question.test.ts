@@ -217,3 +217,44 @@ test.each(PAGE_STATES.map((state) => [state.name, state] as const))(
     expect(ids.filter((id, i) => ids.indexOf(id) !== i)).toEqual([])
   },
 )
+
+describe('a complaint', () => {
+  const state = (name: string): PageState => {
+    const found = PAGE_STATES.find((s) => s.name === name)
+    if (found === undefined) throw new Error(`no state ${name}`)
+    return found
+  }
+  const worksOf = (html: string): Map<string, string> =>
+    new Map(
+      [
+        ...(/<section class="asked"[\s\S]*$/.exec(html)?.[0] ?? '').matchAll(
+          /<li>(?:(?!<li>)[\s\S])*?<\/li>/g,
+        ),
+      ].map(([item]) => [/<b>([^<]*)<\/b>/.exec(item)?.[1] ?? '', item]),
+    )
+
+  test('a work whose state nobody looked at has a way to enter it, to ask the owner, and to a job', async () => {
+    const html = await htmlOf(state('question-hot'))
+    const cleaning = [...worksOf(html)].find(([what]) => /clean/i.test(what))?.[1] ?? ''
+    expect(cleaning).toContain('href="/machines/T-0007?enter=coolingClean#limit-coolingClean"')
+    expect(cleaning).toMatch(/href="\/ask\?[^"]*limit=coolingClean/)
+    const yes = /href="(\/questions\/Q-0007\/yes\?option=[^"]+)"/.exec(cleaning)?.[1] ?? ''
+    const page = wordsOf(await htmlOf({ ...state('question-hot'), path: yes.replaceAll('&amp;', '&') }))
+    expect(page).toMatch(/They said yes to: cleaning/)
+  })
+
+  test('its works are told once: those named above are not listed again under "Check this first"', async () => {
+    const html = await htmlOf(state('question-slow'))
+    expect(html.match(/href="\/machines\/T-0007\?enter=driversClean#/g)).toHaveLength(1)
+  })
+
+  test('what is known to be done has nothing to press', async () => {
+    const clean = { key: 'coolingClean', value: 'yes', source: 'measured' } as const
+    const { inputs: from = inputs } = state('question-hot')
+    const machine = { ...from.machine, claims: [...from.machine.claims, clean] }
+    const html = await htmlOf({ ...state('question-hot'), inputs: { ...from, machine } })
+    const cleaning = [...worksOf(html)].find(([what]) => /clean/i.test(what))?.[1] ?? ''
+    expect(wordsOf(cleaning)).toContain('nothing to do')
+    expect(cleaning).not.toContain('<a ')
+  })
+})

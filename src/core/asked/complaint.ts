@@ -3,7 +3,7 @@ import type { PartKind } from '../part.ts'
 import type { Complaint } from '../question.ts'
 import { changeOf, workBase } from '../ranking/bases.ts'
 import { complete } from '../ranking/companions.ts'
-import type { Option } from '../ranking/option.ts'
+import type { Option, Ranking } from '../ranking/option.ts'
 import { priceOf } from '../ranking/price.ts'
 import type { Desk } from '../ranking/rank.ts'
 import type { FactSource } from '../source.ts'
@@ -68,6 +68,17 @@ function roadOf(work: WorkId, { search, judgedToday }: Desk): WorkRoad {
     limits: now?.state === 'check first' ? now.limits : [],
     price: priceOf(search.build, changeOf(workBase(work), []), [], search.prices),
   }
+}
+
+/** The option of the ranking that is this work and nothing more than it needs; absent where there is nothing to do. */
+export function optionOfWork(
+  work: WorkId,
+  { ranked, withoutNumber, needsAFact, checkFirst }: Ranking,
+): Option | undefined {
+  const all = [...ranked, ...withoutNumber, ...needsAFact, ...checkFirst.map(({ option }) => option)]
+  return all
+    .filter(({ change }) => change.add.length === 0 && change.work.includes(work))
+    .sort((a, b) => a.change.work.length - b.change.work.length)[0]
 }
 
 /** Nothing is said of what it gains: the shop measures frame rates, not noise. */
