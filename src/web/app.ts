@@ -4,6 +4,7 @@ import { methodNotAllowed } from 'hono/method-not-allowed'
 import { accountRoutes } from './access/account.tsx'
 import { accountsRoutes } from './access/accounts.tsx'
 import { gate } from './access/gate.ts'
+import { fromOf } from './access/peer.ts'
 import { signInRoutes } from './access/signIn.tsx'
 import { tokenRoutes } from './access/tokens.tsx'
 import { welcomeRoutes } from './access/welcome.tsx'
@@ -47,8 +48,8 @@ import { settingsRoutes } from './settings.tsx'
 import { shelfRoutes } from './shelf.tsx'
 import type { WebUses } from './webUses.ts'
 
-const isOurs = (c: Context, { isOurHost }: WebOptions): boolean =>
-  isOurHost === undefined || isOurHost(new URL(c.req.url).hostname)
+const isOurs = (c: Context, { isOurHost, proxies = [] }: WebOptions): boolean =>
+  isOurHost === undefined || isOurHost(new URL(c.req.url).hostname, fromOf(c, proxies))
 
 /** Under the address of owners nothing but their own pages can be reached. */
 const isForOwners = (c: Context, { ownerUrl }: WebOptions): boolean =>

@@ -3,6 +3,7 @@ import type { Shop } from '../core/answer.ts'
 import type { Problem } from '../problem.ts'
 import { type Figures, figuresFor } from '../words/figures.ts'
 import type { Who } from './access/who.ts'
+import type { From } from './hosts.ts'
 import { readingOf } from './typed.ts'
 import type { WebUses } from './webUses.ts'
 
@@ -16,7 +17,7 @@ export type WebOptions = {
   /** Addresses of proxies in front of us, whose word on the client's address and on TLS is taken. */
   readonly proxies?: readonly string[]
   /** Whether a request for that host name (of its Host field, without port) is for us; absent = every one is. */
-  readonly isOurHost?: (name: string) => boolean
+  readonly isOurHost?: (name: string, from: From) => boolean
   /** What a person can put right about an error that was thrown; undefined for a fault of ours. */
   readonly problemOf?: (error: unknown) => Problem | undefined
   /** Told of every fault with the reference that the person sees; must log no form content. */

@@ -56,3 +56,53 @@ describe('requests for a name that is not ours', () => {
     expect((await ask('evil.example', { host: '0.0.0.0' }).answer).status).toBe(421)
   })
 })
+
+/** Asks as from a connection, as the server hands it on. */
+const askFrom = (remoteAddress: string, host: string, proxies: readonly string[], forwarded?: string) => {
+  const settings = { host: '0.0.0.0', hosts: ['bench.lan'], ownerUrl: 'https://ask.example', proxies }
+  const app = createApp(cannedUses().uses, { ...webOptionsOf(false, settings), ...asOwner })
+  const headers: Record<string, string> = forwarded === undefined ? {} : { 'x-forwarded-for': forwarded }
+  return app.request(`http://${host}/machines`, { headers }, { incoming: { socket: { remoteAddress } } })
+}
+
+// The Host field is the client's word (RFC 9110, 7.2). Under the address of owners nothing but their pages opens, so no
+// other name of ours may be had from elsewhere for the asking.
+describe('a name of this computer, asked for from elsewhere', () => {
+  const PROXY = ['127.0.0.1']
+  test.each([
+    ['192.0.2.9', 'localhost', [], undefined, 421],
+    ['192.0.2.9', 'shop.LOCALHOST:8080', [], undefined, 421],
+    ['192.0.2.9', '127.0.0.1:8080', [], undefined, 421],
+    ['192.0.2.9', '127.1', [], undefined, 421],
+    ['192.0.2.9', '2130706433', [], undefined, 421],
+    ['2001:db8::9', '[::1]', [], undefined, 421],
+    ['::ffff:192.0.2.9', 'localhost', [], undefined, 421],
+    ['192.0.2.9', 'localhost', [], '127.0.0.1', 421],
+    ['192.0.2.9', 'bench.lan', [], undefined, 200],
+    ['127.0.0.1', 'localhost', [], undefined, 200],
+    ['::1', '[::1]:8080', [], undefined, 200],
+    ['::ffff:127.0.0.1', 'localhost', [], undefined, 200],
+    // Through a proxy on this computer: it is the client that counts, and only the last hop is the proxy's word.
+    ['127.0.0.1', 'localhost', PROXY, '192.0.2.9', 421],
+    ['127.0.0.1', 'localhost', PROXY, '127.0.0.1, 192.0.2.9', 421],
+    ['127.0.0.1', 'localhost', PROXY, '192.0.2.9, 127.0.0.1', 421],
+    ['127.0.0.1', 'localhost', PROXY, 'unknown', 421],
+    ['127.0.0.1', 'bench.lan', PROXY, '192.0.2.9', 200],
+    ['127.0.0.1', '198.51.100.7', PROXY, '192.0.2.9', 421],
+    ['127.0.0.1', '0.0.0.0', PROXY, '192.0.2.9', 421],
+    ['192.0.2.9', '198.51.100.7', PROXY, undefined, 200],
+    // The owner at this computer, past the proxy.
+    ['127.0.0.1', 'localhost', PROXY, undefined, 200],
+    ['127.0.0.1', 'localhost', PROXY, '::1', 200],
+  ] as const)(
+    'from %s for %s, proxies %j, forwarded for %s: %i',
+    async (from, host, proxies, forwarded, status) => {
+      expect((await askFrom(from, host, proxies, forwarded)).status).toBe(status)
+    },
+  )
+
+  test('the address of owners opens their pages alone, from wherever', async () => {
+    for (const from of ['127.0.0.1', '192.0.2.9'])
+      expect((await askFrom(from, 'ask.example', [], undefined)).status).toBe(404)
+  })
+})

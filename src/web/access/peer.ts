@@ -1,6 +1,7 @@
 import { isIPv6 } from 'node:net'
 import { getConnInfo } from '@hono/node-server/conninfo'
 import type { Context } from 'hono'
+import type { From } from '../hosts.ts'
 
 /** An IPv4 address that came in over IPv6 (RFC 4291, 2.5.5.2) is the same address. */
 const plain = (address: string): string => address.trim().replace(/^::ffff:(?=\d+\.)/i, '')
@@ -21,15 +22,29 @@ const listed = (header: string | undefined): string[] =>
     .filter((entry) => entry !== '')
 
 /**
- * Who is counted as one when tries are counted. Only a proxy that the settings name is believed about others; of what it
- * was told itself, only the last hop is its own word. Of an IPv6 address the network counts: one person has all of it
+ * The computer that asks; '' where there is no connection. Only a proxy that the settings name is believed about others;
+ * of what it was told itself, only the last hop is its own word.
+ */
+function clientOf(c: Context, proxies: readonly string[]): string {
+  const peer = peerOf(c)
+  if (!proxies.includes(peer)) return peer
+  const hops = listed(c.req.header('x-forwarded-for')).reverse()
+  return hops.find((hop) => !proxies.includes(hop)) ?? peer
+}
+
+/**
+ * Who is counted as one when tries are counted. Of an IPv6 address the network counts: one person has all of it
  * (RFC 6177).
  */
-export function addressOf(c: Context, proxies: readonly string[]): string {
-  const peer = peerOf(c)
-  if (!proxies.includes(peer)) return networkOf(peer)
-  const hops = listed(c.req.header('x-forwarded-for')).reverse()
-  return networkOf(hops.find((hop) => !proxies.includes(hop)) ?? peer)
+export const addressOf = (c: Context, proxies: readonly string[]): string => networkOf(clientOf(c, proxies))
+
+/** RFC 1122, 3.2.1.3; RFC 4291, 2.5.3. */
+const LOOPBACK = /^(?:127(?:\.\d{1,3}){3}|::1|)$/
+
+/** Where a request comes from. A test, which has no connection, is this computer. */
+export function fromOf(c: Context, proxies: readonly string[]): From {
+  if (LOOPBACK.test(clientOf(c, proxies))) return 'here'
+  return isFromProxy(c, proxies) ? 'proxy' : 'network'
 }
 
 /** The first 64 bits of an IPv6 address; any other as it is. */
