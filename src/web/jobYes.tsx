@@ -38,7 +38,7 @@ const Promises = ({ answer, chosen, figures }: YesProps) => {
       <p>
         {chosen.standsOn === 'look first'
           ? 'Nothing is promised: first somebody looks whether there is anything to do.'
-          : 'No title has a number, so no frame rate is promised.'}
+          : 'No title has a number that counts, so no frame rate is promised.'}
       </p>
     )
   return (

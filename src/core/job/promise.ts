@@ -1,6 +1,7 @@
 import type { TitleGain } from '../gain/gain.ts'
 import { FOUR_OF_FIVE_SD, NOISE } from '../gain/noise.ts'
 import type { Run } from '../gain/run.ts'
+import { isSure } from '../gain/useful.ts'
 import type { Wanted } from '../question.ts'
 
 /** What was promised in one title: average frame rate before and after, with the interval that holds four of five. */
@@ -29,11 +30,16 @@ export type Kept = {
   readonly runIds: readonly string[]
 }
 
-/** The titles of an option that have a number: only these are promised. */
+/**
+ * The titles of an option that have a number that counts: only these are promised. Where repeats disagree, one of the
+ * runs is spoilt, and the title is run again before anything is promised in it.
+ *
+ * @param gains one a wanted title, in the same order
+ */
 export const promisedBy = (gains: readonly TitleGain[], wanted: readonly Wanted[]): Promised[] =>
-  gains.flatMap((gain) => {
-    const of = wanted.find(({ titleId }) => titleId === gain.titleId)
-    if (gain.grade === 'no number' || of === undefined) return []
+  gains.flatMap((gain, i) => {
+    const of = wanted[i]
+    if (!isSure(gain) || of?.titleId !== gain.titleId) return []
     const { before, after, afterFpsLow, afterFpsHigh } = gain
     return [
       {

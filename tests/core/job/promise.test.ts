@@ -44,15 +44,29 @@ describe('a promise held against runs', () => {
   })
 })
 
+const end = { averageFps: 42, runIds: [], at: '', onThisMachine: true }
+const measured: TitleGain = {
+  ...{ grade: 'measured', titleId: 'tern', before: end, after: { ...end, averageFps: 63, low1Fps: 44 } },
+  ...{ logGain: 0.4, sd: 0.03, afterFpsLow: 60, afterFpsHigh: 66, disagrees: false },
+}
+
 test('only titles with a number are promised, with the setting they count at', () => {
-  const end = { averageFps: 42, runIds: [], at: '', onThisMachine: true }
-  const measured: TitleGain = {
-    ...{ grade: 'measured', titleId: 'tern', before: end, after: { ...end, averageFps: 63, low1Fps: 44 } },
-    ...{ logGain: 0.4, sd: 0.03, afterFpsLow: 60, afterFpsHigh: 66, disagrees: false },
-  }
   const none: TitleGain = { grade: 'no number', titleId: 'saffron', because: 'no run', wanted: [] }
   const wanted = ['tern', 'saffron'].map((titleId) => ({ titleId, settingId: 'high', weight: 1 }))
   expect(promisedBy([measured, none], wanted)).toEqual([{ ...promised, low1Fps: 44 }])
+})
+
+test('a title whose repeats disagree is not promised: one of its runs is spoilt', () => {
+  const wanted = [{ titleId: 'tern', settingId: 'high', weight: 1 }]
+  expect(promisedBy([{ ...measured, disagrees: true }], wanted)).toEqual([])
+})
+
+test('one title at two settings is promised at each of them', () => {
+  const wanted = ['high', 'low'].map((settingId) => ({ titleId: 'tern', settingId, weight: 1 }))
+  expect(promisedBy([measured, { ...measured, afterFpsHigh: 90 }], wanted)).toMatchObject([
+    { settingId: 'high', afterFpsHigh: 66 },
+    { settingId: 'low', afterFpsHigh: 90 },
+  ])
 })
 
 test.each([
