@@ -3,6 +3,7 @@ import type { WorkRoad } from '../core/asked/asked.ts'
 import { optionOfWork } from '../core/asked/complaint.ts'
 import { saidAsked } from '../words/answer/asked.ts'
 import type { Item, PriceRow } from '../words/answer/letter.ts'
+import { optionWords } from '../words/options.ts'
 import type { Shown } from './answerContext.ts'
 import { VerdictMark } from './mark.tsx'
 import { LimitLink, MissingLinks } from './missingLinks.tsx'
@@ -108,6 +109,12 @@ export const AskedBlock = ({ shown, mayAgree }: { shown: Shown; mayAgree: boolea
       {mayAgree && option !== undefined && option.verdict !== "can't tell" && (
         <p>
           <a href={pathToYes(inputs.question.id, option)}>They said yes to this</a>
+        </p>
+      )}
+      {mayAgree && option?.surely !== undefined && (
+        <p>
+          Needs no fact: {optionWords(option.surely, inputs.parts)}.{' '}
+          <YesLink option={option.surely} shown={shown} />
         </p>
       )}
     </section>

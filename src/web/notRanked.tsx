@@ -138,7 +138,7 @@ const Undecided = ({ option, shown, number }: { option: Option; shown: Shown; nu
       {option.surely !== undefined && (
         <p class="soft">
           Needs no fact: {optionWords(option.surely, shown.answer.inputs.parts)},{' '}
-          {priceWords(option.surely, shown.figures)}.
+          {priceWords(option.surely, shown.figures)}. <YesLink option={option.surely} shown={shown} />
         </p>
       )}
       <More option={option} shown={shown} number={number} />

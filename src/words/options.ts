@@ -30,9 +30,12 @@ const WORK_WORDS: Readonly<Record<string, string>> = {
 /** Name and kind of a part, such as "Tern 8 graphics card"; an id nobody knows any more stays an id. */
 export function partWords(parts: readonly Part[], id: string): string {
   const part = parts.find((p) => p.id === id)
-  if (part === undefined) return id
-  const kind = KIND_WORDS[part.kind]
-  return part.name.toLowerCase().endsWith(kind) ? part.name : `${part.name} ${kind}`
+  return part === undefined ? id : nameAndKind(part)
+}
+
+function nameAndKind({ name, kind }: Part): string {
+  const word = KIND_WORDS[kind]
+  return name.toLowerCase().endsWith(word) ? name : `${name} ${word}`
 }
 
 /** Work that belongs to a part going in: said behind that part's name, not as a thing of its own. */
@@ -46,7 +49,9 @@ export function optionWords(option: Option, parts: readonly Part[]): string {
   const { add, work } = option.change
   const behind = (kind: Part['kind']) =>
     work.flatMap((w) => (SAID_BEHIND[w]?.kind === kind ? [SAID_BEHIND[w].words] : []))
-  const named = (part: Part) => [partWords(parts, part.id), ...behind(part.kind)].join(' ')
+  // One that the shop has no record of is in no list: its name stands in the change.
+  const said = (part: Part) => nameAndKind(parts.find(({ id }) => id === part.id) ?? part)
+  const named = (part: Part) => [said(part), ...behind(part.kind)].join(' ')
   const main = add.filter((p) => !needed.has(p.id)).map(named)
   const companions = add.filter((p) => needed.has(p.id)).map(named)
   const kinds = new Set(add.map((p) => p.kind))

@@ -84,6 +84,7 @@ function asWeCharge(option: Option, partId: string, priceMinor: Minor | undefine
   const { unpriced } = option.price
   return {
     ...option,
+    ...(option.surely && { surely: asWeCharge(option.surely, partId, priceMinor) }),
     shelfItemIds: option.shelfItemIds.filter((id) => id !== OWNERS_ITEM_ID),
     companionPartIds: option.companionPartIds.filter((id) => id !== partId),
     price: {

@@ -14,18 +14,25 @@ export type Agreeable = {
   readonly standsOn: 'itself' | 'look first' | 'a fact'
 }
 
-/** Every option of an answer an owner could name, with the id; what was asked by name is one of them. */
+/**
+ * Every option of an answer an owner could name, with the id; what was asked by name is one of them, and so is the way
+ * that needs no fact beside one that does.
+ */
 export function agreeable(answer: Answer, optionId: string): Agreeable | undefined {
   const { ranked, withoutNumber, needsAFact, checkFirst } = answer.ranking
+  const looked = checkFirst.map(({ option }) => option)
+  const named = askedOptions(answer)
   const of = (options: readonly Option[]) => options.find(({ id }) => id === optionId)
   const sure = of(ranked) ?? of(withoutNumber)
   if (sure !== undefined) return { option: sure, standsOn: 'itself' }
-  const look = of(checkFirst.map(({ option }) => option))
+  const surely = of([...needsAFact, ...looked, ...named].flatMap((o) => o.surely ?? []))
+  if (surely !== undefined) return { option: surely, standsOn: 'itself' }
+  const look = of(looked)
   if (look !== undefined) return { option: look, standsOn: 'look first' }
   const open = of(needsAFact)
   if (open !== undefined) return { option: open, standsOn: 'a fact' }
-  const named = of(askedOptions(answer))
-  return named && { option: named, standsOn: named.verdict === "can't tell" ? 'a fact' : 'itself' }
+  const asked = of(named)
+  return asked && { option: asked, standsOn: asked.verdict === "can't tell" ? 'a fact' : 'itself' }
 }
 
 function askedOptions({ asked }: Answer): readonly Option[] {

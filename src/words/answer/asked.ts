@@ -93,7 +93,11 @@ function partSaid(ctx: Context, asked: PartAsked): AskedSaid {
     verdict,
     what: namedPart(ctx, asked),
     answer,
-    more: [...decisive, ...(verdict === 'does not fit' ? insteadOf(ctx, asked) : [])],
+    more: [
+      ...decisive,
+      ...(verdict === 'does not fit' ? insteadOf(ctx, asked) : []),
+      ...(option?.surely === undefined ? [] : [surelyOf(ctx, option.surely)]),
+    ],
     reasons: reasonsOf(ctx, change.option?.findings ?? change.findings),
     ...(option && { price: partPrice(ctx, asked, option) }),
     roads: { head: w.better.head, items: betterOf(ctx, asked) },
@@ -106,6 +110,13 @@ function partSaid(ctx: Context, asked: PartAsked): AskedSaid {
 /** Neither its name nor anybody else gave a figure. */
 const isNameAlone = ({ id: _, name: __, kind: ___, ...figures }: Part): boolean =>
   Object.values(figures).every((figure) => figure === undefined)
+
+/** The way that needs no fact: new parts in place of those that the missing facts are about. */
+const surelyOf = (ctx: Context, { companionPartIds, price }: Option): string =>
+  fill(wordsFor(ctx.lang).part.sure, {
+    parts: ctx.list(companionPartIds.map(ctx.partWords)),
+    price: ctx.money(price.netMinor),
+  })
 
 /** As the owner wrote it where the shop has no record of it. */
 const namedPart = (ctx: Context, { part, isKnown }: PartAsked): string =>

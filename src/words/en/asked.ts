@@ -17,6 +17,7 @@ export const ASKED_EN = {
     } satisfies Record<Verdict, string>,
     leadWith: 'Yes, with {parts} beside it.',
     leadMaybeWith: 'We can’t tell yet. It would need {parts} beside it.',
+    sure: 'If you would rather not look: with {parts} it goes in, and you pay us {price}.',
     leadLacking: 'Not with our shelf of today: it needs {kinds}, and we have none that would do.',
     subject: {
       fits: '{tag}: yes, your part goes in',

@@ -132,6 +132,38 @@ describe('the yes', () => {
     expect(await dump(store)).toEqual(before)
   })
 
+  test('the way that needs no fact can be agreed: a new supply with the card, 194 + 64 + 15 + 10 + 20 - 28 = 275', async () => {
+    // Q-0308 on M-0186: nobody knows the plugs of its supply (fixtures/README.md).
+    const { store } = await copyOf(file)
+    const { ranking } = unwrapped(await answerQuestion(store, 'Q-0308', AT))
+    const surely = ranking.needsAFact.find(({ id }) => id === 'S-601')?.surely
+    expect(surely?.id).toBe('S-601+S-617')
+    const job = unwrapped(
+      await agreeJob(store, 'Q-0308', surely?.id ?? '', { fittedBy: 'shop' }, '2026-11-24T15:00:00.000Z'),
+    )
+    const view = unwrapped(await viewJob(store, job.jobId))
+    expect(view.job.agreedMinor).toBe(27_500)
+    expect(view.putAside.map(({ itemId }) => itemId).sort()).toEqual(['S-601', 'S-617'])
+    expect(view.steps.filter(({ what }) => what === 'fit')).toHaveLength(2)
+  })
+
+  test('with a part in mind too, and the owner’s own part is put aside from no shelf', async () => {
+    const { store } = await copyOf(file)
+    const inMind = { kind: 'card', words: 'crd-spokeshave8', priceMinor: 12_000 } as const
+    const asked = { asks: 'can I put this in', partInMind: inMind, wanted: [], display: {} } as const
+    const question = { ...asked, machineTag: 'M-0186', words: 'Can I?', targetFps: 60, wishes: [] }
+    const { id } = unwrapped(await takeQuestion(store, question, AT))
+    const answer = unwrapped(await answerQuestion(store, id, AT))
+    const named = answer.asked?.ask === 'can I put this in' ? answer.asked.change.option : undefined
+    expect(named?.verdict).toBe("can't tell")
+    // supply 64, opening 15, fitting the card 10 and the supply 20, less 28 for the old card; the card is the owner's
+    expect(named?.surely?.price.netMinor).toBe(8100)
+    const { jobId } = unwrapped(await agreeJob(store, id, named?.surely?.id ?? '', { fittedBy: 'shop' }, AT))
+    const view = unwrapped(await viewJob(store, jobId))
+    expect(view.job.agreedMinor).toBe(8100)
+    expect(view.putAside.map(({ itemId }) => itemId)).toEqual(['S-617'])
+  })
+
   test('with a day that is over nothing is kept', async () => {
     const { store } = await copyOf(file)
     const { id } = await optionWith(store, 'Q-0301', ['S-601'])
