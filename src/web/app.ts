@@ -11,7 +11,7 @@ import { welcomeRoutes } from './access/welcome.tsx'
 import { answerError, apiRoutes } from './api/apiRoutes.ts'
 import { exportRoutes } from './api/exportRoutes.ts'
 import { referenceRoutes } from './api/reference.tsx'
-import { isApiPath, refuseHost, refuseMethod, refuseTooLarge, refuseUnknownPath } from './api/refusals.ts'
+import { isProgram, refuseHost, refuseMethod, refuseTooLarge, refuseUnknownPath } from './api/refusals.ts'
 import { askOwnerRoutes } from './askOwner.tsx'
 import { assetRoutes } from './assets.ts'
 import type { Web, WebOptions } from './frame.ts'
@@ -63,9 +63,9 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   const app = new Hono()
   guard(app, {
     tooLarge: (c, limitBytes) =>
-      isApiPath(c.req.path) ? refuseTooLarge(c, limitBytes) : tooLargePage(c, web, limitBytes),
+      isProgram(c) ? refuseTooLarge(c, limitBytes) : tooLargePage(c, web, limitBytes),
     elsewhere: (c) => {
-      if (!isOurs(c, options)) return isApiPath(c.req.path) ? refuseHost(c) : elsewherePage(c, web)
+      if (!isOurs(c, options)) return isProgram(c) ? refuseHost(c) : elsewherePage(c, web)
       return isForOwners(c, options) ? undefined : nowherePage(c, web)
     },
     gate: gate(web),
@@ -75,7 +75,7 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
     methodNotAllowed({
       app,
       onMethodNotAllowed: (c, allowed) =>
-        isApiPath(c.req.path) ? refuseMethod(c, allowed) : wrongMethodPage(c, web, allowed),
+        isProgram(c) ? refuseMethod(c, allowed) : wrongMethodPage(c, web, allowed),
     }),
   )
   assetRoutes(app)
@@ -109,9 +109,9 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   apiRoutes(app, web)
   referenceRoutes(app, web)
   exportRoutes(app, web)
-  app.notFound((c) => (isApiPath(c.req.path) ? refuseUnknownPath(c) : notFoundPage(c, web)))
+  app.notFound((c) => (isProgram(c) ? refuseUnknownPath(c) : notFoundPage(c, web)))
   app.onError((error, c) => {
-    if (isApiPath(c.req.path)) return answerError(c, web, error)
+    if (isProgram(c)) return answerError(c, web, error)
     if (error instanceof HTTPException && error.status === 403) return refusedPage(c, web)
     if (error instanceof HTTPException && error.status === 400) return unreadablePage(c, web)
     if (error instanceof HTTPException && error.status === 504) return tooSlowPage(c, web)

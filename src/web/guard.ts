@@ -3,7 +3,7 @@ import { bodyLimit } from 'hono/body-limit'
 import { HTTPException } from 'hono/http-exception'
 import { secureHeaders } from 'hono/secure-headers'
 import { timeout } from 'hono/timeout'
-import { keyIn } from './access/gate.ts'
+import { keyIn } from './access/keyIn.ts'
 import { isSecure, originOf } from './access/peer.ts'
 
 const shared =

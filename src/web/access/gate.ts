@@ -1,18 +1,13 @@
 import type { Context, MiddlewareHandler } from 'hono'
-import { isApiPath } from '../api/refusals.ts'
 import type { Web } from '../frame.ts'
 import { sessionTokenIn } from './cookie.ts'
+import { keyIn } from './keyIn.ts'
 import { patternOf } from './pattern.ts'
 import { addressOf, isSecure } from './peer.ts'
 import { forOthersPage, signInFirst, slowDown, unlistedPage } from './refusals.tsx'
 import { type Row, rowOf } from './rights.ts'
 import { triesWithin } from './tries.ts'
 import { mayDo, type Who } from './who.ts'
-
-const BEARER = /^Bearer +(\S+)$/i
-
-/** The key a program sends along (RFC 6750, 2.1); undefined where there is none. */
-export const keyIn = (c: Context): string | undefined => BEARER.exec(c.req.header('authorization') ?? '')?.[1]
 
 /** Who is asking: the holder of a key, whoever signed in in this browser, or the one everybody is. */
 async function whoAsks(c: Context, { uses, options }: Web): Promise<Who | undefined> {
@@ -60,9 +55,9 @@ export function gate(web: Web): MiddlewareHandler {
     if (row?.may === 'owner link') return throughLink(c, next)
     if (row !== undefined && mayDo(asker, row)) return next()
     if (asker === undefined) return signInFirst(c, web)
-    // Nothing is there, or not by that method: whoever is in is told so by the pages for that.
-    if (pattern === undefined && (asker.kind !== 'token' || isApiPath(c.req.path))) return next()
-    return row === undefined && pattern !== undefined ? unlistedPage(c, web) : forOthersPage(c, web, asker)
+    // Nothing is there, or not by that method: whoever is in is told so where such answers are made.
+    if (pattern === undefined) return next()
+    return row === undefined ? unlistedPage(c, web) : forOthersPage(c, web, asker)
   }
 }
 

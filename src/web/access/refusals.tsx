@@ -1,6 +1,6 @@
 import type { Context } from 'hono'
 import { STATUS_OF } from '../../problem.ts'
-import { isApiPath, refuseScope, refuseStranger } from '../api/refusals.ts'
+import { isProgram, refuseScope, refuseStranger } from '../api/refusals.ts'
 import type { Web } from '../frame.ts'
 import { page } from '../layout.tsx'
 import { Again, Calm } from '../problem.tsx'
@@ -19,7 +19,7 @@ async function smallForm(c: Context): Promise<FormData | undefined> {
 
 /** To a stranger: programs are told, a look is led to the sign-in, and what was typed is kept. */
 export async function signInFirst(c: Context, web: Web) {
-  if (isApiPath(c.req.path)) return refuseStranger(c)
+  if (isProgram(c)) return refuseStranger(c)
   const { pathname, search } = new URL(c.req.url)
   if (isLook(c)) {
     const to = `${pathname}${search}`
@@ -46,7 +46,7 @@ export async function signInFirst(c: Context, web: Web) {
 
 /** To somebody who is known, and may not. */
 export function forOthersPage(c: Context, web: Web, asker: Who) {
-  if (isApiPath(c.req.path) || asker.kind === 'token') return refuseScope(c)
+  if (isProgram(c)) return refuseScope(c)
   const isDemo = asker.kind === 'demo'
   return page(
     c,
@@ -69,8 +69,9 @@ export function forOthersPage(c: Context, web: Web, asker: Who) {
 }
 
 /** A route that nobody gave rights to. */
-export const unlistedPage = (c: Context, web: Web) =>
-  page(
+export function unlistedPage(c: Context, web: Web) {
+  if (isProgram(c)) return refuseScope(c)
+  return page(
     c,
     { title: 'Nobody may use this yet', demo: web.options.demo },
     <Calm
@@ -80,6 +81,7 @@ export const unlistedPage = (c: Context, web: Web) =>
     />,
     403,
   )
+}
 
 /** To an address that asks too often (RFC 6585, 4). */
 export function slowDown(c: Context, web: Web, waitSeconds: number) {

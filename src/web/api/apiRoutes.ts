@@ -14,6 +14,7 @@ import { exampleOf } from './examples.ts'
 import {
   API_PREFIX,
   answerProblems,
+  REFUSED,
   refuseContentType,
   refuseElsewhereSent,
   refuseHaste,
@@ -123,12 +124,36 @@ function routeOf({
         description: status === 201 ? 'Kept.' : 'Found.',
         content: { 'application/json': { schema: answer, ...(example && { example: example.answer }) } },
       },
-      default: {
-        description: 'What stands in the way; nothing was changed.',
-        content: { 'application/json': { schema: problemsSchema } },
-      },
+      ...refusalsOf({ hasBody: body !== undefined, isNamed: params !== undefined }),
     },
   })
+}
+
+const BODY_ALONE = [400, 413, 415]
+
+/** Everything else that a path may answer; nothing was changed then. */
+function refusalsOf({ hasBody, isNamed }: { readonly hasBody: boolean; readonly isNamed: boolean }) {
+  const content = { 'application/json': { schema: problemsSchema } }
+  const known = Object.entries(REFUSED).filter(([status]) =>
+    BODY_ALONE.includes(Number(status)) ? hasBody : status !== '404' || isNamed || hasBody,
+  )
+  return {
+    ...Object.fromEntries(
+      known.map(([status, { says, headers = {} }]) => [
+        status,
+        {
+          ...{ description: says, content },
+          headers: Object.fromEntries(
+            Object.entries(headers).map(([name, description]) => [
+              name,
+              { description, schema: { type: 'string' as const } },
+            ]),
+          ),
+        },
+      ]),
+    ),
+    default: { description: 'Anything else that stands in the way.', content },
+  }
 }
 
 export type OpenApiDocument = ReturnType<OpenAPIHono['getOpenAPI31Document']>

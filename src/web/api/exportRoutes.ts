@@ -1,13 +1,17 @@
 import type { Context, Hono } from 'hono'
+import type { Problem } from '../../problem.ts'
 import { noSuchTable } from '../../uses/exportShop.ts'
 import { param, type Web } from '../frame.ts'
 import { problemPage } from '../problem.tsx'
+import { answerProblems, isProgram } from './refusals.ts'
 
 /** The shop's tables as files. People's names and addresses have a row of their own in the rights. */
 export function exportRoutes(app: Hono, web: Web): void {
+  const refuse = (c: Context, problems: readonly Problem[]) =>
+    isProgram(c) ? answerProblems(c, problems) : problemPage(c, web, problems)
   const answer = async (c: Context, name: string) => {
     const table = await web.uses.exportTable(name)
-    if (!table.ok) return problemPage(c, web, table.problems)
+    if (!table.ok) return refuse(c, table.problems)
     return c.body(table.value.text, 200, {
       'Content-Type': 'text/csv; charset=utf-8; header=present',
       'Content-Disposition': `attachment; filename="${table.value.name}.csv"`,
@@ -18,7 +22,7 @@ export function exportRoutes(app: Hono, web: Web): void {
     const file = param(c, 'file')
     const name = /^(.+)\.csv$/.exec(file)?.[1]
     // However it is written: customers are given out by their own route alone.
-    if (name === undefined || name === 'customers') return problemPage(c, web, [noSuchTable(file)])
+    if (name === undefined || name === 'customers') return refuse(c, [noSuchTable(file)])
     return answer(c, name)
   })
 }

@@ -4,7 +4,7 @@ import { page } from '../layout.tsx'
 import { apiDescription, DESCRIPTION_PATH } from './apiRoutes.ts'
 import { ENDPOINTS } from './endpoints.ts'
 import { exampleOf } from './examples.ts'
-import { API_PREFIX } from './refusals.ts'
+import { API_PREFIX, REFUSED } from './refusals.ts'
 import { type Field, fieldsOf, type Schema, typeWords } from './shapes.ts'
 
 type Parameter = {
@@ -162,6 +162,9 @@ const Reference = () => {
             </li>
           ))}
           <li>
+            <a href="#group-refusals">Refusals</a>
+          </li>
+          <li>
             <a href="#group-shapes">Shapes</a>
           </li>
         </ul>
@@ -176,6 +179,24 @@ const Reference = () => {
             ))}
         </section>
       ))}
+      <section aria-labelledby="group-refusals">
+        <h2 id="group-refusals">Refusals</h2>
+        <dl class="api-fields">
+          {Object.entries(REFUSED).map(([status, { says, headers = {} }]) => (
+            <div>
+              <dt>
+                <code>{status}</code>
+              </dt>
+              <dd>
+                {says}
+                {Object.keys(headers).length > 0 && (
+                  <small class="block">With {Object.keys(headers).join(', ')}.</small>
+                )}
+              </dd>
+            </div>
+          ))}
+        </dl>
+      </section>
       <section aria-labelledby="group-shapes">
         <h2 id="group-shapes">Shapes</h2>
         {shapes.map(([name, schema]) => (

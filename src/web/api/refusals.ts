@@ -1,12 +1,49 @@
 import type { Context } from 'hono'
 import type { ContentfulStatusCode } from 'hono/utils/http-status'
 import { type Problem, STATUS_OF, shortGot } from '../../problem.ts'
+import { keyIn } from '../access/keyIn.ts'
 
 /** Everything programs ask for stands under it; a change that would break them gets another one. */
 export const API_PREFIX = '/api/v1'
 
-/** Whether a program asks: it is answered in JSON, whatever goes wrong. */
-export const isApiPath = (path: string): boolean => path === API_PREFIX || path.startsWith(`${API_PREFIX}/`)
+/**
+ * Whether a program asks: whoever shows a key, and all that is asked for below /api. It is answered in JSON, whatever
+ * goes wrong. /api itself is a page, for a look.
+ */
+export const isProgram = (c: Context): boolean =>
+  c.req.path.startsWith('/api/') ||
+  (c.req.path === '/api' && !['GET', 'HEAD'].includes(c.req.method)) ||
+  keyIn(c) !== undefined
+
+type Refused = { readonly says: string; readonly headers?: Readonly<Record<string, string>> }
+
+const RETRY = { 'Retry-After': 'Seconds to wait (RFC 9110, 10.2.3).' }
+
+/** What each status means that is not what was asked for, as the description tells it. */
+export const REFUSED: Readonly<Record<number, Refused>> = {
+  400: { says: 'The body is not JSON, or broke off on its way.' },
+  401: {
+    says: 'No key that holds came along.',
+    headers: { 'WWW-Authenticate': 'Bearer (RFC 6750, 3).' },
+  },
+  403: { says: 'The key has not the scope, or a browser sent this from another site.' },
+  404: { says: 'There is no such thing, or no such path.' },
+  405: {
+    says: 'The path does not answer this method.',
+    headers: { Allow: 'The methods it answers (RFC 9110, 10.2.1).' },
+  },
+  409: { says: 'It is there already, or was changed meanwhile.' },
+  413: { says: 'The body is too large.' },
+  415: { says: 'The body does not say that it is JSON.' },
+  421: { says: 'The host name is none of this shop’s.' },
+  422: {
+    says: 'Something in the path, the query or the body is not as described: all of it is told at once.',
+  },
+  429: { says: 'Too many requests in a minute.', headers: RETRY },
+  500: { says: 'A fault of ours, with the reference under which the log has it.' },
+  503: { says: 'Another program holds the database.', headers: RETRY },
+  504: { says: 'It took too long and was given up.' },
+}
 
 /** The one form of every error; `status` where the code alone does not tell it. */
 export const answerProblems = (

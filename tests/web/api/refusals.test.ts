@@ -45,6 +45,68 @@ describe('without a key', () => {
   })
 })
 
+// Whatever goes wrong below /api is JSON in the one form, and its status stands in the description with its headers.
+describe('below /api nothing is a page', () => {
+  const { uses } = cannedUses({
+    uses: {
+      tokenOf: async (token) => (token === 'till' ? { name: 'till', scopes: ['read', 'write'] } : undefined),
+      sessionOf: async () => undefined,
+    },
+  })
+  const app = createApp(uses, { demo: false, isOurHost: (name) => name === new URL(ORIGIN).hostname })
+  const key = { authorization: 'Bearer till' }
+  test.each([
+    ['GET', '/api/', key, 404],
+    ['GET', '/api/v1', key, 404],
+    ['GET', '/api/v1/', key, 404],
+    ['GET', '/api/v2/machines', key, 404],
+    ['GET', '/api/v1/machines/T-0007/nowhere', key, 404],
+    ['GET', '/api//v1/shop', key, 404],
+    ['GET', '/api/v1/%2e%2e/shop', key, 404],
+    ['GET', '/api/v1/machines/%00', key, 404],
+    ['GET', '/api/v1/machines/%ff', key, 404],
+    ['GET', '/export/nowhere.csv', key, 404],
+    ['GET', '/nowhere', key, 404],
+    ['GET', '/machines', key, 403],
+    ['POST', '/api', key, 405],
+    ['PATCH', '/api/v1/shop', key, 405],
+    ['OPTIONS', '/api/v1/shop', key, 405],
+    ['GET', '/api/', {}, 401],
+    ['GET', '/api/v2/machines', {}, 401],
+    ['POST', '/api', FROM_OURS, 401],
+    ['GET', '/machines', { authorization: 'Bearer guessed' }, 401],
+  ] as const)('%s %s with %o: %i', async (method, path, headers, status) => {
+    const refused = await refusal(app.request(`${ORIGIN}${path}`, { method, headers }))
+    expect(refused.status).toBe(status)
+  })
+
+  test('a browser whose proxy asked for a password of its own still gets pages', async () => {
+    const answer = await app.request(`${ORIGIN}/machines`, { headers: { authorization: 'Basic YTpi' } })
+    expect(answer.status).toBe(303)
+  })
+
+  test('not for another host, and not when it is too large or takes too long either', async () => {
+    const elsewhere = await refusal(app.request('http://elsewhere.example/api/v2/x', { headers: key }))
+    expect(elsewhere.status).toBe(421)
+    const body = 'x'.repeat(FORM_BYTES + 1)
+    const sent = { method: 'POST', body, headers: { ...key, 'content-length': String(body.length) } }
+    expect((await refusal(app.request(`${ORIGIN}/api/v2/x`, sent))).status).toBe(413)
+  })
+
+  test('each operation describes what it may refuse, with the headers that come along', () => {
+    for (const { operationId, responses, requestBody, parameters = [] } of OPERATIONS) {
+      const named = ['401', '403', '405', '409', '421', '422', '429', '500', '503', '504', 'default']
+      if (requestBody !== undefined) named.push('400', '404', '413', '415')
+      if (parameters.some((p) => p.in === 'path')) named.push('404')
+      expect(Object.keys(responses), operationId).toEqual(expect.arrayContaining(named))
+    }
+    const { responses } = operationNamed('fit')
+    expect(responses['401']).toHaveProperty('headers.WWW-Authenticate')
+    expect(responses['405']).toHaveProperty('headers.Allow')
+    expect(responses['429']).toHaveProperty('headers.Retry-After')
+  })
+})
+
 describe('with a key', () => {
   const KEYS: Record<string, { name: string; scopes: readonly ('read' | 'write')[] }> = {
     reader: { name: 'reader', scopes: ['read'] },
