@@ -1,5 +1,6 @@
 import { sql } from 'drizzle-orm'
 import {
+  type AnySQLiteColumn,
   blob,
   check,
   index,
@@ -173,7 +174,28 @@ export const tradeIns = sqliteTable('trade_ins', {
   pricedAt: text().notNull(),
 })
 
-export const titles = sqliteTable('titles', { id: text().primaryKey(), name: text().notNull() })
+export const titles = sqliteTable('titles', {
+  id: text().primaryKey(),
+  name: text().notNull(),
+  /** What it wants at 1920 x 1080, high; null = unknown. */
+  memoryGB: real(),
+  graphicsMemoryGB: real(),
+  /** Its engine goes no faster. */
+  capFps: real(),
+})
+
+/** Versions of titles, each with when it came out or was first seen here. */
+export const titleVersions = sqliteTable(
+  'title_versions',
+  {
+    titleId: text()
+      .notNull()
+      .references(() => titles.id),
+    version: text().notNull(),
+    at: text().notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.titleId, t.version] })],
+)
 
 export const settings = sqliteTable('settings', {
   id: text().primaryKey(),
@@ -185,6 +207,9 @@ export const settings = sqliteTable('settings', {
   upscaler: text(),
   frameGeneration: integer({ mode: 'boolean' }).notNull(),
   capFps: real(),
+  /** The setting that this one is a step below of, and what is lower; both or neither. */
+  loweredFromId: text().references((): AnySQLiteColumn => settings.id),
+  loweredWhat: text(),
 })
 
 /** The shop's own measurements, with what was fitted then: machines change, runs do not. */
@@ -218,6 +243,25 @@ export const runs = sqliteTable(
     averageFps: real().notNull(),
     low1Fps: real(),
     note: text(),
+    /** Null: nobody looked. */
+    largeBar: integer({ mode: 'boolean' }),
+    /** Null: as the parts came. */
+    processorLimitW: real(),
+    cardLimitW: real(),
+    /** The other definition of the 1 % low, and both of the 0.1 % low: core/gain/run. */
+    low1MeanFps: real(),
+    low01Fps: real(),
+    low01MeanFps: real(),
+    driverVersion: text(),
+    scene: text(),
+    roomC: real(),
+    processorLoadC: real(),
+    cardLoadC: real(),
+    noiseDba: real(),
+    /** The kept frame-time log it was computed from. */
+    logId: text(),
+    /** Somebody took it out; it can be brought back, and no reader but that one sees it. */
+    takenOutAt: text(),
   },
   (t) => [index('runs_by_title').on(t.titleId), index('runs_by_machine').on(t.machineTag)],
 )

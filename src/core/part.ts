@@ -90,6 +90,16 @@ type Named = {
 /** A plug count by kind. Power rating of each kind: facts/connectors. */
 export type Plugs = { readonly pin6: number; readonly pin8: number; readonly pin16: number }
 
+/**
+ * How fast its kind of part is said to be, bigger = faster: the shop's own bench number or the maker's data-sheet
+ * throughput, never a figure out of a ranking list and never worked out from name, price or age. Figures compare only
+ * where `nominalSource` is the same, which says what was measured or quoted. Both or neither.
+ */
+type Nominal = {
+  readonly nominalFigure?: number | undefined
+  readonly nominalSource?: string | undefined
+}
+
 export type Processor = Named & {
   readonly kind: 'processor'
   readonly socket?: string | undefined
@@ -101,7 +111,7 @@ export type Processor = Named & {
   /** Sustained power limit (PL2 or PPT), not the heat class on the box. */
   readonly limitPowerW?: number | undefined
   readonly integratedGraphics?: boolean | undefined
-}
+} & Nominal
 
 export type Board = Named & {
   readonly kind: 'board'
@@ -161,7 +171,7 @@ export type GraphicsCard = Named & {
   /** True when its maker asks for a large window into its memory (resizable BAR). */
   readonly wantsLargeBar?: boolean | undefined
   readonly videoSockets?: readonly VideoSocket[] | undefined
-}
+} & Nominal
 
 export type Supply = Named & {
   readonly kind: 'supply'

@@ -16,6 +16,7 @@ import {
   SUPPLY_FORMS,
   VIDEO_SOCKETS,
 } from '../core/part.ts'
+import type { Problem } from '../problem.ts'
 
 /** Parts as they arrive from outside: a database column, a JSON file. Unknown keys are refused: they are typos. */
 
@@ -27,6 +28,18 @@ const named = {
   name: z.string().min(1),
   readFromName: z.array(z.string().min(1)).optional(),
 }
+
+/** A nominal figure says nothing without what was measured or quoted. */
+export const nominalProblem = (part: Part): Problem | undefined => {
+  if (part.kind !== 'processor' && part.kind !== 'card') return undefined
+  const { nominalFigure: figure, nominalSource: source } = part
+  if ((figure === undefined) === (source === undefined)) return undefined
+  const next =
+    'Give the nominal figure and where it comes from both, or neither: a bare number compares with nothing.'
+  return { code: 'missing', field: figure === undefined ? 'nominalFigure' : 'nominalSource', next }
+}
+
+const nominal = { nominalFigure: above0, nominalSource: word }
 
 export const plugsSchema = z.strictObject({
   pin6: z.number().int().nonnegative(),
@@ -60,6 +73,7 @@ export const partSchema = z.discriminatedUnion('kind', [
     cores: count,
     limitPowerW: above0,
     integratedGraphics: z.boolean().optional(),
+    ...nominal,
   }),
   z.strictObject({
     kind: z.literal('board'),
@@ -107,6 +121,7 @@ export const partSchema = z.discriminatedUnion('kind', [
     bracket: z.enum(BRACKETS).optional(),
     wantsLargeBar: z.boolean().optional(),
     videoSockets: z.array(z.enum(VIDEO_SOCKETS)).optional(),
+    ...nominal,
   }),
   z.strictObject({
     kind: z.literal('supply'),

@@ -82,6 +82,8 @@ export function referenceProblems(data: ShopData, keys: Keys, known: Known): Pro
       })
     }
   }
+  for (const { line, value } of data.settings)
+    look('settings.csv', line, 'setting', value.loweredFromId, 'lowered_from')
   for (const { line, value } of data.runs) {
     look('runs.csv', line, 'machine', value.machineTag)
     look('runs.csv', line, 'title', value.titleId)

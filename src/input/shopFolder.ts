@@ -12,7 +12,8 @@ import { type Known, referenceProblems } from './references.ts'
 import { type LimitDraft, readLimits } from './tables/limits.ts'
 import { customerTable, fittedTable, limitTable, machineTable } from './tables/machines.ts'
 import { PART_TABLES } from './tables/parts.ts'
-import { questionTable, runTable, settingTable, titleTable } from './tables/questions.ts'
+import { questionTable } from './tables/questions.ts'
+import { runTable, settingTable, titleTable } from './tables/runs.ts'
 import { shelfTable, shopTable, tradeInTable, workTable } from './tables/shop.ts'
 
 export type ShopFile = { readonly name: string; readonly bytes: Uint8Array }

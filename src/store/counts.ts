@@ -1,3 +1,4 @@
+import { isNull } from 'drizzle-orm'
 import { machines, questions, runs, shelfItems, shops } from '../../db/schema.ts'
 import type { Db } from './open.ts'
 
@@ -16,6 +17,6 @@ export async function loadCounts(db: Db): Promise<Counts> {
     machines: await db.$count(machines),
     questions: await db.$count(questions),
     shelf: await db.$count(shelfItems),
-    runs: await db.$count(runs),
+    runs: await db.$count(runs, isNull(runs.takenOutAt)),
   }
 }

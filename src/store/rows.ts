@@ -3,7 +3,7 @@ import { toSnakeCase } from 'drizzle-orm/casing'
 import type { SQLiteColumn, SQLiteTable } from 'drizzle-orm/sqlite-core'
 import type { Db } from './open.ts'
 
-/** SQLite takes 32,766 values a statement; the widest table has 17 columns. */
+/** SQLite takes 32,766 values a statement; the widest table has 31 columns. */
 const ROWS_A_STATEMENT = 200
 
 /** Adds rows, many to a statement. */

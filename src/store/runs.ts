@@ -1,4 +1,4 @@
-import { eq, inArray } from 'drizzle-orm'
+import { and, eq, inArray, isNull } from 'drizzle-orm'
 import { runs } from '../../db/schema.ts'
 import type { Run } from '../core/gain/run.ts'
 import { MEMORY_TYPES } from '../core/part.ts'
@@ -11,78 +11,114 @@ export async function runsOfTitles(db: Db, titleIds: readonly string[]): Promise
   const rows = await db
     .select()
     .from(runs)
-    .where(inArray(runs.titleId, [...titleIds]))
+    .where(and(inArray(runs.titleId, [...titleIds]), isNull(runs.takenOutAt)))
     .orderBy(runs.at, runs.id)
   return rows.map(runOf)
 }
 
 /** All runs, oldest first. */
 export async function listRuns(db: Db): Promise<Run[]> {
-  return (await db.select().from(runs).orderBy(runs.at, runs.id)).map(runOf)
+  const rows = await db.select().from(runs).where(isNull(runs.takenOutAt)).orderBy(runs.at, runs.id)
+  return rows.map(runOf)
+}
+
+/** Undefined for an unknown id, and for one that was taken out. */
+export async function loadRun(db: Db, id: string): Promise<Run | undefined> {
+  const [row] = await db
+    .select()
+    .from(runs)
+    .where(and(eq(runs.id, id), isNull(runs.takenOutAt)))
+  return row && runOf(row)
 }
 
 /** Runs made on one machine, oldest first. */
 export async function runsOfMachine(db: Db, tag: string): Promise<Run[]> {
-  return (await db.select().from(runs).where(eq(runs.machineTag, tag)).orderBy(runs.at, runs.id)).map(runOf)
+  const rows = await db
+    .select()
+    .from(runs)
+    .where(and(eq(runs.machineTag, tag), isNull(runs.takenOutAt)))
+    .orderBy(runs.at, runs.id)
+  return rows.map(runOf)
 }
 
-/** The id after the highest `R-` number: `R-0001` where there is no run yet. */
+/** The id after the highest `R-` number, those taken out included: `R-0001` where there is no run yet. */
 export async function nextRunId(db: Db): Promise<string> {
   const ids = (await db.select({ id: runs.id }).from(runs)).map((row) => row.id)
   const numbers = ids.map((id) => Number(/^R-(\d{1,9})$/.exec(id)?.[1] ?? 0))
   return `R-${String(numbers.reduce((a, b) => Math.max(a, b), 0) + 1).padStart(4, '0')}`
 }
 
+/** Adds runs or replaces them; one that was taken out is back. */
 export async function upsertRuns(tx: Db, list: readonly Run[]): Promise<void> {
-  await upsertRows(
-    tx,
-    runs,
-    [runs.id],
-    list.map(({ fitted, machineTag = null, low1Fps = null, note = null, ...run }) => ({
-      id: run.id,
-      at: run.at,
-      machineTag,
-      processorId: fitted.processorId,
-      cardId: fitted.cardId,
-      memoryType: fitted.memory.memoryType,
-      memoryRateMts: fitted.memory.rateMts,
-      memoryChannels: fitted.memory.channels,
-      memoryTotalGB: fitted.memory.totalGB,
-      linkGen: fitted.link.gen,
-      linkLanes: fitted.link.lanes,
-      titleId: run.titleId,
-      titleVersion: run.titleVersion,
-      settingId: run.settingId,
-      averageFps: run.averageFps,
-      low1Fps,
-      note,
-    })),
-  )
+  await upsertRows(tx, runs, [runs.id], list.map(rowOf))
 }
 
-function runOf(row: typeof runs.$inferSelect): Run {
-  const { id, at, machineTag, titleId, titleVersion, settingId, averageFps, low1Fps, note } =
-    withoutNulls(row)
+/** A run that was taken out, with when; undefined where there is none. */
+export async function loadTakenOut(db: Db, id: string): Promise<(Run & { takenOutAt: string }) | undefined> {
+  const [row] = await db.select().from(runs).where(eq(runs.id, id))
+  return row?.takenOutAt == null ? undefined : { ...runOf(row), takenOutAt: row.takenOutAt }
+}
+
+/** Takes a run out, or with `undefined` brings it back. */
+export async function takeRunOut(tx: Db, id: string, at: string | undefined): Promise<void> {
+  await tx
+    .update(runs)
+    .set({ takenOutAt: at ?? null })
+    .where(eq(runs.id, id))
+}
+
+const rowOf = ({ fitted, ...run }: Run): Required<typeof runs.$inferInsert> => ({
+  id: run.id,
+  at: run.at,
+  machineTag: run.machineTag ?? null,
+  processorId: fitted.processorId,
+  cardId: fitted.cardId,
+  memoryType: fitted.memory.memoryType,
+  memoryRateMts: fitted.memory.rateMts,
+  memoryChannels: fitted.memory.channels,
+  memoryTotalGB: fitted.memory.totalGB,
+  linkGen: fitted.link.gen,
+  linkLanes: fitted.link.lanes,
+  largeBar: fitted.largeBar ?? null,
+  processorLimitW: fitted.processorLimitW ?? null,
+  cardLimitW: fitted.cardLimitW ?? null,
+  titleId: run.titleId,
+  titleVersion: run.titleVersion,
+  settingId: run.settingId,
+  averageFps: run.averageFps,
+  low1Fps: run.low1Fps ?? null,
+  low1MeanFps: run.low1MeanFps ?? null,
+  low01Fps: run.low01Fps ?? null,
+  low01MeanFps: run.low01MeanFps ?? null,
+  driverVersion: run.driverVersion ?? null,
+  scene: run.scene ?? null,
+  roomC: run.roomC ?? null,
+  processorLoadC: run.processorLoadC ?? null,
+  cardLoadC: run.cardLoadC ?? null,
+  noiseDba: run.noiseDba ?? null,
+  logId: run.logId ?? null,
+  note: run.note ?? null,
+  takenOutAt: null,
+})
+
+function runOf(full: typeof runs.$inferSelect): Run {
+  const { processorId, cardId, memoryType, memoryRateMts, memoryChannels, memoryTotalGB, ...rest } =
+    withoutNulls(full)
+  const { linkGen, linkLanes, largeBar, processorLimitW, cardLimitW, takenOutAt: _, ...run } = rest
   return {
-    id,
-    at,
-    ...(machineTag !== undefined && { machineTag }),
+    ...run,
     fitted: {
-      processorId: row.processorId,
-      cardId: row.cardId,
+      ...{ processorId, cardId },
       memory: {
-        memoryType: oneOf(MEMORY_TYPES, row.memoryType),
-        rateMts: row.memoryRateMts,
-        channels: row.memoryChannels,
-        totalGB: row.memoryTotalGB,
+        memoryType: oneOf(MEMORY_TYPES, memoryType),
+        rateMts: memoryRateMts,
+        channels: memoryChannels,
+        totalGB: memoryTotalGB,
       },
-      link: { gen: row.linkGen, lanes: row.linkLanes },
+      link: { gen: linkGen, lanes: linkLanes },
+      ...(largeBar !== undefined && { largeBar }),
+      ...(processorLimitW !== undefined && { processorLimitW }),
+      ...(cardLimitW !== undefined && { cardLimitW }),
     },
-    titleId,
-    titleVersion,
-    settingId,
-    averageFps,
-    ...(low1Fps !== undefined && { low1Fps }),
-    ...(note !== undefined && { note }),
   }
 }

@@ -1,25 +1,60 @@
-import { settings, titles } from '../../db/schema.ts'
-import type { Setting, Title } from '../core/gain/run.ts'
+import { inArray } from 'drizzle-orm'
+import { settings, titles, titleVersions } from '../../db/schema.ts'
+import { inOrder, type Setting, type Title } from '../core/gain/run.ts'
 import type { Db } from './open.ts'
-import { upsertRows, withoutNulls } from './rows.ts'
+import { groupBy, insertRows, upsertRows, withoutNulls } from './rows.ts'
 
+/** All titles by name, with their versions, the oldest first. */
 export async function listTitles(db: Db): Promise<Title[]> {
-  return db.select().from(titles).orderBy(titles.name, titles.id)
+  const versions = groupBy(await db.select().from(titleVersions), ({ titleId }) => titleId)
+  const rows = await db.select().from(titles).orderBy(titles.name, titles.id)
+  return rows.map((row) => {
+    const own = versions.get(row.id)?.map(({ version, at }) => ({ version, at }))
+    return { ...withoutNulls(row), ...(own && { versions: inOrder(own) }) }
+  })
 }
 
+/** Adds titles or replaces them, their versions with them. */
 export async function upsertTitles(tx: Db, rows: readonly Title[]): Promise<void> {
-  await upsertRows(tx, titles, [titles.id], rows)
+  if (rows.length === 0) return
+  const full = rows.map(({ id, name, memoryGB = null, graphicsMemoryGB = null, capFps = null }) => ({
+    ...{ id, name, memoryGB, graphicsMemoryGB, capFps },
+  }))
+  await upsertRows(tx, titles, [titles.id], full)
+  const ids = rows.map(({ id }) => id)
+  await tx.delete(titleVersions).where(inArray(titleVersions.titleId, ids))
+  const versions = rows.flatMap(({ id, versions = [] }) =>
+    versions.map(({ version, at }) => ({ titleId: id, version, at })),
+  )
+  await insertRows(tx, titleVersions, versions)
 }
 
 export async function listSettings(db: Db): Promise<Setting[]> {
-  return (await db.select().from(settings).orderBy(settings.id)).map(withoutNulls)
+  const rows = await db.select().from(settings).orderBy(settings.id)
+  return rows.map((row) => {
+    const { loweredFromId: fromSettingId, loweredWhat: what, ...setting } = withoutNulls(row)
+    return {
+      ...setting,
+      ...(fromSettingId !== undefined && what !== undefined && { lowered: { fromSettingId, what } }),
+    }
+  })
 }
 
+/** A setting that another is lowered from is written before it, because the database holds them together. */
 export async function upsertSettings(tx: Db, rows: readonly Setting[]): Promise<void> {
-  const full = rows.map(({ upscaler = null, capFps = null, ...setting }) => ({
+  const left = new Map(rows.map((row) => [row.id, row]))
+  const sorted: Setting[] = []
+  const take = (row: Setting | undefined): void => {
+    if (row === undefined || !left.delete(row.id)) return
+    take(row.lowered && left.get(row.lowered.fromSettingId))
+    sorted.push(row)
+  }
+  for (const row of rows) take(row)
+  const full = sorted.map(({ upscaler = null, capFps = null, lowered, ...setting }) => ({
     ...setting,
-    upscaler,
-    capFps,
+    ...{ upscaler, capFps },
+    loweredFromId: lowered?.fromSettingId ?? null,
+    loweredWhat: lowered?.what ?? null,
   }))
   await upsertRows(tx, settings, [settings.id], full)
 }

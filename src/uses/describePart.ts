@@ -1,4 +1,5 @@
 import type { Part } from '../core/part.ts'
+import { nominalProblem } from '../input/parts.ts'
 import type { Problem, Result } from '../problem.ts'
 import { failed, ok } from '../problem.ts'
 import type { Store } from '../store/open.ts'
@@ -29,6 +30,8 @@ export async function describePart(
       const next = `This part is a ${known.kind} and stays one. Add the other as a part of its own.`
       return failed({ code: 'not allowed', field: 'kind', got: part.kind, next })
     }
+    const halfNominal = nominalProblem(part)
+    if (halfNominal !== undefined) return failed(halfNominal)
     await upsertParts(tx, [part])
     await hearWhatArrived(tx, at)
     return ok({ id: part.id })

@@ -1,5 +1,5 @@
 import { minorDigitsOf } from '../core/currency.ts'
-import type { Run } from '../core/gain/run.ts'
+import type { Run, Setting } from '../core/gain/run.ts'
 import type { Claim } from '../core/limits/limit.ts'
 import { statedOnly } from '../core/naming/fromName.ts'
 import { PART_KINDS, type Part } from '../core/part.ts'
@@ -17,14 +17,14 @@ import {
   machineTable,
 } from '../input/tables/machines.ts'
 import { PART_TABLES } from '../input/tables/parts.ts'
+import { type QuestionFields, questionTable } from '../input/tables/questions.ts'
 import {
-  type QuestionFields,
-  questionTable,
   type RunFields,
   runTable,
+  type SettingFields,
   settingTable,
   titleTable,
-} from '../input/tables/questions.ts'
+} from '../input/tables/runs.ts'
 import { shelfTable, shopTable, tradeInTable, workTable } from '../input/tables/shop.ts'
 import { failed, ok, type Problem, type Result } from '../problem.ts'
 import type { Store } from '../store/open.ts'
@@ -103,7 +103,7 @@ const WRITERS: ReadonlyMap<string, Writer> = new Map([
     claims.map(({ machineTag, claim }) => limitFieldsOf(machineTag, claim, reading)),
   ),
   writer(titleTable, ({ titles }) => titles),
-  writer(settingTable, ({ settings }) => settings),
+  writer(settingTable, ({ settings }) => settings.map(settingFieldsOf)),
   writer(runTable, ({ runs }) => runs.map(runFieldsOf)),
   writer(questionTable, ({ questions }) => questions.map(questionFieldsOf)),
 ])
@@ -114,6 +114,12 @@ function limitFieldsOf(machineTag: string, claim: Claim, reading: Reading): Limi
   return { machineTag, key, value: writeCell(cell, claim.value, reading), source, at, note, pinned }
 }
 
+const settingFieldsOf = ({ lowered, ...setting }: Setting): SettingFields => ({
+  ...setting,
+  loweredFromId: lowered?.fromSettingId,
+  loweredWhat: lowered?.what,
+})
+
 const runFieldsOf = ({ fitted, ...run }: Run): RunFields => ({
   ...run,
   processorId: fitted.processorId,
@@ -121,6 +127,9 @@ const runFieldsOf = ({ fitted, ...run }: Run): RunFields => ({
   ...fitted.memory,
   linkGen: fitted.link.gen,
   linkLanes: fitted.link.lanes,
+  largeBar: fitted.largeBar,
+  processorLimitW: fitted.processorLimitW,
+  cardLimitW: fitted.cardLimitW,
 })
 
 function questionFieldsOf(question: Question): QuestionFields {

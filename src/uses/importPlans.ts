@@ -4,14 +4,17 @@ import type { Claim } from '../core/limits/limit.ts'
 import { type Part, SINGLE_KINDS } from '../core/part.ts'
 import { type Question, TARGET_FPS_DEFAULT } from '../core/question.ts'
 import { dayOf, saleProblem } from '../input/dates.ts'
+import { nominalProblem } from '../input/parts.ts'
 import type { ShopData } from '../input/shopFolder.ts'
 import { claimSchema } from '../input/stored.ts'
+import { PART_TABLES } from '../input/tables/parts.ts'
 import { POLICY_DEFAULTS, type ShopFields } from '../input/tables/shop.ts'
 import { ok, type Problem, type Result } from '../problem.ts'
 import type { FittedRow } from '../store/fitted.ts'
 import { planParts } from './importParts.ts'
 import { type Plan, planOf } from './importPlan.ts'
-import { completeRun, type Workshop } from './importRuns.ts'
+import { planRuns, type Workshop } from './importRuns.ts'
+import { completeSetting, settingProblems } from './importSettings.ts'
 import type { Stored } from './importStored.ts'
 import { neededFor } from './takeQuestion.ts'
 
@@ -29,6 +32,8 @@ export type Plans = {
   readonly titles: Plan<Stored['titles'][number]>
   readonly settings: Plan<Stored['settings'][number]>
   readonly runs: Plan<Run>
+  /** Rows of runs.csv that were left out because the run is there already, one sentence each. */
+  readonly copies: readonly string[]
   readonly questions: Plan<Question>
   readonly data: ShopData
   readonly storedParts: readonly Part[]
@@ -67,8 +72,24 @@ export function planImport(data: ShopData, stored: Stored, at?: string): Result<
     timeZone,
   }
   const problems: Problem[] = twoOfAKind(data, workshop)
-  const runs = planRuns(data, stored.runs, workshop, problems)
+  const titles = planOf(
+    data.titles,
+    stored.titles,
+    (title) => title.id,
+    (draft, before) => ({ ...before, ...draft }),
+    (draft) => draft.id,
+  )
+  const settings = planOf(
+    data.settings,
+    stored.settings,
+    (setting) => setting.id,
+    completeSetting,
+    (draft) => draft.id,
+  )
+  const runs = planRuns(data.runs, stored.runs, { workshop, titles: titles.after, at })
+  problems.push(...runs.problems, ...settingProblems(data.settings, settings.after))
   problems.push(
+    ...halfNominals(data.parts, parts),
     ...tagsAlike(data, stored),
     ...lateSales(data, timeZone, at),
     ...lessThanPutAside(data, stored),
@@ -87,7 +108,8 @@ export function planImport(data: ShopData, stored: Stored, at?: string): Result<
     parts,
     fitted,
     limits,
-    runs,
+    runs: runs.plan,
+    copies: runs.copies,
     customers: planOf(
       data.customers,
       stored.customers,
@@ -123,20 +145,8 @@ export function planImport(data: ShopData, stored: Stored, at?: string): Result<
       (draft) => draft,
       (draft) => draft.partId,
     ),
-    titles: planOf(
-      data.titles,
-      stored.titles,
-      (title) => title.id,
-      (draft) => draft,
-      (draft) => draft.id,
-    ),
-    settings: planOf(
-      data.settings,
-      stored.settings,
-      (setting) => setting.id,
-      (draft, before) => ({ rayTracing: false, frameGeneration: false, ...before, ...draft }),
-      (draft) => draft.id,
-    ),
+    titles,
+    settings,
     questions,
     data,
     storedParts: stored.parts,
@@ -172,34 +182,14 @@ function planFitted(data: ShopData, stored: Stored, timeZone: string): Plan<Fitt
   )
 }
 
-function planRuns(
-  data: ShopData,
-  stored: readonly Run[],
-  workshop: Workshop,
-  problems: Problem[],
-): Plan<Run> {
-  const before = new Map(stored.map((run) => [run.id, run]))
-  const whole = data.runs.flatMap((entry) => {
-    const completed = completeRun(entry, before.get(entry.value.id), workshop)
-    if ('problem' in completed) {
-      problems.push(completed.problem)
-      return []
-    }
-    const { low1Fps, averageFps } = completed.run
-    if (low1Fps !== undefined && low1Fps > averageFps) {
-      const next = `is above the average of ${averageFps} FPS. The 1% low is what 99 of 100 frames beat: correct one of the two.`
-      const where = { field: 'low_1pct_fps', got: String(low1Fps), file: 'runs.csv', line: entry.line }
-      problems.push({ code: 'not allowed', ...where, next })
-    }
-    return [{ line: entry.line, value: completed.run }]
+function halfNominals(rows: ShopData['parts'], { after }: Plan<Part>): Problem[] {
+  return rows.flatMap(({ line, value: { id, kind } }): Problem[] => {
+    const whole = after.get(id)
+    const problem = whole && nominalProblem(whole)
+    if (problem === undefined) return []
+    const field = problem.field === 'nominalFigure' ? 'nominal_figure' : 'nominal_source'
+    return [{ ...problem, field, file: `${PART_TABLES[kind].name}.csv`, line }]
   })
-  return planOf(
-    whole,
-    stored,
-    (run) => run.id,
-    (run) => run,
-    (run) => run.id,
-  )
 }
 
 /** Tags that only capital letters tell apart: people find a machine whatever the case. */

@@ -1,15 +1,14 @@
-import { buildOf } from '../core/build.ts'
-import type { Fitted, Run } from '../core/gain/run.ts'
-import { LIMIT_CATALOGUE } from '../core/limits/catalogue.ts'
-import { linkInPart, memoryInPart } from '../core/limits/inPart.ts'
+import { copyKey, type Run, type Title } from '../core/gain/run.ts'
 import type { Claim } from '../core/limits/limit.ts'
-import { limitsOf } from '../core/limits/resolve.ts'
-import type { Part, PartKind } from '../core/part.ts'
+import type { Part } from '../core/part.ts'
 import type { Entry } from '../input/csv/table.ts'
-import { dayOf } from '../input/dates.ts'
 import type { ShopData } from '../input/shopFolder.ts'
+import { type FittedFields, runTable } from '../input/tables/runs.ts'
 import type { Problem } from '../problem.ts'
 import type { FittedPart } from '../store/fitted.ts'
+import { fittedFieldsOf, fittedOnDay, wholeFitted } from './fittedOnDay.ts'
+import { type Plan, planOf, sameData } from './importPlan.ts'
+import { lateProblem, lowProblems, versionProblem } from './runProblems.ts'
 
 type RunDraft = ShopData['runs'][number]['value']
 
@@ -27,87 +26,52 @@ export type Workshop = {
  * fitted.csv reaches the runs; where that is not known (any more), what was stored for the same run; else a problem
  * that names the columns to fill. For a run on a test bench, columns that the file does not have keep what is stored.
  */
-export function completeRun(
+function completeRun(
   { line, value: draft }: Entry<RunDraft>,
   before: Run | undefined,
   workshop: Workshop,
 ): { run: Run } | { problem: Problem } {
-  const given = { ...before, ...draft }
-  const { id, at, titleId, titleVersion, settingId, averageFps } = draft
-  const { machineTag, low1Fps, note } = given
+  const { machineTag, ...given } = measuredFields({ ...before, ...draft })
   const fitted = fittedFor(draft, machineTag, workshop)
-  const stored = flat(before?.fitted)
-  const sameRun = machineTag !== undefined && before?.machineTag === machineTag && before.at === at
+  const stored = before && fittedFieldsOf(before.fitted)
+  const sameRun = machineTag !== undefined && before?.machineTag === machineTag && before.at === draft.at
   const absent = Object.entries(stored ?? {}).filter(([field]) => !(field in draft))
-  const filled = {
+  const filled: FittedFields = {
     ...(machineTag === undefined ? Object.fromEntries(absent) : sameRun ? stored : {}),
     ...defined(fitted),
     ...defined(pick(draft)),
   }
-  const { processorId, cardId, memoryType, totalGB, rateMts, channels, linkGen, linkLanes } = filled
-  if (
-    processorId === undefined ||
-    cardId === undefined ||
-    memoryType === undefined ||
-    totalGB === undefined ||
-    rateMts === undefined ||
-    channels === undefined ||
-    linkGen === undefined ||
-    linkLanes === undefined
-  )
-    return { problem: lacking(filled, line, machineTag) }
-  const whole: Run = {
-    id,
-    at,
-    machineTag,
-    fitted: {
-      processorId,
-      cardId,
-      memory: { memoryType, rateMts, channels, totalGB },
-      link: { gen: linkGen, lanes: linkLanes },
-    },
-    titleId,
-    titleVersion,
-    settingId,
-    averageFps,
-    low1Fps,
-    note,
-  }
-  return { run: whole }
+  const whole = wholeFitted(filled)
+  if (whole === undefined) return { problem: lacking(filled, line, machineTag) }
+  return { run: { ...given, machineTag, fitted: whole } }
 }
 
-type FlatFitted = Partial<
-  Pick<
-    RunDraft,
-    'processorId' | 'cardId' | 'memoryType' | 'totalGB' | 'rateMts' | 'channels' | 'linkGen' | 'linkLanes'
-  >
->
-
+/** The columns that name what was fitted; those with `true` a run cannot do without. */
 const COLUMNS = [
-  ['processorId', 'processor'],
-  ['cardId', 'card'],
-  ['memoryType', 'memory_type'],
-  ['totalGB', 'memory_gb'],
-  ['rateMts', 'memory_mts'],
-  ['channels', 'channels'],
-  ['linkGen', 'link_gen'],
-  ['linkLanes', 'link_lanes'],
-] as const satisfies readonly (readonly [keyof FlatFitted, string])[]
+  ['processorId', 'processor', true],
+  ['cardId', 'card', true],
+  ['memoryType', 'memory_type', true],
+  ['totalGB', 'memory_gb', true],
+  ['rateMts', 'memory_mts', true],
+  ['channels', 'channels', true],
+  ['linkGen', 'link_gen', true],
+  ['linkLanes', 'link_lanes', true],
+  ['largeBar', 'large_bar', false],
+  ['processorLimitW', 'processor_limit_w', false],
+  ['cardLimitW', 'card_limit_w', false],
+] as const satisfies readonly (readonly [keyof FittedFields, string, boolean])[]
 
-const pick = (draft: RunDraft): FlatFitted =>
+const FITTED: ReadonlySet<string> = new Set([...COLUMNS.map(([field]) => field), 'fitted'])
+
+/** A run without what was fitted. */
+const measuredFields = (row: RunDraft): Omit<Run, 'fitted'> =>
+  Object.fromEntries(Object.entries(row).filter(([field]) => !FITTED.has(field))) as Omit<Run, 'fitted'>
+
+const pick = (draft: RunDraft): FittedFields =>
   Object.fromEntries(COLUMNS.map(([field]) => [field, draft[field]]))
 
-const defined = (fitted: FlatFitted | undefined): FlatFitted =>
+const defined = (fitted: FittedFields | undefined): FittedFields =>
   Object.fromEntries(Object.entries(fitted ?? {}).filter(([, value]) => value !== undefined))
-
-const flat = (fitted: Fitted | undefined): FlatFitted | undefined =>
-  fitted && {
-    processorId: fitted.processorId,
-    cardId: fitted.cardId,
-    ...fitted.memory,
-    linkGen: fitted.link.gen,
-    linkLanes: fitted.link.lanes,
-  }
 
 /** How to find what a column wants, said once for those that go together. */
 const HOW: readonly (readonly [columns: readonly string[], how: string])[] = [
@@ -120,9 +84,9 @@ const HOW: readonly (readonly [columns: readonly string[], how: string])[] = [
 ]
 
 /** One problem for the row: the columns to fill, and how to find what goes into them. */
-function lacking(filled: FlatFitted, line: number, machineTag: string | undefined): Problem {
-  const columns: readonly string[] = COLUMNS.flatMap(([field, column]) =>
-    filled[field] === undefined ? [column] : [],
+function lacking(filled: FittedFields, line: number, machineTag: string | undefined): Problem {
+  const columns: readonly string[] = COLUMNS.flatMap(([field, column, isNeeded]) =>
+    isNeeded && filled[field] === undefined ? [column] : [],
   )
   const fill = HOW.flatMap(([group, how]) => {
     const open = group.filter((column) => columns.includes(column))
@@ -140,52 +104,69 @@ function fittedFor(
   draft: RunDraft,
   machineTag: string | undefined,
   workshop: Workshop,
-): FlatFitted | undefined {
-  if (machineTag === undefined) return undefined
-  const { timeZone } = workshop
-  const day = dayOf(draft.at, timeZone)
-  const stays = workshop.stays.get(machineTag) ?? []
-  const thatDay = stays.filter(
-    ({ fittedAt, removedAt }) =>
-      (fittedAt === undefined || dayOf(fittedAt, timeZone) <= day) &&
-      (removedAt === undefined || dayOf(removedAt, timeZone) > day),
-  )
-  const then = partsOfStays(thatDay, workshop)
-  const now = partsOfStays(
-    stays.filter((stay) => stay.removedAt === undefined),
-    workshop,
-  )
-  const claims = claimsThen(workshop.claims.get(machineTag) ?? [], then, now)
-  // The rate in the row was seen at the run: with it the rest of the memory can be told from the kits.
-  const seen: Claim[] =
-    draft.rateMts === undefined
-      ? []
-      : [{ key: 'memoryRunsMts', value: draft.rateMts, source: 'measured', pinned: true }]
-  const others = seen.length > 0 ? claims.filter((claim) => claim.key !== 'memoryRunsMts') : claims
-  const build = buildOf(then)
-  const limits = limitsOf(build, [...others, ...seen])
-  const { gen, lanes } = linkInPart(build, limits)
-  return {
-    processorId: build.processor?.id,
-    cardId: build.card?.id,
-    ...memoryInPart(build, limits),
-    linkGen: gen,
-    linkLanes: lanes,
-  }
+): FittedFields | undefined {
+  return machineTag === undefined
+    ? undefined
+    : fittedOnDay(
+        workshop.stays.get(machineTag) ?? [],
+        workshop.claims.get(machineTag) ?? [],
+        workshop,
+        draft.at,
+        draft.rateMts,
+      )
 }
 
-const partsOfStays = (stays: readonly FittedPart[], { parts }: Workshop): Part[] =>
-  stays.flatMap((stay) => parts.get(stay.partId) ?? [])
+/** What each field of a run is called in runs.csv. */
+const COLUMN_OF: Readonly<Record<string, string>> = Object.fromEntries(
+  Object.entries(runTable.columns).map(([column, { field }]) => [field, column]),
+)
 
-/** Stored claims speak of the machine as it is now; they hold for that day where their parts are still the same. */
-function claimsThen(claims: readonly Claim[], then: readonly Part[], now: readonly Part[]): Claim[] {
-  const idsOf = (parts: readonly Part[], kind: PartKind) =>
-    parts
-      .filter((part) => part.kind === kind)
-      .map((part) => part.id)
-      .sort()
-      .join(' ')
-  return claims.filter((claim) =>
-    LIMIT_CATALOGUE[claim.key].hosts.every((kind) => idsOf(then, kind) === idsOf(now, kind)),
-  )
+export type PlannedRuns = {
+  readonly plan: Plan<Run>
+  readonly problems: readonly Problem[]
+  /** One sentence for each row that is left out because its run is there already. */
+  readonly copies: readonly string[]
+}
+
+/** `at` is now; without it no day is too late. Rows that change nothing are not judged again. */
+export function planRuns(
+  rows: ShopData['runs'],
+  stored: readonly Run[],
+  {
+    workshop,
+    titles,
+    at,
+  }: { workshop: Workshop; titles: ReadonlyMap<string, Title>; at: string | undefined },
+): PlannedRuns {
+  const before = new Map(stored.map((run) => [run.id, run]))
+  const byCopyKey = new Map(stored.map((run) => [copyKey(run), run.id]))
+  const problems: Problem[] = []
+  const copies: string[] = []
+  const whole: Entry<Run>[] = []
+  for (const entry of rows) {
+    const { line } = entry
+    const earlier = before.get(entry.value.id)
+    const completed = completeRun(entry, earlier, workshop)
+    if ('problem' in completed) {
+      problems.push(completed.problem)
+      continue
+    }
+    const { run } = completed
+    whole.push({ line, value: run })
+    if (earlier !== undefined && sameData(earlier, run)) continue
+    const wrong = [
+      ...lowProblems(run),
+      at === undefined ? undefined : lateProblem(run.at, at, workshop.timeZone),
+      versionProblem(run.titleVersion, titles.get(run.titleId)),
+    ].filter((problem) => problem !== undefined)
+    for (const { field, ...problem } of wrong)
+      problems.push({ ...problem, field: COLUMN_OF[field] ?? field, file: 'runs.csv', line })
+    const copied = byCopyKey.get(copyKey(run))
+    if (wrong.length === 0 && earlier === undefined && copied !== undefined && copied !== run.id) {
+      whole.pop()
+      copies.push(`Line ${line} of runs.csv, ${run.id}, is ${copied} once more and was left out`)
+    } else byCopyKey.set(copyKey(run), run.id)
+  }
+  const idOf = (run: Run) => run.id
+  return { plan: planOf(whole, stored, idOf, (run) => run, idOf), problems, copies }
 }

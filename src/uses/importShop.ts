@@ -113,6 +113,6 @@ function reportOf(plans: Plans, files: readonly ShopFile[]): ImportReport {
     const { added, changed, unchanged } = counts[name] ?? { added: 0, changed: 0, unchanged: 0 }
     return { file: `${name}.csv`, added, changed, unchanged }
   })
-  const notes = sameNames(data.parts, plans.parts)
+  const notes = [...sameNames(data.parts, plans.parts), ...plans.copies]
   return { tables, ...(notes.length > 0 && { notes }) }
 }

@@ -1,5 +1,6 @@
 import type { FanPlace, M2Socket, Part, RadiatorPlace } from '../core/part.ts'
 import { type Cell, firmwareList, line, type Reading, yesNo } from '../input/cells.ts'
+import { nominalProblem } from '../input/parts.ts'
 import { fanPlacesText, m2Sockets, m2SocketsText, radiatorPlacesText } from '../input/places.ts'
 import { PART_TABLES } from '../input/tables/parts.ts'
 import { failed, ok, type Result } from '../problem.ts'
@@ -106,5 +107,7 @@ export function describedPart(part: Part, typed: Typed, reading: Reading): Resul
   })
   if (reader.problems.length > 0 || name === undefined) return failed(...reader.problems)
   // The table of a kind fills that kind's fields, which the compiler does not follow through an object of entries.
-  return ok({ kind, id, name, ...Object.fromEntries(figures), ...stillFromName(part, typed) } as Part)
+  const described = { kind, id, name, ...Object.fromEntries(figures), ...stillFromName(part, typed) } as Part
+  const half = nominalProblem(described)
+  return half === undefined ? ok(described) : failed({ ...half, field: `figure.${half.field}` })
 }

@@ -32,6 +32,10 @@ export type Title = {
   readonly capFps?: number | undefined
 }
 
+/** Versions, the oldest first; those of one instant by their names. */
+export const inOrder = (versions: readonly TitleVersion[]): TitleVersion[] =>
+  [...versions].sort((a, b) => (a.at === b.at ? (a.version < b.version ? -1 : 1) : a.at < b.at ? -1 : 1))
+
 /** Memory as it runs in a machine, not as its label says. */
 export type MemoryAsItRuns = {
   readonly memoryType: MemoryType
@@ -105,3 +109,20 @@ export const fittedKey = (f: Fitted): string =>
     f.processorLimitW ?? '',
     f.cardLimitW ?? '',
   ].join('|')
+
+/**
+ * Same machine, cell, minute and numbers: one run entered twice. Other repeats are real repeats.
+ */
+export const copyKey = (run: Run): string =>
+  JSON.stringify([
+    run.machineTag ?? null,
+    fittedKey(run.fitted),
+    run.titleId,
+    run.titleVersion,
+    run.settingId,
+    Math.floor(Date.parse(run.at) / 60_000),
+    run.averageFps,
+    run.low1Fps ?? null,
+    run.low1MeanFps ?? null,
+    run.scene ?? null,
+  ])

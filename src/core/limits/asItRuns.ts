@@ -107,5 +107,13 @@ export function fittedOf(build: Build, limits: Limits, seenMemory?: MemoryAsItRu
   if (processor === undefined || card === undefined || memory === undefined || link === undefined) {
     return undefined
   }
-  return { processorId: processor.id, cardId: card.id, memory, link }
+  return { processorId: processor.id, cardId: card.id, memory, link, ...asSet(limits) }
 }
+
+/** What firmware and driver are set to, as far as somebody looked. */
+export const asSet = ({ largeBarOn, processorSetW, cardSetW }: Limits): AsSet => ({
+  ...(largeBarOn.known && { largeBar: largeBarOn.value === 'yes' }),
+  ...(processorSetW.known && { processorLimitW: processorSetW.value }),
+  ...(cardSetW.known && { cardLimitW: cardSetW.value }),
+})
+export type AsSet = Pick<Fitted, 'largeBar' | 'processorLimitW' | 'cardLimitW'>

@@ -1,5 +1,5 @@
 import type { LimitEntry, LimitKey } from './limit.ts'
-import { BRAND_LIMITS, STATE_LIMITS } from './state.ts'
+import { BRAND_LIMITS, SET_LIMITS, STATE_LIMITS } from './state.ts'
 
 /**
  * Every limit: its unit, the parts it hangs on, and whom we believe, best first.
@@ -77,6 +77,7 @@ export const LIMIT_CATALOGUE: { [K in LimitKey]: LimitEntry } = {
   displaySocket: { unit: '', hosts: [], belief: READ, onlyIfStated: true },
   systemBits: { unit: '', hosts: ['drive'], belief: READ, onlyIfStated: true },
   ...STATE_LIMITS,
+  ...SET_LIMITS,
   ...BRAND_LIMITS,
 }
 

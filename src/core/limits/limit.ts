@@ -7,7 +7,7 @@ import type {
   SupplyDesign,
   VideoSocket,
 } from '../part.ts'
-import type { BrandValues, StateValues } from './state.ts'
+import type { BrandValues, SetValues, StateValues } from './state.ts'
 
 /**
  * Who says so. `part`: the fitted part's data sheet; `platform`: our published tables; `read`: the machine's own
@@ -39,6 +39,7 @@ export type TrustModule = (typeof TRUST_MODULES)[number]
 
 /** Every limit a machine can have, with the type of its value. Unit, host and belief: limits/catalogue. */
 export type LimitValues = StateValues &
+  SetValues &
   BrandValues & {
     socket: string
     chipset: string

@@ -42,6 +42,21 @@ export const STATE_LIMITS: { readonly [K in keyof StateValues]: LimitEntry } = {
   systemOnFastestDrive: state('drive'),
 }
 
+/** What firmware and driver are set to and a frame rate depends on. */
+export type SetValues = {
+  /** The processor reaches all of a card's memory at once (resizable BAR), as set in the firmware. */
+  largeBarOn: 'yes' | 'no'
+  /** Power limits other than the parts came with. */
+  processorSetW: number
+  cardSetW: number
+}
+
+export const SET_LIMITS: { readonly [K in keyof SetValues]: LimitEntry } = {
+  largeBarOn: state('board', 'processor'),
+  processorSetW: { ...state('board', 'processor'), unit: 'W' },
+  cardSetW: { ...state('card'), unit: 'W' },
+}
+
 /** The main plug between supply and board: the standard one, or one that only its maker uses. */
 export const MAIN_PLUGS = ['ATX 24-pin', 'own'] as const
 export type MainPlug = (typeof MAIN_PLUGS)[number]

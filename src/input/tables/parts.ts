@@ -36,6 +36,10 @@ const generation = whole(1, 9)
 const lanes = whole(1, 32, 'lanes')
 
 const named = { part: need('id', key), name: need('name', line()) }
+const nominal = {
+  nominal_figure: may('nominalFigure', number(0.001, 1_000_000_000)),
+  nominal_source: may('nominalSource', line()),
+}
 /** One named socket for each way a processor's foot is written. */
 const socket = line(40)
 
@@ -51,6 +55,7 @@ export const PART_TABLES = {
       cores: may('cores', whole(1, 512)),
       limit_power_w: may('limitPowerW', watts),
       integrated_graphics: may('integratedGraphics', yesNo),
+      ...nominal,
     },
   }),
   board: table<Board>()({
@@ -107,6 +112,7 @@ export const PART_TABLES = {
       bracket: may('bracket', oneOf(BRACKETS)),
       wants_large_bar: may('wantsLargeBar', yesNo),
       video_sockets: may('videoSockets', list(oneOf(VIDEO_SOCKETS))),
+      ...nominal,
     },
   }),
   supply: table<Supply>()({

@@ -1,5 +1,4 @@
-import type { Setting, Title } from '../../core/gain/run.ts'
-import { MEMORY_TYPES, type MemoryType, PART_KINDS, type PartKind } from '../../core/part.ts'
+import { PART_KINDS, type PartKind } from '../../core/part.ts'
 import {
   ASKS,
   type Ask,
@@ -24,80 +23,11 @@ import {
   type Pixels,
   pathKey,
   pixels,
-  whole,
-  yesNo,
 } from '../cells.ts'
 import { may, need, table } from '../csv/table.ts'
 import { plainNumber } from '../numbers.ts'
 import { Refusal } from '../refusal.ts'
-
-export const titleTable = table<Title>()({
-  name: 'titles',
-  key: ['title'],
-  columns: { title: need('id', key), name: need('name', line()) },
-})
-
-export const fps = number(1, 2000, 'FPS')
-
-export const settingTable = table<Setting>()({
-  name: 'settings',
-  key: ['setting'],
-  columns: {
-    setting: need('id', key),
-    width_px: need('widthPx', whole(320, 16_000, 'pixels')),
-    height_px: need('heightPx', whole(200, 16_000, 'pixels')),
-    preset: need('preset', line(60)),
-    ray_tracing: may('rayTracing', yesNo, false),
-    upscaler: may('upscaler', line(60)),
-    frame_generation: may('frameGeneration', yesNo, false),
-    cap_fps: may('capFps', fps),
-  },
-})
-
-/** A run whose fitted parts may still have to be filled in from the machine it was made on. */
-export type RunFields = {
-  readonly id: string
-  readonly at: string
-  readonly machineTag?: string | undefined
-  readonly processorId?: string | undefined
-  readonly cardId?: string | undefined
-  readonly memoryType?: MemoryType | undefined
-  readonly totalGB?: number | undefined
-  readonly rateMts?: number | undefined
-  readonly channels?: number | undefined
-  readonly linkGen?: number | undefined
-  readonly linkLanes?: number | undefined
-  readonly titleId: string
-  readonly titleVersion: string
-  readonly settingId: string
-  readonly averageFps: number
-  readonly low1Fps?: number | undefined
-  readonly note?: string | undefined
-}
-
-export const runTable = table<RunFields>()({
-  name: 'runs',
-  key: ['run'],
-  columns: {
-    run: need('id', key),
-    run_on: need('at', date),
-    machine: may('machineTag', key),
-    processor: may('processorId', key),
-    card: may('cardId', key),
-    memory_type: may('memoryType', oneOf(MEMORY_TYPES)),
-    memory_gb: may('totalGB', number(0.25, 100_000, 'GB')),
-    memory_mts: may('rateMts', number(200, 20_000, 'MT/s')),
-    channels: may('channels', whole(1, 16)),
-    link_gen: may('linkGen', whole(1, 9)),
-    link_lanes: may('linkLanes', whole(1, 32, 'lanes')),
-    title: need('titleId', key),
-    title_version: need('titleVersion', line(60)),
-    setting: need('settingId', key),
-    average_fps: need('averageFps', number(0.1, 10_000, 'FPS')),
-    low_1pct_fps: may('low1Fps', number(0.1, 10_000, 'FPS')),
-    note: may('note', lines()),
-  },
-})
+import { fps } from './runs.ts'
 
 const WANTED_ALLOWED = 'title@setting, with x2 behind it for double weight, such as harbor@1080-high x2'
 

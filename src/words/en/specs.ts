@@ -51,6 +51,17 @@ export const SPEC_WORDS: Readonly<Record<SpecName, SpecWords>> = {
     ours: true,
   },
   integratedGraphics: sheet('whether it has graphics of its own'),
+  nominalFigure: {
+    label: 'its nominal figure',
+    findOut:
+      "Your own bench number, or the throughput on its maker's data sheet; bigger is faster. Never from a ranking list.",
+    ours: true,
+  },
+  nominalSource: {
+    label: 'where its nominal figure comes from',
+    findOut: 'The same words for all parts that were measured alike: only those compare.',
+    ours: true,
+  },
   chipset: sheet('its chipset'),
   form: sheet('its form'),
   memoryType: sheet('its memory generation'),

@@ -73,6 +73,9 @@ export const LIMIT_VALUES: LimitValues = {
     slotLanesShared: 16,
     sharedM2Used: 'no',
     largeBar: 'yes',
+    largeBarOn: 'no',
+    processorSetW: 100,
+    cardSetW: 100,
   },
   ...{
     cardSlots: 4,

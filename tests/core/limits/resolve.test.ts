@@ -337,7 +337,7 @@ describe('claims after a change', () => {
   // Which part a limit hangs on is common practice: the case has the room, the supply the plugs, and so on.
   test.each<[string, Change, LimitKey[]]>([
     ['nothing', NO_CHANGE, []],
-    ['a card', adding(card(4, 8)), ['displayPluggedInto', 'driversClean']],
+    ['a card', adding(card(4, 8)), ['displayPluggedInto', 'driversClean', 'cardSetW']],
     [
       'a supply',
       adding(supply({ id: 'S2' })),
@@ -375,6 +375,7 @@ describe('claims after a change', () => {
         'generationSupport',
         'firmwareNeeded',
         ...(['memoryMaxGB', 'memoryListedMaxGB', 'slotLanes', 'largeBar'] as const),
+        ...(['largeBarOn', 'processorSetW'] as const),
         'controllerRateMts',
         'boardRateMts',
         'memoryRunsMts',

@@ -248,7 +248,7 @@ describe('tables to take away', () => {
     expect(answer.status).toBe(200)
     expect(answer.headers.get('content-type')).toMatch(/^text\/csv; charset=utf-8/)
     expect(answer.headers.get('content-disposition')).toBe('attachment; filename="titles.csv"')
-    expect((await answer.text()).replace('\ufeff', '')).toMatch(/^title,name\r\n/)
+    expect((await answer.text()).replace('\ufeff', '')).toMatch(/^title,name,versions,memory_gb,graphics_memory_gb,cap_fps\r\n/)
     expect((await get('/export/customers.csv')).status).toBe(200)
   })
   test.each([

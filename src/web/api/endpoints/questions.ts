@@ -10,7 +10,7 @@ import {
   WISHES,
 } from '../../../core/question.ts'
 import { line, lines, number, whole } from '../../../input/cells.ts'
-import { fps } from '../../../input/tables/questions.ts'
+import { fps } from '../../../input/tables/runs.ts'
 import { failed, ok, type Problem } from '../../../problem.ts'
 import type { QuestionLine, QuestionsView } from '../../../uses/views.ts'
 import { chatTextOf, letterOf, pickOf } from '../../../words/answer.ts'
