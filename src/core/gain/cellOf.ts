@@ -1,4 +1,4 @@
-import { type Fitted, fittedKey, type Run } from './run.ts'
+import { copyKey, type Fitted, fittedKey, type Run } from './run.ts'
 
 /** Key of a cell without the title's version: what was fitted, the title and the setting it ran at. */
 export const cellKey = (fitted: Fitted, titleId: string, settingId: string): string =>
@@ -6,19 +6,6 @@ export const cellKey = (fitted: Fitted, titleId: string, settingId: string): str
 
 /** Text order that no locale changes, so that every machine sorts alike. */
 export const byText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)
-
-/** Same machine, cell, minute and numbers: one run entered twice. Other repeats are real repeats. */
-const copyKey = (run: Run): string =>
-  JSON.stringify([
-    run.machineTag ?? null,
-    fittedKey(run.fitted),
-    run.titleId,
-    run.titleVersion,
-    run.settingId,
-    Math.floor(Date.parse(run.at) / 60_000),
-    run.averageFps,
-    run.low1Fps ?? null,
-  ])
 
 /**
  * Runs by cell, oldest first, copies taken out. Runs whose frame rate or date is no number are left out: the border
