@@ -659,6 +659,8 @@ export const sessions = sqliteTable(
     expiresAt: text().notNull(),
     /** Hash of the address it was opened from: known addresses are served while strangers try passwords. */
     addressHash: text().notNull(),
+    /** When the password was last typed in this browser; null: before that was noted. */
+    provenAt: text(),
   },
   (t) => [index('sessions_by_account').on(t.accountId)],
 )
@@ -672,6 +674,8 @@ export const apiTokens = sqliteTable(
     tokenHash: text().notNull(),
     /** read or write; write reads too. */
     scope: text().notNull(),
+    /** Whether names and addresses of owners are told. */
+    people: integer({ mode: 'boolean' }).notNull().default(false),
     accountId: integer()
       .notNull()
       .references(() => accounts.id),
@@ -698,4 +702,21 @@ export const signInAttempts = sqliteTable(
     index('sign_in_attempts_by_name').on(t.nameHash, t.at),
     index('sign_in_attempts_by_address').on(t.addressHash, t.at),
   ],
+)
+
+/** Who did what that matters for access. Rows are only added (a trigger refuses changes), and go when they are old. */
+export const accessLog = sqliteTable(
+  'access_log',
+  {
+    id: integer().primaryKey({ autoIncrement: true }),
+    at: text().notNull(),
+    what: text().notNull(),
+    /** Name of the account or key at that time; null: nobody who is known. */
+    by: text(),
+    /** What was acted on: name of an account or key, tag of a machine, name of a table. */
+    about: text(),
+    /** The beginning of the hash of the network it came from: the same one is the same mark. */
+    place: text(),
+  },
+  (t) => [index('access_log_by_time').on(t.at)],
 )
