@@ -11,6 +11,8 @@ export type ApiToken = {
   readonly name: string
   readonly tokenHash: string
   readonly scope: (typeof SCOPES)[number]
+  /** Whether it is told who owns a machine and how they are reached. */
+  readonly people: boolean
   readonly accountId: number
   readonly createdAt: string
   readonly usedAt?: string | undefined

@@ -33,8 +33,8 @@ export const cannedAccess: AccessUses = {
   enableAccount: async (id) => ok({ id, name: 'Cy' }),
   signOutAccount: async (id) => ok({ id, name: 'Bo' }),
   tokens: async () => [
-    { id: '2', name: 'price list', scope: 'read', createdAt: NOW, usedAt: NOW },
-    { id: '1', name: 'old till', scope: 'write', createdAt: NOW, revokedAt: NOW },
+    { id: '2', name: 'price list', scope: 'read', people: false, createdAt: NOW, usedAt: NOW },
+    { id: '1', name: 'old till', scope: 'write', people: true, createdAt: NOW, revokedAt: NOW },
   ],
   makeToken: async ({ name }) => ok({ name, token: `sft_${'A'.repeat(43)}` }),
   takeTokenBack: async () => ok({ name: 'price list' }),

@@ -20,20 +20,20 @@ const NAME_MAX = 60
 /** When a key was last used is written down no more often than this. */
 const TOUCH_MS = 15 * 60_000
 
-export type TokenLine = Pick<ApiToken, 'name' | 'scope' | 'createdAt' | 'usedAt' | 'revokedAt'> & {
+export type TokenLine = Pick<ApiToken, 'name' | 'scope' | 'people' | 'createdAt' | 'usedAt' | 'revokedAt'> & {
   readonly id: string
 }
 
 export async function viewTokens(store: Store): Promise<TokenLine[]> {
-  return (await listTokens(store.db)).map(({ id, name, scope, createdAt, usedAt, revokedAt }) => ({
-    ...{ id: String(id), name, scope, createdAt, usedAt, revokedAt },
+  return (await listTokens(store.db)).map(({ id, name, scope, people, createdAt, usedAt, revokedAt }) => ({
+    ...{ id: String(id), name, scope, people, createdAt, usedAt, revokedAt },
   }))
 }
 
 /** Makes a key for a program. It is given out this once. */
 export async function makeToken(
   store: Store,
-  given: { readonly name: string; readonly scope: ApiToken['scope']; readonly accountId: string },
+  given: Pick<ApiToken, 'name' | 'scope' | 'people'> & { readonly accountId: string },
   at: string,
 ): Promise<Result<{ readonly name: string; readonly token: string }>> {
   const name = tidyName(given.name)
@@ -49,28 +49,32 @@ export async function makeToken(
       next: `A name has ${allowed}.`,
     })
   const token = `${START}${newSecret()}`
-  const { scope } = given
+  const { scope, people } = given
   await store.write((tx) =>
     insertToken(tx, {
-      ...{ name, scope, tokenHash: hashOf(token), createdAt: at },
+      ...{ name, scope, people, tokenHash: hashOf(token), createdAt: at },
       accountId: Number(given.accountId),
     }),
   )
   return ok({ name, token })
 }
 
+/** What a key that holds is good for. */
+export type TokenScope = ApiToken['scope'] | 'people'
+
 /** The program behind a key that holds; undefined for any other. */
 export async function tokenOf(
   store: Store,
   token: string,
   at: string,
-): Promise<{ readonly name: string; readonly scopes: readonly ApiToken['scope'][] } | undefined> {
+): Promise<{ readonly name: string; readonly scopes: readonly TokenScope[] } | undefined> {
   const found = KEY.test(token) ? await liveToken(store.db, hashOf(token)) : undefined
   if (found === undefined) return undefined
   const stale = found.usedAt === undefined || Date.parse(at) - Date.parse(found.usedAt) > TOUCH_MS
   // A program is not refused because the database is held at this moment; its next question writes it down.
   if (stale) await store.write((tx) => touchToken(tx, found.id, at)).catch(() => {})
-  return { name: found.name, scopes: found.scope === 'write' ? ['read', 'write'] : ['read'] }
+  const scopes: readonly TokenScope[] = found.scope === 'write' ? ['read', 'write'] : ['read']
+  return { name: found.name, scopes: found.people ? [...scopes, 'people'] : scopes }
 }
 
 /** Takes a key back: it works no more. */

@@ -11,8 +11,11 @@
  */
 export type Right = 'public' | 'owner link' | 'staff' | 'owner' | 'own account' | 'accounts' | 'token'
 
-/** What a program's key is good for; a key that may write may read too. */
-export type Scope = 'read' | 'write'
+/**
+ * What a program's key is good for; a key that may write may read too. Who owns a machine, and how they are reached, is
+ * told to keys with `people` alone (api/withoutPeople.ts).
+ */
+export type Scope = 'read' | 'write' | 'people'
 
 export type Row = {
   readonly method: 'GET' | 'POST' | 'PUT' | 'PATCH' | 'DELETE'
@@ -138,7 +141,7 @@ export const RIGHTS: readonly Row[] = [
   get('/api/v1/rules', 'staff', 'read'),
 
   // People's names and addresses together are the owner's to take away.
-  get('/export/customers.csv', 'owner'),
+  get('/export/customers.csv', 'owner', 'people'),
   get('/export/:file', 'staff', 'read'),
 ]
 

@@ -12,9 +12,19 @@ import { who } from './who.ts'
 const LABELS: Readonly<Record<string, string>> = { name: 'Program', scope: 'What it may do' }
 
 const SCOPES = [
-  ['read', 'Read'],
-  ['write', 'Read and write'],
+  ['read', 'Read, without names and addresses of owners'],
+  ['read people', 'Read, with names and addresses of owners'],
+  ['write', 'Read and write, without names and addresses'],
+  ['write people', 'Read and write, with names and addresses'],
 ] as const
+
+/** What stands behind a choice. */
+const RIGHTS_OF = {
+  read: { scope: 'read', people: false },
+  'read people': { scope: 'read', people: true },
+  write: { scope: 'write', people: false },
+  'write people': { scope: 'write', people: true },
+} as const
 
 type Made = { readonly name: string; readonly token: string }
 
@@ -35,7 +45,10 @@ const Line = ({ line, figures }: { line: TokenLine; figures: Figures }) => (
       <b>{line.name}</b>
       <small class="block">made {figures.shortDate(line.createdAt)}</small>
     </td>
-    <td data-label="May do">{line.scope === 'write' ? 'read and write' : 'read'}</td>
+    <td data-label="May do">
+      {line.scope === 'write' ? 'read and write' : 'read'}
+      <small class="block">{line.people ? 'with' : 'without'} names and addresses of owners</small>
+    </td>
     <td data-label="Last used">{line.usedAt === undefined ? 'never' : figures.dateTime(line.usedAt)}</td>
     <td>
       {line.revokedAt === undefined ? (
@@ -100,7 +113,14 @@ export function tokenRoutes(app: Hono, web: Web): void {
             problems={problems}
             required
           />
-          <Select name="scope" label="What it may do" choices={SCOPES} typed={typed} problems={problems} />
+          <Select
+            name="scope"
+            label="What it may do"
+            hint="What owners asked, and your own notes, are read by every key as they were written."
+            choices={SCOPES}
+            typed={typed}
+            problems={problems}
+          />
           <p class="actions">
             <button class="button" type="submit">
               Make a key
@@ -121,8 +141,11 @@ export function tokenRoutes(app: Hono, web: Web): void {
     if (asker === undefined || !('accountId' in asker)) throw new Error('a key without an account')
     const made =
       scope === undefined
-        ? failed({ code: 'missing', field: 'scope', allowed: 'read, write', next: 'Take read or write.' })
-        : await uses.makeToken({ name: textOf(typed, 'name') ?? '', scope, accountId: asker.accountId })
+        ? failed({ code: 'missing', field: 'scope', next: 'Take one of the choices.' })
+        : await uses.makeToken({
+            ...{ name: textOf(typed, 'name') ?? '', accountId: asker.accountId },
+            ...RIGHTS_OF[scope],
+          })
     return made.ok ? show(c, { made: made.value }) : show(c, { typed, problems: made.problems })
   })
 

@@ -26,6 +26,10 @@ export function mayDo(asker: Who | undefined, { may, scope }: Pick<Row, 'may' | 
   return ALLOWS[asker.kind].includes(may)
 }
 
+/** Whether this one may know who owns a machine and how they are reached. */
+export const mayKnowPeople = (asker: Who | undefined): boolean =>
+  asker !== undefined && (asker.kind !== 'token' || asker.scopes.includes('people'))
+
 const ALLOWS: Record<Exclude<Who['kind'], 'token'>, readonly Right[]> = {
   staff: ['staff', 'own account'],
   owner: ['staff', 'own account', 'owner', 'accounts'],

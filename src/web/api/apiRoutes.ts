@@ -6,7 +6,7 @@ import type { z } from 'zod'
 import { problemsOfIssues } from '../../input/issues.ts'
 import { patternOf } from '../access/pattern.ts'
 import { triesWithin } from '../access/tries.ts'
-import { who } from '../access/who.ts'
+import { mayKnowPeople, who } from '../access/who.ts'
 import type { Web } from '../frame.ts'
 import { type Endpoint, GROUPS, problemsSchema } from './endpoint.ts'
 import { ENDPOINTS } from './endpoints.ts'
@@ -21,6 +21,7 @@ import {
   refuseTooSlow,
   refuseUnreadable,
 } from './refusals.ts'
+import { withoutPeople } from './withoutPeople.ts'
 
 export const DESCRIPTION_PATH = `${API_PREFIX}/openapi.json`
 
@@ -73,6 +74,7 @@ function addRoute(api: OpenAPIHono, web: Web, endpoint: Endpoint): void {
     query: never
     body: never
   } = { params: undefined, query: undefined, body: undefined } as never
+  const blind: Web = { ...web, uses: withoutPeople(web.uses) }
   const handler = async (c: Context) => {
     const valid = (where: string): never =>
       (c.req as { valid(target: string): unknown }).valid(where) as never
@@ -82,7 +84,7 @@ function addRoute(api: OpenAPIHono, web: Web, endpoint: Endpoint): void {
       ...(query && { query: valid('query') }),
       ...(body && { body: valid('json') }),
     }
-    const result = await run(web, given)
+    const result = await run(mayKnowPeople(who(c)) ? web : blind, given)
     return result.ok ? c.json(result.value, status) : answerProblems(c, result.problems)
   }
   api.openapi(routeOf(endpoint), handler as never)
@@ -164,7 +166,8 @@ function describedBy(api: OpenAPIHono): () => OpenApiDocument {
   api.openAPIRegistry.registerComponent('securitySchemes', 'key', {
     type: 'http',
     scheme: 'bearer',
-    description: 'A key from Settings. One with the scope write may read too.',
+    description:
+      'A key from Settings. One with the scope write may read too. Names and addresses of owners are left out for keys that may not know people.',
   })
   return () => {
     made ??= api.getOpenAPI31Document({

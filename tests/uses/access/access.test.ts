@@ -204,7 +204,7 @@ describe('keys of programs', () => {
   test('read or write; taken back they are nobody’s; kept as a hash; when last used is known', async () => {
     const { access, store } = await ownedShop()
     const make = async (scope: 'read' | 'write') => {
-      const made = await access.makeToken({ name: scope, scope, accountId: '1' })
+      const made = await access.makeToken({ name: scope, scope, people: false, accountId: '1' })
       return made.ok ? made.value.token : ''
     }
     const [read, write] = [await make('read'), await make('write')]
@@ -224,7 +224,7 @@ describe('keys of programs', () => {
     const { access } = await ownedShop()
     const added = await access.addAccount({ name: 'Cy', role: 'owner' })
     const id = added.ok ? added.value.id : ''
-    const made = await access.makeToken({ name: 'till', scope: 'read', accountId: id })
+    const made = await access.makeToken({ name: 'till', scope: 'read', people: true, accountId: id })
     await access.disableAccount(id)
     expect(await access.tokenOf(made.ok ? made.value.token : '')).toBeUndefined()
   })

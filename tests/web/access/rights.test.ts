@@ -62,6 +62,11 @@ const ASKERS = {
     may: ['public', 'owner link'],
     scopes: ['read', 'write'],
   },
+  'key to read, people too': {
+    headers: { authorization: 'Bearer knows' },
+    may: ['public', 'owner link'],
+    scopes: ['read', 'people'],
+  },
 } as const satisfies Record<
   string,
   { headers: Record<string, string>; may: readonly Right[]; scopes: readonly string[] }
@@ -83,6 +88,7 @@ async function ask(row: Row, headers: Record<string, string>) {
       },
       tokenOf: async (token) => {
         if (token === 'reads') return { name: 'reader', scopes: ['read'] }
+        if (token === 'knows') return { name: 'knower', scopes: ['read', 'people'] }
         return token === 'writes' ? { name: 'writer', scopes: ['read', 'write'] } : undefined
       },
     },

@@ -16,12 +16,14 @@ import { run } from '../schemas/run.ts'
 
 const tag = keyInPath('The machine’s tag, upper and lower case alike.', 'M-0207')
 
+const ONLY_PEOPLE = 'Absent for a key that may not know people.'
+
 const machineLine = named(
   'MachineLine',
   z.strictObject({
     tag: key,
     soldAt: instant.optional(),
-    ownerName: z.string().optional(),
+    ownerName: told(z.string(), ONLY_PEOPLE).optional(),
     processorName: z.string().optional(),
     cardName: z.string().optional(),
     questions: told(z.int(), 'How many were asked about it.'),
@@ -34,7 +36,10 @@ const machine = named(
     tag: key,
     soldAt: instant.optional(),
     note: z.string().optional(),
-    owner: z.strictObject({ id: key, name: z.string(), email: z.string().optional() }).optional(),
+    owner: told(
+      z.strictObject({ id: key, name: z.string(), email: z.string().optional() }),
+      ONLY_PEOPLE,
+    ).optional(),
     parts: told(z.array(part), 'What is fitted now.'),
     limits: z.array(limit),
     history: told(z.array(stay), 'Every part that is or was in it, the oldest first.'),
@@ -91,7 +96,7 @@ export const machineEndpoints = [
   endpoint({
     id: 'listMachines',
     ...{ method: 'get', path: '/machines', group: 'Machines', scope: 'read' },
-    says: 'Machines, the newest tag first; q looks in tag, owner and fitted parts.',
+    says: 'Machines, the newest tag first; q looks in tag, owner and fitted parts (without people: in tag, processor and card).',
     query: z.strictObject({ q: search, ...paging }),
     answer: pageOf(machineLine),
     run: async ({ uses }, { query }) => ok(pieceOf(await uses.machines(query.q ?? ''), query)),

@@ -122,7 +122,11 @@ const amount = z.int().min(0).max(Number.MAX_SAFE_INTEGER)
 const newQuestion = named(
   'NewQuestion',
   z.strictObject({
-    machine: told(textBy(line(60)), 'The tag, or the owner’s name where it means one machine.', 'M-0207'),
+    machine: told(
+      textBy(line(60)),
+      'The tag, or, for a key that may know people, the owner’s name where it means one machine.',
+      'M-0207',
+    ),
     words: told(textBy(lines(500)), 'What the owner asked, in their own words.'),
     wanted: told(
       z
