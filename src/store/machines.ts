@@ -1,5 +1,14 @@
 import { and, asc, desc, eq, isNull, sql } from 'drizzle-orm'
-import { customers, fittedParts, formerOwners, limits, machines, parts, questions } from '../../db/schema.ts'
+import {
+  customers,
+  fittedParts,
+  formerOwners,
+  jobs,
+  limits,
+  machines,
+  parts,
+  questions,
+} from '../../db/schema.ts'
 import type { Customer } from '../core/answer.ts'
 import { buildOf } from '../core/build.ts'
 import type { Claim } from '../core/limits/limit.ts'
@@ -194,8 +203,8 @@ export async function hasUnknownAskers(db: Db, machineTag: string): Promise<bool
 }
 
 /**
- * The machine gets another owner, or one that nobody knows. The questions that were asked so far stay with the one
- * who asked.
+ * The machine gets another owner, or one that nobody knows. The questions that were asked so far, and their jobs, stay
+ * with the one who asked.
  */
 export async function moveMachine(
   tx: Db,
@@ -208,6 +217,10 @@ export async function moveMachine(
       .update(questions)
       .set({ customerId: from })
       .where(and(eq(questions.machineTag, machineTag), isNull(questions.customerId)))
+    await tx
+      .update(jobs)
+      .set({ customerId: from })
+      .where(and(eq(jobs.machineTag, machineTag), isNull(jobs.customerId)))
     await tx.insert(formerOwners).values({ machineTag, customerId: from, until: at })
   }
   await tx

@@ -47,7 +47,19 @@ export type QuestionLine = {
   readonly answeredAt?: string | undefined
   /** A mail was drafted. */
   readonly drafted: boolean
+  /** When the machine went to somebody else than who asked; absent while it is the asker's. */
+  readonly soldOnAt?: string | undefined
 }
+
+/**
+ * The first change of owner after a question whose asker has the machine no more; null where there was none. Names are
+ * written out: drizzle leaves the table off a column where one table alone is read from.
+ */
+const soldOnAt = sql<string | null>`(
+  select min(former_owners.until) from former_owners join machines on machines.tag = former_owners.machine_tag
+  where machines.tag = questions.machine_tag and former_owners.until > questions.asked_at
+  and machines.customer_id is not questions.customer_id
+)`
 
 /** All questions, the newest first. */
 export async function listQuestions(db: Db): Promise<QuestionLine[]> {
@@ -63,6 +75,7 @@ export async function listQuestions(db: Db): Promise<QuestionLine[]> {
       state: questions.state,
       remindAt: questions.remindAt,
       customerName: customers.name,
+      soldOnAt,
     })
     .from(questions)
     .innerJoin(machines, eq(questions.machineTag, machines.tag))
@@ -161,13 +174,20 @@ async function noteAskers(tx: Db): Promise<void> {
     .where(isNull(questions.customerId))
 }
 
-/** How far a question is, and when to look again; undefined for an unknown id. */
+/** How far a question is, when to look again, and whether the machine is the asker's no more; undefined for an unknown id. */
 export async function questionStanding(
   db: Db,
   id: string,
-): Promise<{ readonly state: QuestionState; readonly remindAt?: string | undefined } | undefined> {
+): Promise<
+  | {
+      readonly state: QuestionState
+      readonly remindAt?: string | undefined
+      readonly soldOnAt?: string | undefined
+    }
+  | undefined
+> {
   const [row] = await db
-    .select({ state: questions.state, remindAt: questions.remindAt })
+    .select({ state: questions.state, remindAt: questions.remindAt, soldOnAt })
     .from(questions)
     .where(eq(questions.id, id))
   return row && { ...withoutNulls(row), state: oneOf(QUESTION_STATES, row.state) }
@@ -195,6 +215,22 @@ export async function setReminder(tx: Db, id: string, remindAt: string | undefin
     .update(questions)
     .set({ remindAt: remindAt ?? null })
     .where(eq(questions.id, id))
+}
+
+/** Questions about a machine whose answer nobody needs to wait for any more, if the machine is another's. */
+export async function unansweredOf(db: Db, machineTag: string): Promise<string[]> {
+  const open = inArray(questions.state, ['new', 'waiting for the owner'])
+  const rows = await db
+    .select({ id: questions.id })
+    .from(questions)
+    .where(and(eq(questions.machineTag, machineTag), open))
+    .orderBy(asc(questions.askedAt), asc(questions.id))
+  return rows.map(({ id }) => id)
+}
+
+/** No question about the machine comes up again by itself. */
+export async function clearReminders(tx: Db, machineTag: string): Promise<void> {
+  await tx.update(questions).set({ remindAt: null }).where(eq(questions.machineTag, machineTag))
 }
 
 /** What the part in mind is, with the figures that came to be known of it since. */

@@ -153,6 +153,8 @@ export type QuestionView = {
   }[]
   readonly state: QuestionState
   readonly remindAt?: string | undefined
+  /** When the machine went to somebody else than who asked. */
+  readonly soldOnAt?: string | undefined
   /** Every step it took, the oldest first. */
   readonly steps: readonly StateChange[]
   /** What was asked of the owner for it. */
@@ -181,6 +183,7 @@ export async function viewQuestion(
     earlier,
     state: standing?.state ?? 'new',
     remindAt: standing?.remindAt,
+    soldOnAt: standing?.soldOnAt,
     steps: await listStateChanges(store.db, 'question', questionId),
     requests: (await requestsOfMachine(store.db, tag)).filter((r) => r.questionId === questionId),
   })

@@ -18,6 +18,8 @@ export type Shown = {
   readonly path: string
   /** The kept answer that this page shows; absent where it is the one of now. */
   readonly answerId?: string | undefined
+  /** No yes can be written down now: a job is open, or the machine is another's. */
+  readonly isTaken?: boolean | undefined
 }
 
 export function shownOf(

@@ -116,7 +116,8 @@ const OwnerForm = (props: { view: MachineView; typed: Typed; problems: readonly 
       </p>
       <p>
         <b>Does not go along:</b> name, address and consent of the owner so far, and the link to its page.
-        What was asked so far stays with the one who asked.
+        What was asked so far stays with the one who asked: what is not answered yet is called off, and
+        nothing more is asked of the owner so far.
       </p>
       {view.note !== undefined && (
         <p>

@@ -1,5 +1,6 @@
 import type { Context, Hono } from 'hono'
 import type { Answer } from '../core/answer.ts'
+import { isOver } from '../core/job/states.ts'
 import type { Option } from '../core/ranking/option.ts'
 import type { JobLine } from '../uses/jobs/jobViews.ts'
 import type { QuestionView } from '../uses/views.ts'
@@ -150,7 +151,7 @@ const Write = ({ shown }: { shown: Shown }) => (
     <button class="button" type="submit">
       Write the answer
     </button>
-    {shown.lead !== undefined && !isOpen(shown, shown.lead) && (
+    {shown.lead !== undefined && !shown.isTaken && !isOpen(shown, shown.lead) && (
       <a class="button quiet" href={pathToYes(shown.answer.inputs.question.id, shown.lead)}>
         They said yes
       </a>
@@ -219,7 +220,10 @@ const AnswerBody = ({ shown, mode, jobs, clock }: BodyProps) => {
         {jobs.length > 0 && <JobLines lines={jobs} onPageOf={question.machineTag} figures={figures} />}
         {!mode.now && <Kept shown={shown} messageId={mode.messageId} />}
         {mode.now && <Standing view={mode.view} figures={figures} {...clock} />}
-        <AskedBlock shown={shown} mayAgree={mode.now && jobs.every(({ state }) => state === 'called off')} />
+        <AskedBlock
+          shown={shown}
+          mayAgree={mode.now && !shown.isTaken && jobs.every(({ state }) => state === 'called off')}
+        />
         {answer.asked !== undefined && question.wanted.length > 0 && <h2>What the shelf can do</h2>}
         <Nothing answer={answer} />
         {answer.ranking.ranked.length > 0 && <OptionTable shown={shown} />}
@@ -247,8 +251,12 @@ export function questionRoutes(app: Hono, web: Web): void {
   const { uses, options } = web
   const show = async (c: Context, answer: Answer, path: string, mode: Mode, answerId?: string) => {
     const { shop, question } = answer.inputs
-    const shown = shownOf(answer, figuresOf(shop), path, c.req.query('option'), answerId)
     const jobs = await uses.jobsOfQuestion(question.id)
+    const isSold = mode.now && mode.view.soldOnAt !== undefined
+    const shown = {
+      ...shownOf(answer, figuresOf(shop), path, c.req.query('option'), answerId),
+      isTaken: isSold || jobs.some(({ state }) => !isOver(state)),
+    }
     const words = question.words.slice(0, TITLE_MAX)
     const title = `${question.machineTag}: ${words}${words.length < question.words.length ? '…' : ''}`
     return page(

@@ -51,7 +51,7 @@ const Requests = ({ view, figures }: Props) => {
 /** How far the question is, what it waits for, when to look at it again, and what can be done with it now. */
 export const Standing = (props: Props) => {
   const { view, figures, timeZone, now } = props
-  const { state, remindAt, steps, requests, answer } = view
+  const { state, remindAt, soldOnAt, steps, requests, answer } = view
   const { id, cameBy } = answer.inputs.question
   const roads = QUESTION_ROADS[state]
   const came = requests.filter((request) => request.state === 'answered')
@@ -67,6 +67,12 @@ export const Standing = (props: Props) => {
           </span>
         )}
       </p>
+      {soldOnAt !== undefined && (
+        <p class="nothing" role="note">
+          <b>Asked before {answer.inputs.machine.tag} was sold on</b>, on {figures.date(soldOnAt)}. It stays
+          with the one who asked; the present owner sees nothing of it.
+        </p>
+      )}
       {state === 'new' && came.length > 0 && (
         <p class="arrived">
           <b>The missing thing arrived:</b>{' '}

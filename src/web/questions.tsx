@@ -130,6 +130,7 @@ export const QuestionLines = (props: {
             ) : (
               <a href={pathTo('answers', line.answerId)}>{stateOf(line, figures)}</a>
             )}
+            {line.soldOnAt !== undefined && ', before it was sold on'}
           </span>
         </li>
       ))}

@@ -13,8 +13,9 @@ export const pathToYes = (questionId: string, option: Pick<Option, 'id'>, answer
     answerId === undefined ? '' : `&answer=${encodeURIComponent(answerId)}`
   }`
 
-/** The way from an option to its job. */
+/** The way from an option to its job; none while no yes can be written down. */
 export const YesLink = ({ option, shown }: { option: Option; shown: Shown }) => {
+  if (shown.isTaken) return null
   const { question, parts } = shown.answer.inputs
   return (
     <a href={pathToYes(question.id, option, shown.answerId)}>

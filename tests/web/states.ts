@@ -67,6 +67,21 @@ const standing = (state: QuestionState): Partial<WebUses> => ({
     }),
 })
 
+/** An answered question of an owner who has sold the machine since. */
+const soldOn: Partial<WebUses> = {
+  questionView: async () => ({
+    ok: true,
+    value: {
+      answer: computeAnswer(inputs, NOW),
+      earlier: [],
+      state: 'answered',
+      soldOnAt: '2026-06-10T15:00:00.000Z',
+      steps: [],
+      requests: [],
+    },
+  }),
+}
+
 const line = (id: string, changes: Partial<QuestionLine>): QuestionLine => ({
   ...{ id, machineTag: 'T-0007', words: `What about question ${id}?`, askedAt: '2026-06-01T15:00:00.000Z' },
   ...{ customerName: 'Imre Vale', targetFps: 60, asks: 'what can I do', state: 'new' },
@@ -85,7 +100,7 @@ const allQuestions: Partial<WebUses> = {
     due: [line('Q-2', { remindAt: '2026-06-11T17:00:00.000Z', state: 'answered' })],
     waiting: [line('Q-3', { asks: 'something is wrong' })],
     asked: [line('Q-4', { state: 'waiting for the owner', openLimits: ['coolerRoomMm'] })],
-    written: [line('Q-5', { state: 'answered' })],
+    written: [line('Q-5', { state: 'answered', soldOnAt: '2026-06-10T15:00:00.000Z' })],
     calledOff: [line('Q-6', { state: 'called off' })],
     ...{ emptyShop: false, ready: { ...NO_SHELF, shelf: true } },
   }),
@@ -378,6 +393,7 @@ export const PAGE_STATES: readonly PageState[] = [
     inputs: withQuestion({ asks: 'will it run this' }),
   },
   { name: 'question-waits', path: '/questions/Q-0007', uses: standing('waiting for the owner') },
+  { name: 'question-sold-on', path: '/questions/Q-0007', uses: soldOn },
   { name: 'question-arrived', path: '/questions/Q-0007', uses: standing('new') },
   { name: 'question-called-off', path: '/questions/Q-0007', uses: standing('called off') },
   { name: 'questions-all', path: '/', uses: allQuestions },

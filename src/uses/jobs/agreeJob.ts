@@ -19,6 +19,7 @@ import { insertJob, jobsOfMachine, nextJobId } from '../../store/jobs.ts'
 import { loadMachine } from '../../store/machines.ts'
 import type { Db, Store } from '../../store/open.ts'
 import { listParts, upsertParts } from '../../store/parts.ts'
+import { questionStanding } from '../../store/questions.ts'
 import { addStateChange } from '../../store/stateChanges.ts'
 import { freeId } from '../addMachine.ts'
 import { answerQuestion } from '../answerQuestion.ts'
@@ -110,9 +111,13 @@ function optionProblem(chosen: Agreeable | undefined, got: string): Problem | un
   return because && { code: 'conflict', field: 'optionId', next: WHY_NOT[because] }
 }
 
-/** One open job a machine at a time, and only on the machine that the answer was about. */
+/** One open job a machine at a time, on the machine that the answer was about, while it is the asker's. */
 async function machineProblems(tx: Db, { inputs }: Answer): Promise<Problem[]> {
   const { tag, build } = inputs.machine
+  if ((await questionStanding(tx, inputs.question.id))?.soldOnAt !== undefined) {
+    const next = `${tag} was sold on since this was asked. Take down what its present owner asks, and answer that.`
+    return [{ code: 'conflict', field: 'question', next }]
+  }
   const open = (await jobsOfMachine(tx, tag)).find(({ state }) => !isOver(state))
   if (open !== undefined) {
     const next = `${tag} has an open job already, ${open.id}, and its promise counts on the parts of today. Finish that job or call it off first.`
