@@ -1,7 +1,4 @@
 import type { Context, Hono } from 'hono'
-import { html } from 'hono/html'
-import type { Child } from 'hono/jsx'
-import type { ContentfulStatusCode } from 'hono/utils/http-status'
 import { LIMIT_KEYS } from '../core/limits/catalogue.ts'
 import type { LimitKey } from '../core/limits/limit.ts'
 import { postsAfter } from '../core/ownerLink.ts'
@@ -11,134 +8,24 @@ import { LIMIT_COLUMNS } from '../input/tables/machines.ts'
 import type { Problem, Result } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
 import type { OwnerPageView } from '../uses/ownerPage.ts'
-import { LIMIT_WORDS } from '../words/en/limits.ts'
 import { OWNER_EN } from '../words/en/ownerPage.ts'
-import type { Figures } from '../words/figures.ts'
 import { sayLimit } from '../words/limits.ts'
 import { KIND_WORDS } from '../words/options.ts'
 import { OWNER_STATE_WORDS } from '../words/questionState.ts'
-import { capital, curly, fill } from '../words/say.ts'
-import { assets } from './assets.ts'
-import { choicesOf, enterableKey, sourcesFor } from './claimForm.ts'
-import { Field, FirstSubmit, ProblemSummary, Select, type Typed, textOf, typedOf } from './form.tsx'
+import { capital, fill } from '../words/say.ts'
+import { enterableKey, sourcesFor } from './claimForm.ts'
+import { type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, param, type Web } from './frame.ts'
-import { MarkSheet } from './mark.tsx'
-import { PhotoForm, photoOf } from './ownerLink.tsx'
-import {
-  AsksChoice,
-  ComplaintFields,
-  DisplayFields,
-  type FieldsProps,
-  isFoldOpen,
-  PartFields,
-  TargetAndBudget,
-  TitleFields,
-  WishFields,
-} from './questionFields.tsx'
-import { askedFields, questionLabel } from './questionForm.ts'
+import { AskForm, type OwnerProps, Report, RequestForm } from './ownerForms.tsx'
+import { nowherePage, ownerPage } from './ownerFrame.tsx'
+import { photoOf } from './ownerLink.tsx'
+import { askedFields } from './questionForm.ts'
 import { readForm } from './readForm.ts'
-import { settingName, titleName } from './settingText.ts'
 import { fieldReader, readingOf } from './typed.ts'
-
-/** A page for somebody who has a link and nothing else: no way from here to the shop's own pages. */
-const ownerPage = (
-  c: Context,
-  title: string,
-  demo: boolean,
-  body: Child,
-  status: ContentfulStatusCode = 200,
-) => {
-  c.header('X-Robots-Tag', 'noindex, nofollow')
-  const whole = (
-    <html lang="en">
-      <head>
-        <meta charset="utf-8" />
-        <meta name="viewport" content="width=device-width, initial-scale=1" />
-        <meta name="color-scheme" content="light dark" />
-        <meta name="robots" content="noindex, nofollow" />
-        <title>{`${title} · Stillfits`}</title>
-        <link rel="icon" href={assets.icon} type="image/svg+xml" />
-        <link rel="stylesheet" href={assets.css} />
-        <script src={assets.script} defer></script>
-      </head>
-      <body>
-        <a class="skip" href="#main">
-          Skip to the page
-        </a>
-        <MarkSheet />
-        {demo && (
-          <p class="demo" role="note">
-            <b>Demo shop:</b> invented people, parts and prices. Nothing here is sent.
-          </p>
-        )}
-        <main id="main" tabindex={-1} class="owner">
-          {body}
-        </main>
-      </body>
-    </html>
-  )
-  return c.html(html`<!doctype html>${whole}`, status)
-}
-
-type Props = {
-  view: OwnerPageView
-  token: string
-  figures: Figures
-  typed: Typed
-  problems: readonly Problem[]
-}
 
 const w = OWNER_EN
 
-const to = (token: string, rest: string): string => `/o/${token}/${rest}`
-
-const RequestForm = ({
-  request,
-  token,
-  typed,
-  problems,
-}: Props & { request: OwnerPageView['requests'][number] }) => {
-  const { id, limitKey, photos } = request
-  const { label, meaning, findOut } = LIMIT_WORDS[limitKey]
-  const limit = enterableKey(limitKey)
-  return (
-    <section class="card" id={`request-${id}`}>
-      <h2>
-        {w.need} {curly(label.charAt(0).toLowerCase() + label.slice(1))}
-      </h2>
-      <p>{curly(meaning)}</p>
-      <p>{curly(findOut)}</p>
-      {limit !== undefined && (
-        <form method="post" action={to(token, 'limits')} class="form">
-          <input type="hidden" name="request" value={id} />
-          <Field
-            name={`limit.${limitKey}`}
-            label={curly(label)}
-            hint={choicesOf(limit) ?? LIMIT_COLUMNS[limit].cell.allowed}
-            typed={typed}
-            problems={problems}
-          />
-          <p class="actions">
-            <button class="button" type="submit">
-              {w.sendValue}
-            </button>
-          </p>
-        </form>
-      )}
-      {photos > 0 && (
-        <p class="soft">{photos === 1 ? w.onePhoto : fill(w.photos, { count: String(photos) })}</p>
-      )}
-      {problems
-        .filter((p) => p.field === `photo.${id}`)
-        .map((p) => (
-          <p class="wrong">{p.next}</p>
-        ))}
-      <PhotoForm action={to(token, 'photos')} id={id} hidden={['request', id]} label={w.photo} />
-    </section>
-  )
-}
-
-const Questions = ({ view, figures }: Props) =>
+const Questions = ({ view, figures }: OwnerProps) =>
   view.questions.length === 0 ? null : (
     <section class="card">
       <h2>{w.questions}</h2>
@@ -164,7 +51,7 @@ const Questions = ({ view, figures }: Props) =>
     </section>
   )
 
-const Facts = ({ view, figures }: Props) => {
+const Facts = ({ view, figures }: OwnerProps) => {
   const known = LIMIT_KEYS.filter((k) => view.limits[k].known)
   return (
     <section class="card">
@@ -197,95 +84,7 @@ const Facts = ({ view, figures }: Props) => {
   )
 }
 
-const AskForm = (props: Props & { oneMore: boolean }) => {
-  const { view, token, typed, problems, oneMore } = props
-  const { titles, settings } = view
-  const fields: FieldsProps = {
-    ...{ titles, settings, typed, problems, oneMore, by: 'owner' },
-    currency: view.shop.policy.currency,
-  }
-  const folds = ['widthPx', 'heightPx', 'refreshHz', 'planned.', 'wishes']
-  return (
-    <form method="post" action={to(token, 'questions')} class="card form asking" id="ask">
-      <FirstSubmit value="send" />
-      <h2>{w.ask}</h2>
-      <ProblemSummary problems={problems} labels={(field) => w.labels[field] ?? questionLabel(field)} />
-      <Field
-        name="words"
-        label={w.words}
-        hint={w.wordsHint}
-        rows={3}
-        typed={typed}
-        problems={problems}
-        required
-      />
-      <AsksChoice {...fields} />
-      <PartFields {...fields} />
-      <ComplaintFields {...fields} />
-      <div class="of-titles">
-        <TitleFields {...fields} />
-        <TargetAndBudget {...fields} />
-      </div>
-      <details open={isFoldOpen(fields, folds)}>
-        <summary>{w.more}</summary>
-        <DisplayFields {...fields} />
-        <WishFields {...fields} />
-      </details>
-      <p class="actions">
-        <button class="button" type="submit" name="do" value="send">
-          {w.send}
-        </button>
-      </p>
-    </form>
-  )
-}
-
-const Report = ({ view, token, typed, problems }: Props) => {
-  const [job] = view.jobs
-  if (job === undefined) return null
-  const choices = job.titles.map(
-    ({ titleId, settingId }) =>
-      [
-        `${titleId}@${settingId}`,
-        `${titleName(view.titles, titleId)}, ${settingName(view.settings, settingId)}`,
-      ] as const,
-  )
-  return (
-    <form method="post" action={to(token, 'fps')} class="card form">
-      <h2>{w.report}</h2>
-      <p>{w.reportSays}</p>
-      <input type="hidden" name="job" value={job.jobId} />
-      <Select name="reportTitle" label={w.reportTitle} typed={typed} problems={problems} choices={choices} />
-      <div class="row">
-        <Field
-          name="reportFps"
-          label={w.reportFps}
-          unit="FPS"
-          inputmode="decimal"
-          typed={typed}
-          problems={problems}
-          narrow
-        />
-        <Field
-          name="reportLow1Fps"
-          label={w.reportLow}
-          unit="FPS"
-          inputmode="decimal"
-          typed={typed}
-          problems={problems}
-          narrow
-        />
-      </div>
-      <p class="actions">
-        <button class="button" type="submit">
-          {w.sendReport}
-        </button>
-      </p>
-    </form>
-  )
-}
-
-const Body = (props: Props & { oneMore: boolean; done: string | undefined }) => {
+const Body = (props: OwnerProps & { oneMore: boolean; done: string | undefined }) => {
   const { view, figures, done } = props
   const { shop, tag } = view
   return (
@@ -322,21 +121,6 @@ const DONE: Readonly<Record<string, string>> = {
   photo: w.done.photo,
   question: w.done.question,
   report: w.done.report,
-}
-
-/** The same for a link that nobody made, that has ended or that was taken back, and for every path beside them. */
-export const nowherePage = (c: Context, { options }: Web) => {
-  c.set('leadsNowhere', true)
-  return ownerPage(
-    c,
-    w.nowhere.head,
-    options.demo,
-    <article class="card slim">
-      <h1>{w.nowhere.head}</h1>
-      <p>{w.nowhere.says}</p>
-    </article>,
-    404,
-  )
 }
 
 export function ownerRoutes(app: Hono, web: Web): void {
