@@ -20,7 +20,10 @@ export default defineConfig({
         extends: true,
         test: {
           name: 'pure',
-          include: ['tests/{core,words,input}/**/*.test.{ts,tsx}', 'tests/{boundaries,threats}.test.ts'],
+          include: [
+            'tests/{core,words,input,simulator}/**/*.test.{ts,tsx}',
+            'tests/{boundaries,threats}.test.ts',
+          ],
           isolate: false,
           benchmark: { include: ['tests/bench/**/*.bench.ts'] },
         },
