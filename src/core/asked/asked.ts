@@ -77,7 +77,8 @@ export type TitleAsked = {
   readonly settingId: string
   /** Absent: nothing was measured on these parts. */
   readonly todayFps?: number | undefined
-  readonly runsToday: 'yes' | 'no' | 'not known'
+  /** `may`: too near the target to say, see MAY_REACH. */
+  readonly runsToday: 'yes' | 'may' | 'no' | 'not known'
   /** The cheapest option of the ranking that brings it there, where today does not. */
   readonly roadId?: string | undefined
 }

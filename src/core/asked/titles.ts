@@ -1,28 +1,34 @@
+import type { TitleGain } from '../gain/gain.ts'
+import { MAY_REACH, reaches } from '../gain/targets.ts'
+import { isSure } from '../gain/useful.ts'
 import type { Question } from '../question.ts'
-import { reachesTarget } from '../ranking/draftOption.ts'
-import type { Option, Ranking } from '../ranking/option.ts'
-import type { TitlesAsked } from './asked.ts'
+import { isAtTarget, reachesTarget } from '../ranking/draftOption.ts'
+import type { Ranking } from '../ranking/option.ts'
+import type { TitleAsked, TitlesAsked } from './asked.ts'
 
 /** Each title against the target: today, and the cheapest option that brings it there. Unknown is never a yes. */
 export function titlesAsked({ wanted, targetFps }: Question, { today, ranked }: Ranking): TitlesAsked {
-  const reaches = (fps: number) => reachesTarget(fps, targetFps)
-  const afterIn = (option: Option, i: number): number => {
-    const gain = option.gains[i]
-    return gain === undefined || gain.grade === 'no number' ? 0 : gain.after.averageFps
-  }
   return {
     ask: 'will it run this',
     titles: wanted.map(({ titleId, settingId }, i) => {
       const now = today[i]
       const todayFps = now === undefined || now.grade === 'no number' ? undefined : now.after.averageFps
-      const runsToday = todayFps === undefined ? 'not known' : reaches(todayFps) ? 'yes' : 'no'
+      const runsToday = now === undefined ? 'not known' : runsNow(now, targetFps)
       const [road] =
         runsToday === 'yes'
           ? []
           : ranked
-              .filter((option) => reaches(afterIn(option, i)))
+              .filter(({ gains }) => gains[i] !== undefined && isAtTarget(gains[i], targetFps))
               .sort((a, b) => a.price.netMinor - b.price.netMinor || (a.id < b.id ? -1 : 1))
       return { titleId, settingId, todayFps, runsToday, ...(road && { roadId: road.id }) }
     }),
   }
+}
+
+function runsNow(now: TitleGain, targetFps: number): TitleAsked['runsToday'] {
+  if (isAtTarget(now, targetFps)) return 'yes'
+  if (now.grade === 'no number') return 'not known'
+  if (!isSure(now)) return reachesTarget(now.after.averageFps, targetFps) ? 'yes' : 'no'
+  const isNear = now.sdAfter !== undefined && (reaches(now, targetFps)?.after ?? 0) >= MAY_REACH
+  return isNear ? 'may' : 'no'
 }

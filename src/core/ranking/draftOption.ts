@@ -1,6 +1,7 @@
 import { minorPerMajor } from '../currency.ts'
 import { byText } from '../gain/cellOf.ts'
 import type { TitleGain } from '../gain/gain.ts'
+import { REACHED, reaches } from '../gain/targets.ts'
 import { isSure, usefulGain } from '../gain/useful.ts'
 import type { Question } from '../question.ts'
 import type { ShopPolicy } from '../shop.ts'
@@ -13,11 +14,19 @@ const FPS_ROUNDING = 1e-9
 export const reachesTarget = (fps: number, targetFps: number): boolean => fps >= targetFps - FPS_ROUNDING
 
 /**
- * Titles whose mean frame rate is at the owner's target. A title without a number, or whose runs disagree, is not
- * counted: unknown is never fine, also where today's figure is already there.
+ * Whether a title runs at the target after a change: with a probability of four in five where the model tells the
+ * spread of that frame rate, else by its mean. A title without a number, or whose runs disagree, does not: unknown is
+ * never fine, also where today's figure is already there.
  */
+export const isAtTarget = (gain: TitleGain, targetFps: number): boolean =>
+  isSure(gain) &&
+  (gain.sdAfter === undefined
+    ? reachesTarget(gain.after.averageFps, targetFps)
+    : (reaches(gain, targetFps)?.after ?? 0) >= REACHED)
+
+/** Titles that run at the owner's target after a change. */
 export const titlesAtTarget = (gains: readonly TitleGain[], { targetFps }: Question): number =>
-  gains.filter((g) => isSure(g) && reachesTarget(g.after.averageFps, targetFps)).length
+  gains.filter((gain) => isAtTarget(gain, targetFps)).length
 
 /** A draft with its gains, and what follows from them. `gains` in the order of the owner's titles. */
 export function optionOf(

@@ -58,7 +58,7 @@ export type Option = {
   /** Useful percent for 100 major units of money; absent without a gain or where the net price is 0 or below. */
   readonly pctPer100?: number | undefined
   readonly withinBudget: boolean
-  /** Titles whose mean reaches the target after the change; one without a number, or whose runs disagree, is not. */
+  /** Titles that run at the target after the change, see isAtTarget. */
   readonly titlesAtTarget: number
   /** Useful gain reaches the shop's smallest gain worth the visit. */
   readonly worthTheVisit: boolean
@@ -120,7 +120,7 @@ export type Ranking = {
   /** The largest useful gain that the budget pays for; absent without a budget. */
   readonly bestInBudgetId?: string | undefined
   /**
-   * The cheapest that brings all titles to the target by their means; if none does, the cheapest that brings the most,
+   * The cheapest that brings all titles to the target; if none does, the cheapest that brings the most,
    * when that is more than today. Absent when all are there already.
    */
   readonly cheapestToTargetId?: string | undefined

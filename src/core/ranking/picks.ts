@@ -38,7 +38,7 @@ function largestGain(good: readonly Standing[]): string | undefined {
 }
 
 /**
- * The cheapest that brings most titles to the target by their means, if that is more than today; so nothing when all
+ * The cheapest that brings most titles to the target, if that is more than today; so nothing when all
  * are there already. Frame rates reached are counted, not gains compared, so the set of titles does not matter here.
  */
 function cheapestToTarget(good: readonly Standing[], today: number): string | undefined {

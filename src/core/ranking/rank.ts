@@ -1,6 +1,7 @@
 import { type Build, type Change, NO_CHANGE } from '../build.ts'
 import type { Judged } from '../fit/judgeChange.ts'
-import type { GainModel, TitleGain } from '../gain/gain.ts'
+import { between } from '../gain/between.ts'
+import type { GainModel, LogGain, TitleGain } from '../gain/gain.ts'
 import { type Fitted, fittedKey, type MemoryAsItRuns } from '../gain/run.ts'
 import { seenGains } from '../gain/useful.ts'
 import { fittedOf } from '../limits/asItRuns.ts'
@@ -52,7 +53,7 @@ export type RankInput = {
 export function rank(input: RankInput): Ranking {
   const { machine, question } = input
   const desk = deskOf(input)
-  const { offers, unwanted, search, between, judgedToday, fittedToday, fittedAfter, gains } = desk
+  const { offers, unwanted, search, apart, judgedToday, fittedToday, fittedAfter, gains } = desk
   const endKey = (draft: Draft): string | undefined => {
     const after = fittedAfter(draft)
     return after && fittedKey(after)
@@ -80,7 +81,7 @@ export function rank(input: RankInput): Ranking {
   const titlesAtTargetToday = titlesAtTarget(today, question)
   return {
     ranked: [...ranked.values()],
-    groups: leaderGroups(standings, between),
+    groups: leaderGroups(standings, apart),
     withoutNumber: places.noNumber.map(optionFor).sort(byPrice),
     needsAFact: places.unclear.map(optionFor).sort(byPromise),
     ruledOut: ruledOutOf(places.homeless, unwanted, search),
@@ -100,13 +101,18 @@ export function deskOf(input: RankInput) {
   const { offers, unwanted } = offersOf(input.shelf, input.parts, question.wishes, machine.build)
   const prices = priceTableOf(input.work, input.tradeIns)
   const search = searchOf(machine.build, offers, prices, (change) => input.judge(machine, change))
-  const between = remembered(input.model, machine.tag)
+  const gainOf = remembered((titleId, settingId, before, after) =>
+    input.model.predict({ titleId, settingId, machineTag: machine.tag, before, after }),
+  )
+  const apart = remembered((titleId, settingId, first, second) =>
+    between(input.model, { titleId, settingId, machineTag: machine.tag }, first, second),
+  )
   const judgedToday = input.judge(machine, NO_CHANGE)
   const fittedToday = fittedOf(machine.build, judgedToday.limitsAfter, input.seenMemory)
   const fittedAfter = ({ change, judged: { after, limitsAfter } }: Draft): Fitted | undefined =>
     fittedOf(after, limitsAfter, leavesMemory(machine.build, after, change) ? input.seenMemory : undefined)
   const gains = (from: Fitted | undefined, to: Fitted | undefined) =>
-    question.wanted.map((wanted) => between(wanted, from, to))
+    question.wanted.map((wanted) => gainOf(wanted, from, to))
   const optionFrom = (from: Fitted | undefined, draft: Draft): Option => {
     const to = fittedAfter(draft)
     const told = isOutsideRuns(draft.base) ? untold(gains(from, from), from, question) : gains(from, to)
@@ -115,7 +121,7 @@ export function deskOf(input: RankInput) {
   }
   const optionFor = (draft: Draft): Option => optionFrom(fittedToday, draft)
   return {
-    ...{ offers, unwanted, prices, search, between, judgedToday, fittedToday },
+    ...{ offers, unwanted, prices, search, apart, judgedToday, fittedToday },
     ...{ fittedAfter, gains, optionFrom, optionFor },
   }
 }
@@ -177,19 +183,22 @@ const leavesMemory = (before: Build, after: Build, { work }: Change): boolean =>
 
 const MEMORY_STATES = ['memoryRunsMts', 'memoryProfileOn', 'modulesInBothChannels'] as const
 
-/** The model's answers, each asked once. */
-function remembered(model: GainModel, machineTag: string) {
-  const answers = new Map<string, TitleGain>()
-  return (
-    { titleId, settingId }: Wanted,
-    before: Fitted | undefined,
-    after: Fitted | undefined,
-  ): TitleGain => {
+type Ends<T> = (
+  titleId: string,
+  settingId: string,
+  before: Fitted | undefined,
+  after: Fitted | undefined,
+) => T
+
+/** What a model answers to two ends, each asked once. */
+function remembered<T extends TitleGain | LogGain | undefined>(ask: Ends<T>) {
+  const answers = new Map<string, T>()
+  return ({ titleId, settingId }: Wanted, before: Fitted | undefined, after: Fitted | undefined): T => {
     const ends = [before, after].map((end) => (end === undefined ? null : fittedKey(end)))
     const key = JSON.stringify([titleId, settingId, ...ends])
     const known = answers.get(key)
-    if (known) return known
-    const fresh = model.predict({ titleId, settingId, machineTag, before, after })
+    if (known !== undefined) return known
+    const fresh = ask(titleId, settingId, before, after)
     answers.set(key, fresh)
     return fresh
   }

@@ -1,12 +1,12 @@
-import type { TitleGain } from '../gain/gain.ts'
+import type { LogGain } from '../gain/gain.ts'
 import { FOUR_OF_FIVE_SD } from '../gain/noise.ts'
 import type { Fitted } from '../gain/run.ts'
 import { type SeenGain, sdOfSum } from '../gain/useful.ts'
 import type { Wanted } from '../question.ts'
 import type { Standing } from './standing.ts'
 
-/** Gain from one new end to another in one of the owner's titles. */
-export type Between = (wanted: Wanted, from: Fitted, to: Fitted) => TitleGain
+/** What one new end gains over another in one of the owner's titles, the old end cancelled; see gain/between.ts. */
+export type Between = (wanted: Wanted, from: Fitted, to: Fitted) => LogGain | undefined
 
 /**
  * Groups of options that cannot be told apart *from their leader*, in the order given. The first is a leader; its
@@ -50,7 +50,7 @@ function isTie(a: Standing, b: Standing, between: Between): boolean {
   const sds = terms.map(({ sdA, sdB, seenA, seenB }) => {
     if (sdA === 0 || sdB === 0) return sdA + sdB
     const gain = between(seenA.wanted, a.after, b.after)
-    if (gain.grade === 'no number') return Math.hypot(sdA, sdB)
+    if (gain === undefined) return Math.hypot(sdA, sdB)
     const correlation =
       (seenA.gain.sd ** 2 + seenB.gain.sd ** 2 - gain.sd ** 2) / (2 * seenA.gain.sd * seenB.gain.sd)
     return Math.sqrt(Math.max(0, sdA ** 2 + sdB ** 2 - 2 * sdA * sdB * correlation))

@@ -300,7 +300,10 @@ function titlesSaid(ctx: Context, { titles }: TitlesAsked): AskedSaid {
   const items = titles.map(({ titleId, runsToday, todayFps, roadId }, i): Item => {
     const road = ctx.answer.ranking.ranked.find(({ id }) => id === roadId)
     const gain = road?.gains[i]
-    const today = todayFps === undefined ? [] : [fill(w.today, { fps: ctx.figures.fps(todayFps) })]
+    const today =
+      todayFps === undefined
+        ? []
+        : [fill(runsToday === 'may' ? w.near : w.today, { fps: ctx.figures.fps(todayFps), target })]
     const verdict: Verdict =
       runsToday === 'yes'
         ? 'fits'
@@ -334,7 +337,9 @@ function titlesSaid(ctx: Context, { titles }: TitlesAsked): AskedSaid {
       ? fill(w.some, values)
       : of('no') > 0
         ? fill(w.no, values)
-        : w.unknown
+        : of('may') > 0
+          ? fill(w.may, values)
+          : w.unknown
   return {
     verdict: isAll ? 'fits' : of('no') > 0 ? 'does not fit' : "can't tell",
     what: '',
