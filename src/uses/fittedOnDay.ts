@@ -1,9 +1,11 @@
 import { type Build, buildOf } from '../core/build.ts'
-import type { Fitted } from '../core/gain/run.ts'
+import type { Fitted, Run } from '../core/gain/run.ts'
 import { asSet } from '../core/limits/asItRuns.ts'
 import { LIMIT_CATALOGUE } from '../core/limits/catalogue.ts'
+import { claimsFromRuns, seenMemoryOf } from '../core/limits/fromRuns.ts'
 import { linkInPart, memoryInPart } from '../core/limits/inPart.ts'
 import type { Claim } from '../core/limits/limit.ts'
+import { provenTogether } from '../core/limits/proven.ts'
 import { limitsOf } from '../core/limits/resolve.ts'
 import { SET_LIMITS } from '../core/limits/state.ts'
 import type { Part, PartKind } from '../core/part.ts'
@@ -17,14 +19,18 @@ type Records = { readonly parts: ReadonlyMap<string, Part>; readonly timeZone: s
  * What is known of what was fitted in a machine on the day of `at`, from its dated history and what is claimed about
  * it. What is not known is absent. A part that went out on that day counts as gone.
  *
- * @param seenMts the memory's rate as it was seen then: with it the rest of the memory can be told from the kits
+ * @param seen.seenMts the memory's rate as it was seen then: with it the rest of the memory can be told from the kits
+ * @param seen.ownRuns runs of this machine with the same parts: what they prove of link and memory holds then too
  */
 export function fittedOnDay(
   stays: readonly FittedPart[],
   claims: readonly Claim[],
   records: Records,
   at: string,
-  seenMts?: number,
+  {
+    seenMts,
+    ownRuns = [],
+  }: { readonly seenMts?: number | undefined; readonly ownRuns?: readonly Run[] } = {},
 ): FittedFields {
   const day = dayOf(at, records.timeZone)
   const then = partsOnDay(stays, records, at)
@@ -40,11 +46,13 @@ export function fittedOnDay(
     seenMts === undefined ? [] : [{ key: 'memoryRunsMts', value: seenMts, source: 'measured', pinned: true }]
   const others = seen.length > 0 ? held.filter((claim) => claim.key !== 'memoryRunsMts') : held
   const build: Build = buildOf(then)
-  const limits = limitsOf(build, [...others, ...seen])
+  const limits = limitsOf(build, [...provenTogether(build), ...claimsFromRuns(ownRuns), ...others, ...seen])
   const { gen, lanes } = linkInPart(build, limits)
+  const seenMemory = seenMemoryOf(ownRuns)
   return {
     processorId: build.processor?.id,
     cardId: build.card?.id,
+    ...(seenMts === undefined ? seenMemory : undefined),
     ...memoryInPart(build, limits),
     linkGen: gen,
     linkLanes: lanes,

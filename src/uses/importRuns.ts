@@ -112,7 +112,7 @@ function fittedFor(
         workshop.claims.get(machineTag) ?? [],
         workshop,
         draft.at,
-        draft.rateMts,
+        { seenMts: draft.rateMts },
       )
 }
 
