@@ -17,7 +17,7 @@ import { enterableKey, sourcesFor } from './claimForm.ts'
 import { type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, param, type Web } from './frame.ts'
 import { AskForm, type OwnerProps, Report, RequestForm } from './ownerForms.tsx'
-import { nowherePage, ownerPage } from './ownerFrame.tsx'
+import { nowherePage, ownerPage, ownerTrouble } from './ownerFrame.tsx'
 import { photoOf } from './ownerLink.tsx'
 import { askedFields } from './questionForm.ts'
 import { readForm } from './readForm.ts'
@@ -165,19 +165,7 @@ export function ownerRoutes(app: Hono, web: Web): void {
       const { posts: now, isAllowed } = postsAfter(posts.get(token) ?? [], Date.parse(uses.now()))
       posts.set(token, now)
       if (isAllowed) return act(c, token, page.value)
-      return ownerPage(
-        c,
-        w.often.head,
-        options.demo,
-        <article class="card slim">
-          <h1>{w.often.head}</h1>
-          <p>{w.often.says}</p>
-          <p>
-            <a href={`/o/${token}`}>{w.often.back}</a>
-          </p>
-        </article>,
-        429,
-      )
+      return ownerTrouble(c, web, 'often', 429)
     })
 
   const readerFor = (typed: Typed, view: OwnerPageView) => {

@@ -61,3 +61,38 @@ export const nowherePage = (c: Context, { options }: Web) => {
     404,
   )
 }
+
+const ofLink = /^\/o(?:\/([^/]*)|$)/
+
+/** Whether this was asked for with an owner's link; also where no route matched, or none was looked for yet. */
+export const isForOwner = (c: Context): boolean => ofLink.test(c.req.path)
+
+type Trouble = keyof typeof OWNER_EN.trouble
+
+/** What went wrong before or behind an owner's page, in the owner's words and with nothing of the shop's own pages. */
+export function ownerTrouble(
+  c: Context,
+  { options }: Web,
+  trouble: Trouble,
+  status: ContentfulStatusCode,
+  more?: Child,
+) {
+  const { head, says } = OWNER_EN.trouble[trouble]
+  const [, token = ''] = ofLink.exec(c.req.path) ?? []
+  return ownerPage(
+    c,
+    head,
+    options.demo,
+    <article class="card slim">
+      <h1>{head}</h1>
+      <p>{says}</p>
+      {more}
+      {token !== '' && trouble !== 'slowly' && (
+        <p>
+          <a href={`/o/${token}`}>{OWNER_EN.back}</a>
+        </p>
+      )}
+    </article>,
+    status,
+  )
+}

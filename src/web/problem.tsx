@@ -7,6 +7,7 @@ import { patternOf } from './access/pattern.ts'
 import { problemText, typedOf } from './form.tsx'
 import type { Place, Web } from './frame.ts'
 import { page } from './layout.tsx'
+import { isForOwner, ownerTrouble } from './ownerFrame.tsx'
 
 /** One card: what it is, why, and what to do. */
 export const Calm = ({ head, what, next }: { head: string; what: string; next: string }) => (
@@ -45,12 +46,14 @@ export const wrongMethodPage = (c: Context, web: Web, allowed: readonly string[]
   })
 }
 
-export const refusedPage = (c: Context, web: Web) =>
-  calm(c, web, 403, {
+export const refusedPage = (c: Context, web: Web) => {
+  if (isForOwner(c)) return ownerTrouble(c, web, 'elsewhere', 403)
+  return calm(c, web, 403, {
     head: 'This form did not come from our own page',
     what: 'Nothing was saved. A form is taken only from the page that showed it.',
     next: 'Open the page again, and send the form from there.',
   })
+}
 
 /** Asked for a name that is not ours (RFC 9110, 15.5.20): nothing of the shop stands on this page. */
 export const elsewherePage = (c: Context, web: Web) =>
@@ -60,27 +63,33 @@ export const elsewherePage = (c: Context, web: Web) =>
     next: 'Open the address that the program printed when it started, or add this name to STILLFITS_HOSTS.',
   })
 
-export const unreadablePage = (c: Context, web: Web) =>
-  calm(c, web, 400, {
+export const unreadablePage = (c: Context, web: Web) => {
+  if (isForOwner(c)) return ownerTrouble(c, web, 'unreadable', 400)
+  return calm(c, web, 400, {
     head: 'This could not be read',
     what: 'What arrived is not a form, or it broke off on its way. Nothing was saved.',
     next: 'Open the page again, and send the form from there.',
   })
+}
 
-export const tooLargePage = (c: Context, web: Web, limitBytes: number) =>
-  calm(c, web, 413, {
+export const tooLargePage = (c: Context, web: Web, limitBytes: number) => {
+  if (isForOwner(c)) return ownerTrouble(c, web, 'large', 413)
+  return calm(c, web, 413, {
     head: 'That is too much at once',
     what: `Nothing was saved. This page takes up to ${Math.floor(limitBytes / 1024)} kB at once.`,
     next: 'Send fewer or smaller files. A whole folder can also be read with the command stillfits import.',
   })
+}
 
 /** The time limit ran out (RFC 9110, 15.6.5); what was begun may still end. */
-export const tooSlowPage = (c: Context, web: Web) =>
-  calm(c, web, 504, {
+export const tooSlowPage = (c: Context, web: Web) => {
+  if (isForOwner(c)) return ownerTrouble(c, web, 'slow', 504)
+  return calm(c, web, 504, {
     head: 'This takes too long',
     what: 'We stopped waiting for it. It may still be finished behind this page.',
     next: 'Wait a minute, and look whether it was saved before you send it again.',
   })
+}
 
 /**
  * After an error that was thrown: what a person can do about it, or, for a fault of ours, the reference under which
@@ -92,6 +101,9 @@ export const thrownPage = async (c: Context, web: Web, error: unknown) => {
   if (problem === undefined || problem.code === 'internal')
     web.options.onFault?.({ reference, method: c.req.method, path: patternOf(c)?.path ?? '/…', error })
   if (problem?.code === 'busy') c.header('Retry-After', String(RETRY_SECONDS))
+  const status = STATUS_OF[problem?.code ?? 'internal']
+  const again = <Again c={c} posted={await postedTo(c)} />
+  if (isForOwner(c)) return ownerTrouble(c, web, problem?.code === 'busy' ? 'busy' : 'ours', status, again)
   const head = problem === undefined ? HEADS.internal : HEADS[problem.code]
   const says =
     problem?.next ??
@@ -102,9 +114,9 @@ export const thrownPage = async (c: Context, web: Web, error: unknown) => {
     <article class="card slim">
       <h1>{head ?? NEEDS_FIRST}</h1>
       <p>{says}</p>
-      <Again c={c} posted={await postedTo(c)} />
+      {again}
     </article>,
-    STATUS_OF[problem?.code ?? 'internal'],
+    status,
   )
 }
 

@@ -1,5 +1,6 @@
 import type { Context, MiddlewareHandler } from 'hono'
 import type { Web } from '../frame.ts'
+import { isForOwner, nowherePage } from '../ownerFrame.tsx'
 import { sessionTokenIn } from './cookie.ts'
 import { keyIn } from './keyIn.ts'
 import { patternOf } from './pattern.ts'
@@ -54,6 +55,7 @@ export function gate(web: Web): MiddlewareHandler {
     c.set('who', asker)
     if (row?.may === 'owner link') return throughLink(c, next)
     if (row !== undefined && mayDo(asker, row)) return next()
+    if (pattern === undefined && isForOwner(c)) return nowherePage(c, web)
     if (asker === undefined) return signInFirst(c, web)
     // Nothing is there, or not by that method: whoever is in is told so where such answers are made.
     if (pattern === undefined) return next()

@@ -3,6 +3,7 @@ import { STATUS_OF } from '../../problem.ts'
 import { isProgram, refuseScope, refuseStranger } from '../api/refusals.ts'
 import type { Web } from '../frame.ts'
 import { page } from '../layout.tsx'
+import { isForOwner, ownerTrouble } from '../ownerFrame.tsx'
 import { Again, Calm } from '../problem.tsx'
 import type { Who } from './who.ts'
 
@@ -86,6 +87,7 @@ export function unlistedPage(c: Context, web: Web) {
 /** To an address that asks too often (RFC 6585, 4). */
 export function slowDown(c: Context, web: Web, waitSeconds: number) {
   c.header('Retry-After', String(waitSeconds))
+  if (isForOwner(c)) return ownerTrouble(c, web, 'slowly', 429)
   const minutes = Math.ceil(waitSeconds / 60)
   return page(
     c,

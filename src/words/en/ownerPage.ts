@@ -45,10 +45,35 @@ export const OWNER_EN = {
     head: 'This link does not lead anywhere',
     says: 'It may have ended, or been replaced. Ask the shop for a new one.',
   },
-  often: {
-    head: 'That was a lot at once',
-    says: 'Nothing was saved this time. Wait an hour, then it works again.',
-    back: 'Back to your machine',
+  back: 'Back to your machine',
+  /** What can go wrong on the way; heads and sentences. */
+  trouble: {
+    often: {
+      head: 'That was a lot at once',
+      says: 'Nothing was saved this time. Wait an hour, then it works again.',
+    },
+    slowly: {
+      head: 'That was a lot of tries',
+      says: 'Wait a few minutes, then it works again. If your link does not lead anywhere, ask the shop for a new one.',
+    },
+    large: {
+      head: 'That is too large',
+      says: 'Nothing was saved. Send one photo of up to 5 MB at a time; a smaller one is sharp enough.',
+    },
+    elsewhere: {
+      head: 'This did not come from your page',
+      says: 'Nothing was saved. Open your page again, and send it from there.',
+    },
+    unreadable: {
+      head: 'This could not be read',
+      says: 'It broke off on its way, and nothing was saved. Open your page again, and send it from there.',
+    },
+    slow: {
+      head: 'This takes too long',
+      says: 'It may still be finished. Wait a minute, and look at your page before you send it again.',
+    },
+    busy: { head: 'One moment', says: 'Too much happens at once just now, and nothing was saved.' },
+    ours: { head: 'Something broke on our side', says: 'It is our fault, not yours.' },
   },
   foot: 'Only you have this link, from {shop}. It ends on {date}.',
 } as const
