@@ -720,3 +720,32 @@ export const accessLog = sqliteTable(
   },
   (t) => [index('access_log_by_time').on(t.at)],
 )
+
+/**
+ * How often what the gain model is fitted to has changed: one row, counted by triggers, so that whoever writes is counted.
+ * A run more is told apart from any other change, because the model takes it in without being fitted anew.
+ */
+export const gainRevisions = sqliteTable(
+  'gain_revisions',
+  {
+    id: integer().primaryKey(),
+    runsAdded: integer().notNull(),
+    /** Runs changed or taken out; titles, settings, figures of processors and cards, the shop's window. */
+    changed: integer().notNull(),
+  },
+  (t) => [check('gain_revisions_one_row', sql`${t.id} = 1`)],
+)
+
+/** Where the next fit of the gain model starts from: one row. Losing it costs time and no figure. */
+export const gainStarts = sqliteTable(
+  'gain_starts',
+  {
+    id: integer().primaryKey(),
+    start: text({ mode: 'json' }).$type<unknown>().notNull(),
+    runs: integer().notNull(),
+    /** How long that fit took, for whoever waits for the next one. */
+    tookMs: integer().notNull(),
+    at: text().notNull(),
+  },
+  (t) => [check('gain_starts_one_row', sql`${t.id} = 1`)],
+)

@@ -1,6 +1,5 @@
 import type { TitleGain } from '../gain/gain.ts'
 import { MAY_REACH, reaches } from '../gain/targets.ts'
-import { isSure } from '../gain/useful.ts'
 import type { Question } from '../question.ts'
 import { isAtTarget, reachesTarget } from '../ranking/draftOption.ts'
 import type { Ranking } from '../ranking/option.ts'
@@ -28,7 +27,7 @@ export function titlesAsked({ wanted, targetFps }: Question, { today, ranked }: 
 function runsNow(now: TitleGain, targetFps: number): TitleAsked['runsToday'] {
   if (isAtTarget(now, targetFps)) return 'yes'
   if (now.grade === 'no number') return 'not known'
-  if (!isSure(now)) return reachesTarget(now.after.averageFps, targetFps) ? 'yes' : 'no'
+  if (now.disagrees) return reachesTarget(now.after.averageFps, targetFps) ? 'yes' : 'no'
   const isNear = now.sdAfter !== undefined && (reaches(now, targetFps)?.after ?? 0) >= MAY_REACH
   return isNear ? 'may' : 'no'
 }
