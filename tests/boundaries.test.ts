@@ -12,7 +12,15 @@ const root = fileURLToPath(new URL('..', import.meta.url))
 const ALLOWED: Record<string, readonly (string | RegExp)[]> = {
   'src/core': ['src/core'],
   'src/words': ['src/words', 'src/core'],
-  'src/input': ['src/input', 'src/core', 'src/problem.ts', 'npm:zod', 'npm:papaparse', 'node:string_decoder'],
+  'src/input': [
+    'src/input',
+    'src/core',
+    'src/problem.ts',
+    'npm:zod',
+    'npm:papaparse',
+    'node:string_decoder',
+    'node:util',
+  ],
   'src/store': [
     'src/store',
     'src/core',

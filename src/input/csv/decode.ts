@@ -25,7 +25,7 @@ export function decodeText(bytes: Uint8Array, file: string): Result<string> {
 }
 
 /** By the byte order mark (The Unicode Standard, section 23.8); else by where the zero bytes of Latin letters lie. */
-function encodingOf(bytes: Uint8Array): 'utf-8' | 'utf-16le' | 'utf-16be' {
+export function encodingOf(bytes: Uint8Array): 'utf-8' | 'utf-16le' | 'utf-16be' {
   const [first, second] = bytes
   if (first === 0xff && second === 0xfe) return 'utf-16le'
   if (first === 0xfe && second === 0xff) return 'utf-16be'
