@@ -80,7 +80,9 @@ describe('rows without a frame are counted', () => {
   test('empty and short rows, words, zero, negative', async () => {
     const rows = [
       'n,ms',
-      ...[...TIMES, ...TIMES].map((ms, i) => `${i},${ms}`),
+      ...Array.from({ length: 10 }, () => TIMES)
+        .flat()
+        .map((ms, i) => `${i},${ms}`),
       '8,',
       '9',
       '10,NaN',
@@ -90,10 +92,10 @@ describe('rows without a frame are counted', () => {
       '14,inf',
     ]
     const { rows: counts, figures } = await read(list(rows))
-    expect(figures?.frames).toBe(16)
+    expect(figures?.frames).toBe(80)
     expect(counts).toEqual({
-      rows: 23,
-      frames: 16,
+      rows: 87,
+      frames: 80,
       left: {
         ...{ 'no value': 2, 'not a number': 3, zero: 1, negative: 1 },
         ...{ 'never shown': 0, 'out of order': 0, 'starts again': 0, pause: 0 },
