@@ -396,6 +396,24 @@ export const ownerRequests = sqliteTable(
   ],
 )
 
+/**
+ * Firmware tables that machines gave of themselves, newest last: what the next one is held against. Serial numbers, asset
+ * tags and UUIDs are not in them. Rows are only added.
+ */
+export const readings = sqliteTable(
+  'readings',
+  {
+    id: integer().primaryKey({ autoIncrement: true }),
+    machineTag: text()
+      .notNull()
+      .references(() => machines.tag),
+    at: text().notNull(),
+    /** JSON: as core/firmwareTable types it. */
+    firmwareTable: text({ mode: 'json' }).$type<unknown>().notNull(),
+  },
+  (t) => [index('readings_by_machine').on(t.machineTag)],
+)
+
 /** Pictures an owner or the builder took: a label, the inside of a case. */
 export const photos = sqliteTable(
   'photos',
