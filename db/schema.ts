@@ -767,3 +767,34 @@ export const gainStarts = sqliteTable(
   },
   (t) => [check('gain_starts_one_row', sql`${t.id} = 1`)],
 )
+
+/** Frame-time logs as they were uploaded. */
+export const frameLogs = sqliteTable(
+  'frame_logs',
+  {
+    id: integer().primaryKey({ autoIncrement: true }),
+    /** The file's own name. */
+    name: text().notNull(),
+    addedAt: text().notNull(),
+    /** Length and SHA-256 of the file, and bytes kept. Null while it is coming in: then nothing shows it. */
+    size: integer(),
+    sha256: text(),
+    keptBytes: integer(),
+    /** JSON: how it was read when a run was last saved from it. */
+    choice: text({ mode: 'json' }).$type<unknown>(),
+  },
+  (t) => [index('frame_logs_by_sha256').on(t.sha256)],
+)
+
+/** The file through gzip, cut into pieces of at most 1,000,000 bytes: one behind the other they are one gzip file. */
+export const frameLogPieces = sqliteTable(
+  'frame_log_pieces',
+  {
+    logId: integer()
+      .notNull()
+      .references(() => frameLogs.id),
+    position: integer().notNull(),
+    bytes: blob({ mode: 'buffer' }).notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.logId, t.position] })],
+)
