@@ -25,10 +25,25 @@ const escapePattern = (text: string): string => text.replace(/[.*+?^${}()|[\]\\/
 
 /** The word on its own: not inside a longer word, a name with a hyphen or a number. */
 const patternOf = (gloss: Gloss): RegExp =>
-  new RegExp(`(?<![\\p{L}\\d-])(?:${Object.keys(gloss).map(escapePattern).join('|')})(?![\\p{L}\\d-])`, 'u')
+  new RegExp(`(?<![\\p{L}\\d-])(?:${Object.keys(gloss).map(escapePattern).join('|')})(?![\\p{L}\\d-])`, 'gu')
+
+type Row = { readonly gloss: Gloss; readonly name: string; readonly pattern: RegExp }
+
+type Place = { readonly at: number; readonly end: number; readonly word: string }
+
+const placesOf = ({ pattern }: Row, text: string): Place[] =>
+  [...text.matchAll(pattern)].map(({ 0: word, index }) => ({ at: index, end: index + word.length, word }))
+
+/** Where a text first uses the row's word as that word: a `module` inside `trust module` is another thing. */
+function firstUse(row: Row, table: readonly Row[], text: string): Place | undefined {
+  const others = table.filter((other) => other !== row).flatMap((other) => placesOf(other, text))
+  const isInside = ({ at, end }: Place) =>
+    others.some((o) => o.at <= at && end <= o.end && o.end - o.at > end - at)
+  return placesOf(row, text).find((place) => !isInside(place))
+}
 
 export function glosser(glosses: readonly Gloss[]): Glosser {
-  const table = glosses.map((gloss) => ({
+  const table: Row[] = glosses.map((gloss) => ({
     gloss,
     name: Object.keys(gloss)[0] ?? '',
     pattern: patternOf(gloss),
@@ -38,10 +53,10 @@ export function glosser(glosses: readonly Gloss[]): Glosser {
     add: (text) => {
       const found = table
         .filter(({ name }) => !used.has(name))
-        .map(({ gloss, name, pattern }) => ({ gloss, name, match: pattern.exec(text) }))
-        .flatMap(({ gloss, name, match }) =>
-          match ? [{ name, says: gloss[match[0]] ?? '', end: match.index + match[0].length }] : [],
-        )
+        .flatMap((row) => {
+          const place = firstUse(row, table, text)
+          return place ? [{ name: row.name, says: row.gloss[place.word] ?? '', end: place.end }] : []
+        })
         .sort((a, b) => a.end - b.end)
       let said = ''
       let at = 0
@@ -58,7 +73,7 @@ export function glosser(glosses: readonly Gloss[]): Glosser {
     },
     hasRoom: (texts) => {
       const needed = table.filter(
-        ({ name, pattern }) => !used.has(name) && texts.some((t) => pattern.test(t)),
+        (row) => !used.has(row.name) && texts.some((text) => firstUse(row, table, text) !== undefined),
       )
       return used.size + needed.length <= GLOSSES_MOST
     },

@@ -6,7 +6,7 @@ import type { Option, RuledOut } from '../../src/core/ranking/option.ts'
 import { CHAT_MOST } from '../../src/words/answer/chat.ts'
 import { SUBJECT_MOST } from '../../src/words/answer/lead.ts'
 import { chatTextOf, letterOf } from '../../src/words/answer.ts'
-import { GLOSSES_EN } from '../../src/words/en/answer.ts'
+import { GLOSSES_EN } from '../../src/words/en/glosses.ts'
 import { LIMIT_WORDS } from '../../src/words/en/limits.ts'
 import { glosser } from '../../src/words/gloss.ts'
 import {

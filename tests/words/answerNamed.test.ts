@@ -4,7 +4,7 @@ import type { Option, Ranking } from '../../src/core/ranking/option.ts'
 import type { ShelfItem } from '../../src/core/shop.ts'
 import { askingOf } from '../../src/words/answer/named.ts'
 import { letterOf } from '../../src/words/answer.ts'
-import { ASKED_BY_EN } from '../../src/words/en/answer.ts'
+import { ASKED_BY_EN } from '../../src/words/en/glosses.ts'
 import {
   AT,
   answerOf,

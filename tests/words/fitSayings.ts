@@ -163,7 +163,7 @@ export const FIT_SAYINGS: readonly (readonly [RuleId, Finding['verdict'], Ask, o
     'graphics.outputs',
     'fits',
     { add: [{ ...newCard, videoSockets: ['HDMI', 'DisplayPort'] }] },
-    'It has the HDMI socket that your screen needs.',
+    'It has the HDMI connector that your screen needs.',
   ],
   [
     'graphics.outputs',

@@ -97,6 +97,19 @@ test('parts of words are not explained', () => {
   expect(glosser(TABLE).add('Sockets, socketed, non-socket.')).toBe('Sockets, socketed, non-socket.')
 })
 
+test('a word inside a longer one of the table is not that word, there and in what has room', () => {
+  const table = [...TABLE, { 'trust module': 'a chip that keeps keys' }]
+  const g = glosser(table)
+  expect(g.add('A trust module.')).toBe('A trust module (a chip that keeps keys).')
+  expect(g.add('The trust module, and a module.')).toBe(
+    'The trust module, and a module (one stick of memory).',
+  )
+  const full = glosser(table)
+  for (let i = 0; i < GLOSSES_MOST - 1; i++) full.note(`word ${i}`)
+  expect(full.hasRoom(['a trust module'])).toBe(true)
+  expect(full.hasRoom(['a trust module and a module'])).toBe(false)
+})
+
 test('the eighth gloss has no room, a word explained before has', () => {
   const g = glosser(TABLE)
   g.add('a socket')

@@ -3,7 +3,6 @@ import type { PartKind } from '../../core/part.ts'
 import type { Wish } from '../../core/question.ts'
 import type { Condition } from '../../core/shop.ts'
 import type { Verdict } from '../../core/verdict.ts'
-import type { Gloss } from '../gloss.ts'
 import type { Forms } from '../say.ts'
 
 type NoNumber = Extract<TitleGain, { grade: 'no number' }>['because']
@@ -509,23 +508,3 @@ export const ANSWER_EN = {
 }
 
 export type AnswerWords = typeof ANSWER_EN
-
-/** By which words of an owner a kind is asked for; whole words, small letters. These are read and never said. */
-export const ASKED_BY_EN: Readonly<Partial<Record<PartKind, readonly string[]>>> = {
-  processor: ['processor', 'processors', 'cpu'],
-  memory: ['memory', 'ram', 'modules'],
-  card: ['card', 'cards', 'gpu'],
-  board: ['new board', 'other board', 'mainboard', 'motherboard'],
-}
-
-/** Trade words that findings use, each with six words or fewer. */
-export const GLOSSES_EN: readonly Gloss[] = [
-  { firmware: 'the board’s start-up program' },
-  { chipset: 'the board’s controller chip' },
-  { socket: 'where the processor plugs in' },
-  { 'MT/s': 'million transfers a second' },
-  { 'GB/s': 'billion bytes a second' },
-  { lanes: 'data roads to a card', lane: 'one data road to a card' },
-  { channels: 'roads to memory', channel: 'a road to memory' },
-  { modules: 'sticks of memory', module: 'one stick of memory' },
-]

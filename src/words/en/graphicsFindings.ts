@@ -113,7 +113,7 @@ export const GRAPHICS_WORDS: Pick<FindingWords, Extract<keyof FindingWords, `gra
   },
   'graphics.outputs': {
     fits: (v) => ({
-      owner: `It has the ${v.displaySocket} socket that your screen needs.`,
+      owner: `It has the ${v.displaySocket} connector that your screen needs.`,
       builder: `screen ${v.displaySocket}, card ${v.cardSockets}`,
     }),
     'fits after work': (v) => ({
@@ -122,7 +122,7 @@ export const GRAPHICS_WORDS: Pick<FindingWords, Extract<keyof FindingWords, `gra
       builder: `screen ${v.displaySocket}, card ${v.cardSockets}: converter`,
     }),
     "can't tell": () => ({
-      owner: 'We do not know which socket your screen needs.',
+      owner: 'We do not know which connector your screen needs.',
       builder: 'socket of the screen',
     }),
   },
