@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { withoutTurns } from '../core/direction.ts'
 import type { LoadPoint } from '../core/limits/limit.ts'
 import { plugsNamed } from '../core/naming/plugs.ts'
 import { plain } from '../core/naming/text.ts'
@@ -45,18 +46,28 @@ export function writeCell<T>(cell: Cell<T>, value: T, reading: Reading): string 
 
 const refuse = (allowed: string) => new Refusal('not allowed', `Write ${allowed}.`)
 
-/** Text in one line. */
+/** Text in one line; signs that turn its direction are taken out. */
 export const line = (max = 200): Cell<string> => {
   const allowed = `one line of at most ${max} characters`
-  return { allowed, read: (text) => (text.length <= max && !/\p{Cc}/u.test(text) ? text : refuse(allowed)) }
+  return {
+    allowed,
+    read: (text) => {
+      const plainText = withoutTurns(text).trim()
+      return plainText !== '' && text.length <= max && !/\p{Cc}/u.test(text) ? plainText : refuse(allowed)
+    },
+  }
 }
 
-/** Text that may have line breaks. */
+/** Text that may have line breaks; signs that turn its direction are taken out. */
 export const lines = (max = 4000): Cell<string> => {
   const allowed = `at most ${max} characters`
   return {
     allowed,
-    read: (text) => (text.length <= max && !/[^\P{Cc}\n\t]/u.test(text) ? text : refuse(allowed)),
+    read: (text) => {
+      const plainText = withoutTurns(text).trim()
+      const isFine = plainText !== '' && text.length <= max && !/[^\P{Cc}\n\t]/u.test(text)
+      return isFine ? plainText : refuse(allowed)
+    },
   }
 }
 

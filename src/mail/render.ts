@@ -1,4 +1,5 @@
 import type { Letter } from '../words/answer/letter.ts'
+import { isolatedMail, isolatedText } from '../words/isolate.ts'
 import { compileFrame, type Frame } from './frame.ts'
 import { slotsOf } from './slots.ts'
 import { textOf } from './text.ts'
@@ -14,5 +15,9 @@ export async function renderAnswer(
 ): Promise<{ readonly subject: string; readonly html: string; readonly text: string }> {
   answerFrame ??= compileFrame(new URL('../../emails/answer.mjml', import.meta.url))
   const frame = await answerFrame
-  return { subject: letter.subject, html: frame.fill(slotsOf(letter)), text: textOf(letter) }
+  return {
+    subject: isolatedText(letter.subject),
+    html: isolatedMail(frame.fill(slotsOf(letter))),
+    text: isolatedText(textOf(letter)),
+  }
 }

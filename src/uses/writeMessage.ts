@@ -11,6 +11,7 @@ import { loadMessage, saveMessage } from '../store/messages.ts'
 import type { Store } from '../store/open.ts'
 import type { LetterEdits } from '../words/answer.ts'
 import { chatTextOf, letterOf } from '../words/answer.ts'
+import { isolatedText } from '../words/isolate.ts'
 import { answerQuestion } from './answerQuestion.ts'
 import { stepQuestion } from './questionState.ts'
 
@@ -96,7 +97,16 @@ export async function viewMessage(store: Store, messageId: string): Promise<Resu
   const { message, answer } = found.value
   const edits = editsOf(message)
   const { id, answerId, subject, html, text } = message
-  return ok({ id, answerId, answer, edits, subject, html, text, chatText: chatTextOf(answer, edits) })
+  return ok({
+    id,
+    answerId,
+    answer,
+    edits,
+    subject,
+    html,
+    text,
+    chatText: isolatedText(chatTextOf(answer, edits)),
+  })
 }
 
 /** The message as a file that any mail program opens (RFC 5322). A problem when the customer has no address. */

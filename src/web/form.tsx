@@ -1,18 +1,20 @@
 import type { Child } from 'hono/jsx'
+import { withoutTurns } from '../core/direction.ts'
 import { type Problem, shortGot } from '../problem.ts'
 
 /** What was typed, by field name; a name may come several times. Drawn again as it was when something is wrong. */
 export type Typed = ReadonlyMap<string, readonly string[]>
 
 /**
- * Text fields of a posted form, line ends as `\n`: browsers post CRLF (HTML Standard, 4.10.22). Files are left out;
- * they are read by the import alone.
+ * Text fields of a posted form, line ends as `\n`: browsers post CRLF (HTML Standard, 4.10.22). Unseen signs that turn
+ * the direction of text come along when it is copied from a chat, and are taken out. Files are left out; they are read
+ * by the import alone.
  */
 export function typedOf(form: FormData): Typed {
   const typed = new Map<string, string[]>()
   for (const [name, value] of form.entries()) {
     if (typeof value !== 'string') continue
-    typed.set(name, [...(typed.get(name) ?? []), value.replaceAll(/\r\n?/g, '\n')])
+    typed.set(name, [...(typed.get(name) ?? []), withoutTurns(value.replaceAll(/\r\n?/g, '\n'))])
   }
   return typed
 }

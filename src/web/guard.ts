@@ -3,6 +3,7 @@ import { bodyLimit } from 'hono/body-limit'
 import { HTTPException } from 'hono/http-exception'
 import { secureHeaders } from 'hono/secure-headers'
 import { timeout } from 'hono/timeout'
+import { isolatedPage } from '../words/isolate.ts'
 import { keyIn } from './access/keyIn.ts'
 import { isSecure, originOf } from './access/peer.ts'
 
@@ -75,13 +76,18 @@ export type Guards = {
   readonly proxies: readonly string[]
 }
 
-/** Headers, host, form origin, time, rights and sizes, before any route. A route that set its own policy keeps it. */
+/**
+ * Headers, directions of text, host, form origin, time, rights and sizes, around any route. A route that set its own
+ * policy keeps it.
+ */
 export function guard(app: Hono, { tooLarge, elsewhere, gate, proxies }: Guards): void {
   app.use(secureHeaders(HEADERS))
   app.use(async (c, next) => {
     await next()
     if (!c.res.headers.has('Content-Security-Policy')) c.header('Content-Security-Policy', PAGE_CSP)
     if (!c.res.headers.has('Cache-Control')) c.header('Cache-Control', 'no-store')
+    if ((c.res.headers.get('Content-Type') ?? '').startsWith('text/html'))
+      c.res = new Response(isolatedPage(await c.res.text()), c.res)
     if (isSecure(c, proxies)) c.header('Strict-Transport-Security', ONLY_TLS)
   })
   app.use(async (c, next) => elsewhere?.(c) ?? next())

@@ -1,3 +1,5 @@
+import { withoutTurns } from '../core/direction.ts'
+
 /** Sentences as data: a line has holes such as `{title}`; a line that counts has one form for each plural category. */
 export type Forms = Partial<Record<Intl.LDMLPluralRule, string>> & { readonly other: string }
 
@@ -35,12 +37,10 @@ export const formOf = (forms: Forms, n: number, rules: Intl.PluralRules): string
   forms[rules.select(n)] ?? forms.other
 
 const CONTROLS = /[\p{Cc}\p{Zl}\p{Zp}]+/gu
-/** Marks that turn the writing direction of what follows; a name could hide behind them. */
-const TURNS = /[\u202a-\u202e\u2066-\u2069]/g
 
 /** Text from outside on one line: no line breaks, control or direction marks. */
 export const oneLine = (text: string): string =>
-  text.replace(TURNS, '').replace(CONTROLS, ' ').replace(/ {2,}/g, ' ').trim()
+  withoutTurns(text).replace(CONTROLS, ' ').replace(/ {2,}/g, ' ').trim()
 
 /** Free text of a person as paragraphs: an empty line parts them. */
 export const paragraphsOf = (text: string | undefined): readonly string[] =>

@@ -1,4 +1,5 @@
 import { z } from '@hono/zod-openapi'
+import { turnIn } from '../../core/direction.ts'
 import { type Cell, type Reading, writeCell } from '../../input/cells.ts'
 import type { IssueParams } from '../../input/issues.ts'
 import { Refusal } from '../../input/refusal.ts'
@@ -24,6 +25,12 @@ const PLAIN: Reading = { decimalMark: '.', currencyDigits: 0, timeZone: 'UTC' }
 export function refusalBy<T>(cell: Cell<T>, value: T): Refusal | undefined {
   const text = writeCell(cell, value, PLAIN)
   if (text.trim() === '') return new Refusal('missing', `Write ${cell.allowed}.`)
+  const turn = turnIn(text)
+  if (turn !== undefined)
+    return new Refusal(
+      'not allowed',
+      `A hidden sign in it (${turn}) turns the direction of text. Send it without that sign.`,
+    )
   const read = cell.read(text, PLAIN)
   if (read instanceof Refusal) return read
   if (text !== text.trim()) return new Refusal('not allowed', 'Take the space before and behind it away.')

@@ -81,6 +81,7 @@ type Node = {
   readonly attrs?: readonly { readonly name: string; readonly value: string }[]
   readonly childNodes?: readonly Node[]
   readonly content?: Node
+  readonly value?: string
 }
 
 const elementsIn = (node: Node): Node[] => [
@@ -148,4 +149,28 @@ export function formsIn(
         }),
       ),
     }))
+}
+
+const RIGHT_LETTER = /[\p{Script=Hebrew}\p{Script=Arabic}]/u
+
+/**
+ * Text of a page from right to left that is not kept apart: neither in a <bdi> (HTML Standard, 4.5.24) nor between the
+ * signs for that (UAX #9, 2.7); and every other sign that turns directions. What stands in a text field is the person's.
+ */
+export function looseIn(html: string): string[] {
+  const found: string[] = []
+  const walk = (node: Node, isApart: boolean): void => {
+    const name = node.tagName ?? ''
+    if (['textarea', 'script', 'style'].includes(name)) return
+    const text = (node.value ?? '').replaceAll(/\u2068[^\u2068\u2069]*\u2069/gu, '')
+    if (node.nodeName === '#text' && !isApart && RIGHT_LETTER.test(text))
+      found.push(`text ${text.slice(0, 60)}`)
+    if (/\p{Bidi_Control}/u.test(text)) found.push(`a sign in ${text.slice(0, 60)}`)
+    for (const { name: attr, value } of node.attrs ?? [])
+      if (/\p{Bidi_Control}/u.test(value)) found.push(`a sign in ${attr}`)
+    for (const child of node.childNodes ?? []) walk(child, isApart || name === 'bdi')
+    if (node.content !== undefined) walk(node.content, isApart)
+  }
+  walk(parse(html) as unknown as Node, false)
+  return found
 }

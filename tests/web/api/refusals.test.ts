@@ -196,6 +196,16 @@ describe('with a key', () => {
     ['an unknown machine', 'GET', '/machines/T-9', undefined, {}, 404, 'not found', 'machine'],
     ['an unknown kind', 'GET', '/parts?kind=gpu', undefined, {}, 422, 'unknown name', 'kind'],
     [
+      'a hidden sign',
+      'POST',
+      '/questions',
+      JSON.stringify({ ...QUESTION, machine: 'T-0007', words: 'a\u202ebigger card' }),
+      JSON_TYPE,
+      422,
+      'not allowed',
+      'words',
+    ],
+    [
       'an unknown limit',
       'POST',
       '/machines/T-0007/limits',

@@ -1,0 +1,86 @@
+import { sql } from 'drizzle-orm'
+import { usesOf } from '../../../src/main.ts'
+import type { Store } from '../../../src/store/open.ts'
+import { answerQuestion } from '../../../src/uses/answerQuestion.ts'
+import { askOwner } from '../../../src/uses/askOwner.ts'
+import { agreeJob } from '../../../src/uses/jobs/agreeJob.ts'
+import { finishFitting } from '../../../src/uses/jobs/finishFitting.ts'
+import { startJob } from '../../../src/uses/jobs/moveJob.ts'
+import { makeOwnerLink } from '../../../src/uses/ownerLinks.ts'
+import { editMessage, prepareMessage } from '../../../src/uses/writeMessage.ts'
+import { RIGHTS } from '../../../src/web/access/rights.ts'
+import { createApp } from '../../../src/web/app.ts'
+import { AT, copyOf, later, unwrapped } from '../../uses/jobs/jobShop.ts'
+import { asOwner } from '../signedIn.ts'
+import { fillWith } from './hostile.ts'
+
+/** A shop in which everything that can be words is hostile, then worked with: answers, messages, jobs, links. */
+export async function hostileShop(template: string, text: string) {
+  const { store, close } = await copyOf(template)
+  await fillWith(store, text)
+  const rows = async (query: ReturnType<typeof sql>) =>
+    (await store.db.all<{ key: string | number }>(query)).map(({ key }) => String(key))
+  const questions = await rows(sql`select id as key from questions order by id`)
+  for (const id of questions.slice(0, 3)) {
+    const kept = await prepareMessage(store, id, undefined, AT)
+    if (kept.ok) await editMessage(store, kept.value.messageId, { opening: text, closing: text }, AT)
+  }
+  const job = await someJob(store, questions, text)
+  const [tag = ''] = await rows(sql`select machine_tag as key from questions order by id limit 1`)
+  const asked = []
+  for (const limitKey of ['cardRoomMm', 'coolerRoomMm', 'supplyRoomMm', 'memoryMaxGB'] as const)
+    asked.push(await askOwner(store, { machineTag: tag, limitKey }, AT))
+  if (!asked.some((request) => request.ok)) throw new Error('nothing could be asked of the owner')
+  const { token } = unwrapped(await makeOwnerLink(store, tag, AT))
+  const app = createApp({ ...usesOf(store), now: () => later(100) }, { demo: false, ...asOwner })
+  return { store, close, rows, token, job, app }
+}
+
+/** The first option that can be agreed goes all the way onto the bench and in. */
+async function someJob(store: Store, questions: readonly string[], text: string): Promise<string> {
+  for (const id of questions) {
+    const answer = unwrapped(await answerQuestion(store, id, AT))
+    for (const option of answer.ranking.ranked) {
+      const agreed = await agreeJob(
+        store,
+        id,
+        option.id,
+        { fittedBy: 'shop', bookedFor: later(60), note: text },
+        AT,
+      )
+      if (!agreed.ok) continue
+      unwrapped(await startJob(store, agreed.value.jobId, later(70)))
+      await finishFitting(store, agreed.value.jobId, {}, later(80))
+      return agreed.value.jobId
+    }
+  }
+  throw new Error('no option could be agreed')
+}
+
+type Shop = Awaited<ReturnType<typeof hostileShop>>
+
+/** Every address a GET route has in this shop, with what can stand in its query. */
+export async function addressesOf({ rows, token }: Shop, text: string): Promise<string[]> {
+  const keys: Readonly<Record<string, string[]>> = {
+    questions: await rows(sql`select id as key from questions limit 12`),
+    answers: await rows(sql`select id as key from answers`),
+    messages: await rows(sql`select id as key from messages`),
+    machines: await rows(sql`select tag as key from machines limit 12`),
+    parts: await rows(sql`select id as key from parts limit 16`),
+    jobs: await rows(sql`select id as key from jobs`),
+    photos: ['1'],
+    export: ['customers.csv', 'machines.csv'],
+    o: [token],
+  }
+  const said = encodeURIComponent(text)
+  const query = ['q', 'from', 'to', 'machine', 'option', 'enter', 'question', 'key', 'text', 'asks', 'pasted']
+    .map((name) => `${name}=${said}`)
+    .join('&')
+  return RIGHTS.filter(({ method }) => method === 'GET').flatMap(({ path }) => {
+    const place = path.replace('/api/v1', '').split('/')[1] ?? ''
+    const filled = /[:*]/.test(path)
+      ? [...(keys[place] ?? []), text].map((key) => path.replace(/:\w+|\*/, encodeURIComponent(key)))
+      : [path]
+    return filled.flatMap((address) => [address, `${address}?${query}`])
+  })
+}
