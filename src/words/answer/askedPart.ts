@@ -1,0 +1,142 @@
+import type { PartAsked } from '../../core/asked/asked.ts'
+import type { Part } from '../../core/part.ts'
+import type { Option } from '../../core/ranking/option.ts'
+import { fill } from '../say.ts'
+import {
+  type AskedSaid,
+  askedWords,
+  decisiveOf,
+  namedPart,
+  reasonsOf,
+  standingOf,
+  tagOf,
+} from './askedSaid.ts'
+import { type Context, optionWords } from './context.ts'
+import type { Item, Letter, PriceRow } from './letter.ts'
+import { headGain } from './pick.ts'
+import { priceOf } from './price.ts'
+
+/** A part in mind: whether it goes in, what decides, what it costs in all, and what the shelf does for the same money. */
+export function partSaid(ctx: Context, asked: PartAsked): AskedSaid {
+  const w = askedWords(ctx.lang).part
+  const { change, part, isKnown } = asked
+  const { option } = change
+  const { verdict, findings } = standingOf(change)
+  const companions = (option?.companionPartIds ?? []).map(ctx.partWords)
+  const kinds = ctx.list(change.lacking.map((kind) => ctx.words.kinds[kind]))
+  const isUnclear = option?.verdict === "can't tell"
+  const answer =
+    companions.length > 0
+      ? fill(isUnclear ? w.leadMaybeWith : w.leadWith, { parts: ctx.list(companions) })
+      : option === undefined && change.lacking.length > 0 && change.verdict !== 'does not fit'
+        ? fill(w.leadLacking, { kinds })
+        : w.lead[verdict]
+  const decisive = decisiveOf(ctx, findings)
+  return {
+    verdict,
+    what: namedPart(ctx, asked),
+    answer,
+    more: [
+      ...decisive,
+      ...(verdict === 'does not fit' ? insteadOf(ctx, asked) : []),
+      ...(option?.surely === undefined ? [] : [surelyOf(ctx, option.surely)]),
+    ],
+    reasons: reasonsOf(ctx, change.option?.findings ?? change.findings),
+    ...(option && { price: partPrice(ctx, asked, option) }),
+    roads: { head: w.better.head, items: betterOf(ctx, asked) },
+    subject: fill(w.subject[verdict], { tag: tagOf(ctx) }),
+    preheader: !isKnown && isNameAlone(part) ? w.onlyName : w.preheader,
+    option,
+  }
+}
+
+/** Neither its name nor anybody else gave a figure. */
+const isNameAlone = ({ id: _, name: __, kind: ___, ...figures }: Part): boolean =>
+  Object.values(figures).every((figure) => figure === undefined)
+
+/** The way that needs no fact: new parts in place of those that the missing facts are about. */
+const surelyOf = (ctx: Context, { companionPartIds, price }: Option): string =>
+  fill(askedWords(ctx.lang).part.sure, {
+    parts: ctx.list(companionPartIds.map(ctx.partWords)),
+    price: ctx.money(price.netMinor),
+  })
+
+/** Something of the same kind that goes in and is known to gain; what nobody measured is not proposed instead. */
+function insteadOf(ctx: Context, { part }: PartAsked): readonly string[] {
+  const option = ctx.answer.ranking.ranked.find(
+    (o) =>
+      o.change.add.some(({ kind }) => kind === part.kind) && o.worthTheVisit && (o.useful?.pctLow ?? 0) > 0,
+  )
+  if (option === undefined) return []
+  const values = { option: optionWords(ctx, option), price: ctx.money(option.price.netMinor) }
+  return [fill(askedWords(ctx.lang).part.instead, values)]
+}
+
+function partPrice(ctx: Context, asked: PartAsked, option: Option): NonNullable<Letter['price']> | undefined {
+  const w = askedWords(ctx.lang).part
+  const { priceMinor } = asked
+  // What is said of "the price" is said of the whole, the owner's part included.
+  const netMinor = option.price.netMinor + (priceMinor ?? 0)
+  const ours = priceOf({ ...ctx, pick: { ...option, price: { ...option.price, netMinor } } })
+  if (ours === undefined) return undefined
+  const part = namedPart(ctx, asked)
+  const rows: PriceRow[] = ours.rows.filter(({ sum }) => !sum)
+  const oursRow = { what: w.ours, figure: ctx.money(option.price.netMinor), sum: true }
+  return {
+    head: ours.head,
+    rows:
+      priceMinor === undefined
+        ? [...rows, oursRow]
+        : [
+            { what: fill(w.yours, { part }), figure: ctx.money(priceMinor), sum: false },
+            ...rows,
+            { what: w.total, figure: ctx.money(netMinor), sum: true },
+          ],
+    notes: [...(priceMinor === undefined ? [w.noPrice] : []), ...ours.notes],
+  }
+}
+
+/** What the shelf does for the same money, or what is missing to say so. */
+function betterOf(ctx: Context, asked: PartAsked): readonly Item[] {
+  const w = askedWords(ctx.lang).part.better
+  const { sameMoney, onShelf, change } = asked
+  const { spendMinor, bestId, because } = sameMoney
+  const spend = ctx.money(spendMinor ?? 0)
+  const best = ctx.answer.ranking.ranked.find(({ id }) => id === bestId)
+  const own = change.option
+  const isOwnBetter = own?.useful !== undefined && (best?.useful?.pct ?? 0) <= own.useful.pct
+  const says: string[] = []
+  if (best !== undefined && !isOwnBetter) {
+    const price = ctx.money(best.price.netMinor)
+    says.push(fill(w.best, { spend, option: optionWords(ctx, best), price }), ...gainOf(ctx, best, w.gain))
+    says.push(
+      ...(own === undefined ? [] : own.useful === undefined ? [w.yoursUnknown] : gainOf(ctx, own, w.yours)),
+    )
+  } else if (best !== undefined || because === 'nothing better') {
+    says.push(fill(w.none, { spend }), ...(own === undefined ? [] : gainOf(ctx, own, w.yours)))
+  } else if (because !== undefined) says.push(fill(w[because], { spend }))
+  if (onShelf !== undefined) says.push(fill(w.same, { price: ctx.money(onShelf.priceMinor) }))
+  if (says.length === 0) return []
+  if (best !== undefined && !isOwnBetter)
+    return [{ ...ctx.verdict(best.verdict), what: optionWords(ctx, best), says }]
+  const isKnown = best !== undefined || because === 'nothing better'
+  return [
+    isKnown
+      ? { verdict: 'fits', word: w.nothingBetter, what: w.shelf, says }
+      : { ...ctx.verdict("can't tell"), what: w.shelf, says },
+  ]
+}
+
+/** From and to in the title that tells most, with its grade. */
+function gainOf(ctx: Context, option: Option, line: string): readonly string[] {
+  const gain = headGain(option.gains, ctx.answer.inputs.question)
+  if (gain === undefined) return []
+  return [
+    fill(line, {
+      title: ctx.titleName(gain.titleId),
+      before: ctx.figures.number(gain.before.averageFps),
+      after: ctx.figures.fps(gain.after.averageFps),
+      grade: ctx.words.grades[gain.grade].word,
+    }),
+  ]
+}

@@ -1,0 +1,98 @@
+import type { Grade } from '../../core/gain/gain.ts'
+import type { PartKind } from '../../core/part.ts'
+import type { Wish } from '../../core/question.ts'
+import type { Condition } from '../../core/shop.ts'
+import type { Verdict } from '../../core/verdict.ts'
+
+/** What things are called in the answer mail: verdicts, grades, parts, works, wishes, settings. */
+export const ANSWER_NAMES_EN = {
+  /** Small counts in running text, where no unit follows. */
+  counts: [
+    'none',
+    'one',
+    'two',
+    'three',
+    'four',
+    'five',
+    'six',
+    'seven',
+    'eight',
+    'nine',
+    'ten',
+    'eleven',
+    'twelve',
+  ],
+  verdicts: {
+    fits: 'fits',
+    'fits slower': 'fits slower',
+    'fits after work': 'fits after work',
+    "can't tell": 'can’t tell',
+    'does not fit': 'does not fit',
+  } satisfies Record<Verdict, string>,
+  grades: {
+    measured: { word: 'measured', says: 'We ran your games with your parts, and with the new ones.' },
+    'half measured': {
+      word: 'half measured',
+      says: 'One of the two figures is our own run, the other is worked out.',
+    },
+    estimated: {
+      word: 'estimated',
+      says: 'We worked it out from runs of similar machines. Nobody has run this pair yet.',
+    },
+    'no number': { word: 'no number', says: 'We have no number we would stand behind.' },
+  } satisfies Record<Grade, { word: string; says: string }>,
+  kinds: {
+    processor: 'processor',
+    board: 'board',
+    memory: 'memory kit',
+    card: 'graphics card',
+    supply: 'supply',
+    case: 'case',
+    cooler: 'cooler',
+    drive: 'drive',
+    fan: 'fan',
+  } satisfies Record<PartKind, string>,
+  conditions: { new: 'new', 'open box': 'open box', used: 'used' } satisfies Record<Condition, string>,
+  /** How parts are named where their price stands beside them. */
+  goods: {
+    condition: '{part} ({condition})',
+    inPlace: '{part} in place of the old modules',
+    companions: '{parts}, with {companions}',
+    together: '{part} together with {others}',
+  },
+  /** Works by name; a work that the shop named itself stands under its own name. */
+  works: {
+    opening: 'Opening and closing the machine',
+    'firmware update': 'Firmware update',
+    'remove old modules': 'Taking the old modules out',
+    'move front fan': 'Moving the front fan',
+    'fit bracket': 'A bracket for the small part',
+    'memory profile on': 'Switching the memory profile on',
+    'move modules': 'Moving the memory modules',
+    'display into card': 'Plugging the display into the card',
+    cleaning: 'Cleaning and new paste',
+    'fan in front': 'Moving a fan to the front',
+    'driver clean-up': 'Cleaning up the display drivers',
+    reinstall: 'Setting the system up anew',
+    'drive cloned': 'Copying the system to the faster drive',
+    'mounting kit': "The cooler maker's kit for this socket",
+    'move cooler fan': "Moving the cooler's fan up",
+    'move drive cables': 'Moving drives to other ports',
+    'pause encryption': 'Pausing the drive encryption',
+    'activate system': 'Activating the system on the new board',
+    'new system licence': 'A new licence for the system',
+    'system upgrade': 'Bringing the system to its next version',
+  } as Readonly<Record<string, string>>,
+  wishes: {
+    'keep the case': 'to keep the case',
+    'no used parts': 'for no used parts',
+    'no used supply': 'for no used supply',
+  } satisfies Record<Wish, string>,
+  setting: {
+    size: '{width}×{height}, {preset}',
+    rayTracing: 'ray tracing',
+    upscaler: 'upscaler {mode}',
+    frameGeneration: 'frame generation',
+    cap: 'stopped at {fps}',
+  },
+}
