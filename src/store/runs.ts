@@ -22,6 +22,17 @@ export async function listRuns(db: Db): Promise<Run[]> {
   return rows.map(runOf)
 }
 
+/** Runs with these ids, oldest first; those taken out are left out. */
+export async function runsByIds(db: Db, ids: readonly string[]): Promise<Run[]> {
+  if (ids.length === 0) return []
+  const rows = await db
+    .select()
+    .from(runs)
+    .where(and(inArray(runs.id, [...ids]), isNull(runs.takenOutAt)))
+    .orderBy(runs.at, runs.id)
+  return rows.map(runOf)
+}
+
 /** Undefined for an unknown id, and for one that was taken out. */
 export async function loadRun(db: Db, id: string): Promise<Run | undefined> {
   const [row] = await db

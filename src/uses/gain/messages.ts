@@ -1,0 +1,24 @@
+import type { GainAsk } from '../../core/gain/gain.ts'
+import type { Excerpt, ExcerptOf, GainData, Start } from '../../core/gain/model/index.ts'
+import type { Run } from '../../core/gain/run.ts'
+import type { Why } from '../../core/gain/whyTypes.ts'
+
+/** What the fitting thread is asked; `shop` tells the fits of several databases of one process apart. */
+export type Asked =
+  | { readonly what: 'fit'; readonly shop: number; readonly data: GainData; readonly start: unknown }
+  | { readonly what: 'add'; readonly shop: number; readonly runs: readonly Run[] }
+  | { readonly what: 'excerpt'; readonly shop: number; readonly of: ExcerptOf }
+  | { readonly what: 'why'; readonly shop: number; readonly asks: readonly GainAsk[] }
+
+/** What it answers to each. */
+export type Told = {
+  readonly fit: { readonly start: Start; readonly runs: number }
+  readonly add: { readonly runs: number }
+  readonly excerpt: Excerpt
+  readonly why: readonly (Why | undefined)[]
+}
+
+export type Letter = { readonly id: number; readonly asked: Asked }
+export type Reply =
+  | { readonly id: number; readonly told: Told[Asked['what']] }
+  | { readonly id: number; readonly error: Error }
