@@ -7,6 +7,7 @@ import { exportCommand } from './export.ts'
 import { fitCommand } from './fit.ts'
 import { importCommand } from './import.ts'
 import { rankCommand } from './rank.ts'
+import { readCommand } from './read.ts'
 import { tablesCommand } from './tables.ts'
 
 /** Every command that ends by itself; `serve` and `demo` are main's, because they join the pages. */
@@ -14,6 +15,7 @@ export const COMMANDS: readonly Command[] = [
   importCommand,
   exportCommand,
   tablesCommand,
+  readCommand,
   fitCommand,
   rankCommand,
   answerCommand,

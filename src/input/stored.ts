@@ -1,4 +1,6 @@
 import { z } from 'zod'
+import { USAGES } from '../core/firmwareTable/codes.ts'
+import { type FirmwareTable, MOST_OF_A_KIND } from '../core/firmwareTable/table.ts'
 import { CAUTION_IDS } from '../core/fit/finding.ts'
 import { STEP_KINDS, type Step } from '../core/job/checklist.ts'
 import type { Promised } from '../core/job/promise.ts'
@@ -153,3 +155,48 @@ export const promiseSchema: z.ZodType<Promised[]> = z.array(
     low1Fps: above0.optional(),
   }),
 )
+
+/** A text of a firmware table: one line of what can be printed. */
+const printed = z
+  .string()
+  .regex(/^[ -~]{1,100}$/)
+  .optional()
+const figure = z
+  .number()
+  .positive()
+  .max(2 ** 53)
+  .optional()
+const listOf = <T>(entry: z.ZodType<T>) => z.array(entry).max(MOST_OF_A_KIND)
+
+/**
+ * A firmware table as it is kept and as a page hands it on. Strict: a serial number has no field to be in.
+ */
+export const firmwareTableSchema: z.ZodType<FirmwareTable> = z.strictObject({
+  version: printed,
+  firmware: z.strictObject({ maker: printed, version: printed, date: printed }),
+  system: z.strictObject({ maker: printed, product: printed }),
+  board: z.strictObject({ maker: printed, product: printed, version: printed }),
+  housing: printed,
+  trustModule: z.enum(['2.0', '1.2']).optional(),
+  processors: listOf(
+    z.strictObject({
+      ...{ place: printed, maker: printed, name: printed, fitted: z.boolean(), socket: printed },
+      ...{ cores: figure, threads: figure },
+    }),
+  ),
+  arrays: listOf(z.strictObject({ maxMiB: figure, places: figure })),
+  modules: listOf(
+    z.strictObject({
+      ...{ place: printed, bank: printed, holds: z.enum(['module', 'nothing', 'not told']), sizeMiB: figure },
+      ...{ type: printed, shape: printed, ratedMts: figure, runsMts: figure },
+      ...{ maker: printed, partNumber: printed, ranks: figure },
+    }),
+  ),
+  slots: listOf(
+    z.strictObject({
+      ...{ name: printed, type: printed, pcieGen: figure, lengthLanes: figure, lanes: figure },
+      usage: z.enum(Object.values(USAGES)).optional(),
+    }),
+  ),
+  missingTexts: z.number().int().nonnegative(),
+})
