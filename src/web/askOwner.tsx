@@ -4,13 +4,14 @@ import type { LimitKey } from '../core/limits/limit.ts'
 import { askOwnerText } from '../words/askOwner.ts'
 import { LIMIT_WORDS } from '../words/en/limits.ts'
 import { curly } from '../words/say.ts'
+import { nameOf, who } from './access/who.ts'
 import { enterableKey } from './claimForm.ts'
 import { CopyText } from './copyText.tsx'
 import { type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, pathTo, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
-import { isOnlyHere, ownerUrl } from './ownerLink.tsx'
+import { ownerUrl, ReachNote } from './ownerUrl.tsx'
 import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
 
@@ -52,7 +53,7 @@ const Before = ({ tag, limitKey, questionId }: Asked) => (
   </form>
 )
 
-const After = (props: Asked & { text: string; onlyHere: boolean; until: string | undefined }) => (
+const After = (props: Asked & { text: string; link: string | undefined; until: string | undefined }) => (
   <article class="card slim">
     <p class="line">
       <Tag tag={props.tag} />
@@ -64,11 +65,7 @@ const After = (props: Asked & { text: string; onlyHere: boolean; until: string |
         The link holds until {props.until}, and only for this machine. It is shown this once.
       </p>
     )}
-    {props.onlyHere && (
-      <p class="soft">
-        This link works on this computer alone. <code>STILLFITS_OWNER_URL</code> says where owners reach it.
-      </p>
-    )}
+    <ReachNote link={props.link} />
     <p class="actions">
       <a
         class="button quiet"
@@ -115,7 +112,7 @@ export function askOwnerRoutes(app: Hono, web: Web): void {
     const done = await uses.askOwner({ machineTag: tag, limitKey, questionId })
     if (!done.ok) return problemPage(c, web, done.problems, 'Questions')
     const shop = await uses.shop()
-    const made = textOf(typed, 'do') === 'plain' ? undefined : await uses.makeOwnerLink(tag)
+    const made = textOf(typed, 'do') === 'plain' ? undefined : await uses.makeOwnerLink(tag, nameOf(who(c)))
     if (made?.ok === false) return problemPage(c, web, made.problems, 'Questions')
     const link = made && ownerUrl(c, web, made.value.token)
     const text = askOwnerText({
@@ -123,11 +120,10 @@ export function askOwnerRoutes(app: Hono, web: Web): void {
       ownerName: view.owner?.name,
     })
     const until = made && figuresOf(shop).date(made.value.expiresAt)
-    const onlyHere = link !== undefined && isOnlyHere(link)
     return page(
       c,
       { ...frame, shopName: shop.name },
-      <After {...{ tag, limitKey, questionId, text, until, onlyHere }} />,
+      <After {...{ tag, limitKey, questionId, text, until, link }} />,
     )
   })
 }

@@ -8,13 +8,14 @@ import type { LetterEdits } from '../words/answer/letter.ts'
 import { linkLine } from '../words/askOwner.ts'
 import type { Figures } from '../words/figures.ts'
 import { optionWords } from '../words/options.ts'
+import { nameOf, who } from './access/who.ts'
 import { CopyText } from './copyText.tsx'
 import { Field, ProblemSummary, Select, type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, param, pathTo, type Web } from './frame.ts'
 import { MESSAGE_CSP, PREVIEW_CSP } from './guard.ts'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
-import { isOnlyHere, ownerUrl } from './ownerLink.tsx'
+import { ownerUrl, ReachNote } from './ownerUrl.tsx'
 import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
 
@@ -79,11 +80,7 @@ const Chat = ({ view, link }: { view: MessageView; link: string | undefined }) =
       text={link === undefined ? view.chatText : `${view.chatText}\n\n${linkLine(link)}`}
       rows={12}
     />
-    {link !== undefined && isOnlyHere(link) && (
-      <p class="soft">
-        This link works on this computer alone. <code>STILLFITS_OWNER_URL</code> says where owners reach it.
-      </p>
-    )}
+    <ReachNote link={link} />
     <div class="actions">
       {link === undefined && (
         <form method="post" action={`${pathTo('messages', view.id)}/link`}>
@@ -231,7 +228,7 @@ export function messageRoutes(app: Hono, web: Web): void {
   app.post('/messages/:id/link', async (c) => {
     const message = await uses.message(param(c, 'id'))
     if (!message.ok) return problemPage(c, web, message.problems, 'Questions')
-    const made = await uses.makeOwnerLink(message.value.answer.inputs.machine.tag)
+    const made = await uses.makeOwnerLink(message.value.answer.inputs.machine.tag, nameOf(who(c)))
     if (!made.ok) return problemPage(c, web, made.problems, 'Questions')
     return show(c, message.value, typedFrom(message.value), [], ownerUrl(c, web, made.value.token))
   })

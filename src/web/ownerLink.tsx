@@ -1,28 +1,21 @@
-import type { Context, Hono } from 'hono'
+import type { Hono } from 'hono'
 import type { LimitKey } from '../core/limits/limit.ts'
 import type { MachineView } from '../uses/views.ts'
 import { LIMIT_WORDS } from '../words/en/limits.ts'
 import type { Figures } from '../words/figures.ts'
+import { nameOf, who } from './access/who.ts'
 import { enterableKey } from './claimForm.ts'
 import { CopyText } from './copyText.tsx'
 import { figuresOf, param, pathTo, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
+import { ownerUrl, ReachNote } from './ownerUrl.tsx'
 import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
 
 /** Where an owner is asked for a limit; with a question, that one waits for it. */
 export const pathToAsk = (tag: string, limit: LimitKey, questionId?: string): string =>
   `/ask?machine=${encodeURIComponent(tag)}&limit=${limit}${questionId === undefined ? '' : `&question=${encodeURIComponent(questionId)}`}`
-
-/** Where the owner finds the page: the public address where one is set, else where this page was asked for. */
-export const ownerUrl = (c: Context, { options }: Web, token: string): string =>
-  `${options.ownerUrl ?? new URL(c.req.url).origin}/o/${token}`
-
-const HERE = new Set(['localhost', '127.0.0.1', '[::1]'])
-
-/** A link that no phone of an owner can open. */
-export const isOnlyHere = (link: string): boolean => HERE.has(new URL(link).hostname)
 
 /** On a machine's page: what its owner is asked for, with photos that came, and links to the owner's page. */
 export const OwnerParts = ({ view, figures }: { view: MachineView; figures: Figures }) => {
@@ -139,7 +132,7 @@ export function ownerLinkRoutes(app: Hono, web: Web): void {
   const { uses, options } = web
 
   app.post('/machines/:tag/owner-link', async (c) => {
-    const made = await uses.makeOwnerLink(param(c, 'tag'))
+    const made = await uses.makeOwnerLink(param(c, 'tag'), nameOf(who(c)))
     if (!made.ok) return problemPage(c, web, made.problems, 'Machines')
     const shop = await uses.shop()
     const { tag, token, expiresAt } = made.value
@@ -157,12 +150,7 @@ export function ownerLinkRoutes(app: Hono, web: Web): void {
           It holds until {figuresOf(shop).date(expiresAt)}, for this machine and this owner. It is shown this
           once: only a mark of it is kept, so copy it now.
         </p>
-        {isOnlyHere(link) && (
-          <p class="soft">
-            This link works on this computer alone. <code>STILLFITS_OWNER_URL</code> says where owners reach
-            it.
-          </p>
-        )}
+        <ReachNote link={link} />
         <p class="actions">
           <a class="button quiet" href={pathTo('machines', tag)}>
             Back to machine {tag}
@@ -173,7 +161,7 @@ export function ownerLinkRoutes(app: Hono, web: Web): void {
   })
 
   app.post('/machines/:tag/owner-link/revoke', async (c) => {
-    const ended = await uses.takeLinksBack(param(c, 'tag'))
+    const ended = await uses.takeLinksBack(param(c, 'tag'), nameOf(who(c)))
     if (!ended.ok) return problemPage(c, web, ended.problems, 'Machines')
     return c.redirect(`${pathTo('machines', ended.value.tag)}#owner`, 303)
   })
