@@ -5,6 +5,7 @@ import {
   answeredByAll,
   CUTS,
   type Cut,
+  floorOf,
   type Score,
   scoreOf,
 } from '../simulator/accuracy.ts'
@@ -15,7 +16,9 @@ import { simulateShop } from '../simulator/shop.ts'
 const USE = `npm run accuracy -- [--sizes small,medium,large] [--seeds tuning|report] [--by all,kind,evidence] [--only name,name]
 
 Simulates shops, lets each predictor learn from their runs, and compares what it says with what is so.
-Tune on the tuning seeds; what is published comes from the report seeds. "common" rows are the asks that all answer.
+Tune on the tuning seeds; what is published comes from the report seeds. error: mean |predicted - true| of log gain; in50/80/90%: true gains inside the intervals; kept80%: gains as measured on the
+machine inside the 80 % interval; half80: its half width in log gain; regret%: gain per dollar lost by buying what ranks first;
+useful%: the same with frame rates cut at the owner's target.
 `
 
 const { values } = parseArgs({
@@ -47,6 +50,7 @@ const COLUMNS: readonly { head: string; width: number; of: (s: Score) => string 
   { head: 'in50%', width: 7, of: (s) => percent(s.inHalf) },
   { head: 'in80%', width: 7, of: (s) => percent(s.inFourFifths) },
   { head: 'in90%', width: 7, of: (s) => percent(s.inNineTenths) },
+  { head: 'kept80%', width: 8, of: (s) => percent(s.kept) },
   { head: 'half80', width: 7, of: (s) => figure(s.halfWidth) },
   { head: 'regret%', width: 8, of: (s) => percent(s.regret) },
   { head: 'useful%', width: 8, of: (s) => percent(s.usefulRegret) },
@@ -93,6 +97,8 @@ const run = () => {
     const answered = seeds.flatMap((seed) => answerAll(simulateShop(seed, SIZES[size]), predictors))
     const seconds = ((performance.now() - began) / 1000).toFixed(0)
     out(`\n=== ${size}: ${SIZES[size].runs} runs, ${seedSet} seeds ${seeds.join(', ')} (${seconds} s)`)
+    const floor = floorOf(answered)
+    out(`measuring both ends once: error ${figure(floor.meanError)}, off>15% ${percent(floor.farOff)}`)
     for (const cut of cuts) {
       table(`All asks, by ${cut}`, answered, names, cut)
       if (predictors.length > 1) table(`Asks that all answer, by ${cut}`, answeredByAll(answered), names, cut)

@@ -11,6 +11,8 @@ export type Answered = {
   readonly evidence: Evidence
   readonly trueLogGain: number
   readonly trueBeforeFps: number
+  /** As it would be measured on the machine itself, with the noise of two runs. */
+  readonly measuredLogGain: number
   readonly said: readonly (Prediction | undefined)[]
 }
 
@@ -30,6 +32,8 @@ export type Score = {
   readonly inHalf: number
   readonly inFourFifths: number
   readonly inNineTenths: number
+  /** Share of gains as measured on the machine that lie in the 80 % interval. */
+  readonly kept: number
   /** Half of the 80 % interval, in log gain, on average. */
   readonly halfWidth: number
   /** Share of the best option's true gain per dollar that is lost by buying what ranks first; over questions. */
@@ -68,6 +72,7 @@ export const answerAll = (shop: Shop, predictors: readonly Predictor[]): Answere
             : 'before measured',
       trueLogGain: Math.log(after.averageFps / before.averageFps),
       trueBeforeFps: before.averageFps,
+      measuredLogGain: shop.measuredGain(ask),
       said: answers.map((answer) =>
         answer({ machineTag, before: ask.before, after: ask.after, titleId, settingId }),
       ),
@@ -135,9 +140,9 @@ const questionsOf = (answered: readonly Answered[]): Answered[][] => {
 
 /** How one predictor does on these asks. */
 export const scoreOf = (answered: readonly Answered[], predictor: number): Score => {
-  const given = answered.flatMap(({ said, trueLogGain }) => {
+  const given = answered.flatMap(({ said, trueLogGain, measuredLogGain }) => {
     const guess = said[predictor]
-    return guess === undefined ? [] : [{ guess, trueLogGain }]
+    return guess === undefined ? [] : [{ guess, trueLogGain, measuredLogGain }]
   })
   const errors = given.map(({ guess, trueLogGain }) => Math.abs(guess.logGain - trueLogGain))
   const questions = questionsOf(answered)
@@ -151,6 +156,7 @@ export const scoreOf = (answered: readonly Answered[], predictor: number): Score
     inHalf: share(given, ({ guess, trueLogGain }) => within(trueLogGain, guess.half)),
     inFourFifths: share(given, ({ guess, trueLogGain }) => within(trueLogGain, guess.fourFifths)),
     inNineTenths: share(given, ({ guess, trueLogGain }) => within(trueLogGain, guess.nineTenths)),
+    kept: share(given, ({ guess, measuredLogGain }) => within(measuredLogGain, guess.fourFifths)),
     halfWidth: mean(given.map(({ guess }) => (guess.fourFifths[1] - guess.fourFifths[0]) / 2)),
     regret: mean(regrets),
     usefulRegret: mean(usefulRegrets),
@@ -159,7 +165,13 @@ export const scoreOf = (answered: readonly Answered[], predictor: number): Score
   }
 }
 
-/** Ways to cut the asks into rows of the table. Regret is told over whole questions only, so by the first. */
+/** What measuring both ends once on the machine would get wrong itself: no predictor need do better. */
+export const floorOf = (answered: readonly Answered[]): Pick<Score, 'meanError' | 'farOff'> => {
+  const errors = answered.map((a) => Math.abs(a.measuredLogGain - a.trueLogGain))
+  return { meanError: mean(errors), farOff: share(errors, (e) => e > FAR_OFF) }
+}
+
+/** Ways to cut the asks into rows of the table. Regret is told over whole questions only: under `all`. */
 export const CUTS = {
   all: { names: ['all'], of: () => 'all' },
   kind: { names: CHANGE_KINDS, of: (a: Answered) => a.ask.kind },

@@ -55,9 +55,9 @@ export type HiddenTitle = {
 export const PRESETS: Readonly<
   Record<string, { objects: number; pixel: number; fixed: number; graphicsGB: number }>
 > = {
-  medium: { objects: 0.85, pixel: 0.7, fixed: 0.75, graphicsGB: -1.1 },
+  medium: { objects: 0.85, pixel: 0.75, fixed: 0.75, graphicsGB: -1.1 },
   high: { objects: 1, pixel: 1, fixed: 1, graphicsGB: 0 },
-  ultra: { objects: 1.17, pixel: 1.35, fixed: 1.3, graphicsGB: 1.3 },
+  ultra: { objects: 1.17, pixel: 1.27, fixed: 1.3, graphicsGB: 1.3 },
 }
 
 /** Rendered over shown pixels along one side; 2/3, 0.59 and 1/2 are common practice. */
@@ -112,7 +112,7 @@ export const makeTitles = (count: number, random: Random): HiddenTitle[] =>
     const shares = [random.between(0.3, 1), random.between(0.2, 0.9), random.between(0.1, 0.7)] as const
     const total = shares[0] + shares[1] + shares[2]
     const graphicsGB = 1.9 + 3 * weightOfCard * random.between(0.7, 1.3)
-    const systemGB = 4.5 + 4 * weightOfCard * random.between(0.6, 1.4)
+    const systemGB = 3.5 + 3 * weightOfCard * random.between(0.6, 1.4)
     const capFps = random.chance(0.08) ? random.pick([60, 120, 120, 144, 200]) : undefined
     const id = `T-${String(i + 1).padStart(2, '0')}`
     return {
@@ -120,7 +120,7 @@ export const makeTitles = (count: number, random: Random): HiddenTitle[] =>
         id,
         name: `Title ${id.slice(2)}`,
         versions: random.chance(0.9) ? versions : undefined,
-        memoryGB: random.chance(0.7) ? (systemGB + 4 > 13 ? 16 : systemGB + 4 > 10 ? 12 : 8) : undefined,
+        memoryGB: random.chance(0.7) ? (systemGB > 7.5 ? 16 : systemGB > 5.5 ? 12 : 8) : undefined,
         graphicsMemoryGB: random.chance(0.7) ? Math.max(2, Math.round(graphicsGB + 1.2)) : undefined,
         capFps,
       },
@@ -133,16 +133,16 @@ export const makeTitles = (count: number, random: Random): HiddenTitle[] =>
       cacheExponent: random.between(0.15, 0.6),
       trafficGB: 0.055 * weightOfProcessor * random.between(0.3, 1.8),
       coreUse: random.between(0.4, 0.9),
-      fixedMs: 2.4 * weightOfCard * random.between(0.5, 1.6),
-      pixelMs: 6.2 * weightOfCard * random.between(0.75, 1.3),
-      pixelGB: 0.75 * weightOfCard * random.between(0.5, 1.4),
+      fixedMs: 3.5 * weightOfCard * random.between(0.5, 1.6),
+      pixelMs: 5.5 * weightOfCard * random.between(0.75, 1.3),
+      pixelGB: 0.68 * weightOfCard * random.between(0.5, 1.4),
       raysMs: 3.4 * weightOfCard * random.between(0.6, 1.8),
       mix: [shares[0] / total, shares[1] / total, shares[2] / total],
       cardPower: random.between(0.82, 1.12),
       graphicsGB,
       graphicsGBPerMegapixel: 0.16 * random.between(0.7, 1.6),
       systemGB,
-      churn: random.between(0.015, 0.07),
+      churn: random.between(0.012, 0.05),
       queue: random.pickBy([1, 2, 3], (q) => (q === 2 ? 2 : 1)),
       barGain: random.chance(0.5) ? random.between(0, 0.05) : 0,
       sceneProcessor: random.between(0.07, 0.2),

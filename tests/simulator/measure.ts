@@ -43,9 +43,10 @@ export const measure = (
     readonly day: number
   },
   random: Random,
+  canSpoil = true,
 ): Measured => {
   const { traits, fitted, titleId, settingId, day } = ask
-  const spoilt = random.chance(SPOILT_SHARE) ? random.pick(SPOILS) : undefined
+  const spoilt = canSpoil && random.chance(SPOILT_SHARE) ? random.pick(SPOILS) : undefined
   const title = world.title(titleId)
   const version = versionOn(title, day)
   const roomC = roomOn(day, random)

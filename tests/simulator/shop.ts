@@ -27,6 +27,8 @@ export type Shop = {
   /** Today; ISO 8601 UTC. */
   readonly at: string
   readonly asks: readonly Ask[]
+  /** Log gain as a careful builder would measure it on this very machine today, before and after; not in the runs. */
+  readonly measuredGain: (ask: Ask) => number
   readonly truth: (fitted: Fitted, titleId: string, settingId: string) => Outcome
   readonly spoiltRunIds: ReadonlySet<string>
   readonly world: World
@@ -172,6 +174,19 @@ const upgraded = (
   }
 }
 
+/** What the owner will see: one run before and one after on the same machine, with its own silicon, room and noise. */
+const makeMeasuredGain = (world: World, size: Size, machines: readonly Machine[]) => {
+  const traitsOf = new Map(machines.map((m) => [m.tag, m.traits]))
+  return ({ id, machineTag, before, after, titleId, settingId }: Ask): number => {
+    const traits = traitsOf.get(machineTag)
+    if (traits === undefined) throw new Error(`No machine ${machineTag} in this shop.`)
+    const random = randomFor(world.seed, 'measured again', id)
+    const fps = (fitted: Fitted) =>
+      measure(world, size, { traits, fitted, titleId, settingId, day: SHOP_DAYS }, random, false).averageFps
+    return Math.log(fps(after) / fps(before))
+  }
+}
+
 /** A shop of three years. The same seed and size give the same shop, byte for byte. */
 export const simulateShop = (seed: number, size: Size): Shop => {
   const world = makeWorld(seed, size)
@@ -246,6 +261,7 @@ export const simulateShop = (seed: number, size: Size): Shop => {
     at: isoOfDay(SHOP_DAYS),
     asks,
     truth,
+    measuredGain: makeMeasuredGain(world, size, machines),
     spoiltRunIds,
     world,
   }

@@ -69,7 +69,7 @@ const LANE_GBS: Readonly<Record<number, number>> = {
 /** What transfers reach of the link's rate, and of the memory's; common practice, from memory. */
 const LINK_SHARE = 0.85
 const MEMORY_SHARE = 0.75
-const SYSTEM_GB = 3.5
+const SYSTEM_GB = 3
 const DESKTOP_GRAPHICS_GB = 0.6
 /** Power goes with some 2.5th power of the clock near the top (frequency times voltage squared). */
 const CLOCK_BY_POWER = 1 / 2.5
@@ -140,7 +140,7 @@ const graphicsMs = (
   const traffic = (1000 * drawnMpx * title.pixelGB * preset.pixel ** 0.6) / bandwidth
   const rays = setting.rayTracing && card.rays > 0 ? (drawnMpx * title.raysMs) / (card.rays * clock) : 0
   const fixed = (title.fixedMs * preset.fixed) / (card.geometry * clock * card.mix[2] ** 0.5)
-  const upscale = setting.upscaler === undefined ? 0 : (0.3 + 0.22 * shownMpx) / (card.matrix * clock)
+  const upscale = setting.upscaler === undefined ? 0 : (0.4 + 0.33 * shownMpx) / (card.matrix * clock)
   const large = largeBarOf(fitted, processor)
   const drawn =
     (fixed + Math.cbrt(arithmetic ** 3 + traffic ** 3) + rays + upscale) *
@@ -203,7 +203,7 @@ export const stagesOf = (
     compileMs: 30 * handsMs,
     streamsPerS: title.streamsPerS * (1 + 0.6 * shortGB + 0.25 * missingGB),
     streamMs: 9 * handsMs,
-    pagesPerS: 0.5 * shortGB,
+    pagesPerS: 0.3 * shortGB,
     pageMs: 90,
   }
 }
