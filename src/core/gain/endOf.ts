@@ -2,6 +2,9 @@ import type { End } from './gain.ts'
 import { NOISE, REPEATS_AGREE_LOG } from './noise.ts'
 import type { Run } from './run.ts'
 
+/** What of a run an end is made of. */
+export type EndRun = Pick<Run, 'id' | 'at' | 'averageFps' | 'low1Fps' | 'machineTag'>
+
 /** One end of a gain as its runs tell it. */
 export type MeasuredEnd = {
   readonly end: End
@@ -19,7 +22,7 @@ export type MeasuredEnd = {
  * Variance: 0.02^2 / n for n runs that count, plus 0.015^2 unless every one of them was made on `machineTag`.
  * `runs` is not empty and sorted oldest first; throws on an empty list.
  */
-export function endOf(runs: readonly Run[], machineTag: string): MeasuredEnd {
+export function endOf(runs: readonly EndRun[], machineTag: string): MeasuredEnd {
   const last = runs.at(-1)
   if (last === undefined) throw new RangeError('an end needs a run')
   const byRate = [...runs].sort((a, b) => a.averageFps - b.averageFps)

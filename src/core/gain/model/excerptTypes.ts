@@ -1,16 +1,45 @@
+import type { Setting, Title } from '../run.ts'
+import type { Basis } from './basis.ts'
+import type { Nominal } from './catalog.ts'
+import type { GainPart } from './data.ts'
+import type { View } from './view.ts'
+
 /** For what an excerpt is cut out. */
 export type ExcerptOf = {
-  /** Title and setting that are asked for. */
+  /** Titles and settings that are asked for. */
   readonly wanted: readonly { readonly titleId: string; readonly settingId: string }[]
-  /** Processors and cards that may stand at either end. */
+  /** Processors and cards that may stand at either end; ids of other parts are ignored. */
   readonly partIds: readonly string[]
 }
 
 /**
- * A piece of a fit that gives the very same predictions for some titles, settings and parts. Plain data, kept with an
- * answer: what is in it is the model's own affair (`readExcerpt` checks it when it comes back).
+ * A piece of a fit that gives the very same predictions for some titles, settings and parts. Plain JSON data, kept with
+ * an answer.
  */
 export type Excerpt = {
   readonly model: string
-  readonly [key: string]: unknown
+  readonly at: string
+  readonly windowDays: number
+  /** What the excerpt was cut for; other parts have no number in it. */
+  readonly partIds: readonly string[]
+  readonly parts: readonly GainPart[]
+  readonly usualMemory: Readonly<Record<string, string>>
+  readonly nominal: Readonly<Record<string, Nominal>>
+  readonly titles: readonly Title[]
+  readonly settings: readonly Setting[]
+  readonly views: readonly KeptView[]
+}
+
+export type KeptView = Omit<View, 'title' | 'setting' | 'average' | 'low' | 'ratio'> & {
+  readonly titleId: string
+  readonly settingId: string
+  readonly average: KeptBasis
+  readonly low?: KeptBasis | undefined
+  readonly ratio?: KeptBasis | undefined
+}
+
+export type KeptBasis = Omit<Basis, 'mean' | 'covariance'> & {
+  readonly mean: readonly number[]
+  /** Lower triangle row by row, in units of 1e-12. */
+  readonly covariance: readonly number[]
 }

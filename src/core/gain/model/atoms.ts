@@ -1,0 +1,85 @@
+import type { Fitted, Setting } from '../run.ts'
+import { type Catalog, cardName, processorName, titleOf } from './catalog.ts'
+import type { Cell } from './cells.ts'
+import { linkTerms, memoryTerms, pictureTerms, type Term } from './terms.ts'
+
+/*
+ * An atom is one coefficient of one title. Its mean is a sum of shared figures (`of`: none, one, or part and variant and
+ * nominal slope), its spread that of its class. Shared figures and classes go by name here; numbers are given out in
+ * layout.ts.
+ */
+
+export type Atom = {
+  readonly key: string
+  readonly cls: string
+  readonly of: readonly (readonly [shared: string, by: number])[]
+}
+
+/** An atom in a row: what one of it adds to log A and to log B. */
+export type Entry = { readonly atom: Atom; readonly a: number; readonly b: number }
+
+export const kindAtom = (kind: string): Atom => ({ key: kind, cls: kind, of: [[`mu ${kind}`, 1]] })
+
+const ownAtom = (cls: string, name = ''): Atom => ({ key: `${cls} ${name}`, cls, of: [] })
+
+/** The part itself, its variant against it, and what its nominal figure says. */
+export function partAtom(cls: 'phi' | 'gam', id: string, name: string, { nominal }: Catalog): Atom {
+  const side = cls === 'phi' ? 'a' : 'b'
+  const figure = nominal.get(id)
+  return {
+    key: `${cls} ${name}`,
+    cls,
+    of: [
+      [`${side} ${id}`, 1],
+      ...(name === id ? [] : [[`${side}+ ${name}`, 1] as const]),
+      ...(figure === undefined ? [] : [[`slope ${figure.source}`, -figure.log] as const]),
+    ],
+  }
+}
+
+export const processorAtom = (catalog: Catalog, fitted: Fitted): Atom =>
+  partAtom('phi', fitted.processorId, processorName(catalog, fitted), catalog)
+
+export const cardAtom = (catalog: Catalog, fitted: Fitted): Atom =>
+  partAtom('gam', fitted.cardId, cardName(fitted), catalog)
+
+export const cardRtAtom = (fitted: Fitted): Atom => ({
+  key: `gamRt ${cardName(fitted)}`,
+  cls: 'gamRt',
+  of: [[`rho ${fitted.cardId}`, 1]],
+})
+
+export const deltaAtom = (picture: string): Atom => ownAtom('delta', picture)
+/** Drift from the version `back` steps back to the one after it. */
+export const driftAtom = (back: number): Atom => ownAtom('drift', String(back))
+
+const termEntry = ({ kind, side, by }: Term): Entry => ({
+  atom: kindAtom(kind),
+  a: side === 'a' ? by : 0,
+  b: side === 'b' ? by : 0,
+})
+
+/** Everything a cell's frame time hangs on, but for the sharpness of the maximum. */
+export function entriesOf(cell: Cell, catalog: Catalog): Entry[] {
+  const { fitted } = cell
+  const setting = catalog.settings.get(cell.settingId) as Setting
+  const title = titleOf(catalog, cell.titleId)
+  const card = catalog.parts.get(fitted.cardId)
+  const both = (atom: Atom): Entry => ({ atom, a: 1, b: 1 })
+  const onA = (atom: Atom): Entry => ({ atom, a: 1, b: 0 })
+  const onB = (atom: Atom): Entry => ({ atom, a: 0, b: 1 })
+  const { otherScene } = cell
+  return [
+    onA(kindAtom('alpha')),
+    onB(kindAtom('beta')),
+    onA(processorAtom(catalog, fitted)),
+    onB(cardAtom(catalog, fitted)),
+    ...(setting.rayTracing ? [onB(cardRtAtom(fitted))] : []),
+    ...pictureTerms(setting).map(termEntry),
+    ...memoryTerms(fitted.memory, title).map(termEntry),
+    ...linkTerms(fitted, card, title, setting).map(termEntry),
+    onB(deltaAtom(cell.picture)),
+    ...Array.from({ length: cell.versionsBack }, (_, i) => both(driftAtom(i + 1))),
+    ...(otherScene === '' ? [] : [onA(ownAtom('sceneA', otherScene)), onB(ownAtom('sceneB', otherScene))]),
+  ]
+}

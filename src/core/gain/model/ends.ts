@@ -1,0 +1,172 @@
+import { type Fitted, fittedKey } from '../run.ts'
+import type { Basis, OutsideSide } from './basis.ts'
+import { type Catalog, cardName, processorName } from './catalog.ts'
+import { type Blend, potential } from './points.ts'
+import { linkTerms, memoryTerms, type Term } from './terms.ts'
+import type { CellFacts, Heard, View } from './view.ts'
+
+/** One side of an end as a sum of the basis' figures, and what a part adds that these do not name. */
+export type Side = {
+  readonly at: Int32Array
+  readonly by: Float64Array
+  readonly mean: number
+  readonly variance: number
+  /** Own variance of a part outside the basis, and that part: two ends with the same one share it. */
+  readonly own: number
+  readonly who: string
+}
+
+/** One end in one basis, ready for gains. */
+export type EndIn = {
+  readonly a: Side
+  readonly b: Side
+  readonly logp: { readonly mean: number; readonly variance: number; readonly at: number }
+  /** Covariance of (log A, log B, log p), 3 x 3 row-major. */
+  readonly covariance: Float64Array
+  readonly blend: Blend
+  /** Variance of the cell's own deviation after the blend, on any machine, and of this very machine's alone. */
+  readonly own: number
+  readonly elsewhere: number
+  /** Mean log frame time of the blend. */
+  readonly m: number
+}
+
+/** What an end is made of, before a basis is asked: parts by name, terms of memory and link. */
+export type Makings = {
+  readonly key: string
+  readonly processor: string
+  readonly card: string
+  readonly fitted: Fitted
+  readonly memory: readonly Term[]
+  readonly link: readonly Term[]
+  readonly cell: CellFacts | undefined
+}
+
+export function makingsOf(view: View, catalog: Catalog, fitted: Fitted): Makings {
+  const key = fittedKey(fitted)
+  return {
+    key,
+    processor: processorName(catalog, fitted),
+    card: cardName(fitted),
+    fitted,
+    memory: memoryTerms(fitted.memory, view.title),
+    link: linkTerms(fitted, catalog.parts.get(fitted.cardId), view.title, view.setting),
+    cell: Object.hasOwn(view.cells, key) ? view.cells[key] : undefined,
+  }
+}
+
+/** Finds figures of a basis by name, quickly. */
+export type Finder = ReadonlyMap<string, number>
+export const finderOf = ({ names }: Basis): Finder => new Map(names.map((name, i) => [name, i]))
+
+/** The end in one basis: `heard` is what its own cell says there, `capLog` the log frame time at a cap. */
+export function endIn(
+  basis: Basis,
+  find: Finder,
+  catalog: Catalog,
+  makings: Makings,
+  heard: Heard | undefined,
+  capped: { readonly capLog: number | undefined; readonly atCap: boolean },
+): EndIn {
+  const { fitted } = makings
+  const { outside } = basis
+  const a = sideOf(
+    basis,
+    find,
+    catalog,
+    'u',
+    fitted.processorId,
+    makings.processor,
+    makings.memory,
+    outside.processor,
+  )
+  const b = sideOf(basis, find, catalog, 'v', fitted.cardId, makings.card, makings.link, outside.card)
+  const at = find.get('logp') ?? -1
+  const n = basis.names.length
+  const logp = {
+    at,
+    mean: at < 0 ? 0 : (basis.mean[at] as number),
+    variance: at < 0 ? 0 : (basis.covariance[at * n + at] as number),
+  }
+  const covariance = new Float64Array(9)
+  const ab = crossOf(basis, a, b)
+  const [ap, bp] = at < 0 ? [0, 0] : [withFigure(basis, a, at), withFigure(basis, b, at)]
+  covariance.set([a.variance, ab, ap, ab, b.variance, bp, ap, bp, logp.variance])
+  const least = capped.capLog ?? Number.NEGATIVE_INFINITY
+  const { k, own, elsewhere } = shareOf(basis, heard, capped.atCap)
+  const blend = { k, y: heard?.y ?? 0, least }
+  const m = potential(basis.form, [a.mean, b.mean, logp.mean], covariance, blend)
+  return { a, b, logp, covariance, blend, own, elsewhere, m }
+}
+
+/**
+ * How far an end's own runs count: `k = tau^2 / (tau^2 + sigma^2 / (n min(1, w)) + what age adds)`. A run at the very
+ * cap that is asked for needs no model: the frame takes that long.
+ */
+function shareOf({ tau, sigma, machineSd }: Basis, heard: Heard | undefined, atCap: boolean) {
+  if (heard === undefined) return { k: 0, own: tau * tau, elsewhere: 0 }
+  const doubted = Math.min(1, heard.weight)
+  const scatter = (sigma * sigma) / (heard.n * Math.max(1e-9, doubted)) + heard.aged
+  const k = atCap ? 1 : (tau * tau) / (tau * tau + scatter)
+  return { k, own: atCap ? scatter : tau * tau * (1 - k), elsewhere: (k * machineSd) ** 2 }
+}
+
+function sideOf(
+  basis: Basis,
+  find: Finder,
+  catalog: Catalog,
+  letter: 'u' | 'v',
+  id: string,
+  name: string,
+  terms: readonly Term[],
+  outside: OutsideSide,
+): Side {
+  const at: number[] = []
+  const by: number[] = []
+  const add = (figure: string, amount: number): boolean => {
+    const i = find.get(figure)
+    if (i === undefined) return false
+    at.push(i)
+    by.push(amount)
+    return true
+  }
+  let own = 0
+  if (!add(`${letter} ${name}`, 1)) {
+    if (name !== id && add(`${letter} ${id}`, 1)) own = outside.variant
+    else {
+      add(letter, 1)
+      const nominal = catalog.nominal.get(id)
+      own =
+        nominal !== undefined && add(`slope ${nominal.source}`, -nominal.log) ? outside.nominal : outside.none
+      if (name !== id) own += outside.variant
+    }
+  }
+  for (const { kind, by: amount } of terms) add(kind, amount)
+  const side = { at: Int32Array.from(at), by: Float64Array.from(by), own, who: own > 0 ? name : '' }
+  const mean = at.reduce((sum, i, e) => sum + (by[e] as number) * (basis.mean[i] as number), 0)
+  const whole: Side = { ...side, mean, variance: 0 }
+  return { ...whole, variance: crossOf(basis, whole, whole) }
+}
+
+/** Covariance of two sides. */
+export function crossOf({ covariance, names }: Basis, s: Side, t: Side): number {
+  const n = names.length
+  let sum = 0
+  for (let e = 0; e < s.at.length; e++) {
+    const row = (s.at[e] as number) * n
+    let inner = 0
+    for (let f = 0; f < t.at.length; f++)
+      inner += (t.by[f] as number) * (covariance[row + (t.at[f] as number)] as number)
+    sum += (s.by[e] as number) * inner
+  }
+  // A part nobody knows is the same stranger at both ends.
+  return s.who !== '' && s.who === t.who ? sum + Math.min(s.own, t.own) : sum
+}
+
+/** Covariance of a side with one figure of the basis. */
+export function withFigure({ covariance, names }: Basis, s: Side, figure: number): number {
+  let sum = 0
+  for (let e = 0; e < s.at.length; e++)
+    sum += (s.by[e] as number) * (covariance[(s.at[e] as number) * names.length + figure] as number)
+  return sum
+}

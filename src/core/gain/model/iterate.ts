@@ -1,0 +1,120 @@
+import type { Block, Problem } from './layout.ts'
+import type { Scales } from './scales.ts'
+import {
+  addShare,
+  atBlock,
+  atomMeans,
+  type BlockState,
+  blockStep,
+  emptySums,
+  objective,
+  type SharedSums,
+  type State,
+  sharedStep,
+} from './step.ts'
+
+export type Patience = {
+  readonly steps: number
+  /** Stops when the objective falls by less. */
+  readonly fall: number
+}
+export const USUAL_PATIENCE: Patience = { steps: 8, fall: 0.01 }
+const HALVINGS = 12
+
+export type Point = { readonly x: Float64Array; readonly zs: readonly Float64Array[] }
+
+/** A start from the prior: each title's graphics side explains its runs, the processor side stays below them. */
+export function startPoint(problem: Problem): Point {
+  const x = problem.shared.mean.slice()
+  return { x, zs: problem.blocks.map((block) => startOf(problem, block, x)) }
+}
+
+/** A title that starts from what the shared figures say. */
+export function startOf(problem: Problem, block: Block, x: Float64Array): Float64Array {
+  const z = atomMeans(block, x)
+  const { alpha, beta } = block
+  if (beta < 0) return z
+  const rests: number[] = []
+  for (let j = 0; j < block.y.length; j++) {
+    let rest = block.y[j] as number
+    for (let e = block.rowAt[j] as number, end = block.rowAt[j + 1] as number; e < end; e++) {
+      const i = block.rowAtom[e] as number
+      if (i !== beta) rest -= (block.rowB[e] as number) * (z[i] as number)
+      // In the sum the processor side is a correction like the others.
+      if (problem.form === 'sum') rest -= (block.rowA[e] as number) * (z[i] as number)
+    }
+    rests.push(rest)
+  }
+  z[beta] = median(rests)
+  if (problem.form === 'smax' && alpha >= 0)
+    z[alpha] = Math.min(z[alpha] as number, median([...block.y]) - 0.25)
+  return z
+}
+
+export function median(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b)
+  const half = sorted.length >> 1
+  const upper = sorted[half] as number
+  return sorted.length % 2 === 1 ? upper : ((sorted[half - 1] as number) + upper) / 2
+}
+
+/** All titles and their sums at one point. */
+function look(problem: Problem, scales: Scales, x: Float64Array, zs: readonly Float64Array[]) {
+  const sums = emptySums(x.length)
+  const blocks = problem.blocks.map((block, b): BlockState => {
+    const state = atBlock(problem, scales, b, x, zs[b] as Float64Array)
+    addShare(sums, block, state, x, 1)
+    return state
+  })
+  return { blocks, sums }
+}
+
+export type Iterated = {
+  readonly state: State
+  readonly sums: SharedSums
+  readonly objective: number
+  readonly steps: number
+}
+
+/**
+ * Gauss-Newton with doubt renewed at each step; a step that would raise the objective is halved. What comes back is
+ * looked at anew at its last point, so that curvature and point belong together.
+ */
+export function iterate(problem: Problem, scales: Scales, start: Point, patience: Patience): Iterated {
+  let { x, zs } = start
+  let now = objective(problem, scales, x, zs)
+  let seen = look(problem, scales, x, zs)
+  let steps = 0
+  while (steps < patience.steps) {
+    const { step: dx } = sharedStep(problem, scales, seen.sums, x)
+    const dzs = problem.blocks.map((block, b) => blockStep(block, seen.blocks[b] as BlockState, dx))
+    let share = 1
+    let next: { x: Float64Array; zs: Float64Array[]; objective: number } | undefined
+    for (let halving = 0; halving <= HALVINGS; halving++, share /= 2) {
+      const tried = {
+        x: moved(x, dx, share),
+        zs: zs.map((z, b) => moved(z, dzs[b] as Float64Array, share)),
+      }
+      const value = objective(problem, scales, tried.x, tried.zs)
+      if (value <= now) {
+        next = { ...tried, objective: value }
+        break
+      }
+    }
+    if (next === undefined) break
+    steps++
+    const fall = now - next.objective
+    x = next.x
+    zs = next.zs
+    now = next.objective
+    seen = look(problem, scales, x, zs)
+    if (fall < patience.fall) break
+  }
+  return { state: { x, blocks: seen.blocks }, sums: seen.sums, objective: now, steps }
+}
+
+function moved(from: Float64Array, by: Float64Array, share: number): Float64Array {
+  const to = from.slice()
+  for (let i = 0; i < to.length; i++) to[i] = (to[i] as number) + share * (by[i] as number)
+  return to
+}

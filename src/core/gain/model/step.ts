@@ -1,0 +1,244 @@
+import { factor, inverseOf, solve } from './cholesky.ts'
+import type { Block, Problem } from './layout.ts'
+import { type At, cappedCost, cappedPull, cost, doubt, newAt, rowAt, rowVariance } from './rows.ts'
+import { type Scales, sharedPrecision } from './scales.ts'
+
+/** Where a title stands: its atoms, and what the last step learned about their curvature. */
+export type BlockState = {
+  readonly z: Float64Array
+  /** Prior precision of each atom, doubt included. */
+  readonly precision: Float64Array
+  /** How far each row is believed; of a capped row, its precision times its variance. */
+  readonly weight: Float64Array
+  /** Inverse of the title's own curvature, shared figures held. */
+  readonly inverse: Float64Array
+  /** `inverse` times the title's own gradient: the step it would take alone. */
+  readonly alone: Float64Array
+}
+
+export type State = { readonly x: Float64Array; readonly blocks: readonly BlockState[] }
+
+/** Mean of atom i as the shared figures have it. */
+export function atomMean({ meanAt, meanOf, meanBy }: Block, i: number, x: Float64Array): number {
+  let mean = 0
+  for (let e = meanAt[i] as number, end = meanAt[i + 1] as number; e < end; e++)
+    mean += (meanBy[e] as number) * (x[meanOf[e] as number] as number)
+  return mean
+}
+
+export const atomMeans = (block: Block, x: Float64Array): Float64Array =>
+  Float64Array.from(block.atomKeys, (_, i) => atomMean(block, i, x))
+
+/** Curvature and own step of one title at (x, z). */
+export function atBlock(
+  problem: Problem,
+  scales: Scales,
+  b: number,
+  x: Float64Array,
+  z: Float64Array,
+): BlockState {
+  const block = problem.blocks[b] as Block
+  const n = block.atomKeys.length
+  const { nuRuns, nuInteractions } = problem.priors
+  const curvature = new Float64Array(n * n)
+  const gradient = new Float64Array(n)
+  const precision = new Float64Array(n)
+  for (let i = 0; i < n; i++) {
+    const cls = block.atomClass[i] as number
+    const sd = scales.of[cls] as number
+    const off = (z[i] as number) - atomMean(block, i, x)
+    const weight = problem.classes.robust[cls] ? doubt(nuInteractions, (off * off) / (sd * sd)) : 1
+    const own = weight / (sd * sd)
+    precision[i] = own
+    curvature[i * n + i] = own
+    gradient[i] = -own * off
+  }
+  const rows = block.y.length
+  const weights = new Float64Array(rows)
+  const at = newAt()
+  for (let j = 0; j < rows; j++) {
+    rowAt(block, j, z, problem.form, at)
+    const variance = rowVariance(block, j, scales)
+    const residual = (block.y[j] as number) - at.t
+    let pull: number
+    let weight: number
+    if (block.capped[j]) {
+      const one = cappedPull(block.y[j] as number, at.t, variance)
+      pull = one.pull
+      weight = one.precision
+      weights[j] = weight * variance
+    } else {
+      weights[j] = doubt(nuRuns, (residual * residual) / variance)
+      weight = (weights[j] as number) / variance
+      pull = weight * residual
+    }
+    addRow(block, j, at, weight, pull, curvature, gradient, n)
+  }
+  const inverse = inverseOf(factor(curvature, n), n)
+  const alone = new Float64Array(n)
+  for (let i = 0; i < n; i++) {
+    let sum = 0
+    for (let k = 0; k < n; k++) sum += (inverse[i * n + k] as number) * (gradient[k] as number)
+    alone[i] = sum
+  }
+  return { z, precision, weight: weights, inverse, alone }
+}
+
+function addRow(
+  { rowAt: from, rowAtom, rowA, rowB, sharpness }: Block,
+  j: number,
+  at: At,
+  weight: number,
+  pull: number,
+  curvature: Float64Array,
+  gradient: Float64Array,
+  n: number,
+): void {
+  const start = from[j] as number
+  const end = from[j + 1] as number
+  for (let e = start; e < end; e++) {
+    const i = rowAtom[e] as number
+    const slope = at.inA * (rowA[e] as number) + at.inB * (rowB[e] as number)
+    gradient[i] = (gradient[i] as number) + slope * pull
+    const scaled = weight * slope
+    const row = i * n
+    // Atoms of a row rise, so this is the lower triangle.
+    for (let f = start; f <= e; f++) {
+      const k = row + (rowAtom[f] as number)
+      curvature[k] =
+        (curvature[k] as number) + scaled * (at.inA * (rowA[f] as number) + at.inB * (rowB[f] as number))
+    }
+    if (sharpness >= 0) {
+      const k = sharpness > i ? sharpness * n + i : row + sharpness
+      curvature[k] = (curvature[k] as number) + scaled * at.inP
+    }
+  }
+  if (sharpness < 0) return
+  gradient[sharpness] = (gradient[sharpness] as number) + at.inP * pull
+  const k = sharpness * n + sharpness
+  curvature[k] = (curvature[k] as number) + weight * at.inP * at.inP
+}
+
+/** Sums of all titles' shares: curvature and gradient of the shared figures, titles eliminated. */
+export type SharedSums = { readonly curvature: Float64Array; readonly gradient: Float64Array }
+
+export const emptySums = (n: number): SharedSums => ({
+  curvature: new Float64Array(n * n),
+  gradient: new Float64Array(n),
+})
+
+/**
+ * Adds (or with sign -1 takes away) a title's share: `M' (D - D Hi D) M` and `M' D (z - M x + Hi g)`. M has at most
+ * three figures a row, so this gathers entries of the inverse. Only the lower triangle is kept.
+ */
+export function addShare(
+  sums: SharedSums,
+  block: Block,
+  state: BlockState,
+  x: Float64Array,
+  sign: 1 | -1,
+): void {
+  const { meanAt, meanOf, meanBy } = block
+  const { precision, inverse, z, alone } = state
+  const n = block.atomKeys.length
+  const width = sums.gradient.length
+  for (let i = 0; i < n; i++) {
+    const [from, to] = [meanAt[i] as number, meanAt[i + 1] as number]
+    if (from === to) continue
+    const di = precision[i] as number
+    const g = sign * di * ((z[i] as number) - atomMean(block, i, x) + (alone[i] as number))
+    for (let e = from; e < to; e++) {
+      const m = meanOf[e] as number
+      sums.gradient[m] = (sums.gradient[m] as number) + (meanBy[e] as number) * g
+    }
+    for (let k = 0; k <= i; k++) {
+      const [fromK, toK] = [meanAt[k] as number, meanAt[k + 1] as number]
+      if (fromK === toK) continue
+      const q = sign * ((k === i ? di : 0) - di * (inverse[i * n + k] as number) * (precision[k] as number))
+      for (let e = from; e < to; e++)
+        for (let f = fromK; f < toK; f++) {
+          const value = q * (meanBy[e] as number) * (meanBy[f] as number)
+          addLower(sums.curvature, width, meanOf[e] as number, meanOf[f] as number, value, k !== i)
+        }
+    }
+  }
+}
+
+/** One of a pair of mirrored entries: off the diagonal of atoms both are meant, and may meet on a shared diagonal. */
+function addLower(
+  matrix: Float64Array,
+  n: number,
+  r: number,
+  c: number,
+  value: number,
+  mirrored: boolean,
+): void {
+  if (mirrored) {
+    const k = r > c ? r * n + c : c * n + r
+    matrix[k] = (matrix[k] as number) + (r === c ? 2 * value : value)
+  } else if (r >= c) {
+    const k = r * n + c
+    matrix[k] = (matrix[k] as number) + value
+  }
+}
+
+/** Step of the shared figures from the sums: `dx = S^-1 g`, S and g with the prior of the shared figures. */
+export function sharedStep(problem: Problem, scales: Scales, sums: SharedSums, x: Float64Array) {
+  const n = x.length
+  const curvature = sums.curvature.slice()
+  const step = sums.gradient.slice()
+  const prior = sharedPrecision(problem, scales)
+  for (let i = 0; i < n; i++) {
+    curvature[i * n + i] = (curvature[i * n + i] as number) + (prior[i] as number)
+    step[i] =
+      (step[i] as number) - (prior[i] as number) * ((x[i] as number) - (problem.shared.mean[i] as number))
+  }
+  const lower = factor(curvature, n)
+  solve(lower, n, step)
+  return { lower, step }
+}
+
+/** A title's step once the shared figures moved by dx: `Hi (g + D M dx)`. */
+export function blockStep(block: Block, state: BlockState, dx: Float64Array, withOwn = true): Float64Array {
+  const n = block.atomKeys.length
+  const moved = new Float64Array(n)
+  for (let i = 0; i < n; i++) moved[i] = (state.precision[i] as number) * atomMean(block, i, dx)
+  const step = new Float64Array(n)
+  for (let i = 0; i < n; i++) {
+    let sum = withOwn ? (state.alone[i] as number) : 0
+    const row = i * n
+    for (let k = 0; k < n; k++) sum += (state.inverse[row + k] as number) * (moved[k] as number)
+    step[i] = sum
+  }
+  return step
+}
+
+/** What a fit makes small: cost of all rows, of all atoms around their means, and of the shared figures. */
+export function objective(
+  problem: Problem,
+  scales: Scales,
+  x: Float64Array,
+  zs: readonly Float64Array[],
+): number {
+  const { nuRuns, nuInteractions } = problem.priors
+  const at = newAt()
+  let total = 0
+  problem.blocks.forEach((block, b) => {
+    const z = zs[b] as Float64Array
+    for (let j = 0; j < block.y.length; j++) {
+      rowAt(block, j, z, problem.form, at)
+      const variance = rowVariance(block, j, scales)
+      const y = block.y[j] as number
+      total += block.capped[j] ? cappedCost(y, at.t, variance) : cost(nuRuns, (y - at.t) ** 2 / variance)
+    }
+    for (let i = 0; i < z.length; i++) {
+      const cls = block.atomClass[i] as number
+      const off = ((z[i] as number) - atomMean(block, i, x)) / (scales.of[cls] as number)
+      total += problem.classes.robust[cls] ? cost(nuInteractions, off * off) : (off * off) / 2
+    }
+  })
+  const prior = sharedPrecision(problem, scales)
+  for (let i = 0; i < x.length; i++)
+    total += ((prior[i] as number) * ((x[i] as number) - (problem.shared.mean[i] as number)) ** 2) / 2
+  return total
+}
