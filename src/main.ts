@@ -286,8 +286,8 @@ export function usesOf(store: Store, firstCode?: FirstCode): WebUses {
     withdrawRequest: (id) => withdrawRequest(store, id, now()),
     addPhoto: (tag, photo) => addPhoto(store, tag, photo, now()),
     photo: (id) => viewPhoto(store, id),
-    makeOwnerLink: (tag) => makeOwnerLink(store, tag, now()),
-    takeLinksBack: (tag) => takeLinksBack(store, tag, now()),
+    makeOwnerLink: (tag, by) => makeOwnerLink(store, tag, now(), by),
+    takeLinksBack: (tag, by) => takeLinksBack(store, tag, now(), by),
     ...ownerUsesOf(store),
     ...jobUsesOf(store),
   }

@@ -11,7 +11,10 @@ import {
 import type { Command, Flags, Terminal } from './command.ts'
 import { printJson, report } from './command.ts'
 
-type Act = (store: Store, id: string, at: string) => Promise<Result<{ readonly name: string }>>
+type Act = (store: Store, id: string, at: string, by: string) => Promise<Result<{ readonly name: string }>>
+
+/** Who did it, in the access log. */
+const BY = 'the terminal'
 
 /** What is done with one account. Whoever can run this can read the database too, so no password is asked for. */
 const ACTS: Readonly<Record<string, { readonly act: Act; readonly says: (name: string) => string }>> = {
@@ -39,7 +42,7 @@ export const accountCommand: Command = {
     const found = await findAccount(store, name)
     if (!found.ok) return report(found.problems, flags, terminal)
     if (known === undefined) return code(store, found.value.id, flags, terminal)
-    const done = await known.act(store, found.value.id, terminal.now())
+    const done = await known.act(store, found.value.id, terminal.now(), BY)
     if (!done.ok) return report(done.problems, flags, terminal)
     if (flags.json) printJson({ name: done.value.name, done: what }, terminal)
     else terminal.out(`${known.says(done.value.name)}\n`)
@@ -64,7 +67,7 @@ async function list(flags: Flags, terminal: Terminal): Promise<number> {
 }
 
 async function code(store: Store, id: string, flags: Flags, terminal: Terminal): Promise<number> {
-  const made = await newCodeFor(store, id, terminal.now())
+  const made = await newCodeFor(store, id, terminal.now(), BY)
   if (!made.ok) return report(made.problems, flags, terminal)
   const { name, code: secret, expiresAt } = made.value
   if (flags.json) printJson({ name, code: secret, expiresAt }, terminal)

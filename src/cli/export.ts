@@ -1,6 +1,7 @@
 import { access, mkdir, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { EXIT, failed, ok, type Result } from '../problem.ts'
+import { noteOne } from '../uses/access/accessLog.ts'
 import { type ExportedTable, exportShop } from '../uses/exportShop.ts'
 import type { Command } from './command.ts'
 import { printJson, report } from './command.ts'
@@ -12,11 +13,15 @@ export const exportCommand: Command = {
   options: [],
   count: [1, 1],
   run: async ([folder = ''], flags, terminal) => {
-    const tables = await exportShop(await terminal.openStore())
+    const store = await terminal.openStore()
+    const tables = await exportShop(store)
     if (tables.length === 0) {
       const next = 'There is nothing to export: the shop is empty.'
       return report([{ code: 'not found', field: 'shop', next }], flags, terminal)
     }
+    await noteOne(store, {
+      ...{ at: terminal.now(), what: 'table exported', by: 'the terminal', about: 'all tables' },
+    } as const)
     const written = await writeTables(folder, tables)
     if (!written.ok) return report(written.problems, flags, terminal)
     const files = tables.map(({ name, rows }) => ({ file: `${name}.csv`, rows }))

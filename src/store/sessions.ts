@@ -1,6 +1,7 @@
 import { and, eq, gte, lt, or } from 'drizzle-orm'
 import { sessions, signInAttempts } from '../../db/schema.ts'
 import type { Db } from './open.ts'
+import { withoutNulls } from './rows.ts'
 
 /** A browser that is signed in. */
 export type Session = {
@@ -10,6 +11,8 @@ export type Session = {
   readonly seenAt: string
   readonly expiresAt: string
   readonly addressHash: string
+  /** When the password was last typed in it. */
+  readonly provenAt?: string | undefined
 }
 
 export async function insertSession(tx: Db, session: Session): Promise<void> {
@@ -19,15 +22,19 @@ export async function insertSession(tx: Db, session: Session): Promise<void> {
 /** By its hash, whether it still holds or not. */
 export async function loadSession(db: Db, tokenHash: string): Promise<Session | undefined> {
   const [row] = await db.select().from(sessions).where(eq(sessions.tokenHash, tokenHash))
-  return row
+  return row && withoutNulls(row)
 }
 
 export async function listSessions(db: Db): Promise<Session[]> {
-  return db.select().from(sessions)
+  return (await db.select().from(sessions)).map(withoutNulls)
 }
 
 export async function touchSession(tx: Db, tokenHash: string, seenAt: string): Promise<void> {
   await tx.update(sessions).set({ seenAt }).where(eq(sessions.tokenHash, tokenHash))
+}
+
+export async function setProven(tx: Db, tokenHash: string, provenAt: string): Promise<void> {
+  await tx.update(sessions).set({ provenAt }).where(eq(sessions.tokenHash, tokenHash))
 }
 
 export async function deleteSession(tx: Db, tokenHash: string): Promise<void> {

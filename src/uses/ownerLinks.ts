@@ -1,6 +1,7 @@
 import { createHash, randomBytes } from 'node:crypto'
 import { linkEnd, linkHolds } from '../core/ownerLink.ts'
 import { failed, ok, type Problem, type Result } from '../problem.ts'
+import { noteAccess } from '../store/accessLog.ts'
 import { type LoadedMachine, loadMachine } from '../store/machines.ts'
 import type { Db, Store } from '../store/open.ts'
 import { insertLink, loadLink, type OwnerLink, revokeLinks } from '../store/ownerLinks.ts'
@@ -24,6 +25,7 @@ export async function makeOwnerLink(
   store: Store,
   typedTag: string,
   at: string,
+  by?: string,
 ): Promise<Result<{ readonly tag: string; readonly token: string; readonly expiresAt: string }>> {
   return store.write(async (tx) => {
     const tag = await findTag(tx, typedTag)
@@ -39,6 +41,7 @@ export async function makeOwnerLink(
       ...{ tokenHash: hashOf(token), machineTag: tag, createdAt: at, expiresAt },
       ...(customerId !== undefined && { customerId }),
     })
+    await noteAccess(tx, { at, what: 'owner link made', by, about: tag })
     return ok({ tag, token, expiresAt })
   })
 }
@@ -48,6 +51,7 @@ export async function takeLinksBack(
   store: Store,
   typedTag: string,
   at: string,
+  by?: string,
 ): Promise<Result<{ readonly tag: string }>> {
   return store.write(async (tx) => {
     const tag = await findTag(tx, typedTag)
@@ -56,6 +60,7 @@ export async function takeLinksBack(
       return failed({ code: 'not found', field: 'machine', got: typedTag, next })
     }
     await revokeLinks(tx, tag, at)
+    await noteAccess(tx, { at, what: 'owner links taken back', by, about: tag })
     return ok({ tag })
   })
 }

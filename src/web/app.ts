@@ -4,7 +4,9 @@ import { methodNotAllowed } from 'hono/method-not-allowed'
 import { accountRoutes } from './access/account.tsx'
 import { accountsRoutes } from './access/accounts.tsx'
 import { gate } from './access/gate.ts'
+import { accessLogRoutes } from './access/log.tsx'
 import { fromOf } from './access/peer.ts'
+import { proof } from './access/proof.tsx'
 import { signInRoutes } from './access/signIn.tsx'
 import { tokenRoutes } from './access/tokens.tsx'
 import { welcomeRoutes } from './access/welcome.tsx'
@@ -72,6 +74,7 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
     gate: gate(web),
     proxies: options.proxies ?? [],
   })
+  app.use(proof(web))
   app.use(
     methodNotAllowed({
       app,
@@ -85,6 +88,7 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   accountRoutes(app, web)
   accountsRoutes(app, web)
   tokenRoutes(app, web)
+  accessLogRoutes(app, web)
   // Fixed paths before the ones with a key in them: /machines/new is no tag.
   newQuestionRoutes(app, web)
   newMachineRoutes(app, web)

@@ -134,7 +134,7 @@ async function postedTo(c: Context): Promise<FormData | undefined> {
 }
 
 /** Fields that are never written into a page again. */
-const SECRETS = ['password', 'again', 'current', 'code']
+const SECRETS = ['password', 'again', 'current', 'code', 'proof']
 
 /** The same request once more: a link, or a form that holds what was posted. Files cannot be held by a page. */
 export const Again = ({ c, posted }: { c: Context; posted: FormData | undefined }) => {

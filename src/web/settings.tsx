@@ -211,6 +211,7 @@ export function settingsRoutes(app: Hono, { uses, options }: Web): void {
             <>
               <a href="/settings/accounts">Accounts</a>
               <a href="/settings/tokens">Keys of programs</a>
+              <a href="/settings/access">Who did what</a>
             </>
           )}
         </p>

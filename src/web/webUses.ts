@@ -101,11 +101,12 @@ export type WebUses = {
     photo: { readonly bytes: Uint8Array; readonly requestId?: string | undefined },
   ): Promise<Result<{ readonly tag: string; readonly photoId: string }>>
   photo(id: string): Promise<Result<{ readonly mediaType: PhotoType; readonly bytes: Uint8Array }>>
-  /** The token is given out this once. */
+  /** The token is given out this once. `by` stands in the access log. */
   makeOwnerLink(
     tag: string,
+    by?: string,
   ): Promise<Result<{ readonly tag: string; readonly token: string; readonly expiresAt: string }>>
-  takeLinksBack(tag: string): Promise<Result<{ readonly tag: string }>>
+  takeLinksBack(tag: string, by?: string): Promise<Result<{ readonly tag: string }>>
 } & AccessUses &
   OwnerUses &
   JobUses

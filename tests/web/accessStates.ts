@@ -14,6 +14,15 @@ const tooOften = {
 const signIn = { name: 'Ada', password: 'not this one', to: '/shelf' }
 const chosen = { code: 'x', password: 'four mice in a drawer', again: 'four mice in a drawer' }
 
+/** A browser in which the password was typed long ago. */
+const longSignedIn = {
+  ...{ as: 'stranger', cookie: 'stillfits=adas' },
+  uses: {
+    sessionOf: async () => ({ accountId: '1', name: 'Ada', role: 'owner' }),
+    isProven: async () => false,
+  },
+} satisfies Partial<PageState>
+
 /** Signing in, accounts and keys, in every state. */
 export const ACCESS_STATES: readonly PageState[] = [
   { name: 'sign-in', path: '/sign-in?to=%2Fshelf', as: 'stranger' },
@@ -40,6 +49,16 @@ export const ACCESS_STATES: readonly PageState[] = [
   { name: 'tokens', path: '/settings/tokens' },
   { name: 'tokens-none', path: '/settings/tokens', uses: { tokens: async () => [] } },
   { name: 'tokens-made', path: '/settings/tokens', form: { name: 'price list', scope: 'read' } },
+  {
+    ...{ name: 'tokens-proof', path: '/settings/tokens', status: 401, ...longSignedIn },
+    form: { name: 'price list', scope: 'read' },
+  },
+  {
+    ...{ name: 'tokens-proof-wrong', path: '/settings/tokens', status: 422, ...longSignedIn },
+    form: { name: 'price list', scope: 'read', proof: 'not this one' },
+  },
+  { name: 'access-log', path: '/settings/access' },
+  { name: 'access-log-none', path: '/settings/access', uses: { accessLog: async () => ({ events: [] }) } },
   { name: 'staff-questions', path: '/', as: asStaff.everybodyIs },
   { name: 'staff-settings', path: '/settings', status: 403, as: asStaff.everybodyIs },
   { name: 'demo-accounts', path: '/settings/accounts', status: 403, demo: true },

@@ -38,4 +38,18 @@ export const cannedAccess: AccessUses = {
   ],
   makeToken: async ({ name }) => ok({ name, token: `sft_${'A'.repeat(43)}` }),
   takeTokenBack: async () => ok({ name: 'price list' }),
+  isProven: async () => true,
+  prove: async () => failed({ code: 'not allowed', field: 'proof', next: 'This is not your password.' }),
+  accessLog: async () => ({
+    events: [
+      { id: 7, what: 'key made', at: NOW, by: 'Ada', about: 'price list' },
+      { id: 6, what: 'password typed', at: NOW, by: 'Ada', place: '3f9a1c' },
+      { id: 5, what: 'table exported', at: NOW, by: 'key price list', about: 'shelf' },
+      { id: 4, what: 'sign-in refused', at: NOW, place: '77e0b2' },
+      { id: 3, what: 'owner link made', at: NOW, by: 'Bo', about: 'T-0007' },
+      { id: 2, what: 'code used', at: NOW, by: 'Ada', about: 'Ada', place: '3f9a1c' },
+    ],
+    olderThan: 2,
+  }),
+  noteAccess: async () => {},
 }

@@ -32,5 +32,8 @@ export const FROM_OUR_PAGE = { origin: ORIGIN, 'sec-fetch-site': 'same-origin' }
 /** Asks the pages for one state, without a network. */
 export async function answerTo(state: PageState): Promise<Response> {
   const sent = state.form === undefined ? {} : { method: 'POST', body: bodyOf(state.form) }
-  return appOf(state).request(`${ORIGIN}${state.path}`, { ...sent, headers: FROM_OUR_PAGE })
+  return appOf(state).request(`${ORIGIN}${state.path}`, {
+    ...sent,
+    headers: { ...FROM_OUR_PAGE, ...(state.cookie !== undefined && { cookie: state.cookie }) },
+  })
 }

@@ -22,6 +22,8 @@ export type PageState = {
   readonly demo?: boolean
   /** Who asks; the owner, where it is not said. */
   readonly as?: Who | 'stranger'
+  /** What the browser sends along of an earlier sign-in. */
+  readonly cookie?: string
 }
 
 const withQuestion = (changes: Partial<AnswerInputs['question']>): AnswerInputs => ({

@@ -1,4 +1,5 @@
 import type { Store } from '../../store/open.ts'
+import { type AccessEvent, noteOne, viewAccessLog } from './accessLog.ts'
 import {
   addAccount,
   disableAccount,
@@ -12,6 +13,7 @@ import { changePassword, type PasswordChange } from './changePassword.ts'
 import type { FirstCode } from './firstCode.ts'
 import { sessionOf, signOut, signOutEverywhere } from './openSession.ts'
 import { COST, type Cost } from './passwordHash.ts'
+import { isProven, type Proof, prove } from './proof.ts'
 import { type SignIn, signIn } from './signIn.ts'
 import { isNewShop, type Welcome, welcome } from './welcome.ts'
 
@@ -31,15 +33,20 @@ export const accessOf = (store: Store, { now, firstCode, cost = COST }: AccessOp
   signIn: (given: SignIn) => signIn(store, given, now(), cost),
   welcome: (given: Welcome) => welcome(store, firstCode, given, now(), cost),
   signOut: (token: string) => signOut(store, token),
-  signOutEverywhere: (accountId: string) => signOutEverywhere(store, accountId),
+  signOutEverywhere: (accountId: string) => signOutEverywhere(store, accountId, now()),
   changePassword: (given: PasswordChange) => changePassword(store, given, now(), cost),
   accounts: () => viewAccounts(store, now()),
-  addAccount: (account: Parameters<typeof addAccount>[1]) => addAccount(store, account, now()),
-  newCodeFor: (accountId: string) => newCodeFor(store, accountId, now()),
-  disableAccount: (accountId: string) => disableAccount(store, accountId, now()),
-  enableAccount: (accountId: string) => enableAccount(store, accountId),
-  signOutAccount: (accountId: string) => signOutAccount(store, accountId),
+  addAccount: (account: Parameters<typeof addAccount>[1], by: string) =>
+    addAccount(store, account, now(), by),
+  newCodeFor: (accountId: string, by: string) => newCodeFor(store, accountId, now(), by),
+  disableAccount: (accountId: string, by: string) => disableAccount(store, accountId, now(), by),
+  enableAccount: (accountId: string, by: string) => enableAccount(store, accountId, now(), by),
+  signOutAccount: (accountId: string, by: string) => signOutAccount(store, accountId, now(), by),
   tokens: () => viewTokens(store),
   makeToken: (given: Parameters<typeof makeToken>[1]) => makeToken(store, given, now()),
-  takeTokenBack: (id: string) => takeTokenBack(store, id, now()),
+  takeTokenBack: (id: string, by: string) => takeTokenBack(store, id, now(), by),
+  isProven: (token: string) => isProven(store, token, now()),
+  prove: (given: Proof) => prove(store, given, now(), cost),
+  accessLog: (before: string | undefined) => viewAccessLog(store, before),
+  noteAccess: (event: Omit<AccessEvent, 'at'>) => noteOne(store, { ...event, at: now() }),
 })

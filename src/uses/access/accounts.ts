@@ -1,4 +1,5 @@
 import { failed, ok, type Problem, type Result } from '../../problem.ts'
+import { noteAccess } from '../../store/accessLog.ts'
 import {
   type Account,
   accountNamed,
@@ -55,6 +56,7 @@ export async function addAccount(
   store: Store,
   { name, role }: { readonly name: string; readonly role: Role },
   at: string,
+  by: string,
 ): Promise<Result<CodeGiven>> {
   const problem = nameProblem(name)
   if (problem !== undefined) return failed(problem)
@@ -65,50 +67,80 @@ export async function addAccount(
       return failed({ code: 'duplicate', field: 'name', got: name, next })
     }
     const id = await insertAccount(tx, { name: tidyName(name), nameKey, role, createdAt: at })
-    return ok(await giveCode(tx, { id, name: tidyName(name) }, at))
+    await noteAccess(tx, { at, what: 'account added', by, about: tidyName(name) })
+    return ok(await giveCode(tx, { id, name: tidyName(name) }, at, by))
   })
 }
 
 /** A new code for an account: its password stays until the code is used. An earlier code ends. */
-export async function newCodeFor(store: Store, accountId: string, at: string): Promise<Result<CodeGiven>> {
+export async function newCodeFor(
+  store: Store,
+  accountId: string,
+  at: string,
+  by: string,
+): Promise<Result<CodeGiven>> {
   return onAccount(store, accountId, async (tx, account) => {
     if (account.disabledAt !== undefined) return failed(CLOSED)
-    return ok(await giveCode(tx, account, at))
+    return ok(await giveCode(tx, account, at, by))
   })
 }
 
-async function giveCode(tx: Db, { id, name }: Pick<Account, 'id' | 'name'>, at: string): Promise<CodeGiven> {
+async function giveCode(
+  tx: Db,
+  { id, name }: Pick<Account, 'id' | 'name'>,
+  at: string,
+  by: string,
+): Promise<CodeGiven> {
   await deleteOldCodes(tx, at)
   const code = newCode()
   const expiresAt = new Date(Date.parse(at) + CODE_HOURS * HOUR_MS).toISOString()
   await insertCode(tx, { codeHash: codeHashOf(code), accountId: id, createdAt: at, expiresAt })
+  await noteAccess(tx, { at, what: 'code made', by, about: name })
   return { id: String(id), name, code, expiresAt }
 }
 
 /** Closes an account: whoever is signed in is out at once, its code and its programs' keys end to work. */
-export async function disableAccount(store: Store, accountId: string, at: string): Promise<Result<Named>> {
+export async function disableAccount(
+  store: Store,
+  accountId: string,
+  at: string,
+  by: string,
+): Promise<Result<Named>> {
   return onAccount(store, accountId, async (tx, account) => {
     if (account.disabledAt !== undefined) return ok(named(account))
     if (account.role === 'owner' && (await countOwners(tx)) < 2) return failed(LAST_OWNER)
     await setDisabled(tx, account.id, at)
     await deleteSessions(tx, account.id)
     await deleteCodes(tx, account.id)
+    await noteAccess(tx, { at, what: 'account closed', by, about: account.name })
     return ok(named(account))
   })
 }
 
 /** Opens a closed account again; its password is what it was. */
-export async function enableAccount(store: Store, accountId: string): Promise<Result<Named>> {
+export async function enableAccount(
+  store: Store,
+  accountId: string,
+  at: string,
+  by: string,
+): Promise<Result<Named>> {
   return onAccount(store, accountId, async (tx, account) => {
     await setDisabled(tx, account.id, undefined)
+    await noteAccess(tx, { at, what: 'account opened', by, about: account.name })
     return ok(named(account))
   })
 }
 
 /** Signs an account out of every browser. */
-export async function signOutAccount(store: Store, accountId: string): Promise<Result<Named>> {
+export async function signOutAccount(
+  store: Store,
+  accountId: string,
+  at: string,
+  by: string,
+): Promise<Result<Named>> {
   return onAccount(store, accountId, async (tx, account) => {
     await deleteSessions(tx, account.id)
+    await noteAccess(tx, { at, what: 'signed out everywhere', by, about: account.name })
     return ok(named(account))
   })
 }

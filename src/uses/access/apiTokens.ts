@@ -1,4 +1,6 @@
 import { failed, ok, type Result } from '../../problem.ts'
+import { noteAccess } from '../../store/accessLog.ts'
+import { loadAccount } from '../../store/accounts.ts'
 import {
   type ApiToken,
   insertToken,
@@ -50,12 +52,12 @@ export async function makeToken(
     })
   const token = `${START}${newSecret()}`
   const { scope, people } = given
-  await store.write((tx) =>
-    insertToken(tx, {
-      ...{ name, scope, people, tokenHash: hashOf(token), createdAt: at },
-      accountId: Number(given.accountId),
-    }),
-  )
+  await store.write(async (tx) => {
+    const accountId = Number(given.accountId)
+    await insertToken(tx, { name, scope, people, tokenHash: hashOf(token), createdAt: at, accountId })
+    const by = (await loadAccount(tx, accountId))?.name
+    await noteAccess(tx, { at, what: 'key made', by, about: name })
+  })
   return ok({ name, token })
 }
 
@@ -82,6 +84,7 @@ export async function takeTokenBack(
   store: Store,
   id: string,
   at: string,
+  by: string,
 ): Promise<Result<{ readonly name: string }>> {
   return store.write(async (tx) => {
     const token = /^\d{1,15}$/.test(id) ? await loadToken(tx, Number(id)) : undefined
@@ -89,7 +92,9 @@ export async function takeTokenBack(
       const next = 'There is no such key. The list of keys shows them all.'
       return failed({ code: 'not found', field: 'key', got: id, next })
     }
-    if (token.revokedAt === undefined) await revokeToken(tx, token.id, at)
+    if (token.revokedAt !== undefined) return ok({ name: token.name })
+    await revokeToken(tx, token.id, at)
+    await noteAccess(tx, { at, what: 'key taken back', by, about: token.name })
     return ok({ name: token.name })
   })
 }

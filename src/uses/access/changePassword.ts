@@ -1,7 +1,9 @@
 import { failed } from '../../problem.ts'
+import { noteAccess } from '../../store/accessLog.ts'
 import { deleteCodes, loadAccount, setPassword } from '../../store/accounts.ts'
 import type { Store } from '../../store/open.ts'
 import { deleteAttempts, deleteSessions } from '../../store/sessions.ts'
+import { placeOf } from './accessLog.ts'
 import { beginAttempt, CROWDED } from './attempts.ts'
 import { type Opened, openSession } from './openSession.ts'
 import { type Cost, hashPassword, isPassword } from './passwordHash.ts'
@@ -31,8 +33,11 @@ export async function changePassword(
   if (!begun.ok) return { ...begun, problems: begun.problems.map((p) => ({ ...p, field: 'current' })) }
   const isRight = await isPassword(given.current, account.passwordHash, cost)
   if (isRight === undefined) return failed(CROWDED)
-  if (!isRight)
+  const event = { at, by: account.name, place: placeOf(begun.attempt.addressHash) }
+  if (!isRight) {
+    await store.write((tx) => noteAccess(tx, { ...event, what: 'password refused' }))
     return failed({ code: 'not allowed', field: 'current', next: 'This is not your present password.' })
+  }
   await store.write((tx) => deleteAttempts(tx, begun.attempt))
   const problem = passwordProblem('password', given.password, await namesAround(store.db, account.name))
   if (problem !== undefined) return failed(problem)
@@ -43,6 +48,7 @@ export async function changePassword(
     await deleteSessions(tx, account.id)
     // A code that lies about would open the account again.
     await deleteCodes(tx, account.id)
+    await noteAccess(tx, { ...event, what: 'password changed' })
     return { ok: true, value: await openSession(tx, account, given, at) }
   })
 }

@@ -1,3 +1,4 @@
+import { noteAccess } from '../../store/accessLog.ts'
 import type { Account, Role } from '../../store/accounts.ts'
 import { loadAccount } from '../../store/accounts.ts'
 import type { Db, Store } from '../../store/open.ts'
@@ -46,6 +47,7 @@ export async function openSession(
     ...{ tokenHash: hashOf(token), accountId: account.id, createdAt: at, seenAt: at },
     expiresAt: before(at, -LONGEST_DAYS * DAY_MS),
     addressHash: addressHashOf(address),
+    provenAt: at,
   })
   return { token, signedIn: signedInOf(account) }
 }
@@ -71,6 +73,10 @@ export async function signOut(store: Store, token: string): Promise<void> {
 }
 
 /** Signs an account out of every browser. */
-export async function signOutEverywhere(store: Store, accountId: string): Promise<void> {
-  await store.write((tx) => deleteSessions(tx, Number(accountId)))
+export async function signOutEverywhere(store: Store, accountId: string, at: string): Promise<void> {
+  await store.write(async (tx) => {
+    const account = await loadAccount(tx, Number(accountId))
+    await deleteSessions(tx, Number(accountId))
+    await noteAccess(tx, { at, what: 'signed out everywhere', by: account?.name, about: account?.name })
+  })
 }

@@ -1,7 +1,9 @@
 import { failed, type Problem } from '../../problem.ts'
+import { noteAccess } from '../../store/accessLog.ts'
 import { accountNamed, setPasswordHash } from '../../store/accounts.ts'
 import type { Store } from '../../store/open.ts'
 import { deleteAttempts } from '../../store/sessions.ts'
+import { placeOf } from './accessLog.ts'
 import { nameKeyOf } from './accountName.ts'
 import { beginAttempt, CROWDED } from './attempts.ts'
 import { type Opened, openSession } from './openSession.ts'
@@ -39,13 +41,19 @@ export async function signIn(store: Store, given: SignIn, at: string, cost: Cost
   const password = given.password.length > 4 * PASSWORD_MAX ? '' : given.password
   const isRight = await isPassword(password, stored, cost)
   if (isRight === undefined) return failed(CROWDED)
-  if (!isRight || account === undefined || stored === undefined) return failed(WRONG)
+  const event = { at, by: account?.name, place: placeOf(begun.attempt.addressHash) }
+  if (!isRight || account === undefined || stored === undefined) {
+    // A name that nobody has is not written down: it may be a password that slipped into the wrong field.
+    await store.write((tx) => noteAccess(tx, { ...event, what: 'sign-in refused' }))
+    return failed(WRONG)
+  }
   const renewed = isDated(stored, cost) ? await hashPassword(password, cost) : undefined
   return store.write(async (tx) => {
     const now = await accountNamed(tx, name)
     if (now?.passwordHash !== stored || now.disabledAt !== undefined) return failed(WRONG)
     await deleteAttempts(tx, begun.attempt)
     if (renewed !== undefined) await setPasswordHash(tx, now.id, renewed)
+    await noteAccess(tx, { ...event, what: 'signed in' })
     return { ok: true, value: await openSession(tx, now, given, at) }
   })
 }

@@ -1,4 +1,5 @@
 import { failed, type Problem } from '../../problem.ts'
+import { noteAccess } from '../../store/accessLog.ts'
 import {
   type Account,
   accountOfCode,
@@ -11,6 +12,7 @@ import {
 import type { Db, Store } from '../../store/open.ts'
 import { deleteAttempts, deleteSessions } from '../../store/sessions.ts'
 import { loadShop } from '../../store/shop.ts'
+import { placeOf } from './accessLog.ts'
 import { nameKeyOf, nameProblem, tidyName } from './accountName.ts'
 import { beginAttempt, CROWDED } from './attempts.ts'
 import type { FirstCode } from './firstCode.ts'
@@ -87,6 +89,8 @@ export async function welcome(
     await deleteCodes(tx, made.id)
     await deleteSessions(tx, made.id)
     if (isFirst) firstCode?.close()
+    const place = placeOf(begun.attempt.addressHash)
+    await noteAccess(tx, { at, what: 'code used', by: made.name, about: made.name, place })
     return { ok: true, value: await openSession(tx, made, given, at) }
   })
 }

@@ -8,7 +8,7 @@ import { page } from '../layout.tsx'
 import { problemPage } from '../problem.tsx'
 import { readForm } from '../readForm.ts'
 import { originOf } from './peer.ts'
-import { who } from './who.ts'
+import { nameOf, who } from './who.ts'
 
 const LABELS: Readonly<Record<string, string>> = { name: 'Name', role: 'What it may do' }
 
@@ -145,23 +145,23 @@ export function accountsRoutes(app: Hono, web: Web): void {
     const added =
       role === undefined
         ? failed({ code: 'missing', field: 'role', allowed: 'staff, owner', next: 'Take staff or owner.' })
-        : await uses.addAccount({ name: textOf(typed, 'name') ?? '', role })
+        : await uses.addAccount({ name: textOf(typed, 'name') ?? '', role }, nameOf(who(c)) ?? '')
     return added.ok ? show(c, { given: added.value }) : show(c, { typed, problems: added.problems })
   })
 
   app.post('/settings/accounts/:id/code', async (c) => {
-    const made = await uses.newCodeFor(param(c, 'id'))
+    const made = await uses.newCodeFor(param(c, 'id'), nameOf(who(c)) ?? '')
     return made.ok ? show(c, { given: made.value }) : problemPage(c, web, made.problems, 'Settings')
   })
 
   const acts = {
-    disable: (id: string) => uses.disableAccount(id),
-    enable: (id: string) => uses.enableAccount(id),
-    'sign-out': (id: string) => uses.signOutAccount(id),
+    disable: (id: string, by: string) => uses.disableAccount(id, by),
+    enable: (id: string, by: string) => uses.enableAccount(id, by),
+    'sign-out': (id: string, by: string) => uses.signOutAccount(id, by),
   }
   for (const [act, work] of Object.entries(acts))
     app.post(`/settings/accounts/:id/${act}`, async (c) => {
-      const done = await work(param(c, 'id'))
+      const done = await work(param(c, 'id'), nameOf(who(c)) ?? '')
       return done.ok ? c.redirect('/settings/accounts', 303) : problemPage(c, web, done.problems, 'Settings')
     })
 }

@@ -6,7 +6,7 @@
  * - staff: everybody with an account, and the demo
  * - owner: the owner's account, and the demo
  * - own account: everybody with an account, about that account; not in the demo
- * - accounts: the owner's account; not in the demo
+ * - accounts: the owner's account, and for changes the password typed lately (proof.tsx); not in the demo
  * - token: only programs with a key of that scope, and the demo
  */
 export type Right = 'public' | 'owner link' | 'staff' | 'owner' | 'own account' | 'accounts' | 'token'
@@ -112,6 +112,7 @@ export const RIGHTS: readonly Row[] = [
   post('/settings/accounts/:id/enable', 'accounts'),
   post('/settings/accounts/:id/sign-out', 'accounts'),
   ...form('/settings/tokens', 'accounts'),
+  get('/settings/access', 'accounts'),
   post('/settings/tokens/:id/revoke', 'accounts'),
 
   get('/api', 'staff'),

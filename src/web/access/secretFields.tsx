@@ -6,7 +6,7 @@ const NOTHING: Typed = new Map()
 
 /** A password is never written into a page again, whatever else has to be put right. */
 export const PasswordField = (props: {
-  name: 'password' | 'again' | 'current'
+  name: 'password' | 'again' | 'current' | 'proof'
   label: string
   hint?: string | undefined
   /** What a browser's own list of passwords makes of it (HTML Standard, 4.10.18.7). */

@@ -7,7 +7,7 @@ import { figuresOf, param, type Web } from '../frame.ts'
 import { page } from '../layout.tsx'
 import { problemPage } from '../problem.tsx'
 import { readForm } from '../readForm.ts'
-import { who } from './who.ts'
+import { nameOf, who } from './who.ts'
 
 const LABELS: Readonly<Record<string, string>> = { name: 'Program', scope: 'What it may do' }
 
@@ -150,7 +150,7 @@ export function tokenRoutes(app: Hono, web: Web): void {
   })
 
   app.post('/settings/tokens/:id/revoke', async (c) => {
-    const done = await uses.takeTokenBack(param(c, 'id'))
+    const done = await uses.takeTokenBack(param(c, 'id'), nameOf(who(c)) ?? '')
     return done.ok ? c.redirect('/settings/tokens', 303) : problemPage(c, web, done.problems, 'Settings')
   })
 }

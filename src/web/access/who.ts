@@ -26,6 +26,10 @@ export function mayDo(asker: Who | undefined, { may, scope }: Pick<Row, 'may' | 
   return ALLOWS[asker.kind].includes(may)
 }
 
+/** How somebody is called in the access log. */
+export const nameOf = (asker: Who | undefined): string | undefined =>
+  asker?.kind === 'token' ? `key ${asker.name}` : asker?.name
+
 /** Whether this one may know who owns a machine and how they are reached. */
 export const mayKnowPeople = (asker: Who | undefined): boolean =>
   asker !== undefined && (asker.kind !== 'token' || asker.scopes.includes('people'))

@@ -1,6 +1,7 @@
 import type { Context, Hono } from 'hono'
 import type { Problem } from '../../problem.ts'
 import { noSuchTable } from '../../uses/exportShop.ts'
+import { nameOf, who } from '../access/who.ts'
 import { param, type Web } from '../frame.ts'
 import { problemPage } from '../problem.tsx'
 import { answerProblems, isProgram } from './refusals.ts'
@@ -12,6 +13,7 @@ export function exportRoutes(app: Hono, web: Web): void {
   const answer = async (c: Context, name: string) => {
     const table = await web.uses.exportTable(name)
     if (!table.ok) return refuse(c, table.problems)
+    await web.uses.noteAccess({ what: 'table exported', by: nameOf(who(c)), about: table.value.name })
     return c.body(table.value.text, 200, {
       'Content-Type': 'text/csv; charset=utf-8; header=present',
       'Content-Disposition': `attachment; filename="${table.value.name}.csv"`,

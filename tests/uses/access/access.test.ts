@@ -87,7 +87,7 @@ describe('signing in', () => {
   test('an unknown name, a wrong password and a closed account are answered alike', async () => {
     const shop = await ownedShop()
     const bo = await withStaff(shop)
-    await shop.access.disableAccount(bo.id)
+    await shop.access.disableAccount(bo.id, 'Ada')
     const answers = [
       await shop.access.signIn({ ...wrongPassword, address: 'a' }),
       await shop.access.signIn({ ...wrongPassword, name: 'Nobody', address: 'b' }),
@@ -147,8 +147,8 @@ describe('passwords and accounts', () => {
     const shop = await ownedShop()
     const { access, clock } = shop
     const bo = await withStaff(shop)
-    const codes = [await access.newCodeFor(bo.id), await access.newCodeFor(bo.id)].map((made) =>
-      made.ok ? made.value.code : '',
+    const codes = [await access.newCodeFor(bo.id, 'Ada'), await access.newCodeFor(bo.id, 'Ada')].map(
+      (made) => (made.ok ? made.value.code : ''),
     )
     const take = (code = '') =>
       access.welcome({ code, name: '', password: 'nine herons over the weir', address: 'z' })
@@ -157,14 +157,14 @@ describe('passwords and accounts', () => {
     expect((await take(codes[1])).ok).toBe(true)
     expect(await access.sessionOf(bo.token)).toBeUndefined()
     expect((await take(codes[1])).ok).toBe(false)
-    const late = await access.newCodeFor(bo.id)
+    const late = await access.newCodeFor(bo.id, 'Ada')
     clock.pass(2 * DAY)
     expect((await take(late.ok ? late.value.code : '')).ok).toBe(false)
   })
 
   test('another password ends a code that was given out before', async () => {
     const { access } = await ownedShop()
-    const made = await access.newCodeFor('1')
+    const made = await access.newCodeFor('1', 'Ada')
     await access.changePassword({
       ...{ accountId: '1', current: PASSWORD, password: 'nine herons over the weir', address: 'home' },
     })
@@ -177,26 +177,26 @@ describe('passwords and accounts', () => {
     const shop = await ownedShop()
     const { access } = shop
     const bo = await withStaff(shop)
-    const waiting = await access.newCodeFor(bo.id)
-    await access.disableAccount(bo.id)
+    const waiting = await access.newCodeFor(bo.id, 'Ada')
+    await access.disableAccount(bo.id, 'Ada')
     expect(await access.sessionOf(bo.token)).toBeUndefined()
     const code = waiting.ok ? waiting.value.code : ''
     expect((await access.welcome({ code, name: '', password: PASSWORD, address: 'z' })).ok).toBe(false)
-    expect(await access.newCodeFor(bo.id)).toMatchObject({ problems: [{ code: 'conflict' }] })
-    await access.enableAccount(bo.id)
+    expect(await access.newCodeFor(bo.id, 'Ada')).toMatchObject({ problems: [{ code: 'conflict' }] })
+    await access.enableAccount(bo.id, 'Ada')
     expect((await access.signIn({ name: 'Bo', password: `${PASSWORD} Bo`, address: 'q' })).ok).toBe(true)
   })
 
   test('the last owner cannot be closed; names differ by more than case', async () => {
     const { access } = await ownedShop()
-    expect(await access.disableAccount('1')).toMatchObject({ problems: [{ code: 'conflict' }] })
-    expect(await access.addAccount({ name: 'ADA', role: 'staff' })).toMatchObject({
+    expect(await access.disableAccount('1', 'Ada')).toMatchObject({ problems: [{ code: 'conflict' }] })
+    expect(await access.addAccount({ name: 'ADA', role: 'staff' }, 'Ada')).toMatchObject({
       problems: [{ code: 'duplicate', field: 'name' }],
     })
     for (const name of ['', '\u202eadA', 'a\nb\u0000', 'x'.repeat(61)])
-      expect(await access.addAccount({ name, role: 'staff' }), name).toMatchObject({ ok: false })
+      expect(await access.addAccount({ name, role: 'staff' }, 'Ada'), name).toMatchObject({ ok: false })
     for (const id of ['9', '', "1' or 1=1", '1e1'])
-      expect(await access.disableAccount(id), id).toMatchObject({ problems: [{ code: 'not found' }] })
+      expect(await access.disableAccount(id, 'Ada'), id).toMatchObject({ problems: [{ code: 'not found' }] })
   })
 })
 
@@ -215,17 +215,17 @@ describe('keys of programs', () => {
     expect(JSON.stringify(await dump(store))).not.toContain(read.slice(4))
     const [first] = (await access.tokens()).filter((t) => t.name === 'read')
     expect(first?.usedAt).toBe('2026-11-25T08:00:00.000Z')
-    await access.takeTokenBack(first?.id ?? '')
+    await access.takeTokenBack(first?.id ?? '', 'Ada')
     expect(await access.tokenOf(read)).toBeUndefined()
     expect(await access.tokenOf(write)).toBeDefined()
   })
 
   test('they end with the account that made them', async () => {
     const { access } = await ownedShop()
-    const added = await access.addAccount({ name: 'Cy', role: 'owner' })
+    const added = await access.addAccount({ name: 'Cy', role: 'owner' }, 'Ada')
     const id = added.ok ? added.value.id : ''
     const made = await access.makeToken({ name: 'till', scope: 'read', people: true, accountId: id })
-    await access.disableAccount(id)
+    await access.disableAccount(id, 'Ada')
     expect(await access.tokenOf(made.ok ? made.value.token : '')).toBeUndefined()
   })
 })

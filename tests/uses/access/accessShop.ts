@@ -40,7 +40,7 @@ export async function ownedShop(given?: Store) {
 
 /** One more account, with a password. */
 export async function withStaff(shop: Awaited<ReturnType<typeof ownedShop>>, name = 'Bo') {
-  const added = await shop.access.addAccount({ name, role: 'staff' })
+  const added = await shop.access.addAccount({ name, role: 'staff' }, 'Ada')
   if (!added.ok) throw new Error('not added')
   const { code, id } = added.value
   const made = await shop.access.welcome({ code, name: '', password: `${PASSWORD} ${name}`, address: 'shop' })
