@@ -1,7 +1,6 @@
 import type { TitleGain } from '../gain/gain.ts'
-import { MAY_REACH, reaches } from '../gain/targets.ts'
 import type { Question } from '../question.ts'
-import { isAtTarget, reachesTarget } from '../ranking/draftOption.ts'
+import { isAtTarget, mayReach, reachesTarget } from '../ranking/draftOption.ts'
 import type { Ranking } from '../ranking/option.ts'
 import type { TitleAsked, TitlesAsked } from './asked.ts'
 
@@ -28,6 +27,5 @@ function runsNow(now: TitleGain, targetFps: number): TitleAsked['runsToday'] {
   if (isAtTarget(now, targetFps)) return 'yes'
   if (now.grade === 'no number') return 'not known'
   if (now.disagrees) return reachesTarget(now.after.averageFps, targetFps) ? 'yes' : 'no'
-  const isNear = now.sdAfter !== undefined && (reaches(now, targetFps)?.after ?? 0) >= MAY_REACH
-  return isNear ? 'may' : 'no'
+  return mayReach(now, targetFps) ? 'may' : 'no'
 }

@@ -1,7 +1,7 @@
 import { minorPerMajor } from '../currency.ts'
 import { byText } from '../gain/cellOf.ts'
 import type { TitleGain } from '../gain/gain.ts'
-import { REACHED, reaches } from '../gain/targets.ts'
+import { MAY_REACH, REACHED, reaches } from '../gain/targets.ts'
 import { isSure, usefulGain } from '../gain/useful.ts'
 import type { Question } from '../question.ts'
 import type { ShopPolicy } from '../shop.ts'
@@ -23,6 +23,13 @@ export const isAtTarget = (gain: TitleGain, targetFps: number): boolean =>
   (gain.sdAfter === undefined
     ? reachesTarget(gain.after.averageFps, targetFps)
     : (reaches(gain, targetFps)?.after ?? 0) >= REACHED)
+
+/** Too near the target to say; never so where no spread is known. */
+export const mayReach = (gain: TitleGain, targetFps: number): boolean =>
+  isSure(gain) &&
+  gain.sdAfter !== undefined &&
+  !isAtTarget(gain, targetFps) &&
+  (reaches(gain, targetFps)?.after ?? 0) >= MAY_REACH
 
 /** Titles that run at the owner's target after a change. */
 export const titlesAtTarget = (gains: readonly TitleGain[], { targetFps }: Question): number =>

@@ -183,8 +183,12 @@ export function whyOf(ctx: Context, option: Option, finding: Finding): readonly 
   if (owner === undefined || option.useful === undefined || finding.verdict !== 'fits slower') return said
   if (COUNTED.has(finding.rule)) return [owner, w.counted]
   if (!COUNTED_HERE.has(finding.rule)) return said
-  const here = option.gains.every((g) => g.grade === 'no number' || g.after.onThisMachine)
-  return [...(HAS_WAY_OUT.has(finding.rule) ? said : [owner]), here ? w.counted : w.elsewhere]
+  const ends = option.gains.flatMap((g) =>
+    g.grade === 'no number' || g.after.onThisMachine ? [] : [g.after],
+  )
+  const isRun = ends.some(({ runIds }) => runIds.length > 0)
+  const where = ends.length === 0 ? w.counted : isRun ? w.elsewhere : w.elsewhereEstimated
+  return [...(HAS_WAY_OUT.has(finding.rule) ? said : [owner]), where]
 }
 
 /** Findings worse than "fits", the worst first, in the rules' order within a verdict. */
@@ -207,12 +211,13 @@ export function reasonsOf(
   const worse = worseThanFits(option.findings)
   const saysLink = option.useful !== undefined && worse.some((f) => f.rule === 'graphics.link')
   const reasons = worse.filter((f) => !(saysLink && f.rule === 'graphics.narrow'))
-  const { counted, elsewhere } = ctx.words.pick
+  const { counted, elsewhere, elsewhereEstimated } = ctx.words.pick
+  const aside = [counted, elsewhere, elsewhereEstimated]
   const told: string[] = []
   let left = 0
   for (const [i, finding] of reasons.entries()) {
     const why = whyOf(ctx, option, finding)
-    const said = besideFigures ? why : why.filter((s) => s !== counted && s !== elsewhere)
+    const said = besideFigures ? why : why.filter((s) => !aside.includes(s))
     if (i >= most || (i > 0 && !ctx.gloss.hasRoom([...told, ...said]))) left++
     else told.push(...said)
   }
@@ -250,6 +255,6 @@ export function goodsWords(ctx: Context, option: Option): string {
 
 /** The grade of an option's number; one measured where nothing held the processor back is not plainly measured. */
 export const gradeWord = (ctx: Context, option: Option, grade: Grade): string =>
-  grade !== 'no number' && heldBackBy(option).length > 0
+  grade === 'measured' && heldBackBy(option).length > 0
     ? ctx.words.pick.held.word
     : ctx.words.grades[grade].word

@@ -1,11 +1,12 @@
-import type { Grade, TitleGain } from '../../core/gain/gain.ts'
+import type { End, Grade, TitleGain } from '../../core/gain/gain.ts'
 import { REPEATS_AGREE_LOG } from '../../core/gain/noise.ts'
 import { displayOf } from '../../core/question.ts'
 import { heldBackBy } from '../../core/ranking/heldBack.ts'
-import { fill, fillPieces, type Piece } from '../say.ts'
+import { type Filling, fill, fillPieces, type Piece } from '../say.ts'
 import type { Context } from './context.ts'
 import type { GameRow, Letter } from './letter.ts'
 import { type Known, knownGains } from './pick.ts'
+import { aboutAfter, isEstimate, ratesOf, todayOf } from './rates.ts'
 
 /** Bars weigh about 4 kB a game; mail programs cut a mail near 100 kB. The other games are told in sentences. */
 export const BARS_MOST = 8
@@ -45,11 +46,11 @@ export function gamesOf(ctx: Context): Letter['games'] {
   const telling: Telling = {
     ctx,
     oneGrade: grades.size === 1 && pick !== undefined,
-    allElsewhere: known.length > 0 && known.every((g) => !g.before.onThisMachine),
+    allElsewhere: known.length > 0 && known.every((g) => isElsewhere(g.before)),
     afterElsewhere:
       pick !== undefined &&
       known.length > 0 &&
-      known.every((g) => g.before.onThisMachine && !g.after.onThisMachine),
+      known.every((g) => g.before.onThisMachine && isElsewhere(g.after)),
     oneSetting: settings.size === 1,
     intervalTold: false,
     lowGlossed: false,
@@ -83,6 +84,9 @@ export function gamesOf(ctx: Context): Letter['games'] {
   }
 }
 
+/** Measured, and not on this machine. */
+const isElsewhere = (end: End): boolean => !isEstimate(end) && !end.onThisMachine
+
 /** Something holds the processor back here that did not where it was measured. */
 const isHeld = ({ pick }: Context): boolean => pick !== undefined && heldBackBy(pick).length > 0
 
@@ -102,15 +106,17 @@ function rowOf(t: Telling, gain: TitleGain, settingId: string | undefined): Game
   const today = ctx.pick === undefined
   return {
     title,
-    says: today ? fillPieces(w.today, { before: ctx.fpsAt(gain.before.averageFps) }) : says(t, gain),
+    says: today ? fillPieces(w.today, { before: todayOf(ctx, gain) }) : says(t, gain),
     notes: [
       ...displayNote(ctx, gain, today),
+      ...paceNote(ctx, gain),
       ...lowNote(t, gain, today),
       ...(t.oneGrade || today ? [] : [fill(w.grade, { grade: ctx.words.grades[gain.grade].word })]),
-      ...(gain.before.onThisMachine || t.allElsewhere ? [] : [w.otherMachine]),
-      ...(today || gain.after.onThisMachine || !gain.before.onThisMachine || t.afterElsewhere
-        ? []
-        : [w.afterElsewhere]),
+      ...(isElsewhere(gain.before) && !t.allElsewhere ? [w.otherMachine] : []),
+      ...(!today && isElsewhere(gain.after) && gain.before.onThisMachine && !t.afterElsewhere
+        ? [w.afterElsewhere]
+        : []),
+      ...markNotes(ctx, gain, today),
     ],
     bar: today
       ? { beforeFps: gain.before.averageFps }
@@ -132,11 +138,12 @@ function says(t: Telling, gain: Known): readonly Piece[] {
   const low = Math.floor(gain.afterFpsLow)
   const high = Math.ceil(gain.afterFpsHigh)
   const values = {
-    before: ctx.rateAt(gain.before.averageFps),
-    after: ctx.fpsAt(gain.after.averageFps),
+    before: ratesOf(ctx, gain).before,
+    after: aboutAfter(ctx, gain),
     low: figures.number(low),
     high: figures.number(high),
   }
+  if (isEstimate(gain.after)) return estimated(t, gain, values)
   if (gain.sd === 0 && before === after) return fillPieces(w.same, values)
   const hz = displayOf(answer.inputs.question).refreshHz
   if (after === before) return fillPieces(w.near, values)
@@ -145,6 +152,53 @@ function says(t: Telling, gain: Known): readonly Piece[] {
   const line = t.intervalTold ? w.riseAgain : w.rise
   t.intervalTold = true
   return fillPieces(line, values)
+}
+
+/** An estimate says so in the sentence of its figure. */
+function estimated(t: Telling, gain: Known, values: Filling): readonly Piece[] {
+  const w = t.ctx.words.games
+  const hz = displayOf(t.ctx.answer.inputs.question).refreshHz
+  if (hz !== undefined && gain.before.averageFps >= hz) return fillPieces(w.unseenEstimated, values)
+  if (Math.round(gain.after.averageFps) < Math.round(gain.before.averageFps))
+    return fillPieces(w.slowerEstimated, values)
+  const line = t.intervalTold ? w.riseEstimatedAgain : w.riseEstimated
+  t.intervalTold = true
+  return fillPieces(line, values)
+}
+
+/** From here on one side is said to set the pace, and from here on that it mostly does. */
+const SURE = 0.9
+const MOSTLY = 0.6
+/** What even a card that costs no time would gain less than, where the processor is said to set the pace. */
+const AT_MOST = 0.05
+
+/** Where the processor sets the pace, a card is not going to help: in frames, never as a share of blame. */
+function paceNote(ctx: Context, gain: Known): readonly string[] {
+  const { pick, figures } = ctx
+  const w = ctx.words.games
+  const kinds = new Set((pick?.change.add ?? []).map(({ kind }) => kind))
+  const before = gain.processorLimits?.before ?? 0
+  if (before < MOSTLY || kinds.has('processor') || kinds.has('memory')) return []
+  const most = kinds.has('card')
+    ? Math.ceil(gain.afterFpsHigh - gain.before.averageFps)
+    : Math.ceil(AT_MOST * gain.before.averageFps)
+  const least = kinds.has('card') ? Math.max(0, Math.floor(gain.afterFpsLow - gain.before.averageFps)) : 0
+  const line = before >= SURE ? w.pace : w.paceMostly
+  return [fill(line, { low: figures.number(least), high: figures.fps(Math.max(least, most)) })]
+}
+
+/** Why runs of a game count for less, and that a cap hides how fast it is; each once. */
+function markNotes(ctx: Context, gain: Known, today: boolean): readonly string[] {
+  const w = ctx.words.games
+  const { marks, atLeast, runAgain } = gain
+  const said = new Set([...(marks?.before ?? []), ...((!today && marks?.after) || [])])
+  const isCapped = atLeast !== undefined && (atLeast.before || (!today && atLeast.after))
+  return [
+    ...(said.has('old') ? [w.marks.old] : []),
+    ...(said.has('other version') ? [w.marks['other version']] : []),
+    ...(said.has('flagged') || runAgain ? [w.marks.flagged] : []),
+    ...(isCapped ? [w.capped] : []),
+  ]
 }
 
 /** Repeats that disagree: both figures, no interval and no promise. `gain` has the faster one. */
@@ -200,8 +254,11 @@ function withoutNumber(
 ): { readonly says: readonly Piece[]; readonly notes: readonly string[]; readonly bar?: GameRow['bar'] } {
   const w = ctx.words.games
   const before = gain.before?.averageFps
-  if (before === undefined) return { says: fillPieces(w.none, {}), notes: [w.because[gain.because]] }
-  const says = fillPieces(w.noneToday, { before: ctx.fpsAt(before) })
+  if (gain.before === undefined || before === undefined)
+    return { says: fillPieces(w.none, {}), notes: [w.because[gain.because]] }
+  const fps = ctx.fpsAt(before)
+  const today = isEstimate(gain.before) ? fill(ctx.words.rates.aboutEstimated, { fps }) : fps
+  const says = fillPieces(w.noneToday, { before: today })
   return { says, notes: [w.because[gain.because]], bar: { beforeFps: before } }
 }
 

@@ -1,3 +1,4 @@
+import { mayReach } from '../../core/ranking/draftOption.ts'
 import type { Option } from '../../core/ranking/option.ts'
 import type { AnswerWords } from '../en/answer.ts'
 import { type Filling, fill, oneLine } from '../say.ts'
@@ -6,6 +7,7 @@ import { asked, decidedWords, decidingFacts } from './facts.ts'
 import { namedFirst, roadEnd } from './leadNamed.ts'
 import type { Letter } from './letter.ts'
 import { type Case, headGain, type Known, knownGains, nextStep } from './pick.ts'
+import { aboutAfter, isEstimate, ratesOf } from './rates.ts'
 import { isFree, isWorkOnly } from './workOnly.ts'
 
 /** Subject lines longer than this are cut by phones. */
@@ -44,8 +46,7 @@ function factsOf(ctx: Context, kind: Case): Facts {
       parts: kind === 'fact' ? decidedWords(ctx) : '',
       ...(gain && {
         title: ctx.titleName(gain.titleId),
-        before: ctx.rateAt(gain.before.averageFps),
-        after: ctx.fpsAt(gain.after.averageFps),
+        ...ratesOf(ctx, gain),
       }),
     },
   }
@@ -63,8 +64,10 @@ const isLevel = (gain: Known): boolean => shown(gain.after.averageFps) <= shown(
 const firstThatFits = (lines: readonly string[], most: number): string =>
   lines.find((l) => l.length <= most) ?? lines.at(-1) ?? ''
 
-function subjectOf({ ctx, kind, gain, values }: Facts): string {
+function subjectOf({ ctx, kind, gain, values: told }: Facts): string {
   const w = ctx.words.subject
+  // A subject is cut by phones: an estimate is "about" there, and its interval stands in the first sentence.
+  const values = gain === undefined ? told : { ...told, after: aboutAfter(ctx, gain) }
   const games = ctx.answer.inputs.question.wanted.length
   if (isFree(ctx.pick) && kind !== 'fact') return fill(ctx.words.work.subject, values)
   if (ctx.pick !== undefined && promises(kind) && gain !== undefined) {
@@ -155,7 +158,11 @@ function plainAnswerOf({ ctx, kind, gain, values }: Facts): string {
     case 'games':
       return w.games
     case 'reached':
-      return ctx.some(w.reached, answer.inputs.question.wanted.length, values)
+      return ctx.some(
+        knownGains(answer.ranking.today).some((g) => isEstimate(g.after)) ? w.reachedEstimated : w.reached,
+        answer.inputs.question.wanted.length,
+        values,
+      )
     case 'nothing':
       return w.nothing
     case 'over budget':
@@ -185,20 +192,24 @@ function moreOf({ ctx, kind, gain, values }: Facts): readonly string[] {
   }
   if (gain === undefined || pick.useful === undefined) return [...roadEnd(ctx), w.fps]
   const low = gain.after.low1Fps
+  const may = pick.gains.filter((g) => mayReach(g, answer.inputs.question.targetFps)).length
   const reach =
     pick.titlesAtTarget >= games
       ? games === 2
         ? fill(w.bothReach, values)
         : ctx.some(w.allReach, games, values)
       : pick.titlesAtTarget === 0
-        ? games === 2
-          ? fill(w.neitherReaches, values)
-          : ctx.some(w.noneReach, games, values)
+        ? may > 0
+          ? ctx.some(w.onlyMay, may, values)
+          : games === 2
+            ? fill(w.neitherReaches, values)
+            : ctx.some(w.noneReach, games, values)
         : ctx.some(w.someReach, pick.titlesAtTarget, values)
+  const more = may > 0 && pick.titlesAtTarget > 0 ? [ctx.some(w.moreMay, may)] : []
   const slowValues = { ...values, low: low === undefined ? '' : figures.number(low) }
   const slow = ctx.some(low === undefined ? w.noSlowMoments : w.slowMoments, games, slowValues)
   const floor = pick.worthTheVisit ? [] : [w.belowFloor]
-  return [w.fps, reach, ...belowOf(ctx, gain), slow, ...roadEnd(ctx), ...floor]
+  return [w.fps, reach, ...more, ...belowOf(ctx, gain), slow, ...roadEnd(ctx), ...floor]
 }
 
 /** Which games miss the target, each with its figure; the game of the first sentence has its figure there. */
@@ -206,13 +217,15 @@ function belowOf(ctx: Context, head: Known): readonly string[] {
   const { pick, answer } = ctx
   const { targetFps } = answer.inputs.question
   const w = ctx.words.lead
-  const below = knownGains(pick?.gains ?? []).filter((g) => g.after.averageFps < targetFps)
+  const below = knownGains(pick?.gains ?? []).filter(
+    (g) => g.after.averageFps < targetFps && !mayReach(g, targetFps),
+  )
   const others = below.filter((g) => g.titleId !== head.titleId)
   // Where nothing reaches it, the first sentence has told its own game; else it must not look like one that does.
   const told = pick?.titlesAtTarget === 0 ? others : below
   const at = (g: Known) => ({
     title: ctx.titleName(g.titleId),
-    after: ctx.fpsAt(g.after.averageFps),
+    after: ratesOf(ctx, g).after,
   })
   const [first, ...more] = told
   if (first === undefined) return []
@@ -243,8 +256,7 @@ function budgetOf(ctx: Context): string {
       budget,
       parts: goodsWords(ctx, best),
       title: ctx.titleName(gain.titleId),
-      before: ctx.rateAt(gain.before.averageFps),
-      after: ctx.fpsAt(gain.after.averageFps),
+      ...ratesOf(ctx, gain),
     })
   }
   const { withoutNumber, needsAFact } = answer.ranking
@@ -263,8 +275,7 @@ function nextOf(ctx: Context): readonly string[] {
   const values = {
     parts: optionWords(ctx, step),
     title: ctx.titleName(gain.titleId),
-    before: ctx.rateAt(gain.before.averageFps),
-    after: ctx.fpsAt(gain.after.averageFps),
+    ...ratesOf(ctx, gain),
   }
   return [price, fill(w.nextGain, values)]
 }

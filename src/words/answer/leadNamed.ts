@@ -5,6 +5,7 @@ import type { Option } from '../../core/ranking/option.ts'
 import { capital, fill, oneLine } from '../say.ts'
 import { type Context, wantedParts, worstOf } from './context.ts'
 import { type Case, headGain, type Known, knownGains } from './pick.ts'
+import { ratesOf } from './rates.ts'
 
 type Named = { readonly says: readonly string[]; readonly isNotWorth: boolean }
 
@@ -44,8 +45,7 @@ function ofMeasured(ctx: Context, option: Option, part: { readonly part: string 
   const values = {
     ...part,
     title: ctx.titleName(gain.titleId),
-    before: ctx.rateAt(gain.before.averageFps),
-    after: ctx.fpsAt(gain.after.averageFps),
+    ...ratesOf(ctx, gain),
     price: ctx.money(option.price.netMinor),
     budget: ctx.money(question.budgetMinor ?? 0),
   }

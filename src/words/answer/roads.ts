@@ -1,9 +1,11 @@
+import { mayReach } from '../../core/ranking/draftOption.ts'
 import type { Option } from '../../core/ranking/option.ts'
 import { isFitting } from '../../core/verdict.ts'
 import { fill } from '../say.ts'
 import { type Context, goodsWords, gradeWord, optionWords, reasonsOf } from './context.ts'
 import type { Item, Letter } from './letter.ts'
 import { caseOf, headGain, type Known, knownGains, nextStep, targetReached, unsureOf } from './pick.ts'
+import { aboutAfter, ratesOf } from './rates.ts'
 import { isFree, isWorkOnly } from './workOnly.ts'
 
 /** Options shown when none is recommended. */
@@ -124,8 +126,8 @@ function gainOf(ctx: Context, option: Option): readonly string[] {
   const after = Math.round(gain.after.averageFps)
   const values = {
     title: ctx.titleName(gain.titleId),
-    before: ctx.rateAt(gain.before.averageFps),
-    after: ctx.fpsAt(gain.after.averageFps),
+    before: ratesOf(ctx, gain).before,
+    after: aboutAfter(ctx, gain),
     low: figures.number(Math.floor(gain.afterFpsLow)),
     high: figures.number(Math.ceil(gain.afterFpsHigh)),
     grade: gradeWord(ctx, option, gain.grade),
@@ -135,9 +137,12 @@ function gainOf(ctx: Context, option: Option): readonly string[] {
   const unsure = unsureOf(option.gains)
   const lost = option.useful.missingTitleIds.filter((id) => !unsure.has(id)).map((id) => ctx.titleName(id))
   const disagreeing = [...unsure].map((id) => ctx.titleName(id))
+  const may = option.gains.filter((g) => mayReach(g, targetFps)).length
   const reach =
     option.titlesAtTarget === 0
-      ? ctx.some(w.reachNone, wanted.length, values)
+      ? may > 0
+        ? ctx.some(w.reachMay, may, values)
+        : ctx.some(w.reachNone, wanted.length, values)
       : option.titlesAtTarget >= wanted.length
         ? wanted.length === 2
           ? fill(w.reachBoth, values)
@@ -146,6 +151,7 @@ function gainOf(ctx: Context, option: Option): readonly string[] {
   return [
     fill(before !== after ? w.gain : gain.sd === 0 ? w.same : w.near, values),
     ...(wanted.length > 1 || option.titlesAtTarget === 0 ? [reach] : []),
+    ...(may > 0 && option.titlesAtTarget > 0 ? [ctx.some(words.lead.moreMay, may)] : []),
     ...(lost.length > 0 ? [fill(w.missing, { titles: ctx.list(lost) })] : []),
     ...(disagreeing.length > 0 ? [fill(w.unsure, { titles: ctx.list(disagreeing) })] : []),
   ]
@@ -160,8 +166,7 @@ export function notWorthOf(ctx: Context, option: Option): readonly string[] {
   if (slower !== undefined) {
     const values = {
       title: ctx.titleName(slower.titleId),
-      before: figures.number(slower.before.averageFps),
-      after: figures.fps(slower.after.averageFps),
+      ...ratesOf(ctx, slower),
     }
     return [fill(w.slower, values), w.notWorthSlower]
   }

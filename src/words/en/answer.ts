@@ -1,4 +1,4 @@
-import type { Grade, TitleGain } from '../../core/gain/gain.ts'
+import type { EndMark, Grade, TitleGain } from '../../core/gain/gain.ts'
 import type { Forms } from '../say.ts'
 import { ANSWER_NAMES_EN } from './answerNames.ts'
 import { ANSWER_TOP_EN } from './answerTop.ts'
@@ -34,6 +34,11 @@ export const ANSWER_EN = {
     display: '{hz} display',
     rise: 'From {before} to **{after}**, between {low} and {high} in four of five cases.',
     riseAgain: 'From {before} to **{after}** ({low} to {high}).',
+    riseEstimated:
+      'From {before} to **{after}**, estimated from runs of other machines: between {low} and {high} in four of five cases.',
+    riseEstimatedAgain: 'From {before} to **{after}** ({low} to {high}), estimated.',
+    unseenEstimated: 'From {before} to **{after}** ({low} to {high}), estimated: no gain you can see.',
+    slowerEstimated: 'From {before} to **{after}** ({low} to {high}), estimated: slower than today.',
     unseen: 'From {before} to **{after}** ({low} to {high}): no gain you can see.',
     slower: 'From {before} to **{after}** ({low} to {high}): slower than today.',
     same: 'It stays at **{after}**.',
@@ -55,6 +60,15 @@ export const ANSWER_EN = {
     otherMachineAll: 'We measured on another machine with these parts.',
     afterElsewhere: 'Afterwards: measured on another machine with these parts.',
     afterElsewhereAll: 'Today is measured on your machine, afterwards on another one with these parts.',
+    /** Where the processor is the limit; never a percentage. */
+    pace: 'The processor sets the pace here; a faster card adds {low} to {high}.',
+    paceMostly: 'The processor mostly sets the pace here; a faster card adds {low} to {high}.',
+    marks: {
+      old: 'That run is old, so we count it for less.',
+      'other version': 'That run is of an older version of the game.',
+      flagged: 'A run of it does not fit the others, so we run it again before we promise.',
+    } satisfies Record<EndMark, string>,
+    capped: 'Something stops it at that frame rate, so it may be more.',
     disagreeToday: 'Our two runs of today disagree: {low} and {high}.',
     disagreeAfter: 'Today {before}. Of afterwards our two runs disagree: {low} and {high}.',
     disagreePlain: 'Our runs of it disagree.',
@@ -125,6 +139,10 @@ export const ANSWER_EN = {
     }),
     reachBoth: 'Both games reach {target}.',
     reachAll: forms({ one: 'It reaches {target}.', other: 'All {count} games reach {target}.' }),
+    reachMay: forms({
+      one: '{Count} of {m} games may reach {target}.',
+      other: '{Count} of {m} games may reach {target}.',
+    }),
     reachNone: forms({ one: 'It does not reach {target}.', other: 'None reaches {target}.' }),
     notWorth: 'It fits, and we would not buy it: {delta} for {price}.',
     notWorthNothing: 'It fits, and we would not buy it: no gain you can see.',

@@ -41,6 +41,15 @@ export const ANSWER_NAMES_EN = {
     },
     'no number': { word: 'no number', says: 'We have no number we would stand behind.' },
   } satisfies Record<Grade, { word: string; says: string }>,
+  /** Frame rates in a sentence; what nobody measured is named an estimate in the same breath. */
+  rates: {
+    about: 'about {fps}',
+    aboutEstimated: 'about {fps} (estimated)',
+    estimated: 'an estimated {fps}',
+    range: '{low} to {high}',
+    between: '{fps} ({low} to {high})',
+    atLeast: 'at least {fps}',
+  },
   kinds: {
     processor: 'processor',
     board: 'board',

@@ -97,6 +97,10 @@ export const ANSWER_TOP_EN = {
       one: 'Your game already averages {target} or more.',
       other: 'Your {count} games already average {target} or more.',
     }),
+    reachedEstimated: forms({
+      one: 'By our estimate your game already averages {target} or more.',
+      other: 'By our estimate your {count} games already average {target} or more.',
+    }),
     fps: 'FPS means pictures a second.',
     allReach: forms({
       one: 'It then reaches {target}.',
@@ -112,6 +116,12 @@ export const ANSWER_TOP_EN = {
       one: 'It does not reach {target}.',
       other: 'None of your {count} games reaches {target}.',
     }),
+    /** Games whose estimate lies around the target. */
+    onlyMay: forms({
+      one: '{Count} of your {m} games may reach {target}.',
+      other: '{Count} of your {m} games may reach {target}.',
+    }),
+    moreMay: forms({ one: 'One more may.', other: '{Count} more may.' }),
     below: '{title} stays below, at {after}.',
     belowMany: 'Below it stay {titles}.',
     belowEach: '{title} at {after}',
@@ -137,6 +147,7 @@ export const ANSWER_TOP_EN = {
     moreReasons: forms({ one: 'And one more reason.', other: 'And {count} more reasons.' }),
     counted: 'The figures here already count it.',
     elsewhere: 'We measured it on another machine; yours may give less.',
+    elsewhereEstimated: 'We worked it out from other machines; yours may give less.',
     withIt: 'It needs {parts} with it; that is in the price.',
     figures: {
       price: 'in all, fitted',
