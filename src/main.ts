@@ -45,6 +45,8 @@ import {
 import { describePartInMind } from './uses/partInMind.ts'
 import { addPhoto, viewPhoto } from './uses/photos.ts'
 import { callOffQuestion, remindOfQuestion, takeUpQuestion } from './uses/questionState.ts'
+import { lastRead, viewReading } from './uses/readTable.ts'
+import { acceptReading } from './uses/readTableAccept.ts'
 import { recordLimit } from './uses/recordLimit.ts'
 import { describeShop, shopOrNeutral } from './uses/shop.ts'
 import { takeQuestion } from './uses/takeQuestion.ts'
@@ -289,6 +291,9 @@ export function usesOf(store: Store, firstCode?: FirstCode): WebUses {
     makeOwnerLink: (tag, by) => makeOwnerLink(store, tag, now(), by),
     takeLinksBack: (tag, by) => takeLinksBack(store, tag, now(), by),
     ...ownerUsesOf(store),
+    reading: (tag, table) => viewReading(store, tag, table),
+    acceptReading: (tag, table, choices) => acceptReading(store, tag, table, choices, now()),
+    lastRead: (tag) => lastRead(store, tag),
     ...jobUsesOf(store),
   }
 }

@@ -3,6 +3,7 @@ import type { TableFault } from '../core/firmwareTable/structures.ts'
 import type { FirmwareTable } from '../core/firmwareTable/table.ts'
 import { failed, ok, type Problem, type Result } from '../problem.ts'
 import { bytesOfText } from './byteText.ts'
+import { firmwareTableSchema } from './stored.ts'
 
 /** Largest file or text that is looked at. A table has a few thousand bytes; as text with places beside it, five times that. */
 export const READING_BYTES = 4 * 1024 * 1024
@@ -138,4 +139,15 @@ function sayFault({ why, at, type }: TableFault): string {
   if (why === 'too many')
     return `The table lists more structures of type ${type} than any PC has parts. ${AGAIN}`
   return 'This is a firmware table that tells nothing of board, processor or memory. Read the machine itself, not a virtual one.'
+}
+
+/** A table that a page handed on to itself, as JSON of what `readFirmware` gave. */
+export function readHandedTable(text: string | undefined, field: string): Result<FirmwareTable> {
+  try {
+    const table = firmwareTableSchema.safeParse(JSON.parse(text ?? ''))
+    if (table.success) return ok(table.data)
+  } catch {
+    // No JSON: told below.
+  }
+  return failed({ code: 'unreadable', field, next: 'The page lost what it had read. Read the table again.' })
 }

@@ -45,6 +45,7 @@ import {
 import { questionRoutes } from './question.tsx'
 import { standingRoutes } from './questionStanding.tsx'
 import { questionsRoutes } from './questions.tsx'
+import { readingRoutes } from './reading.tsx'
 import { rulesRoutes } from './rules.tsx'
 import { runsRoutes } from './runs.tsx'
 import { settingsRoutes } from './settings.tsx'
@@ -104,6 +105,7 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   jobRoutes(app, web)
   machineRoutes(app, web)
   machineOwnerRoutes(app, web)
+  readingRoutes(app, web)
   partRoutes(app, web)
   messageRoutes(app, web)
   shelfRoutes(app, web)

@@ -25,6 +25,9 @@ export const IMPORT_BYTES = 16 * 1024 * 1024
 /** A photo of 5 MB with what a form puts around it; a larger one is refused in words where it is kept. */
 export const PHOTO_BYTES = 6 * 1024 * 1024
 
+/** A firmware table as text or file, with what a form puts around it (input/firmwareBytes has the limit of the table). */
+export const READING_FORM_BYTES = 5 * 1024 * 1024
+
 /** How long an answer may take; then the browser is told, and not left waiting. */
 export const ANSWER_MS = 30_000
 export const IMPORT_MS = 180_000
@@ -100,9 +103,11 @@ export function guard(app: Hono, { tooLarge, elsewhere, gate, proxies }: Guards)
   app.use(gate)
   const small = bodyLimit({ maxSize: FORM_BYTES, onError: (c) => tooLarge(c, FORM_BYTES) })
   const large = bodyLimit({ maxSize: IMPORT_BYTES, onError: (c) => tooLarge(c, IMPORT_BYTES) })
+  const table = bodyLimit({ maxSize: READING_FORM_BYTES, onError: (c) => tooLarge(c, READING_FORM_BYTES) })
   const photo = bodyLimit({ maxSize: PHOTO_BYTES, onError: (c) => tooLarge(c, PHOTO_BYTES) })
   app.use((c, next) => {
     if (c.req.path === '/import') return large(c, next)
+    if (/^\/(?:machines\/[^/]+\/)?reading(?:\/accept)?$/.test(c.req.path)) return table(c, next)
     return /^\/(?:o|machines)\/[^/]+\/photos$/.test(c.req.path) ? photo(c, next) : small(c, next)
   })
 }

@@ -36,6 +36,7 @@ const MachineList = ({
         <h1>Machines</h1>
         <p class="line">
           {lines.length > 0 && <ExportLink table="machines" />}
+          <a href="/reading">Read a table</a>
           <a class="button" href="/machines/new">
             Add a machine
           </a>
@@ -171,6 +172,8 @@ const MachineBody = ({ view, book, now, figures, typed, problems, justRead, aske
         )}
         <p>
           <a href={`${pathTo('machines', machine.tag)}/correct`}>Correct what is written here</a>
+          {' · '}
+          <a href={`${pathTo('machines', machine.tag)}/reading`}>Read the machine’s own table</a>
         </p>
         <h2>Runs measured on it</h2>
         {view.runs.length === 0 ? (

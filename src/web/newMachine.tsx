@@ -197,6 +197,10 @@ const saysNothing = ({ parts, claims, ownerName, note }: NewMachine): boolean =>
 const afterwards = (tag: string, newParts: readonly unknown[]): string =>
   newParts.length === 0 ? pathTo('machines', tag) : `${pathTo('machines', tag)}?read`
 
+/** Parts and limits that a link fills in; nothing is saved by following it. */
+const filledIn = (c: Context): [string, string[]][] =>
+  Object.entries(c.req.queries()).filter(([name]) => /^(?:part|limit|source)\./.test(name))
+
 export function newMachineRoutes(app: Hono, web: Web): void {
   const { uses, options } = web
   type Shown = Pick<FormProps, 'typed' | 'problems' | 'known' | 'tag' | 'askBack'>
@@ -220,7 +224,8 @@ export function newMachineRoutes(app: Hono, web: Web): void {
 
   app.get('/machines/new', async (c) => {
     const known = await uses.known()
-    return show(c, { typed: new Map([['tag', [known.nextTag]]]), problems: [], known })
+    const typed = new Map([['tag', [known.nextTag]], ...filledIn(c)])
+    return show(c, { typed, problems: [], known })
   })
 
   app.post('/machines/new', async (c) => {

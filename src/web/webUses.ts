@@ -26,6 +26,7 @@ import type { MessageView } from '../uses/writeMessage.ts'
 import type { LetterEdits } from '../words/answer/letter.ts'
 import type { AccessUses } from './access/accessUses.ts'
 import type { JobUses } from './jobUses.ts'
+import type { ReadingUses } from './readingUses.ts'
 
 /**
  * What the pages ask of the rest of the program, and nothing more; main joins it to store and clock. A `Problem`
@@ -109,7 +110,8 @@ export type WebUses = {
   takeLinksBack(tag: string, by?: string): Promise<Result<{ readonly tag: string }>>
 } & AccessUses &
   OwnerUses &
-  JobUses
+  JobUses &
+  ReadingUses
 
 /** What an owner's page asks for: all of it behind a link that holds, nothing of it about anybody else. */
 export type OwnerUses = {

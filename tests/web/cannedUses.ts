@@ -11,6 +11,7 @@ import type { OwnerUses, WebUses } from '../../src/web/webUses.ts'
 import { chatTextOf, letterOf } from '../../src/words/answer.ts'
 import { cannedAccess } from './cannedAccess.ts'
 import { cannedJobUses, NO_JOBS } from './cannedJobs.ts'
+import { cannedReadingUses } from './cannedReading.ts'
 import { inputs, machine, NOW, owner, parts, runs, settings, shelf, shop, titles } from './cannedShop.ts'
 
 const notFound = (what: string, got: string) =>
@@ -242,6 +243,7 @@ export function cannedUses(canned: Canned = {}): {
     },
     ...ownerUses(from, calls),
     ...cannedJobUses(from, calls),
+    ...cannedReadingUses(from, calls),
     ...cannedAccess,
     ...canned.uses,
   }

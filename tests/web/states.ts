@@ -8,6 +8,7 @@ import type { Who } from '../../src/web/access/who.ts'
 import type { WebUses } from '../../src/web/webUses.ts'
 import { ACCESS_STATES } from './accessStates.ts'
 import { jobLineAt, jobViewAt, NO_JOBS, type Stage } from './cannedJobs.ts'
+import { READING_STATES } from './cannedReading.ts'
 import { inputs, NOW } from './cannedShop.ts'
 import { cannedUses, emptyUses, NO_QUESTIONS, TOKEN } from './cannedUses.ts'
 
@@ -479,6 +480,7 @@ export const PAGE_STATES: readonly PageState[] = [
     inputs: { ...inputs, customer: { id: 'CU-1', name: 'Imre Vale' } },
   },
   ...JOB_STATES,
+  ...READING_STATES,
   { name: 'not-found', path: '/nowhere', status: 404 },
   { name: 'question-unknown', path: '/questions/Q-9', status: 404 },
   {
