@@ -1,4 +1,5 @@
 import { parentPort } from 'node:worker_threads'
+import type { GainModel } from '../../core/gain/gain.ts'
 import {
   addRun,
   excerptOf,
@@ -10,8 +11,14 @@ import {
 } from '../../core/gain/model/index.ts'
 import type { Asked, Letter, Reply, Told } from './messages.ts'
 
-/** Fits stay in this thread: they are large, and only small pieces of them are asked for. */
-const fits = new Map<number, Fit>()
+/**
+ * Fits stay in this thread: they are large, and only small pieces of them are asked for. Each with its model, which
+ * remembers the titles that were prepared.
+ */
+const fits = new Map<number, { readonly fit: Fit; readonly model: GainModel }>()
+const keep = (shop: number, fit: Fit): void => {
+  fits.set(shop, { fit, model: modelOf(fit) })
+}
 
 const port = parentPort
 if (port === null) throw new Error('started as a thread of its own only')
@@ -33,17 +40,17 @@ function tell(asked: Asked): Told[Asked['what']] {
     // The old one goes first: two fits of a large shop at once would double the memory.
     fits.delete(shop)
     const fit = fitModel(asked.data, readStart(asked.start))
-    fits.set(shop, fit)
+    keep(shop, fit)
     return { start: saveStart(fit), runs: fit.runs }
   }
-  const fit = fits.get(shop)
-  if (fit === undefined) throw new Error('nothing was fitted yet')
+  const kept = fits.get(shop)
+  if (kept === undefined) throw new Error('nothing was fitted yet')
+  const { fit, model } = kept
   if (asked.what === 'add') {
     const more = asked.runs.reduce(addRun, fit)
-    fits.set(shop, more)
+    keep(shop, more)
     return { runs: more.runs }
   }
-  if (asked.what === 'excerpt') return excerptOf(fit, asked.of)
-  const model = modelOf(fit)
+  if (asked.what === 'excerpt') return model.excerpt?.(asked.of) ?? excerptOf(fit, asked.of)
   return asked.asks.map((ask) => model.why?.(ask))
 }

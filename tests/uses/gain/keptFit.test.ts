@@ -66,8 +66,9 @@ const addTitle = (id: string) => store.write((tx) => upsertTitles(tx, [{ id, nam
 
 /** What the stand-in was asked up to here: fits, added pieces, runs it knows. */
 async function soFar(of = fit, at = AT) {
-  const told = await of.excerpt({ wanted: [{ titleId: 'moor', settingId: 'high' }], partIds: [] }, at)
-  return told === undefined ? 'none' : [told.fits, told.adds, (told.runs as string[]).length]
+  const excerpt = await of.excerpt({ wanted: [{ titleId: 'moor', settingId: 'high' }], partIds: [] }, at)
+  const told = excerpt as unknown as { fits: number; adds: number; runs: string[] } | undefined
+  return told === undefined ? 'none' : [told.fits, told.adds, told.runs.length]
 }
 
 test('it is fitted once, also where many ask at once, and kept', async () => {
