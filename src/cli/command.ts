@@ -16,6 +16,10 @@ export type Flags = {
   readonly out?: string | undefined
   readonly pick?: string | undefined
   readonly explain?: boolean | undefined
+  readonly column?: string | undefined
+  readonly as?: string | undefined
+  readonly unit?: string | undefined
+  readonly unshown?: string | undefined
 }
 
 export type Command = {

@@ -5,6 +5,7 @@ import { answerCommand } from './answer.ts'
 import type { Command, Flags, Terminal } from './command.ts'
 import { exportCommand } from './export.ts'
 import { fitCommand } from './fit.ts'
+import { framesCommand } from './frames.ts'
 import { importCommand } from './import.ts'
 import { rankCommand } from './rank.ts'
 import { readCommand } from './read.ts'
@@ -19,6 +20,7 @@ export const COMMANDS: readonly Command[] = [
   fitCommand,
   rankCommand,
   answerCommand,
+  framesCommand,
   accountCommand,
 ]
 
@@ -43,6 +45,10 @@ export function helpText(): string {
     '  --explain         fit: open each finding to its numbers, limits and sources',
     '  --pick OPTION     answer: recommend this option instead of the best',
     '  --out FILE.eml    answer: also write the mail as a file that a mail program opens',
+    '  --column N        frames: the column to read, by its number or name, instead of the guessed one',
+    '  --as WHAT         frames: what stands in it, frame-time or time-stamp',
+    '  --unit UNIT       frames: its unit, ms, s, us or ns',
+    '  --unshown N=MARK  frames: rows with MARK in column N are frames that were never shown',
     '  --help            this text',
     '',
     'Exit codes: 0 done; 1 a fault of ours; 2 wrong use or bad input; 3 not found;',
@@ -66,6 +72,10 @@ export async function runCommand(args: readonly string[], terminal: Terminal): P
         out: { type: 'string' },
         pick: { type: 'string' },
         explain: { type: 'boolean' },
+        column: { type: 'string' },
+        as: { type: 'string' },
+        unit: { type: 'string' },
+        unshown: { type: 'string' },
       },
     })
   } catch (error) {
@@ -95,8 +105,7 @@ export async function runCommand(args: readonly string[], terminal: Terminal): P
   if (foreign !== undefined) return wrongUse(`${name} takes no option --${foreign}.`, terminal)
   // Taken by main before it comes here.
   if (command === undefined) return wrongUse(`${name} is started by itself.`, terminal)
-  const { json = false, out, pick, explain } = parsed.values
-  return command.run(operands, { json, out, pick, explain }, terminal)
+  return command.run(operands, { json: false, ...given }, terminal)
 }
 
 function wrongUse(why: string, terminal: Terminal): number {

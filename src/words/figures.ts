@@ -21,6 +21,7 @@ const UNITS: readonly (readonly [suffix: string, unit: string])[] = [
   ['Fps', 'FPS'],
   ['GB', 'GB'],
   ['Mm', 'mm'],
+  ['Ms', 'ms'],
   ['Hz', 'Hz'],
   ['Pct', '%'],
   ['KW', 'K/W'],
@@ -81,6 +82,8 @@ export function figuresFor(
     signDisplay,
   })
   const whole = new Intl.NumberFormat(locale, { maximumFractionDigits: 0, useGrouping: false, signDisplay })
+  const grouped = new Intl.NumberFormat(locale, { maximumFractionDigits: 0, signDisplay })
+  const threeFigures = new Intl.NumberFormat(locale, { maximumSignificantDigits: 3, signDisplay })
   const percent = new Intl.NumberFormat(locale, { style: 'percent', maximumFractionDigits: 0, signDisplay })
   const minutes = new Intl.NumberFormat(locale, { style: 'unit', unit: 'minute', unitDisplay: 'long' })
   /** A true minus sign, wherever the locale puts it. */
@@ -105,9 +108,9 @@ export function figuresFor(
       : list.map(([kind, n]) => `${n}${HARD_SPACE}×${HARD_SPACE}${kind}`).join(' + ')
   }
 
-  /** A share of a rating gives tenths of a watt that nobody measures; of K/W the second digit is degrees. */
+  /** A share of a rating gives tenths of a watt that nobody measures; of K/W and ms the second digit counts. */
   const digitsFor = (unit: string | undefined) =>
-    unit === 'W' ? whole : unit === 'K/W' ? twoDigits : oneDigit
+    unit === 'W' ? whole : unit === 'K/W' || unit === 'ms' ? twoDigits : oneDigit
 
   const load = ({ loadC, roomC, powerW }: LoadPoint): string => {
     const degrees = (c: number) => `${signs(oneDigit.format(c))}${HARD_SPACE}°C`
@@ -135,6 +138,18 @@ export function figuresFor(
     /** A bare whole number, as in "from 42 to 63 FPS". */
     number: (n: number): string => signs(whole.format(n)),
     decimal: (n: number): string => signs(oneDigit.format(n)),
+    /** How many, up to millions: "2,000,000". */
+    count: (n: number): string => signs(grouped.format(n)),
+    /** "71.5 s" */
+    seconds: (s: number): string => `${signs(oneDigit.format(s))}${HARD_SPACE}s`,
+    /** "66.1 MB", of a million bytes each. */
+    megabytes: (bytes: number): string =>
+      `${(bytes < 10_000 ? twoDigits : oneDigit).format(bytes / 1e6)}${HARD_SPACE}MB`,
+    /** By three figures, for what may be far too small or large for its unit: "0.0667 FPS". */
+    small: (name: string, n: number): string => {
+      const unit = UNITS.find(([suffix]) => name.endsWith(suffix))?.[1]
+      return [signs(threeFigures.format(n)), unit].filter(Boolean).join(HARD_SPACE)
+    },
     /** 28 -> "+28%", with a true minus sign below zero. */
     gainPct: (pct: number): string => {
       const text = percent.format(Math.abs(pct) / 100)

@@ -35,7 +35,7 @@ export function readChoice(
   const one = <T extends string>(field: 'as' | 'unit', words: readonly T[], otherwise: T): T => {
     const text = typed[field]
     if (text === undefined || text === '') return otherwise
-    const found = words.find((word) => word === text.toLowerCase())
+    const found = words.find((word) => word === text.toLowerCase().replace('-', ' '))
     const allowed = `one of: ${words.join(', ')}`
     if (found === undefined)
       problems.push({ code: 'unknown name', field, got: text, allowed, next: `Write ${allowed}.` })
