@@ -91,6 +91,7 @@ function askedLetter(answer: Answer, asked: Asked, edits: LetterEdits): Letter {
   const ctx = contextOf(answer, pick)
   const gloss = (texts: readonly string[]) => texts.map((text) => ctx.gloss.add(text))
   const items = (list: readonly Item[]) => list.map((item) => ({ ...item, says: gloss(item.says) }))
+  const reasons = said.reasons.items.filter((_, i) => isToldToOwner(asked, i))
   const edited = oneLine(edits.subject ?? '')
   const isYes = pick !== undefined && rankOfVerdict(said.verdict) < rankOfVerdict("can't tell")
   const answerText = ctx.gloss.add(said.answer)
@@ -98,26 +99,30 @@ function askedLetter(answer: Answer, asked: Asked, edits: LetterEdits): Letter {
     ...plain,
     subject: plainSpaces(edited === '' ? said.subject : edited),
     preheader: said.preheader,
-    lead: { answer: answerText, more: gloss(said.more) },
+    lead: { answer: answerText, more: [...gloss(said.more), ...fpsExplained(ctx, said)] },
     pick: undefined,
-    reply: replyTo(
-      ctx,
-      isYes ? 'buys' : said.verdict === "can't tell" && pick !== undefined ? 'asks' : 'neither',
-    ),
+    reply: replyTo(ctx, isYes ? 'buys' : said.asksFor > 0 ? 'asks' : 'neither', said),
     games: undefined,
     price: said.price,
-    board:
-      said.reasons.items.length === 0
-        ? undefined
-        : { head: said.reasons.head, items: items(said.reasons.items), more: [] },
+    board: reasons.length === 0 ? undefined : { head: said.reasons.head, items: items(reasons), more: [] },
     roads:
       said.roads === undefined || said.roads.items.length === 0
         ? undefined
         : { head: said.roads.head, items: items(said.roads.items) },
     handsIn: handsInAsked(ctx, said.verdict),
     known: undefined,
-    inShort: inShortOf(said, asked),
+    inShort: inShortOf({ ...said, reasons: { ...said.reasons, items: reasons } }, asked),
   }
+}
+
+/** A work with nothing to do is the shop's to know: an owner is told what can be done. */
+const isToldToOwner = (asked: Asked, at: number): boolean =>
+  asked.ask !== 'something is wrong' || asked.works[at]?.state !== 'nothing to do'
+
+/** What FPS means, where the letter speaks of them. */
+function fpsExplained(ctx: Context, { answer, more, reasons, roads }: AskedSaid): readonly string[] {
+  const texts = [answer, ...more, ...[...reasons.items, ...(roads?.items ?? [])].flatMap(({ says }) => says)]
+  return texts.some((text) => /\bFPS\b/.test(text)) ? [ctx.words.lead.fps] : []
 }
 
 /** Cautions where hands may go into the machine: to fit the part, to measure what is missing, to do a work. */
@@ -131,7 +136,8 @@ function handsInAsked(ctx: Context, verdict: Verdict): Letter['handsIn'] {
 /** What the whole costs, and the other roads, for a chat; of a complaint the works, of titles each of them. */
 function inShortOf({ price, roads, reasons }: AskedSaid, { ask }: Asked): readonly string[] {
   const sum = price?.rows.find((row) => row.sum)
-  const cost = sum === undefined ? [] : [`${sum.what}: ${sum.figure}.`]
+  const cost =
+    sum === undefined ? [] : [[`${sum.what}: ${sum.figure}.`, price?.exchange ?? ''].join(' ').trim()]
   const line = ({ what, word, says }: Item) => `${what} (${word}): ${says.join(' ')}`
   if (ask === 'can I put this in') return [...cost, ...(roads?.items ?? []).map(({ says }) => says.join(' '))]
   if (ask === 'next system version') return cost
@@ -155,11 +161,15 @@ function replyOf(ctx: Context, kind: Case): Letter['reply'] {
   return replyTo(ctx, asks ? 'asks' : ctx.pick !== undefined && kind !== 'fact' ? 'buys' : 'neither')
 }
 
-function replyTo(ctx: Context, what: 'asks' | 'buys' | 'neither'): Letter['reply'] {
+function replyTo(
+  ctx: Context,
+  what: 'asks' | 'buys' | 'neither',
+  said: Pick<AskedSaid, 'asksFor' | 'yes'> = { asksFor: decidingFacts(ctx) },
+): Letter['reply'] {
   const w = ctx.words.reply
   const { shop, machine } = ctx.answer.inputs
   const [asks, buys] = [what === 'asks', what === 'buys']
-  const textFact = decidingFacts(ctx) === 1 ? w.textFact : w.textFacts
+  const textFact = said.asksFor === 1 ? w.textFact : w.textFacts
   const tag = oneLine(machine.tag)
   const yes = isWorkOnly(ctx.pick) ? ctx.words.work : w
   const subject = fill(asks ? w.factSubject : buys ? yes.yesSubject : w.askSubject, { tag })
@@ -168,6 +178,6 @@ function replyTo(ctx: Context, what: 'asks' | 'buys' | 'neither'): Letter['reply
     words: asks ? w.fact : buys ? yes.yes : w.ask,
     href: `mailto:${address}?subject=${encodeURIComponent(subject)}`,
     note: w.note,
-    text: asks ? textFact : buys ? yes.text : w.textAsk,
+    text: asks ? textFact : buys ? (said.yes ?? yes.text) : w.textAsk,
   }
 }

@@ -5,10 +5,21 @@ import type { Verdict } from '../../core/verdict.ts'
 import { LIMIT_WORDS } from '../en/limits.ts'
 import { curly, fill } from '../say.ts'
 import { partSaid } from './askedPart.ts'
-import { type AskedSaid, askedWords, decisiveOf, reasonsOf, standingOf, tagOf } from './askedSaid.ts'
+import {
+  type AskedSaid,
+  askedWords,
+  decisiveOf,
+  elsewhereOf,
+  factsOfOwner,
+  isAfterElsewhere,
+  reasonsOf,
+  standingOf,
+  tagOf,
+} from './askedSaid.ts'
 import { type Context, contextOf, optionWords } from './context.ts'
 import type { Item } from './letter.ts'
 import { priceOf } from './price.ts'
+import { aboutBetween, isEstimate, todayOf } from './rates.ts'
 
 /** The option behind what was asked, for the context of its words. */
 export const askedOption = (asked: Asked): Option | undefined =>
@@ -41,6 +52,7 @@ function systemSaid(ctx: Context, { change }: SystemAsked): AskedSaid {
     ...(price && { price }),
     subject: fill(w.subject, { tag: tagOf(ctx) }),
     preheader: w.preheader,
+    asksFor: verdict === "can't tell" ? factsOfOwner(findings) : 0,
     option: change.option,
   }
 }
@@ -79,6 +91,7 @@ function complaintSaid(ctx: Context, asked: ComplaintAsked): AskedSaid {
     ...(parts.length > 0 && { roads: { head: w.parts, items: parts } }),
     subject: fill(w.subject, { tag: tagOf(ctx) }),
     preheader: w.preheader,
+    asksFor: new Set(asked.works.flatMap(({ limits }) => limits)).size,
   }
 }
 
@@ -86,13 +99,28 @@ function titlesSaid(ctx: Context, { titles }: TitlesAsked): AskedSaid {
   const w = askedWords(ctx.lang).titles
   const { question } = ctx.answer.inputs
   const target = ctx.figures.fps(question.targetFps)
+  const { today: gainsToday, ranked } = ctx.answer.ranking
+  const roadGains = titles.flatMap(({ roadId }, i) => {
+    const gain = ranked.find(({ id }) => id === roadId)?.gains[i]
+    return gain === undefined || gain.grade === 'no number' ? [] : [gain]
+  })
+  const isAllElsewhere = roadGains.length > 1 && roadGains.every((gain) => isAfterElsewhere(gain))
   const items = titles.map(({ titleId, runsToday, todayFps, roadId }, i): Item => {
+    const now = gainsToday[i]
     const road = ctx.answer.ranking.ranked.find(({ id }) => id === roadId)
     const gain = road?.gains[i]
     const today =
       todayFps === undefined
         ? []
-        : [fill(runsToday === 'may' ? w.near : w.today, { fps: ctx.figures.fps(todayFps), target })]
+        : [
+            fill(runsToday === 'may' ? w.near : w.today, {
+              fps:
+                now !== undefined && now.grade !== 'no number'
+                  ? todayOf(ctx, now)
+                  : ctx.figures.fps(todayFps),
+              target,
+            }),
+          ]
     const verdict: Verdict =
       runsToday === 'yes'
         ? 'fits'
@@ -110,9 +138,10 @@ function titlesSaid(ctx: Context, { titles }: TitlesAsked): AskedSaid {
             fill(w.road, {
               option: optionWords(ctx, road),
               price: ctx.money(road.price.netMinor),
-              fps: ctx.figures.fps(gain.after.averageFps),
+              fps: aboutBetween(ctx, gain),
               grade: ctx.words.grades[gain.grade].word,
             }),
+            ...(isAllElsewhere ? [] : elsewhereOf(ctx, gain)),
           ]
     const word = runsToday !== 'yes' && road !== undefined ? w.words.road : w.words[runsToday]
     return { verdict, word, what: ctx.titleName(titleId), says: [...today, ...then] }
@@ -121,7 +150,10 @@ function titlesSaid(ctx: Context, { titles }: TitlesAsked): AskedSaid {
   const values = { target, count: ctx.count(of('yes')), m: ctx.count(titles.length) }
   const isAll = titles.length > 0 && of('yes') === titles.length
   const answer = isAll
-    ? fill(w.yes, values)
+    ? fill(
+        gainsToday.some((g) => g.grade !== 'no number' && isEstimate(g.after)) ? w.yesEstimated : w.yes,
+        values,
+      )
     : of('yes') > 0
       ? fill(w.some, values)
       : of('no') > 0
@@ -133,9 +165,10 @@ function titlesSaid(ctx: Context, { titles }: TitlesAsked): AskedSaid {
     verdict: isAll ? 'fits' : of('no') > 0 ? 'does not fit' : "can't tell",
     what: '',
     answer: answer.charAt(0).toLocaleUpperCase(ctx.lang) + answer.slice(1),
-    more: [],
+    more: isAllElsewhere ? [w.elsewhere] : [],
     reasons: { head: fill(w.head, { target }), items },
     subject: fill(w.subject, { tag: tagOf(ctx), target }),
     preheader: ctx.words.preheader.partly,
+    asksFor: 0,
   }
 }

@@ -1,20 +1,26 @@
 import type { PartAsked } from '../../core/asked/asked.ts'
+import type { Finding, Missing } from '../../core/fit/finding.ts'
 import type { Part } from '../../core/part.ts'
 import type { Option } from '../../core/ranking/option.ts'
+import { wordsOf } from '../findings.ts'
 import { fill } from '../say.ts'
 import {
   type AskedSaid,
   askedWords,
   decisiveOf,
+  elsewhereOf,
+  factsOfOwner,
   namedPart,
   reasonsOf,
   standingOf,
   tagOf,
 } from './askedSaid.ts'
 import { type Context, optionWords } from './context.ts'
+import { isOwners } from './facts.ts'
 import type { Item, Letter, PriceRow } from './letter.ts'
 import { headGain } from './pick.ts'
 import { priceOf } from './price.ts'
+import { aboutBetween, ratesOf } from './rates.ts'
 
 /** A part in mind: whether it goes in, what decides, what it costs in all, and what the shelf does for the same money. */
 export function partSaid(ctx: Context, asked: PartAsked): AskedSaid {
@@ -31,7 +37,20 @@ export function partSaid(ctx: Context, asked: PartAsked): AskedSaid {
       : option === undefined && change.lacking.length > 0 && change.verdict !== 'does not fit'
         ? fill(w.leadLacking, { kinds })
         : w.lead[verdict]
-  const decisive = decisiveOf(ctx, findings)
+  const isOpen = verdict === "can't tell"
+  const lacks = isKnown || !isOpen ? [] : figuresLacking(part, findings)
+  const rest = findings.filter((finding) => !isAboutAlone(part, finding))
+  const decisive =
+    lacks.length === 0
+      ? decisiveOf(ctx, findings)
+      : [
+          fill(w.lacks, { figures: ctx.list(lacks.map((m) => wordsOf(m).label)) }),
+          ...decisiveOf(
+            ctx,
+            rest.filter((f) => f.verdict === "can't tell"),
+          ),
+        ]
+  const isTheirs = (m: Missing) => isOwners(m) || (!isKnown && !('limit' in m) && m.partId === part.id)
   return {
     verdict,
     what: namedPart(ctx, asked),
@@ -46,9 +65,22 @@ export function partSaid(ctx: Context, asked: PartAsked): AskedSaid {
     roads: { head: w.better.head, items: betterOf(ctx, asked) },
     subject: fill(w.subject[verdict], { tag: tagOf(ctx) }),
     preheader: !isKnown && isNameAlone(part) ? w.onlyName : w.preheader,
+    asksFor: isOpen ? factsOfOwner(findings, isTheirs) : 0,
+    yes: w.reply,
     option,
   }
 }
+
+/** Figures of the part itself that rules ask for, each once: the owner finds them where the part is sold. */
+function figuresLacking({ id }: Part, findings: readonly Finding[]): readonly Missing[] {
+  const missing = findings.filter((f) => f.verdict === "can't tell").flatMap((f) => f.missing)
+  const own = missing.filter((m) => !('limit' in m) && m.partId === id)
+  return [...new Map(own.map((m) => ['spec' in m ? m.spec : '', m])).values()]
+}
+
+/** Nothing but figures of the part itself keeps this from being judged. */
+const isAboutAlone = ({ id }: Part, { verdict, missing }: Finding): boolean =>
+  verdict === "can't tell" && missing.every((m) => !('limit' in m) && m.partId === id)
 
 /** Neither its name nor anybody else gave a figure. */
 const isNameAlone = ({ id: _, name: __, kind: ___, ...figures }: Part): boolean =>
@@ -81,9 +113,14 @@ function partPrice(ctx: Context, asked: PartAsked, option: Option): NonNullable<
   if (ours === undefined) return undefined
   const part = namedPart(ctx, asked)
   const rows: PriceRow[] = ours.rows.filter(({ sum }) => !sum)
-  const oursRow = { what: w.ours, figure: ctx.money(option.price.netMinor), sum: true }
+  const oursMinor = option.price.netMinor
+  const oursRow =
+    oursMinor < 0
+      ? { what: w.back, figure: ctx.money(-oursMinor), sum: true }
+      : { what: w.ours, figure: ctx.money(oursMinor), sum: true }
   return {
     head: ours.head,
+    ...(ours.exchange !== undefined && priceMinor !== undefined && { exchange: ours.exchange }),
     rows:
       priceMinor === undefined
         ? [...rows, oursRow]
@@ -134,9 +171,10 @@ function gainOf(ctx: Context, option: Option, line: string): readonly string[] {
   return [
     fill(line, {
       title: ctx.titleName(gain.titleId),
-      before: ctx.figures.number(gain.before.averageFps),
-      after: ctx.figures.fps(gain.after.averageFps),
+      before: ratesOf(ctx, gain).before,
+      after: aboutBetween(ctx, gain),
       grade: ctx.words.grades[gain.grade].word,
     }),
+    ...elsewhereOf(ctx, gain),
   ]
 }

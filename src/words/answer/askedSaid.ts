@@ -5,7 +5,10 @@ import { rankOfVerdict, type Verdict } from '../../core/verdict.ts'
 import { ASKED_EN } from '../en/asked.ts'
 import { fill, oneLine } from '../say.ts'
 import { type Context, worstOf } from './context.ts'
+import { isOwners } from './facts.ts'
 import type { Item, Letter } from './letter.ts'
+import type { Known } from './pick.ts'
+import { isEstimate } from './rates.ts'
 
 /** What was asked by name, said for pages and letters alike: the answer first, then why, the money, other roads. */
 export type AskedSaid = {
@@ -20,6 +23,10 @@ export type AskedSaid = {
   readonly roads?: { readonly head: string; readonly items: readonly Item[] } | undefined
   readonly subject: string
   readonly preheader: string
+  /** How many missing facts the owner could tell; 0 where there are none, or the shop looks them up. */
+  readonly asksFor: number
+  /** How to say yes to it, where that is not as usual. */
+  readonly yes?: string | undefined
   /** The option an owner would say yes to. */
   readonly option?: Option | undefined
 }
@@ -48,6 +55,16 @@ export function standingOf({ verdict, findings, needs, option }: AskedChange): {
 export const namedPart = (ctx: Context, { part, isKnown }: PartAsked): string =>
   isKnown ? ctx.partWords(part.id) : oneLine(part.name)
 
+/** Today was measured on this machine, and what comes after on another one. */
+export const isAfterElsewhere = ({ before, after }: Known): boolean =>
+  before.onThisMachine && !after.onThisMachine && !isEstimate(after)
+
+/** Where a gain was measured, when that is not this machine; as the games of a letter say it. */
+export function elsewhereOf({ words: { games } }: Context, gain: Known): readonly string[] {
+  if (isAfterElsewhere(gain)) return [games.afterElsewhere]
+  return gain.before.onThisMachine || isEstimate(gain.before) ? [] : [games.otherMachine]
+}
+
 /** The owner's sentences on what decides, and a road where the deciding number gives one. */
 export function decisiveOf(ctx: Context, findings: readonly Finding[]): readonly string[] {
   const worst = worstOf(findings)
@@ -66,16 +83,24 @@ function roadOf(ctx: Context, { rule, verdict, values }: Finding): readonly stri
   return holes.every((name) => texts[name] !== undefined) ? [fill(road, texts)] : []
 }
 
+/** How many of the facts that are missing the owner can see, read or measure at home. */
+export function factsOfOwner(findings: readonly Finding[], isTheirs = isOwners): number {
+  const missing = findings.filter((f) => f.verdict === "can't tell").flatMap((f) => f.missing)
+  const keys = missing.filter(isTheirs).map((m) => ('limit' in m ? m.limit : `${m.partId} ${m.spec}`))
+  return new Set(keys).size
+}
+
 /** Every finding, the worst first; what fits is told as well, so that nobody asks about it. */
 export function reasonsOf(ctx: Context, findings: readonly Finding[]): AskedSaid['reasons'] {
   const items = findings
     .toSorted((a, b) => rankOfVerdict(b.verdict) - rankOfVerdict(a.verdict))
-    .slice(0, REASONS_MOST)
     .flatMap((finding): Item[] => {
       const says = ctx.finding(finding)
       return says.length === 0 ? [] : [{ ...ctx.verdict(finding.verdict), what: aboutOf(ctx, finding), says }]
     })
-  return { head: askedWords(ctx.lang).why, items }
+  // Several rules may ask for figures of one part: that is one reason.
+  const once = [...new Map(items.map((item) => [JSON.stringify(item), item])).values()]
+  return { head: askedWords(ctx.lang).why, items: once.slice(0, REASONS_MOST) }
 }
 
 const aboutOf = (ctx: Context, { partId }: Finding): string => {

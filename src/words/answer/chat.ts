@@ -43,7 +43,7 @@ export function chatOf(letter: Letter): string {
     ...whole(letter.closing),
   ]
   // The price must not stand there without what it counts.
-  const exchange = price?.exchange === undefined ? [] : [price.exchange]
+  const exchange = price?.exchange === undefined || letter.inShort !== undefined ? [] : [price.exchange]
   const size = (lines: readonly string[]) => lines.join('\n\n').length
   if (pick !== undefined) {
     const lines = pick.reason.map((_, i) => pickLine(pick, i + 1))

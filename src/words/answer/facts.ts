@@ -29,7 +29,7 @@ const LOOKED_UP: ReadonlySet<LimitKey> = new Set([
 ])
 
 /** Something that an owner can see, read or measure at home; data sheets and published tables are the shop's. */
-const isOwners = (missing: Missing): boolean =>
+export const isOwners = (missing: Missing): boolean =>
   'limit' in missing ? !LOOKED_UP.has(missing.limit) : missing.partId === missing.spec
 
 const keyOf = (m: Missing): string => ('limit' in m ? m.limit : `${m.partId} `)

@@ -17,6 +17,9 @@ export const ASKED_EN = {
     } satisfies Record<Verdict, string>,
     leadWith: 'Yes, with {parts} beside it.',
     leadMaybeWith: 'We can’t tell yet. It would need {parts} beside it.',
+    lacks: 'We do not know {figures}. The seller’s page, its box or a photo of its label tells.',
+    back: 'You get from us',
+    reply: 'To have it fitted, reply “yes, fit it”. Any question is welcome, and no answer is fine too.',
     sure: 'If you would rather not look: with {parts} it goes in, and you pay us {price}.',
     leadLacking: 'Not with our shelf of today: it needs {kinds}, and we have none that would do.',
     subject: {
@@ -109,6 +112,7 @@ export const ASKED_EN = {
   },
   titles: {
     yes: 'Yes: it averages {target} or more today.',
+    yesEstimated: 'Yes, by our estimate: it averages {target} or more today.',
     some: '{count} of {m} games average {target} today.',
     no: 'Not today: it averages less than {target}.',
     may: 'We would not promise it: today it averages about {target}.',
@@ -122,8 +126,9 @@ export const ASKED_EN = {
       road: 'with a change',
     },
     today: 'Today it averages {fps}.',
-    near: 'Today it averages about {fps}, too near {target} to promise.',
+    near: 'Today it averages {fps}, too near {target} to promise.',
     road: 'With {option}, for {price}, it averages {fps}: {grade}.',
+    elsewhere: 'What a change brings was measured on another machine with these parts.',
     noRoad: 'Nothing on our shelf that we have a number for brings it there.',
     head: 'Each game against {target}',
   },

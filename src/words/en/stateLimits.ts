@@ -37,7 +37,7 @@ export const STATE_LIMIT_WORDS: Readonly<Record<keyof (StateValues & SetValues &
     systemFresh: {
       label: 'System freshly set up',
       meaning: 'Whether the system was set up on this board, without years of leftovers.',
-      findOut: 'The system shows the date it was set up; the owner knows the rest.',
+      findOut: 'The system’s own information page shows the date it was set up.',
     },
     systemOnFastestDrive: {
       label: 'System on the fastest drive',

@@ -1,0 +1,107 @@
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import type { Question } from '../../src/core/question.ts'
+import type { Store } from '../../src/store/open.ts'
+import { openStore } from '../../src/store/open.ts'
+import { answerQuestion } from '../../src/uses/answerQuestion.ts'
+import { importShop } from '../../src/uses/importShop.ts'
+import { takeQuestion } from '../../src/uses/takeQuestion.ts'
+import { CHAT_MOST } from '../../src/words/answer/chat.ts'
+import { chatTextOf, letterOf } from '../../src/words/answer.ts'
+import { AT, unwrapped } from '../uses/jobs/jobShop.ts'
+import { tablesOf } from './tables.ts'
+
+// The invented shop of fixtures/README.md, M-0207: 286 mm of card room; the Spokeshave 8G was measured in M-0201, the
+// machine's own runs with its old card. Prices: opening 15, fitting a card 10, 28 for the old card.
+
+let store: Store
+beforeAll(async () => {
+  store = await openStore(':memory:')
+  unwrapped(await importShop(store, await tablesOf('demo-shop')))
+})
+afterAll(() => store.close())
+
+const GAMES = ['saffron', 'cellar'].map((titleId) => ({ titleId, settingId: '1080-high', weight: 1 }))
+
+async function said(question: Partial<Question>) {
+  const { id } = unwrapped(
+    await takeQuestion(
+      store,
+      {
+        ...{ machineTag: 'M-0207', words: 'Can I?', wanted: [], display: {}, targetFps: 60, wishes: [] },
+        ...question,
+      },
+      AT,
+    ),
+  )
+  const answer = unwrapped(await answerQuestion(store, id, AT))
+  const chat = chatTextOf(answer)
+  expect(chat.length).toBeLessThanOrEqual(CHAT_MOST)
+  return { chat: chat.replaceAll('\u00a0', ' '), letter: letterOf(answer) }
+}
+
+const card = (words: string, priceMinor?: number) =>
+  ({ asks: 'can I put this in', partInMind: { kind: 'card', words, priceMinor } }) as const
+
+describe('a part in mind', () => {
+  test('its price counts what is given for the old part, and says what it is without: 120 + 15 + 10 - 28 = 117', async () => {
+    const { chat } = await said({ ...card('Hobbin Spokeshave 8G', 12_000), wanted: GAMES })
+    expect(chat).toContain('In all, with your part: $117. Without your old part in exchange it is $145.')
+    expect(chat).toContain('To have it fitted, reply “yes, fit it”.')
+    expect(chat).toContain('FPS means pictures a second.')
+  })
+
+  test('a number from another machine says so', async () => {
+    const { chat, letter } = await said({ ...card('Hobbin Spokeshave 8G', 12_000), wanted: GAMES })
+    expect(chat).toContain('measured. Afterwards: measured on another machine with these parts.')
+    expect(JSON.stringify(letter.roads)).toContain('measured on another machine with these parts')
+  })
+
+  test('without the owner’s price, what we pay back is a sum of its own and not a negative one: 28 - 15 - 10', async () => {
+    const { chat } = await said(card('Hobbin Spokeshave 8G'))
+    expect(chat).toContain('You get from us: $3.')
+    expect(chat).not.toMatch(/[-−]\$/)
+  })
+
+  test('of one known by its name alone its figures are asked for, by name', async () => {
+    const { chat } = await said(card('some 8GB card', 12_000))
+    expect(chat).toMatch(/We do not know .*its length, its thickness, .*and its power plugs\./)
+    expect(chat).toContain('Write back with what you find.')
+    expect(chat).not.toContain('We have not looked up all its figures')
+  })
+
+  test('one that does not go in asks for nothing more', async () => {
+    const part = { kind: 'card', id: 'in mind', name: 'big card', lengthMm: 298 } as const
+    const { chat } = await said({
+      asks: 'can I put this in',
+      partInMind: { kind: 'card', words: 'big card', priceMinor: 12_000, part },
+    })
+    // 298 - 286 = 12
+    expect(chat).toContain('It is 298 mm long, 12 mm too long for your case. A card of up to 286 mm goes in.')
+    expect(chat).not.toContain('We do not know')
+    expect(chat).not.toContain('Write back with')
+  })
+})
+
+describe('a complaint', () => {
+  test.each(['slow', 'hot', 'loud'] as const)(
+    '%s: an owner reads what can be done, and not what is done',
+    async (complaint) => {
+      const { chat, letter } = await said({ asks: 'something is wrong', complaint })
+      expect(chat).toContain(`a ${complaint} machine`)
+      expect(chat + JSON.stringify(letter.board)).not.toContain('nothing to do')
+      expect(chat).toMatch(/Write back with/)
+      expect(chat).not.toContain('the owner')
+    },
+  )
+})
+
+test('titles with a change: that it was measured elsewhere is told once', async () => {
+  const { chat } = await said({ asks: 'will it run this', wanted: GAMES })
+  expect(chat.match(/on another machine/g)).toHaveLength(1)
+})
+
+test('the next system version asks for what the owner can read in the settings', async () => {
+  const { chat } = await said({ asks: 'next system version' })
+  expect(chat).toContain('the trust module (a chip that keeps keys)')
+  expect(chat).toContain('Write back with what you find.')
+})
