@@ -48,6 +48,11 @@ import { callOffQuestion, remindOfQuestion, takeUpQuestion } from './uses/questi
 import { lastRead, viewReading } from './uses/readTable.ts'
 import { acceptReading } from './uses/readTableAccept.ts'
 import { recordLimit } from './uses/recordLimit.ts'
+import { bringBackRun, editRun, takeOutRun } from './uses/runs/changeRun.ts'
+import { recordSheet } from './uses/runs/recordRuns.ts'
+import { viewRunSheet } from './uses/runs/runSheet.ts'
+import { viewRun, viewRuns, viewTitle, viewTitles } from './uses/runs/runViews.ts'
+import { saveSetting, saveTitle } from './uses/runs/titles.ts'
 import { describeShop, shopOrNeutral } from './uses/shop.ts'
 import { takeQuestion } from './uses/takeQuestion.ts'
 import * as views from './uses/views.ts'
@@ -56,6 +61,7 @@ import { createApp } from './web/app.ts'
 import type { Fault, WebOptions } from './web/frame.ts'
 import { isLoopback, isOneOf } from './web/hosts.ts'
 import type { JobUses } from './web/jobUses.ts'
+import type { RunUses } from './web/runUses.ts'
 import type { OwnerUses, WebUses } from './web/webUses.ts'
 
 const DEMO_FOLDER = fileURLToPath(new URL('../fixtures/demo-shop', import.meta.url))
@@ -252,6 +258,20 @@ function jobUsesOf(store: Store): JobUses {
   }
 }
 
+const runUsesOf = (store: Store): RunUses => ({
+  runs: () => viewRuns(store),
+  run: (id) => viewRun(store, id),
+  runSheet: (asked) => viewRunSheet(store, asked, now()),
+  recordRuns: (sheet, day) => recordSheet(store, sheet, day, now()),
+  editRun: (id, edit) => editRun(store, id, edit, now()),
+  takeOutRun: (id) => takeOutRun(store, id, now()),
+  bringBackRun: (id) => bringBackRun(store, id),
+  titles: () => viewTitles(store, now()),
+  title: (id) => viewTitle(store, id),
+  saveTitle: (edit) => saveTitle(store, edit),
+  saveSetting: (edit) => saveSetting(store, edit),
+})
+
 /** What the pages ask for, joined to this store and the clock. */
 export function usesOf(store: Store, firstCode?: FirstCode): WebUses {
   return {
@@ -277,7 +297,6 @@ export function usesOf(store: Store, firstCode?: FirstCode): WebUses {
     part: (id) => views.viewPart(store, id),
     describePart: (part) => describePart(store, part, now()),
     shelf: () => views.viewShelf(store),
-    runs: () => views.viewRuns(store),
     importFiles: (files) => importShop(store, files, now()),
     exportTable: (name) => exportTable(store, name),
     callOffQuestion: (id, because) => callOffQuestion(store, id, because, now()),
@@ -294,6 +313,7 @@ export function usesOf(store: Store, firstCode?: FirstCode): WebUses {
     reading: (tag, table) => viewReading(store, tag, table),
     acceptReading: (tag, table, choices) => acceptReading(store, tag, table, choices, now()),
     lastRead: (tag) => lastRead(store, tag),
+    ...runUsesOf(store),
     ...jobUsesOf(store),
   }
 }

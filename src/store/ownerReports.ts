@@ -14,6 +14,12 @@ export async function reportsOfMachine(db: Db, machineTag: string): Promise<Owne
   return rows.map(({ id: _, ...row }) => withoutNulls(row))
 }
 
+/** All of them, the oldest first. */
+export async function listOwnerReports(db: Db): Promise<OwnerReport[]> {
+  const rows = await db.select().from(ownerReports).orderBy(asc(ownerReports.at), asc(ownerReports.id))
+  return rows.map(({ id: _, ...row }) => withoutNulls(row))
+}
+
 export async function insertOwnerReport(tx: Db, report: OwnerReport): Promise<void> {
   await tx.insert(ownerReports).values(report)
 }

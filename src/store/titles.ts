@@ -1,5 +1,5 @@
 import { inArray } from 'drizzle-orm'
-import { settings, titles, titleVersions } from '../../db/schema.ts'
+import { settings, titles, titleVersions, wantedTitles } from '../../db/schema.ts'
 import { inOrder, type Setting, type Title } from '../core/gain/run.ts'
 import type { Db } from './open.ts'
 import { groupBy, insertRows, upsertRows, withoutNulls } from './rows.ts'
@@ -58,3 +58,7 @@ export async function upsertSettings(tx: Db, rows: readonly Setting[]): Promise<
   }))
   await upsertRows(tx, settings, [settings.id], full)
 }
+
+/** The titles and settings that questions name, a row for each. */
+export const listWanted = (db: Db): Promise<{ titleId: string; settingId: string }[]> =>
+  db.select({ titleId: wantedTitles.titleId, settingId: wantedTitles.settingId }).from(wantedTitles)

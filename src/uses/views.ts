@@ -1,6 +1,7 @@
 import { isDeepStrictEqual } from 'node:util'
 import type { Answer } from '../core/answer.ts'
 import { partsOf } from '../core/build.ts'
+import { withVersions } from '../core/gain/age.ts'
 import type { Run, Setting, Title } from '../core/gain/run.ts'
 import type { QuestionState } from '../core/job/states.ts'
 import { asProven } from '../core/limits/fromRuns.ts'
@@ -30,7 +31,7 @@ import { type OwnerRequest, openRequests, requestsOfMachine } from '../store/own
 import { listParts, loadParts } from '../store/parts.ts'
 import { type PhotoLine, photosOfMachine } from '../store/photos.ts'
 import { listQuestions, type QuestionLine, questionStanding } from '../store/questions.ts'
-import { listRuns, runsOfMachine } from '../store/runs.ts'
+import { runsOfMachine } from '../store/runs.ts'
 import { listShelf, type ShelfLine } from '../store/shelf.ts'
 import { listStateChanges, type StateChange } from '../store/stateChanges.ts'
 import { listSettings, listTitles } from '../store/titles.ts'
@@ -239,7 +240,7 @@ export async function viewMachine({ db }: Store, typedTag: string, at: string): 
     links: (await linksOfMachine(db, loaded.machine.tag))
       .filter((link) => linkHolds(link, loaded.owner?.id, at))
       .map(({ createdAt, expiresAt }) => ({ createdAt, expiresAt })),
-    titles: await listTitles(db),
+    titles: (await listTitles(db)).map((title) => withVersions(title, runs)),
     settings: await listSettings(db),
   })
 }
@@ -278,19 +279,3 @@ export async function viewPart({ db }: Store, id: string): Promise<Result<PartVi
 export type ShelfView = { readonly items: readonly ShelfLine[] }
 
 export const viewShelf = async ({ db }: Store): Promise<ShelfView> => ({ items: await listShelf(db) })
-
-export type RunsView = {
-  readonly runs: readonly Run[]
-  readonly parts: readonly Part[]
-  readonly titles: readonly Title[]
-  readonly settings: readonly Setting[]
-}
-
-export async function viewRuns({ db }: Store): Promise<RunsView> {
-  return {
-    runs: (await listRuns(db)).reverse(),
-    parts: await listParts(db),
-    titles: await listTitles(db),
-    settings: await listSettings(db),
-  }
-}

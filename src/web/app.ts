@@ -47,9 +47,12 @@ import { standingRoutes } from './questionStanding.tsx'
 import { questionsRoutes } from './questions.tsx'
 import { readingRoutes } from './reading.tsx'
 import { rulesRoutes } from './rules.tsx'
+import { runRoutes } from './run.tsx'
+import { runSheetRoutes } from './runSheet.tsx'
 import { runsRoutes } from './runs.tsx'
 import { settingsRoutes } from './settings.tsx'
 import { shelfRoutes } from './shelf.tsx'
+import { titleRoutes } from './titles.tsx'
 import type { WebUses } from './webUses.ts'
 
 const isOurs = (c: Context, { isOurHost, proxies = [] }: WebOptions): boolean =>
@@ -109,7 +112,10 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   partRoutes(app, web)
   messageRoutes(app, web)
   shelfRoutes(app, web)
+  runSheetRoutes(app, web)
   runsRoutes(app, web)
+  runRoutes(app, web)
+  titleRoutes(app, web)
   importRoutes(app, web)
   settingsRoutes(app, web)
   rulesRoutes(app, web)

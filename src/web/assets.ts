@@ -27,6 +27,7 @@ const SHEETS = [
   'api',
   'ask',
   'picture',
+  'run',
   'phone',
   'print',
 ]

@@ -1,4 +1,5 @@
 import type { Context, Hono } from 'hono'
+import type { ShopPolicy } from '../core/shop.ts'
 import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
 import type { MachineBook } from '../uses/jobs/jobViews.ts'
@@ -18,7 +19,7 @@ import { OwnerParts } from './ownerLink.tsx'
 import { problemPage } from './problem.tsx'
 import { QuestionLines } from './questions.tsx'
 import { readForm } from './readForm.ts'
-import { RunTable } from './runs.tsx'
+import { RunTable } from './runTable.tsx'
 import { fieldReader } from './typed.ts'
 
 const MachineList = ({
@@ -131,6 +132,7 @@ type MachineProps = {
   book: MachineBook
   /** ISO 8601 UTC. */
   now: string
+  policy: ShopPolicy
   figures: Figures
   typed: Typed
   problems: readonly Problem[]
@@ -140,7 +142,17 @@ type MachineProps = {
   asked: string | undefined
 }
 
-const MachineBody = ({ view, book, now, figures, typed, problems, justRead, asked }: MachineProps) => {
+const MachineBody = ({
+  view,
+  book,
+  now,
+  policy,
+  figures,
+  typed,
+  problems,
+  justRead,
+  asked,
+}: MachineProps) => {
   const { machine, owner } = view
   const parts = view.history.map((f) => f.part)
   return (
@@ -176,15 +188,15 @@ const MachineBody = ({ view, book, now, figures, typed, problems, justRead, aske
           <a href={`${pathTo('machines', machine.tag)}/reading`}>Read the machine’s own table</a>
         </p>
         <h2>Runs measured on it</h2>
+        <p>
+          <a href={`/runs/new?machine=${encodeURIComponent(machine.tag)}`}>Note runs</a>
+        </p>
         {view.runs.length === 0 ? (
           <p class="soft">None yet. Runs on this very machine are the strongest evidence for its gains.</p>
         ) : (
           <RunTable
             runs={view.runs}
-            parts={parts}
-            titles={view.titles}
-            settings={view.settings}
-            figures={figures}
+            context={{ ...{ parts, figures, policy, now }, titles: view.titles, settings: view.settings }}
             from={pathTo('machines', machine.tag)}
           />
         )}
@@ -228,6 +240,7 @@ export function machineRoutes(app: Hono, web: Web): void {
         view={view}
         book={book}
         now={uses.now()}
+        policy={shop.policy}
         figures={figuresOf(shop)}
         typed={typed}
         problems={problems}

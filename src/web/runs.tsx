@@ -1,110 +1,191 @@
 import type { Hono } from 'hono'
-import type { Run, Setting, Title } from '../core/gain/run.ts'
-import type { Part } from '../core/part.ts'
+import type { OwnerReport } from '../core/job/job.ts'
+import type { RunsView } from '../uses/runs/runViews.ts'
+import { RUN_EN } from '../words/en/runs.ts'
 import type { Figures } from '../words/figures.ts'
 import { ExportLink } from './exportLink.tsx'
-import { figuresOf, pathTo, pathToPart, type Web } from './frame.ts'
+import { figuresOf, pathTo, type Web } from './frame.ts'
 import { page } from './layout.tsx'
+import { ageIn, type RunContext, RunTable } from './runTable.tsx'
 import { settingName, titleName } from './settingText.ts'
 
-/** A part's name as the way to its figures; a part that nobody knows any more is only named. */
-const PartLink = ({ parts, id, from }: { parts: readonly Part[]; id: string; from: string }) => {
-  const part = parts.find((p) => p.id === id)
-  return part === undefined ? <span>{id}</span> : <a href={pathToPart(id, from)}>{part.name}</a>
+/** What owners said, apart from every run. */
+export const OwnersSaid = (props: {
+  reports: readonly OwnerReport[]
+  titles: RunContext['titles']
+  settings: RunContext['settings']
+  figures: Figures
+}) => {
+  const { reports, titles, settings, figures } = props
+  if (reports.length === 0) return null
+  return (
+    <section class="card" id="owners-said">
+      <h2>What owners say</h2>
+      <p class="soft">{RUN_EN.owners}</p>
+      <ul class="ruled">
+        {reports.map((report) => (
+          <li>
+            <a href={pathTo('machines', report.machineTag)}>{report.machineTag}</a>:{' '}
+            {titleName(titles, report.titleId)}, {figures.fps(report.averageFps)}
+            {report.low1Fps !== undefined && `, 1% low ${figures.fps(report.low1Fps)}`}
+            <small class="block">
+              {settingName(settings, report.settingId)}; its owner, {figures.date(report.at)}
+              {report.note !== undefined && `; ${report.note}`}
+            </small>
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
 }
 
-/** Runs as measured: what was fitted, what was run, what came out. Each row can be pointed at by its run's id. */
-export const RunTable = (props: {
-  runs: readonly Run[]
-  parts: readonly Part[]
-  titles: readonly Title[]
-  settings: readonly Setting[]
-  figures: Figures
-  /** The page the table stands on. */
-  from: string
-}) => {
-  const { runs, parts, titles, settings, figures, from } = props
+const FILTERS = ['title', 'machine', 'part', 'age'] as const
+type Filter = Partial<Record<(typeof FILTERS)[number], string>>
+
+/** The word in an address for runs on a test bench; a machine's tag is no such word (keys begin with a letter or digit). */
+const BENCH = '-'
+
+const isIn = (filter: Filter, context: RunContext) => (run: RunsView['runs'][number]) =>
+  (filter.title === undefined || run.titleId === filter.title) &&
+  (filter.machine === undefined || (run.machineTag ?? BENCH) === filter.machine) &&
+  (filter.part === undefined || [run.fitted.processorId, run.fitted.cardId].includes(filter.part)) &&
+  (filter.age === undefined || (filter.age === 'old') === (ageIn(run, context) !== 'current'))
+
+const Choose = (props: {
+  name: (typeof FILTERS)[number]
+  label: string
+  chosen: string | undefined
+  choices: readonly (readonly [string, string])[]
+}) => (
+  <div class="field">
+    <label for={`find-${props.name}`}>{props.label}</label>
+    <select id={`find-${props.name}`} name={props.name}>
+      <option value="">all</option>
+      {props.choices.map(([value, text]) => (
+        <option value={value} selected={value === props.chosen}>
+          {text}
+        </option>
+      ))}
+    </select>
+  </div>
+)
+
+const byText = (a: readonly [string, string], b: readonly [string, string]) =>
+  a[1].localeCompare(b[1], 'en', { numeric: true })
+
+const Find = ({ view, filter }: { view: RunsView; filter: Filter }) => {
+  const { runs, parts, titles } = view
+  const unique = (ids: readonly string[], nameOf: (id: string) => string) =>
+    [...new Set(ids)].map((id) => [id, nameOf(id)] as const).sort(byText)
+  const partName = (id: string) => parts.find((part) => part.id === id)?.name ?? id
   return (
-    <table class="list">
-      <thead>
-        <tr>
-          <th scope="col">Run</th>
-          <th scope="col">Title and setting</th>
-          <th scope="col">Fitted</th>
-          <th scope="col" class="right">
-            Average
-          </th>
-          <th scope="col" class="right">
-            1% low
-          </th>
-        </tr>
-      </thead>
-      <tbody>
-        {runs.map((run) => {
-          const { memory, link } = run.fitted
-          return (
-            <tr id={`run-${run.id}`}>
-              <td>
-                <span class="num">{run.id}</span>
-                <small class="block">
-                  {figures.shortDate(run.at)}
-                  {', '}
-                  {run.machineTag === undefined ? (
-                    'test bench'
-                  ) : (
-                    <a href={pathTo('machines', run.machineTag)}>{run.machineTag}</a>
-                  )}
-                </small>
-              </td>
-              <td>
-                {titleName(titles, run.titleId)}{' '}
-                <small class="block">
-                  {settingName(settings, run.settingId)}; version {run.titleVersion}
-                </small>
-              </td>
-              <td>
-                <PartLink parts={parts} id={run.fitted.processorId} from={`${from}#run-${run.id}`} /> ·{' '}
-                <PartLink parts={parts} id={run.fitted.cardId} from={`${from}#run-${run.id}`} />
-                <small class="block">
-                  {`${memory.totalGB}\u00a0GB ${memory.memoryType}, ${memory.rateMts}\u00a0MT/s, ${memory.channels} ${memory.channels === 1 ? 'channel' : 'channels'}; link gen ${link.gen} ×${link.lanes}`}
-                </small>
-                {run.note !== undefined && <small class="block">{run.note}</small>}
-              </td>
-              <td class="right num" data-label="Average">
-                {figures.decimal(run.averageFps)} FPS
-              </td>
-              <td class="right num" data-label="1% low">
-                {run.low1Fps === undefined ? '–' : `${figures.decimal(run.low1Fps)} FPS`}
-              </td>
-            </tr>
-          )
-        })}
-      </tbody>
-    </table>
+    <search>
+      <form method="get" action="/runs" class="card find-runs">
+        <Choose
+          name="title"
+          label="Title"
+          chosen={filter.title}
+          choices={unique(
+            runs.map((run) => run.titleId),
+            (id) => titleName(titles, id),
+          )}
+        />
+        <Choose
+          name="machine"
+          label="Machine"
+          chosen={filter.machine}
+          choices={unique(
+            runs.map((run) => run.machineTag ?? BENCH),
+            (tag) => (tag === BENCH ? RUN_EN.bench : tag),
+          )}
+        />
+        <Choose
+          name="part"
+          label="Processor or card"
+          chosen={filter.part}
+          choices={unique(
+            runs.flatMap(({ fitted }) => [fitted.processorId, fitted.cardId]),
+            partName,
+          )}
+        />
+        <Choose
+          name="age"
+          label="Age"
+          chosen={filter.age}
+          choices={[
+            ['current', 'current'],
+            ['old', 'old'],
+          ]}
+        />
+        <p class="actions">
+          <button class="button quiet" type="submit">
+            Find
+          </button>
+          {FILTERS.some((name) => filter[name] !== undefined) && <a href="/runs">Show all</a>}
+        </p>
+      </form>
+    </search>
+  )
+}
+
+const Runs = ({ view, context, filter }: { view: RunsView; context: RunContext; filter: Filter }) => {
+  const found = view.runs.filter(isIn(filter, context))
+  const query = new URLSearchParams(Object.entries(filter)).toString()
+  return (
+    <>
+      <div class="head">
+        <h1>Runs</h1>
+        <p class="line">
+          {view.runs.length > 0 && <ExportLink table="runs" />}
+          <a href="/titles">Titles and settings</a>
+          <a class="button" href="/runs/new">
+            Note runs
+          </a>
+        </p>
+      </div>
+      {view.runs.length === 0 ? (
+        <p class="card empty">
+          No runs yet: every gain will say “no number”. <a href="/runs/new">Note what you have measured</a>,
+          or <a href="/import">import runs.csv</a>.
+        </p>
+      ) : (
+        <>
+          <Find view={view} filter={filter} />
+          {found.length === 0 ? (
+            <p class="card empty">
+              No run is like that. <a href="/runs">Show all {view.runs.length}</a>.
+            </p>
+          ) : (
+            <section class="card">
+              <p class="soft" role="status">
+                {found.length === view.runs.length
+                  ? `${found.length} runs`
+                  : `${found.length} of ${view.runs.length} runs`}
+              </p>
+              <RunTable runs={found} context={context} from={query === '' ? '/runs' : `/runs?${query}`} />
+            </section>
+          )}
+        </>
+      )}
+      <OwnersSaid {...context} reports={view.reports} />
+    </>
   )
 }
 
 export function runsRoutes(app: Hono, { uses, options }: Web): void {
   app.get('/runs', async (c) => {
     const [shop, view] = await Promise.all([uses.shop(), uses.runs()])
-    const body = (
-      <>
-        <div class="head">
-          <h1>Runs</h1>
-          {view.runs.length > 0 && <ExportLink table="runs" />}
-        </div>
-        {view.runs.length === 0 ? (
-          <p class="card empty">
-            No runs yet: every gain will say “no number”. <a href="/import">Import runs.csv</a> with what you
-            have measured.
-          </p>
-        ) : (
-          <section class="card">
-            <RunTable {...view} figures={figuresOf(shop)} from="/runs" />
-          </section>
-        )}
-      </>
+    const context = { ...view, policy: shop.policy, now: uses.now(), figures: figuresOf(shop) }
+    const filter: Filter = Object.fromEntries(
+      FILTERS.flatMap((name) => {
+        const value = c.req.query(name)?.trim()
+        return value ? [[name, value]] : []
+      }),
     )
-    return page(c, { title: 'Runs', place: 'Runs', demo: options.demo, shopName: shop.name }, body)
+    return page(
+      c,
+      { title: 'Runs', place: 'Runs', demo: options.demo, shopName: shop.name },
+      <Runs view={view} context={context} filter={filter} />,
+    )
   })
 }

@@ -18,7 +18,6 @@ import type {
   PartView,
   QuestionsView,
   QuestionView,
-  RunsView,
   ShelfView,
   StoredAnswerView,
 } from '../uses/views.ts'
@@ -27,6 +26,7 @@ import type { LetterEdits } from '../words/answer/letter.ts'
 import type { AccessUses } from './access/accessUses.ts'
 import type { JobUses } from './jobUses.ts'
 import type { ReadingUses } from './readingUses.ts'
+import type { RunUses } from './runUses.ts'
 
 /**
  * What the pages ask of the rest of the program, and nothing more; main joins it to store and clock. A `Problem`
@@ -77,7 +77,6 @@ export type WebUses = {
   /** Keeps the part's key and kind. What a figure is absent for is not known any more. */
   describePart(part: Part): Promise<Result<{ readonly id: string }>>
   shelf(): Promise<ShelfView>
-  runs(): Promise<RunsView>
   importFiles(files: readonly ShopFile[]): Promise<Result<ImportReport>>
   /** One table of the shop as the import reads it, by its file's name without `.csv`. */
   exportTable(name: string): Promise<Result<ExportedTable>>
@@ -110,6 +109,7 @@ export type WebUses = {
   takeLinksBack(tag: string, by?: string): Promise<Result<{ readonly tag: string }>>
 } & AccessUses &
   OwnerUses &
+  RunUses &
   JobUses &
   ReadingUses
 

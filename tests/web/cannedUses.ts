@@ -12,6 +12,7 @@ import { chatTextOf, letterOf } from '../../src/words/answer.ts'
 import { cannedAccess } from './cannedAccess.ts'
 import { cannedJobUses, NO_JOBS } from './cannedJobs.ts'
 import { cannedReadingUses } from './cannedReading.ts'
+import { cannedRunUses } from './cannedRuns.ts'
 import { inputs, machine, NOW, owner, parts, runs, settings, shelf, shop, titles } from './cannedShop.ts'
 
 const notFound = (what: string, got: string) =>
@@ -195,7 +196,6 @@ export function cannedUses(canned: Canned = {}): {
         return part === undefined ? [] : [{ item: free, part, standing: item.quantity, putAside }]
       }),
     }),
-    runs: async () => ({ runs: from.runs, parts: from.parts, titles: from.titles, settings: from.settings }),
     describeShop: async (shop) => {
       calls.push(['describeShop', shop])
       return ok(shop)
@@ -242,6 +242,7 @@ export function cannedUses(canned: Canned = {}): {
       return ok({ tag })
     },
     ...ownerUses(from, calls),
+    ...cannedRunUses(from, calls),
     ...cannedJobUses(from, calls),
     ...cannedReadingUses(from, calls),
     ...cannedAccess,
@@ -313,7 +314,7 @@ export const emptyUses: Partial<WebUses> = {
   machines: async () => [],
   jobs: async () => NO_JOBS,
   shelf: async () => ({ items: [] }),
-  runs: async () => ({ runs: [], parts: [], titles: [], settings: [] }),
+  runs: async () => ({ runs: [], parts: [], titles: [], settings: [], reports: [] }),
 }
 
 /** Markup in every text that people can bring in; a page that prints one of them unescaped would show an element. */
@@ -346,5 +347,7 @@ export const hostileInputs: AnswerInputs = {
   tradeIns: inputs.tradeIns,
   titles: titles.map((title) => ({ ...title, name: HOSTILE })),
   settings: settings.map((setting) => ({ ...setting, preset: HOSTILE })),
-  runs: runs.map((run) => ({ ...run, titleVersion: '1.4', note: HOSTILE })),
+  runs: runs.map((run) => ({
+    ...{ ...run, titleVersion: HOSTILE, note: HOSTILE, scene: HOSTILE, driverVersion: HOSTILE },
+  })),
 }

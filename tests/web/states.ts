@@ -9,6 +9,7 @@ import type { WebUses } from '../../src/web/webUses.ts'
 import { ACCESS_STATES } from './accessStates.ts'
 import { jobLineAt, jobViewAt, NO_JOBS, type Stage } from './cannedJobs.ts'
 import { READING_STATES } from './cannedReading.ts'
+import { runStates } from './cannedRuns.ts'
 import { inputs, NOW } from './cannedShop.ts'
 import { cannedUses, emptyUses, NO_QUESTIONS, TOKEN } from './cannedUses.ts'
 
@@ -465,8 +466,7 @@ export const PAGE_STATES: readonly PageState[] = [
   },
   { name: 'shelf', path: '/shelf' },
   { name: 'shelf-empty', path: '/shelf', uses: emptyUses },
-  { name: 'runs', path: '/runs' },
-  { name: 'runs-none', path: '/runs', uses: emptyUses },
+  ...runStates(inputs, emptyUses),
   { name: 'rules', path: '/rules' },
   { name: 'api', path: '/api' },
   { name: 'import', path: '/import' },

@@ -16,7 +16,7 @@ type Dated = Pick<Run, 'at' | 'titleVersion'>
  *   the newest listed one came out after the run was made.
  * - `outside the window`: made more than `policy.runWindowDays` days before; exactly so many are still inside.
  *
- * A title without versions (see `versionsOf`) makes no run older. A run that is dated later counts as current.
+ * A version that is yet to come makes nothing older. A title without versions (see `versionsOf`) makes no run older. A run that is dated later counts as current.
  */
 export function ageOf(
   run: Dated,
@@ -24,7 +24,7 @@ export function ageOf(
   policy: Pick<ShopPolicy, 'runWindowDays'>,
   atUtc: string,
 ): Age {
-  const versions = title?.versions ?? []
+  const versions = (title?.versions ?? []).filter((v) => v.at <= atUtc)
   const newest = versions.at(-1)
   if (newest !== undefined && newest.version !== run.titleVersion) {
     const isListed = versions.some(({ version }) => version === run.titleVersion)

@@ -1,7 +1,20 @@
 import type { Run, Setting, Title, TitleVersion } from '../../core/gain/run.ts'
 import { inOrder } from '../../core/gain/run.ts'
 import { MEMORY_TYPES, type MemoryType } from '../../core/part.ts'
-import { type Cell, date, key, line, lines, list, number, oneOf, whole, writeCell, yesNo } from '../cells.ts'
+import {
+  type Cell,
+  date,
+  key,
+  line,
+  lines,
+  list,
+  number,
+  oneOf,
+  pathKey,
+  whole,
+  writeCell,
+  yesNo,
+} from '../cells.ts'
 import { may, need, table } from '../csv/table.ts'
 import { Refusal } from '../refusal.ts'
 
@@ -54,7 +67,7 @@ export const titleTable = table<Title>()({
   name: 'titles',
   key: ['title'],
   columns: {
-    title: need('id', key),
+    title: need('id', pathKey),
     name: need('name', line()),
     versions: may('versions', versions),
     memory_gb: may('memoryGB', gigabytes),
@@ -113,7 +126,7 @@ export const runTable = table<RunFields>()({
   name: 'runs',
   key: ['run'],
   columns: {
-    run: need('id', key),
+    run: need('id', pathKey),
     run_on: need('at', date),
     machine: may('machineTag', key),
     processor: may('processorId', key),

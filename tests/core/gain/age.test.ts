@@ -26,6 +26,12 @@ test.each([
   expect(ageOf({ titleVersion, at }, title, policy, NOW), why).toBe(age)
 })
 
+test('a version that is yet to come makes nothing older', () => {
+  const run = { titleVersion: '1.0', at: '2026-02-01T12:00:00.000Z' }
+  expect(ageOf(run, title, policy, '2026-02-28T12:00:00.000Z')).toBe('current')
+  expect(ageOf(run, title, policy, '2026-03-01T12:00:00.000Z')).toBe('older version')
+})
+
 test('a title without versions makes no run older', () => {
   const run = { titleVersion: '0.1', at: '2026-11-01T12:00:00.000Z' }
   expect(ageOf(run, undefined, policy, NOW)).toBe('current')

@@ -1,4 +1,5 @@
 import { beforeEach, describe, expect, test } from 'vitest'
+import type { FittedFields } from '../../../src/input/tables/runs.ts'
 import { sayProblem } from '../../../src/problem.ts'
 import type { Store } from '../../../src/store/open.ts'
 import { listRuns, loadRun } from '../../../src/store/runs.ts'
@@ -31,10 +32,10 @@ beforeEach(async () => {
   }
 })
 
-const FITTED = {
+const FITTED: FittedFields = {
   ...{ processorId: 'CPU-A', cardId: 'CARD-B', memoryType: 'DDR4', rateMts: 2666, channels: 2, totalGB: 16 },
   ...{ linkGen: 3, linkLanes: 16 },
-} as const
+}
 
 const row = (changes: Partial<SheetRow> = {}): SheetRow => ({
   ...{ ref: '0', titleId: 'harbor', settingId: '1080-high', titleVersion: '1.1', averageFps: 90.5 },

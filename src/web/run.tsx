@@ -1,0 +1,351 @@
+import type { Context, Hono } from 'hono'
+import { date } from '../input/cells.ts'
+import { dayOf } from '../input/dates.ts'
+import type { Problem } from '../problem.ts'
+import { STATUS_OF } from '../problem.ts'
+import { fittedFieldsOf } from '../uses/fittedOnDay.ts'
+import type { RunView } from '../uses/runs/runViews.ts'
+import { type LowKey, RUN_EN } from '../words/en/runs.ts'
+import { lowsOf, sayAsItRan, sayAverage, sayCapped, sayOld } from '../words/runs.ts'
+import { capital } from '../words/say.ts'
+import { FittedFieldset, typedFitted } from './fittedFields.tsx'
+import { Field, ProblemSummary, Select, type Typed, textOf, typedOf } from './form.tsx'
+import { figuresOf, param, pathTo, readingFor, type Web } from './frame.ts'
+import { page } from './layout.tsx'
+import { Tag } from './mark.tsx'
+import { problemPage } from './problem.tsx'
+import { readForm } from './readForm.ts'
+import { editFrom, runLabel } from './runForm.ts'
+import { ageIn, heldOf, PartLink, pathToRun, type RunContext, RunTable } from './runTable.tsx'
+import { settingName, settingText, titleName } from './settingText.ts'
+import { fieldReader } from './typed.ts'
+
+type Shown = { view: RunView; context: RunContext }
+
+/** Everything the run carries, and nothing that nobody noted. */
+const Facts = ({ view, context }: Shown) => {
+  const { run } = view
+  const { figures } = context
+  const celsius = (c: number | undefined) => (c === undefined ? undefined : figures.named('roomC', c))
+  const rows: readonly (readonly [string, string | undefined])[] = [
+    ['Setting', settingName(context.settings, run.settingId)],
+    ['Version', run.titleVersion],
+    ['Scene', run.scene],
+    ['Driver', run.driverVersion],
+    ['As it ran', sayAsItRan(run.fitted, figures)],
+    ['Large window', run.fitted.largeBar === undefined ? 'nobody looked' : undefined],
+    ['Room', celsius(run.roomC)],
+    ['Processor under load', celsius(run.processorLoadC)],
+    ['Card under load', celsius(run.cardLoadC)],
+    [
+      'Noise at one metre',
+      run.noiseDba === undefined ? undefined : `${figures.decimal(run.noiseDba)}\u00a0dB(A)`,
+    ],
+    ['Note', run.note],
+  ]
+  return (
+    <dl class="limits">
+      <div>
+        <dt>Processor and card</dt>
+        <dd>
+          <PartLink parts={context.parts} id={run.fitted.processorId} from={pathToRun(run.id)} /> ·{' '}
+          <PartLink parts={context.parts} id={run.fitted.cardId} from={pathToRun(run.id)} />
+        </dd>
+      </div>
+      {rows.flatMap(([label, value]) =>
+        value === undefined
+          ? []
+          : [
+              <div>
+                <dt>{label}</dt>
+                <dd>{value}</dd>
+              </div>,
+            ],
+      )}
+    </dl>
+  )
+}
+
+const FigureRows = ({ view, context }: Shown) => {
+  const { run } = view
+  const { figures } = context
+  const held = heldOf(run, context)
+  const capped = sayCapped(run, held, figures)
+  return (
+    <dl class="run-figures">
+      <div>
+        <dt>Average</dt>
+        <dd class="num">{sayAverage(run, held, figures)}</dd>
+        <dd class="soft">{capped ?? 'frames divided by seconds'}</dd>
+      </div>
+      {lowsOf(run, figures).map(({ name, means, says }) => (
+        <div>
+          <dt>{name}</dt>
+          <dd class="num">{says}</dd>
+          <dd class="soft">{means}</dd>
+        </div>
+      ))}
+    </dl>
+  )
+}
+
+const Run = ({ view, context, saved }: Shown & { saved: string | undefined }) => {
+  const { run, takenOutAt, repeats } = view
+  const { figures, policy } = context
+  const old = sayOld(ageIn(run, context), policy, figures)
+  return (
+    <article class="card">
+      <p class="line">
+        {run.machineTag === undefined ? <b>{RUN_EN.bench}</b> : <Tag tag={run.machineTag} />}
+        <span class="soft">
+          <span class="num">{run.id}</span>, {figures.date(run.at)}
+        </span>
+      </p>
+      <h1>{titleName(context.titles, run.titleId)}</h1>
+      {saved !== undefined && (
+        <p class="done" role="status">
+          <b>{saved === 'back' ? 'It is back and counts again.' : 'Saved.'}</b>
+        </p>
+      )}
+      {takenOutAt !== undefined && (
+        <section class="kept" role="status">
+          <p>
+            <b>Taken out on {figures.date(takenOutAt)}.</b> Nothing counts it any more. Answers that were kept
+            before stay as they were said.
+          </p>
+          <form method="post" action={`${pathToRun(run.id)}/bring-back`}>
+            <button class="button" type="submit">
+              Bring it back
+            </button>
+          </form>
+        </section>
+      )}
+      {old !== undefined && (
+        <p>
+          <b>{capital(old, 'en')}.</b> {RUN_EN.oldHint}
+        </p>
+      )}
+      <FigureRows view={view} context={context} />
+      {run.logId !== undefined && (
+        <p>
+          <a href={`/runs/log/${encodeURIComponent(run.logId)}`}>Open its frame-time log</a>
+        </p>
+      )}
+      <h2>How it was made</h2>
+      <Facts view={view} context={context} />
+      {takenOutAt === undefined && (
+        <div class="line run-acts">
+          <a class="button quiet" href={`${pathToRun(run.id)}/correct`}>
+            Correct it
+          </a>
+          <form method="post" action={`${pathToRun(run.id)}/take-out`}>
+            <button class="button quiet" type="submit">
+              Take it out
+            </button>
+          </form>
+          <span class="soft">It can be brought back.</span>
+        </div>
+      )}
+      <h2>The same parts, title and setting</h2>
+      {repeats.length === 0 ? (
+        <p class="soft">No other run. A repeat tells whether this one was spoilt.</p>
+      ) : (
+        <RunTable runs={repeats} context={context} from={pathToRun(run.id)} />
+      )}
+      <p>
+        <a href="/runs">All runs</a>
+        {run.machineTag !== undefined && (
+          <>
+            {' · '}
+            <a href={pathTo('machines', run.machineTag)}>The machine</a>
+          </>
+        )}
+      </p>
+    </article>
+  )
+}
+
+const FIGURES = ['averageFps', 'low1Fps', 'low1MeanFps', 'low01Fps', 'low01MeanFps'] as const
+const LOW_HINTS: Readonly<Record<string, string>> = Object.fromEntries(
+  (Object.keys(RUN_EN.lows) as LowKey[]).map((low) => [low, RUN_EN.lows[low].means]),
+)
+
+const EditForm = ({
+  view,
+  context,
+  typed,
+  problems,
+}: Shown & { typed: Typed; problems: readonly Problem[] }) => {
+  const { run } = view
+  const form = { typed, problems }
+  const text = (name: string, unit?: string) => (
+    <Field
+      {...form}
+      name={name}
+      label={runLabel(name) ?? name}
+      hint={LOW_HINTS[name]}
+      unit={unit}
+      inputmode={unit === undefined ? undefined : 'decimal'}
+      narrow={unit !== undefined}
+    />
+  )
+  return (
+    <article class="card form">
+      <p class="line">
+        {run.machineTag === undefined ? <b>{RUN_EN.bench}</b> : <Tag tag={run.machineTag} />}
+        <span class="num soft">{run.id}</span>
+      </p>
+      <h1>Correct {run.id}</h1>
+      <ProblemSummary problems={problems} labels={runLabel} />
+      {run.logId !== undefined && (
+        <p class="nothing" role="note">
+          Its figures come from a frame-time log and stay what they are.
+        </p>
+      )}
+      <form method="post" action={`${pathToRun(run.id)}/correct`}>
+        <div class="row">
+          <Select
+            {...form}
+            name="title"
+            label="Title"
+            choices={context.titles.map(({ id, name }) => [id, name] as const)}
+          />
+          {text('titleVersion')}
+        </div>
+        <Select
+          {...form}
+          name="setting"
+          label="Setting"
+          choices={context.settings.map((setting) => [setting.id, settingText(setting)] as const)}
+        />
+        <div class="grid">{FIGURES.map((name) => text(name, 'FPS'))}</div>
+        <fieldset>
+          <legend>How it was made</legend>
+          <div class="grid">
+            <Field {...form} name="day" label="Day" type="date" narrow />
+            {text('driverVersion')}
+            {text('scene')}
+            {text('roomC', '°C')}
+            {text('processorLoadC', '°C')}
+            {text('cardLoadC', '°C')}
+            {text('noiseDba', 'dB(A)')}
+          </div>
+          {text('note')}
+        </fieldset>
+        <fieldset>
+          <legend>What ran</legend>
+          <FittedFieldset {...form} parts={context.parts} />
+        </fieldset>
+        <p class="does">
+          <button class="button" type="submit">
+            Save the run
+          </button>
+          <a href={pathToRun(run.id)}>Leave it as it is</a>
+        </p>
+      </form>
+    </article>
+  )
+}
+
+const TEXTS = [
+  ...FIGURES,
+  ...([
+    'titleVersion',
+    'driverVersion',
+    'scene',
+    'roomC',
+    'processorLoadC',
+    'cardLoadC',
+    'noiseDba',
+    'note',
+  ] as const),
+]
+
+const typedFromRun = ({ run }: RunView, timeZone: string): Typed =>
+  new Map([
+    ...typedFitted(fittedFieldsOf(run.fitted)),
+    ['title', [run.titleId]],
+    ['setting', [run.settingId]],
+    ['day', [dayOf(run.at, timeZone)]],
+    ...TEXTS.flatMap((name): [string, string[]][] => {
+      const value = run[name]
+      return value === undefined ? [] : [[name, [String(value)]]]
+    }),
+  ])
+
+export function runRoutes(app: Hono, web: Web): void {
+  const { uses, options } = web
+  const load = async (c: Context) => {
+    const [shop, view] = await Promise.all([uses.shop(), uses.run(param(c, 'id'))])
+    if (!view.ok) return view
+    const context: RunContext = {
+      ...view.value,
+      ...{ policy: shop.policy, now: uses.now(), figures: figuresOf(shop) },
+    }
+    return { ok: true, shop, view: view.value, context } as const
+  }
+  const frame = (title: string, shopName: string) =>
+    ({ title, place: 'Runs', demo: options.demo, shopName }) as const
+
+  app.get('/runs/:id', async (c) => {
+    const shown = await load(c)
+    if (!shown.ok) return problemPage(c, web, shown.problems, 'Runs')
+    const { view, context, shop } = shown
+    const title = `${view.run.id}, ${titleName(context.titles, view.run.titleId)}`
+    return page(
+      c,
+      frame(title, shop.name),
+      <Run view={view} context={context} saved={c.req.query('saved')} />,
+    )
+  })
+
+  const edit = async (c: Context, typed: Typed | undefined, problems: readonly Problem[]) => {
+    const shown = await load(c)
+    if (!shown.ok) return problemPage(c, web, shown.problems, 'Runs')
+    const { view, context, shop } = shown
+    if (view.takenOutAt !== undefined) return c.redirect(pathToRun(view.run.id), 303)
+    const first = problems[0]
+    return page(
+      c,
+      frame(`Correct ${view.run.id}`, shop.name),
+      <EditForm
+        view={view}
+        context={context}
+        typed={typed ?? typedFromRun(view, shop.timeZone)}
+        problems={problems}
+      />,
+      first === undefined ? 200 : STATUS_OF[first.code],
+    )
+  }
+  app.get('/runs/:id/correct', (c) => edit(c, undefined, []))
+  app.post('/runs/:id/correct', async (c) => {
+    const typed = typedOf(await readForm(c))
+    const shown = await load(c)
+    if (!shown.ok) return problemPage(c, web, shown.problems, 'Runs')
+    const { run } = shown.view
+    const reading = readingFor(shown.shop)
+    const reader = fieldReader(typed, reading)
+    const typedAt = reader.need('day', date, 'Say which day it was made on.')
+    const edited = editFrom(reader)
+    if (edited === undefined || typedAt === undefined || reader.problems.length > 0)
+      return edit(c, typed, reader.problems)
+    // A day that was not touched keeps its hour.
+    const isSameDay = textOf(typed, 'day') === dayOf(run.at, shown.shop.timeZone)
+    const at = isSameDay ? run.at : typedAt
+    const saved = await uses.editRun(run.id, { ...edited, at })
+    const atDay = (problem: Problem) => (problem.field === 'at' ? { ...problem, field: 'day' } : problem)
+    if (!saved.ok) return edit(c, typed, saved.problems.map(atDay))
+    return c.redirect(`${pathToRun(saved.value.id)}?saved=1`, 303)
+  })
+
+  app.post('/runs/:id/take-out', async (c) => {
+    const gone = await uses.takeOutRun(param(c, 'id'))
+    if (!gone.ok) return problemPage(c, web, gone.problems, 'Runs')
+    return c.redirect(pathToRun(gone.value.id), 303)
+  })
+  app.post('/runs/:id/bring-back', async (c) => {
+    const back = await uses.bringBackRun(param(c, 'id'))
+    if (!back.ok) return problemPage(c, web, back.problems, 'Runs')
+    return c.redirect(`${pathToRun(back.value.id)}?saved=back`, 303)
+  })
+}

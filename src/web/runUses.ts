@@ -1,0 +1,29 @@
+import type { Result } from '../problem.ts'
+import type { RunEdit } from '../uses/runs/changeRun.ts'
+import type { Recorded, Sheet } from '../uses/runs/recordRuns.ts'
+import type { RunSheet } from '../uses/runs/runSheet.ts'
+import type { RunsView, RunView, TitlesView, TitleView } from '../uses/runs/runViews.ts'
+import type { SettingEdit, TitleEdit } from '../uses/runs/titles.ts'
+
+/** What the pages of runs, titles and settings ask for. */
+export type RunUses = {
+  runs(): Promise<RunsView>
+  run(id: string): Promise<Result<RunView>>
+  /** `machine` undefined: that of the last run; '': a test bench. `day` undefined: today. */
+  runSheet(asked: {
+    readonly machine?: string | undefined
+    readonly day?: string | undefined
+  }): Promise<Result<RunSheet>>
+  /** Fields of its problems: those of what was fitted, `machine at rows`, and those of a row with its `ref` behind a point. */
+  recordRuns(sheet: Omit<Sheet, 'at'>, day: string | undefined): Promise<Result<Recorded>>
+  /** Fields of its problems: those of the run and of what was fitted. */
+  editRun(id: string, edit: RunEdit): Promise<Result<{ readonly id: string }>>
+  takeOutRun(id: string): Promise<Result<{ readonly id: string }>>
+  bringBackRun(id: string): Promise<Result<{ readonly id: string }>>
+  titles(): Promise<TitlesView>
+  title(id: string): Promise<Result<TitleView>>
+  /** Fields of its problems: `name newVersion`. */
+  saveTitle(edit: TitleEdit): Promise<Result<{ readonly id: string }>>
+  /** Fields of its problems: `setting preset loweredFromId`. */
+  saveSetting(edit: SettingEdit): Promise<Result<{ readonly id: string }>>
+}

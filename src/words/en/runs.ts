@@ -1,0 +1,40 @@
+import type { Age } from '../../core/gain/age.ts'
+import type { Run } from '../../core/gain/run.ts'
+
+/** The slow moments: two figures go by each name, so what a figure means always stands beside it. */
+export type LowKey = keyof Pick<Run, 'low1Fps' | 'low1MeanFps' | 'low01Fps' | 'low01MeanFps'>
+
+export const RUN_EN = {
+  lows: {
+    low1Fps: { name: '1% low', means: '99 of 100 frames beat it', short: '99 of 100 beat it' },
+    low1MeanFps: {
+      name: '1% low',
+      means: 'the mean of the slowest 1 in 100 frames',
+      short: 'mean of the slowest',
+    },
+    low01Fps: { name: '0.1% low', means: '999 of 1000 frames beat it', short: '999 of 1000 beat it' },
+    low01MeanFps: {
+      name: '0.1% low',
+      means: 'the mean of the slowest 1 in 1000 frames',
+      short: 'mean of the slowest',
+    },
+  } satisfies Readonly<Record<LowKey, { name: string; means: string; short: string }>>,
+  ages: {
+    current: 'current',
+    'older version': 'old: an older version',
+    'outside the window': 'old: made more than {days} days ago',
+  } satisfies Readonly<Record<Age, string>>,
+  oldHint: 'Old runs weigh less, and none of them alone makes a gain measured.',
+  atLeast: 'at least {fps}',
+  capped: 'It ran at its cap of {fps}, so the parts may do more.',
+  bench: 'test bench',
+  noFigure: 'no figure',
+  /** What ran, in one line. */
+  memory: '{totalGB} {memoryType} at {rateMts}',
+  channels: { one: '{n} channel', other: '{n} channels' },
+  link: 'link gen {gen} ×{lanes}',
+  largeBar: { yes: 'large window on', no: 'large window off' },
+  processorLimit: 'processor set to {watts}',
+  cardLimit: 'card set to {watts}',
+  owners: 'What owners say they measured. Kept apart: no gain counts with it.',
+}

@@ -1,0 +1,212 @@
+import type { AnswerInputs } from '../../src/core/answer.ts'
+import { partsOf } from '../../src/core/build.ts'
+import { withVersions } from '../../src/core/gain/age.ts'
+import type { Run, Setting, Title } from '../../src/core/gain/run.ts'
+import { failed, ok } from '../../src/problem.ts'
+import { noSuchRun } from '../../src/uses/runs/changeRun.ts'
+import type { RunSheet } from '../../src/uses/runs/runSheet.ts'
+import { noSuchTitle } from '../../src/uses/runs/runViews.ts'
+import type { RunUses } from '../../src/web/runUses.ts'
+import { NOW } from './cannedShop.ts'
+import type { PageState } from './states.ts'
+
+type Call = [name: string, ...given: unknown[]]
+
+const machineLine = (from: AnswerInputs) => ({
+  tag: from.machine.tag,
+  ownerName: from.customer?.name,
+  cardName: from.machine.build.card?.name,
+  questions: 2,
+})
+
+const titlesOf = (from: AnswerInputs): Title[] => from.titles.map((title) => withVersions(title, from.runs))
+
+/** A sheet of the canned machine; everything that runs need is known but what `unknown` names. */
+const sheetOf = (from: AnswerInputs, unknown: readonly string[] = []): RunSheet => {
+  const { build, tag } = from.machine
+  const own = from.runs.filter((run) => run.machineTag === tag)
+  const { memory, link, ...ids } = (own[0] ?? (from.runs[0] as Run)).fitted
+  const known = { ...ids, ...memory, linkGen: link.gen, linkLanes: link.lanes }
+  return {
+    machines: [machineLine(from)],
+    ...{ titles: titlesOf(from), settings: from.settings, parts: from.parts },
+    ...{ machineTag: tag, day: NOW.slice(0, 10), isToday: true, displayInBoard: unknown.length > 0 },
+    inside: partsOf(build),
+    fitted: Object.fromEntries(Object.entries(known).filter(([field]) => !unknown.includes(field))),
+    remembered: { runId: own[0]?.id, driverVersion: '31.2', roomC: 22, low: 'low1Fps' },
+    rows: titlesOf(from).map(({ id, versions }, n) => ({
+      ...{ titleId: id, settingId: '1080-high', titleVersion: versions?.at(-1)?.version },
+      ...(n === 0 && { scene: 'harbour wall, second lap' }),
+      kept: n === 0 ? own.slice(0, 1) : [],
+    })),
+  }
+}
+
+const reportsOf = (from: AnswerInputs) => [
+  {
+    ...{ machineTag: from.machine.tag, at: NOW, titleId: 'lantern', settingId: '1080-high' },
+    ...{ averageFps: 71, low1Fps: 50, note: from.question.words },
+  },
+]
+
+export function cannedRunUses(from: AnswerInputs, calls: Call[]): RunUses {
+  const names = { parts: from.parts, titles: titlesOf(from), settings: from.settings }
+  const run = (id: string) => from.runs.find((one) => one.id === id)
+  const told =
+    <T>(name: string, value: T) =>
+    async (...given: unknown[]) => {
+      calls.push([name, ...given])
+      return ok(value)
+    }
+  return {
+    runs: async () => ({ ...names, runs: from.runs, reports: reportsOf(from) }),
+    run: async (id) => {
+      const found = run(id)
+      return found === undefined
+        ? failed(noSuchRun(id))
+        : ok({ ...names, run: found, repeats: from.runs.filter((one) => one.id !== id).slice(0, 2) })
+    },
+    runSheet: async () => ok(sheetOf(from)),
+    recordRuns: async (sheet, day) => {
+      calls.push(['recordRuns', sheet, day])
+      return ok({ runIds: sheet.rows.map(({ ref }) => `R-${ref}`), copies: [] })
+    },
+    editRun: async (id, edit) => {
+      calls.push(['editRun', id, edit])
+      return ok({ id })
+    },
+    takeOutRun: async (id) => {
+      calls.push(['takeOutRun', id])
+      return ok({ id })
+    },
+    bringBackRun: async (id) => {
+      calls.push(['bringBackRun', id])
+      return ok({ id })
+    },
+    titles: async () => ({
+      titles: names.titles.map((title) => ({ title, runs: 5, oldRuns: 1 })),
+      settings: names.settings.map((setting) => ({ setting, runs: 5, questions: 1 })),
+    }),
+    title: async (id) => {
+      const title = names.titles.find((one) => one.id === id)
+      if (title === undefined) return failed(noSuchTitle(id))
+      const runs = from.runs.filter(({ titleId }) => titleId === id)
+      return ok({ ...names, title, isListed: false, runs, reports: reportsOf(from) })
+    },
+    saveTitle: told('saveTitle', { id: 'lantern' }),
+    saveSetting: told('saveSetting', { id: '1080-high' }),
+  }
+}
+
+const LOW: Setting = {
+  ...{ id: '1080-high-shadows', widthPx: 1920, heightPx: 1080, preset: 'high', rayTracing: false },
+  ...{ frameGeneration: false, lowered: { fromSettingId: '1080-high', what: 'shadows' } },
+}
+
+/** A run with everything it can carry: at its cap, old, from a log. */
+const fullRun = (from: AnswerInputs): Run => ({
+  ...(from.runs[0] as Run),
+  ...{ id: 'R-full', settingId: '1440-ultra', averageFps: 118, low1Fps: 80, low1MeanFps: 75.5 },
+  ...{ low01Fps: 60, low01MeanFps: 48.2, driverVersion: '31.2', scene: 'pier', roomC: 22, logId: 'L-1' },
+  ...{ processorLoadC: 71, cardLoadC: 66, noiseDba: 38.5, note: 'warm day', at: '2024-01-05T18:00:00.000Z' },
+})
+
+const fullView = (from: AnswerInputs, takenOutAt?: string): Partial<RunUses> => ({
+  run: async () =>
+    ok({
+      ...{ parts: from.parts, titles: titlesOf(from), settings: [...from.settings, LOW] },
+      ...{ run: fullRun(from), repeats: [] },
+      ...(takenOutAt !== undefined && { takenOutAt }),
+    }),
+})
+
+/** Runs, titles and settings: the list, the sheet, one run in every state. */
+export const runStates = (inputs: AnswerInputs, empty: Partial<RunUses>): readonly PageState[] => [
+  { name: 'runs', path: '/runs' },
+  { name: 'runs-none', path: '/runs', uses: empty },
+  { name: 'runs-found-none', path: '/runs?title=nothing&age=old' },
+  { name: 'run', path: '/runs/R-today-1' },
+  { name: 'run-full', path: '/runs/R-full', uses: fullView(inputs) },
+  { name: 'run-taken-out', path: '/runs/R-full', uses: fullView(inputs, NOW) },
+  { name: 'run-unknown', path: '/runs/R-nothing', status: 404 },
+  { name: 'run-correct', path: '/runs/R-full/correct', uses: fullView(inputs) },
+  {
+    name: 'run-correct-wrong',
+    ...{ path: '/runs/R-full/correct', status: 422, uses: fullView(inputs) },
+    form: {
+      title: 'lantern',
+      setting: '1080-high',
+      titleVersion: '1.4',
+      averageFps: '0.4',
+      day: '2026-06-11',
+    },
+  },
+  { name: 'sheet', path: '/runs/new' },
+  { name: 'sheet-kept', path: '/runs/new?kept=R-0108,R-0109&twice=R-0003' },
+  {
+    name: 'sheet-unknown',
+    path: '/runs/new',
+    uses: { runSheet: async () => ok(sheetOf(inputs, ['rateMts', 'linkGen'])) },
+  },
+  {
+    name: 'sheet-bench',
+    path: '/runs/new?machine=',
+    uses: {
+      runSheet: async () => {
+        const { machineTag: _, ...sheet } = sheetOf(inputs, ['rateMts'])
+        return ok({
+          ...sheet,
+          ...{ inside: [], fitted: {}, displayInBoard: false, remembered: {}, rows: [] },
+        })
+      },
+    },
+  },
+  {
+    name: 'sheet-wrong',
+    ...{ path: '/runs/new', status: 422 },
+    form: {
+      ...{ machine: 'T-0007', day: '2026-06-12', rows: '2', low: 'low1Fps' },
+      ...{ 'title.0': 'lantern', 'setting.0': '1080-high', 'titleVersion.0': '1.4', 'averageFps.0': '60' },
+      ...{ 'lowFps.0': '64', 'title.1': '', 'averageFps.1': '2100' },
+    },
+    uses: {
+      recordRuns: async () =>
+        failed({
+          ...{ code: 'not allowed', field: 'low1Fps.0', got: '64' },
+          next: 'is above the average of 60 FPS. The 1% low is what 99 of 100 frames beat: correct one of the two.',
+        }),
+    },
+  },
+  {
+    name: 'sheet-low-refused',
+    ...{ path: '/runs/new', status: 422 },
+    form: {
+      ...{ machine: 'T-0007', day: '2026-06-12', rows: '1', low: 'low1Fps' },
+      ...{ 'title.0': 'lantern', 'setting.0': '1080-high', 'titleVersion.0': '1.4', 'averageFps.0': '60' },
+      'lowFps.0': '64',
+    },
+    uses: {
+      recordRuns: async () =>
+        failed({
+          ...{ code: 'not allowed', field: 'low1Fps.0', got: '64' },
+          next: 'is above the average of 60 FPS. The 1% low is what 99 of 100 frames beat: correct one of the two.',
+        }),
+    },
+  },
+  { name: 'titles', path: '/titles' },
+  { name: 'title', path: '/titles/lantern' },
+  { name: 'title-unknown', path: '/titles/nothing', status: 404 },
+  { name: 'title-new', path: '/titles/new' },
+  {
+    name: 'title-new-wrong',
+    path: '/titles/new',
+    status: 422,
+    form: { capFps: '0', newVersionOn: '2026-01-01' },
+  },
+  { name: 'setting-new', path: '/titles/settings/new?from=1080-high' },
+  {
+    name: 'setting-new-wrong',
+    ...{ path: '/titles/settings/new', status: 422 },
+    form: { widthPx: '19', heightPx: '1080', preset: 'high', loweredFromId: '1080-high' },
+  },
+]
