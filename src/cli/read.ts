@@ -4,6 +4,7 @@ import { propose } from '../core/firmwareTable/propose.ts'
 import { limitsOf } from '../core/limits/resolve.ts'
 import { READING_BYTES, readFirmware } from '../input/firmwareBytes.ts'
 import { EXIT, failed, ok, type Result } from '../problem.ts'
+import { READING } from '../words/en/firmwareTable.ts'
 import { figuresFor } from '../words/figures.ts'
 import { sayLimitRow, sayPartRow, sayTable, sayTableNote } from '../words/firmwareTable.ts'
 import type { Command, Terminal } from './command.ts'
@@ -40,7 +41,8 @@ export const readCommand: Command = {
     terminal.out('\nWhat follows from it\n')
     for (const row of proposal.parts) line(row.kind, sayPartRow(row, figures).read)
     for (const row of proposal.limits) {
-      const { label, read: value, lines } = sayLimitRow(row, figures)
+      const { label, read: value, lines: said } = sayLimitRow(row, figures)
+      const lines = row.counted ? said : [...said, READING.hint]
       line(label, lines.length === 0 ? value : `${value} (${lines.join(' ')})`)
     }
     for (const note of proposal.notes) terminal.out(`${sayTableNote(note, figures)}\n`)

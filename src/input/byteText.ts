@@ -71,6 +71,9 @@ const REPORT =
 const NEITHER = 'This is neither hex nor base64. Copy the output of the line on the page, or choose the file.'
 const SHORT_BASE64 = 'The base64 text is not whole. Copy all of it, from the first sign to the last.'
 
+/** A word or two are no table that was cut. */
+const FEWEST_LETTERS = 100
+
 function base64Of(lines: readonly string[]): FromText {
   const text = lines
     .join('')
@@ -83,6 +86,6 @@ function base64Of(lines: readonly string[]): FromText {
   }
   const bare = text.replace(/=+$/, '')
   const isWhole = text.length % 4 === 0 || (bare === text && bare.length % 4 !== 1)
-  if (!isWhole) return { ok: false, next: SHORT_BASE64 }
+  if (!isWhole) return { ok: false, next: bare.length < FEWEST_LETTERS ? NEITHER : SHORT_BASE64 }
   return { ok: true, value: Uint8Array.from(atob(bare), (letter) => letter.charCodeAt(0)) }
 }

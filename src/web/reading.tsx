@@ -20,7 +20,7 @@ import { Tag } from './mark.tsx'
 import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
 import { ReadingForm } from './readingForm.tsx'
-import { ProposalForm, RowHead, TableNotes, TableSaid } from './readingShown.tsx'
+import { ProposalForm, SaidRows, TableNotes, TableSaid } from './readingShown.tsx'
 import { type FieldReader, fieldReader } from './typed.ts'
 
 const NONE: Typed = new Map()
@@ -53,13 +53,15 @@ const Loose = ({
     <h1>What the table says</h1>
     <TableNotes notes={proposal.notes} figures={figures} />
     <h2>Parts</h2>
-    {proposal.parts.map((row) => (
-      <RowHead said={{ ...sayPartRow(row, figures), standing: '' }} standing="agrees" />
-    ))}
+    <SaidRows rows={proposal.parts.map((row) => sayPartRow(row, figures))} />
     <h2>Limits</h2>
-    {proposal.limits.map((row) => (
-      <RowHead said={{ ...sayLimitRow(row, figures), standing: '' }} standing="agrees" />
-    ))}
+    <SaidRows
+      rows={proposal.limits.filter(({ counted }) => counted).map((row) => sayLimitRow(row, figures))}
+    />
+    <h3>Hints, never counted</h3>
+    <SaidRows
+      rows={proposal.limits.filter(({ counted }) => !counted).map((row) => sayLimitRow(row, figures))}
+    />
     <p class="actions">
       <a class="button" href={pathToAdd(proposal)}>
         Add a machine with this

@@ -46,7 +46,7 @@ export const ReadingForm = (props: {
         Open PowerShell (no administrator needed), paste this line, press Enter, and copy what it prints: a
         few thousand letters that end with the last one before the prompt.
       </p>
-      <CopyText id="windows-line" label="Line for Windows PowerShell" text={WINDOWS_LINE} rows={5} />
+      <CopyText id="windows-line" label="Line for Windows PowerShell" text={WINDOWS_LINE} rows={8} />
       <details>
         <summary>On Linux, or from a file</summary>
         <p>This line prints the same on Linux:</p>

@@ -58,27 +58,39 @@ export const TableNotes = ({
     </ul>
   )
 
-/** A row's heading, its standing as a word with a mark, and what is said beside it. */
-export const RowHead = ({
-  said,
-  standing,
-}: {
-  said: RowSaid
-  standing: PartRow['standing'] | LimitRow['standing']
-}) => (
+/** A row's heading, its standing with a mark where a person has to look, and what is said beside it. */
+const RowHead = ({ said, isNew }: { said: RowSaid; isNew: boolean }) => (
   <>
     <p class="line">
       <b>{said.label}</b>
       {said.read !== '' && <span class="num">{said.read}</span>}
-      <VerdictMark
-        verdict={standing === 'agrees' ? 'fits' : standing === 'new' ? 'fits after work' : "can't tell"}
-        says={said.standing}
-      />
+      {isNew ? (
+        <span class="soft">{said.standing}</span>
+      ) : (
+        <VerdictMark verdict="can't tell" says={said.standing} />
+      )}
     </p>
     {said.lines.map((line) => (
       <small class="block">{line}</small>
     ))}
   </>
+)
+
+/** Rows that are only shown. */
+export const SaidRows = ({ rows }: { rows: readonly RowSaid[] }) => (
+  <dl class="limits">
+    {rows.map((said) => (
+      <div>
+        <dt>{said.label}</dt>
+        <dd>
+          <span class="num">{said.read}</span>
+          {said.lines.map((line) => (
+            <small class="block">{line}</small>
+          ))}
+        </dd>
+      </div>
+    ))}
+  </dl>
 )
 
 const LEAVE = ['', 'Leave it as it is written'] as const
@@ -112,7 +124,7 @@ const PartChoice = ({ row, figures, typed, problems }: Shown & { row: PartRow })
   return (
     <fieldset>
       <legend class="unseen">{sayPartRow(row, figures).label}</legend>
-      <RowHead said={sayPartRow(row, figures)} standing={standing} />
+      <RowHead said={sayPartRow(row, figures)} isNew={standing === 'new'} />
       <div class="row">
         <Select
           name={`does.${id}`}
@@ -144,7 +156,7 @@ const LimitChoice = ({ row, figures, typed }: Shown & { row: LimitRow }) => {
   const said = sayLimitRow(row, figures)
   return (
     <div class="field">
-      <RowHead said={said} standing={row.standing} />
+      <RowHead said={said} isNew={row.standing === 'new'} />
       <label class="check">
         <input type="checkbox" name="limit" value={row.id} checked={typed.get('limit')?.includes(row.id)} />{' '}
         {row.counted ? 'Take it' : 'Keep it as a hint'}
@@ -177,15 +189,17 @@ const fieldLabel = (field: string): string | undefined => {
 
 /** Proposals for a machine, each to be taken or left; what agrees is folded. */
 export const ProposalForm = (props: Shown & { view: ReadingView; table: FirmwareTable }) => {
-  const { view, table, figures, problems } = props
+  const { view, table, figures, typed, problems } = props
   const { parts, limits, notes } = view.proposal
   const openParts = parts.filter(({ standing }) => standing !== 'agrees')
   const openLimits = limits.filter(({ standing }) => standing !== 'agrees')
+  const counted = openLimits.filter((row) => row.counted)
+  const hints = openLimits.filter((row) => !row.counted)
   const agreeing = [
     ...parts.filter(({ standing }) => standing === 'agrees').map((row) => sayPartRow(row, figures)),
     ...limits.filter(({ standing }) => standing === 'agrees').map((row) => sayLimitRow(row, figures)),
   ]
-  const isPlain = [...openParts, ...openLimits].some(({ standing }) => standing === 'new')
+  const isPlain = [...openParts, ...counted].some(({ standing }) => standing === 'new')
   return (
     <>
       <ProblemSummary problems={problems} labels={fieldLabel} />
@@ -214,19 +228,27 @@ export const ProposalForm = (props: Shown & { view: ReadingView; table: Firmware
           openParts.map((row) => <PartChoice {...props} row={row} />)
         )}
         <h2>Limits</h2>
-        {openLimits.length === 0 ? (
+        {counted.length === 0 ? (
           <p>Nothing differs from what is known.</p>
         ) : (
-          openLimits.map((row) => <LimitChoice {...props} row={row} />)
+          counted.map((row) => <LimitChoice {...props} row={row} />)
+        )}
+        {hints.length > 0 && (
+          <details open={typed.has('limit')}>
+            <summary>
+              {hints.length} {hints.length === 1 ? 'hint that is' : 'hints that are'} never counted
+            </summary>
+            {hints.map((row) => (
+              <LimitChoice {...props} row={row} />
+            ))}
+          </details>
         )}
         {agreeing.length > 0 && (
           <details>
             <summary>
               {agreeing.length} {agreeing.length === 1 ? 'thing agrees' : 'things agree'}
             </summary>
-            {agreeing.map((said) => (
-              <RowHead said={said} standing="agrees" />
-            ))}
+            <SaidRows rows={agreeing} />
           </details>
         )}
         <p class="actions">

@@ -2,6 +2,7 @@ import type { ModuleSaid, TableChange } from '../core/firmwareTable/changes.ts'
 import type { LimitRow, ReadKey, Remark } from '../core/firmwareTable/limitRows.ts'
 import type { Module } from '../core/firmwareTable/memory.ts'
 import type { PartRow, TableNote } from '../core/firmwareTable/propose.ts'
+import { rateOf } from '../core/firmwareTable/rates.ts'
 import type { FirmwareTable, TableModule, TableProcessor, TableSlot } from '../core/firmwareTable/table.ts'
 import { told, toldMaker } from '../core/firmwareTable/told.ts'
 import {
@@ -86,7 +87,6 @@ export function sayLimitRow(row: LimitRow, figures: Figures): RowSaid {
     lines: [
       ...(isTold ? [fill(READING.believed, { value: believed, by })] : []),
       ...remarks.map((remark) => sayRemark(key, remark, figures)),
-      ...(row.counted ? [] : [READING.hint]),
     ],
   }
 }
@@ -186,18 +186,29 @@ const sayProcessor = ({ place, name, socket, cores, threads, fitted }: TableProc
     threads === undefined ? undefined : counted(FACT_WORDS.threads, 'threads', threads),
   ])
 
+/** A rate as meant; where the table writes another figure, that one too. */
+function sayRate(
+  written: number | undefined,
+  type: string | undefined,
+  figures: Figures,
+): string | undefined {
+  if (written === undefined) return undefined
+  const read = rateOf(written, type)
+  const asWritten = fill(READING.asWritten, { written: String(written) })
+  if (read === undefined) return asWritten
+  const said = figures.named('rateMts', read.mts)
+  return read.mts === written ? said : `${said} (${asWritten})`
+}
+
 function sayPlace(m: TableModule, figures: Figures): string {
   const where = spaced([m.bank, m.place]) || READING.somePlace
   if (m.holds === 'nothing') return `${where}: ${READING.emptyPlace}`
   const size = m.sizeMiB === undefined ? READING.untoldPlace : figures.named('sizeGB', m.sizeMiB / 1024)
+  const [rate, runs] = [m.ratedMts, m.runsMts].map((mts) => sayRate(mts, m.type, figures))
   const what = list([
     spaced([size, m.type, m.shape]),
-    m.ratedMts === undefined
-      ? undefined
-      : fill(READING.rated, { ratedMts: figures.named('ratedMts', m.ratedMts) }),
-    m.runsMts === undefined
-      ? undefined
-      : fill(READING.runs, { runsMts: figures.named('runsMts', m.runsMts) }),
+    rate && fill(READING.rated, { ratedMts: rate }),
+    runs && fill(READING.runs, { runsMts: runs }),
     spaced([toldMaker(m.maker), told(m.partNumber)]),
     m.ranks === undefined ? undefined : counted(READING.ranks, 'ranks', m.ranks),
   ])

@@ -42,7 +42,6 @@ export const READING = {
   runsUnknown: 'The rate on its label is not told.',
   written: 'Written down: {name}.',
   believed: 'Counted today: {value}, {by}.',
-  noneBelieved: 'Nothing is counted today.',
 
   soldered: '{totalGB} of memory are part of the board: nobody can change them.',
   portable: 'The table calls this a {housing}. Its parts may be of its maker’s own kind.',
@@ -53,6 +52,7 @@ export const READING = {
     other: '{count} fields name texts that are not there. They count as not told.',
   } satisfies Forms,
 
+  asWritten: 'written as {written}',
   modulesIn: '{module} in {place}',
   rated: 'rated {ratedMts}',
   runs: 'runs at {runsMts}',
@@ -98,5 +98,4 @@ export const FACT_WORDS = {
   notFitted: 'nothing fitted',
   lanes: { one: '{lanes} lane wired', other: '{lanes} lanes wired' } satisfies Forms,
   usage: { 'in use': 'in use', available: 'free', unavailable: 'not available' },
-  asWritten: 'As the table writes it; boards are often wrong about slots, maxima and sockets.',
 } as const
