@@ -42,7 +42,7 @@ export type LowSaid = {
 }
 
 /** Every low that a run has, with what it means: two go by the name of 1% low. */
-export const lowsOf = (run: Run, figures: Figures): readonly LowSaid[] =>
+export const lowsOf = (run: Pick<Run, LowKey>, figures: Figures): readonly LowSaid[] =>
   (['low1Fps', 'low1MeanFps', 'low01Fps', 'low01MeanFps'] as const).flatMap((key) => {
     const value = run[key]
     return value === undefined ? [] : [{ key, ...words.lows[key], says: fps(value, figures) }]
