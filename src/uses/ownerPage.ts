@@ -1,22 +1,25 @@
 import type { Shop } from '../core/answer.ts'
 import { partsOf } from '../core/build.ts'
 import type { Setting, Title } from '../core/gain/run.ts'
-import { type JobState, type QuestionState, shownState } from '../core/job/states.ts'
+import type { Job } from '../core/job/job.ts'
+import { isOver, type JobState, type QuestionState, shownState } from '../core/job/states.ts'
 import type { Claim, LimitKey, Limits } from '../core/limits/limit.ts'
 import { limitsOf } from '../core/limits/resolve.ts'
 import type { Part } from '../core/part.ts'
 import type { Question } from '../core/question.ts'
 import { failed, ok, type Problem, type Result } from '../problem.ts'
 import { loadAnswer } from '../store/answers.ts'
-import { jobsOfMachine } from '../store/jobs.ts'
+import { jobsOfMachine, stepsOfJobs } from '../store/jobs.ts'
 import { upsertClaims } from '../store/machines.ts'
 import { messagesOfQuestion } from '../store/messages.ts'
 import type { Db, Store } from '../store/open.ts'
 import { loadRequest, type OwnerRequest, openRequests } from '../store/ownerRequests.ts'
+import { loadParts } from '../store/parts.ts'
 import { listPhotosByRequest } from '../store/photos.ts'
 import { questionsOfOwner } from '../store/questions.ts'
 import { listSettings, listTitles } from '../store/titles.ts'
 import { chatTextOf, type LetterEdits } from '../words/answer.ts'
+import { type HomeSheet, homeSheetOf } from '../words/homeSheet.ts'
 import { hearWhatArrived, noRequest } from './askOwner.ts'
 import { type Reported, reportAtHome } from './jobs/reportAtHome.ts'
 import { behindLink } from './ownerLinks.ts'
@@ -32,6 +35,9 @@ export type OwnQuestion = {
   /** The short text of the answer, once the shop has written one. */
   readonly answerText?: string | undefined
 }
+
+/** A job whose parts this owner fits at home, and has not said to be in: what to do and to mind. */
+export type HomeJob = { readonly jobId: string; readonly sheet: HomeSheet }
 
 /** A job of this owner that can be reported on. */
 export type OwnJob = {
@@ -52,6 +58,7 @@ export type OwnerPageView = {
   readonly requests: readonly { readonly id: string; readonly limitKey: LimitKey; readonly photos: number }[]
   readonly questions: readonly OwnQuestion[]
   readonly jobs: readonly OwnJob[]
+  readonly home: readonly HomeJob[]
   readonly titles: readonly Title[]
   readonly settings: readonly Setting[]
   readonly expiresAt: string
@@ -88,9 +95,25 @@ export async function viewOwnerPage(store: Store, token: string, at: string): Pr
         jobId: id,
         titles: promised.map(({ titleId, settingId }) => ({ titleId, settingId })),
       })),
+    home: await homeJobs(db, tag, jobs),
     titles: await listTitles(db),
     settings: await listSettings(db),
     expiresAt: link.expiresAt,
+  })
+}
+
+async function homeJobs(db: Db, tag: string, jobs: readonly Job[]): Promise<HomeJob[]> {
+  const open = jobs.filter((j) => j.fittedBy === 'owner' && j.fittedAt === undefined && !isOver(j.state))
+  const stepsOf = await stepsOfJobs(
+    db,
+    open.map(({ id }) => id),
+  )
+  const refs = [...stepsOf.values()].flat().map(({ ref }) => ref)
+  const parts = await loadParts(db, [...new Set(refs)])
+  const partName = (id: string) => parts.find((part) => part.id === id)?.name ?? id
+  return open.flatMap(({ id }) => {
+    const sheet = homeSheetOf(tag, stepsOf.get(id) ?? [], partName)
+    return sheet === undefined ? [] : [{ jobId: id, sheet }]
   })
 }
 

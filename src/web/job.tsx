@@ -2,9 +2,12 @@ import type { Context, Hono } from 'hono'
 import { date, line } from '../input/cells.ts'
 import type { Problem, Result } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
+import { homeSheetOf, homeSheetText } from '../words/homeSheet.ts'
 import { sayFitter, sayHappened, sayJobState } from '../words/job.ts'
+import { CopyText } from './copyText.tsx'
 import { ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, param, pathTo, readingFor, type Web } from './frame.ts'
+import { HomeSheetBody } from './homeSheet.tsx'
 import { Moves, Reminder } from './jobActs.tsx'
 import { Closing, PartsOut } from './jobClose.tsx'
 import { bookingOf, decisionOf, jobLabel, measuredOf, noteOf, reportedOf, settledOf } from './jobForm.ts'
@@ -102,6 +105,30 @@ const History = ({ shown }: { shown: JobShown }) => (
   </>
 )
 
+const sheetOf = ({ view, names }: Pick<JobShown, 'view' | 'names'>) =>
+  homeSheetOf(view.job.machineTag, view.steps, names.partName)
+
+/** For an owner who fits it at home: the sheet to hand over with the parts, or to send. */
+const HomeSheetPart = ({ shown }: { shown: JobShown }) => {
+  const { job } = shown.view
+  const sheet = job.fittedBy === 'owner' && job.fittedAt === undefined ? sheetOf(shown) : undefined
+  if (sheet === undefined || job.state === 'called off') return null
+  const text = homeSheetText(sheet)
+  return (
+    <section id="sheet">
+      <h2>The sheet for the owner</h2>
+      <p>
+        What to do and what to mind, for exactly this job. It stands on the owner’s page too.{' '}
+        <a href={`${shown.path}/sheet`}>Print it for the parts</a>
+      </p>
+      <details>
+        <summary>As a text to send</summary>
+        <CopyText id="sheet-text" label="The sheet as a text" text={text} rows={14} />
+      </details>
+    </section>
+  )
+}
+
 const JobBody = ({ shown }: { shown: JobShown }) => (
   <div class="two">
     <article class="card">
@@ -118,6 +145,7 @@ const JobBody = ({ shown }: { shown: JobShown }) => (
           <Checklist shown={shown} />
         </>
       )}
+      <HomeSheetPart shown={shown} />
       <PromiseTable shown={shown} />
       <RunForm shown={shown} />
       <ReportForm shown={shown} />
@@ -184,6 +212,29 @@ export function jobRoutes(app: Hono, web: Web): void {
   ) => (value === undefined || reader.problems.length > 0 ? Promise.resolve(undefined) : use(value))
 
   app.get('/jobs/:id', (c) => show(c, new Map(), []))
+
+  app.get('/jobs/:id/sheet', async (c) => {
+    const [shop, found] = await Promise.all([uses.shop(), uses.job(param(c, 'id'))])
+    if (!found.ok) return problemPage(c, web, found.problems, 'Jobs')
+    const { job } = found.value
+    const sheet = sheetOf(jobShownOf(found.value, figuresOf(shop), new Map(), []))
+    if (sheet === undefined) return c.redirect(pathTo('jobs', job.id), 303)
+    return page(
+      c,
+      { title: `${job.id}: ${sheet.title}`, place: 'Jobs', demo: options.demo, shopName: shop.name },
+      <article class="card">
+        <p class="line">
+          <Tag tag={job.machineTag} />
+          <span class="soft">{shop.name}</span>
+        </p>
+        <h1>{sheet.title}</h1>
+        <p class="actions">
+          <span class="soft">{sheet.print}</span> <a href={pathTo('jobs', job.id)}>Back to the job</a>
+        </p>
+        <HomeSheetBody sheet={sheet} />
+      </article>,
+    )
+  })
 
   post('book', to(''), async (_, id, reader, __, zone) => {
     const { bookedFor, depositMinor } = bookingOf(reader, zone, true)

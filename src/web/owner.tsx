@@ -16,6 +16,7 @@ import { capital, fill } from '../words/say.ts'
 import { enterableKey, sourcesFor } from './claimForm.ts'
 import { type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, param, type Web } from './frame.ts'
+import { HomeSheetBody } from './homeSheet.tsx'
 import { AskForm, type OwnerProps, Report, RequestForm } from './ownerForms.tsx'
 import { nowherePage, ownerPage, ownerTrouble } from './ownerFrame.tsx'
 import { photoOf } from './ownerLink.tsx'
@@ -50,6 +51,21 @@ const Questions = ({ view, figures }: OwnerProps) =>
       </ul>
     </section>
   )
+
+/** Parts that the owner fits at home: how, in which order, and what to mind. */
+const Home = ({ view, token }: OwnerProps) => (
+  <>
+    {view.home.map(({ jobId, sheet }) => (
+      <section class="card" id="fit">
+        <h2>{sheet.title}</h2>
+        <HomeSheetBody sheet={sheet} />
+        <p>
+          <a href={`/o/${token}/sheets/${encodeURIComponent(jobId)}`}>{w.printSheet}</a>
+        </p>
+      </section>
+    ))}
+  </>
+)
 
 const Facts = ({ view, figures }: OwnerProps) => {
   const known = LIMIT_KEYS.filter((k) => view.limits[k].known)
@@ -103,6 +119,7 @@ const Body = (props: OwnerProps & { oneMore: boolean; done: string | undefined }
       {view.requests.map((request) => (
         <RequestForm {...props} request={request} />
       ))}
+      <Home {...props} />
       <Questions {...props} />
       <AskForm {...props} />
       <Report {...props} />
@@ -116,12 +133,7 @@ const Body = (props: OwnerProps & { oneMore: boolean; done: string | undefined }
 }
 
 /** What a post ends with; the page says it once, and a reload does not send again. */
-const DONE: Readonly<Record<string, string>> = {
-  limit: w.done.limit,
-  photo: w.done.photo,
-  question: w.done.question,
-  report: w.done.report,
-}
+const DONE: ReadonlyMap<string, string> = new Map(Object.entries(w.done))
 
 export function ownerRoutes(app: Hono, web: Web): void {
   const { uses, options } = web
@@ -143,7 +155,7 @@ export function ownerRoutes(app: Hono, web: Web): void {
     const { locale, timeZone, policy } = view.shop
     const figures = figuresOf({ ...view.shop, address: '', locale, timeZone, policy })
     const first = problems[0]
-    const done = DONE[c.req.query('sent') ?? '']
+    const done = DONE.get(c.req.query('sent') ?? '')
     return ownerPage(
       c,
       `${w.title} ${view.tag}`,
@@ -178,6 +190,26 @@ export function ownerRoutes(app: Hono, web: Web): void {
     result.ok ? c.redirect(`/o/${token}?sent=${what}`, 303) : show(c, typed, result.problems)
 
   app.get('/o/:token', (c) => show(c))
+
+  app.get('/o/:token/sheets/:job', async (c) => {
+    const token = param(c, 'token')
+    const page = await uses.ownerPage(token)
+    const home = page.ok ? page.value.home.find(({ jobId }) => jobId === param(c, 'job')) : undefined
+    if (!page.ok || home === undefined) return nowhere(c)
+    const { sheet } = home
+    return ownerPage(
+      c,
+      `${sheet.title} ${page.value.tag}`,
+      options.demo,
+      <article class="card">
+        <h1>{sheet.title}</h1>
+        <p class="actions">
+          <span class="soft">{sheet.print}</span> <a href={`/o/${token}`}>{w.back}</a>
+        </p>
+        <HomeSheetBody sheet={sheet} />
+      </article>,
+    )
+  })
 
   post('limits', async (c, token, view) => {
     const typed = typedOf(await readForm(c))

@@ -130,7 +130,9 @@ function handsInAsked(ctx: Context, verdict: Verdict): Letter['handsIn'] {
   const fits = ctx.pick !== undefined && rankOfVerdict(verdict) < rankOfVerdict("can't tell")
   const said = handsInOf(fits ? ctx : { ...ctx, pick: undefined }, verdict === "can't tell")
   // What the owner brings along is not ours to sell: without a part of ours there is no price of parts.
-  return said !== undefined && ctx.pick?.shelfItemIds.length === 0 ? { ...said, lead: [] } : said
+  return said !== undefined && ctx.pick?.shelfItemIds.length === 0
+    ? { ...said, lead: said.lead.slice(1) }
+    : said
 }
 
 /** What the whole costs, and the other roads, for a chat; of a complaint the works, of titles each of them. */

@@ -12,12 +12,14 @@ import { sayJobWhat } from '../../src/words/job.ts'
 import { inputs, NOW } from './cannedShop.ts'
 
 /** How far the canned job is. */
-export const STAGES = ['agreed', 'booked', 'missed', 'bench', 'in', 'at home', 'done', 'called off'] as const
+export const STAGES = [
+  ...(['agreed', 'booked', 'missed', 'bench', 'in', 'handed over', 'at home', 'done', 'called off'] as const),
+] as const
 export type Stage = (typeof STAGES)[number]
 
 const STATES: Readonly<Record<Stage, Job['state']>> = {
   ...{ agreed: 'agreed', booked: 'booked', missed: 'agreed', bench: 'on the bench', in: 'on the bench' },
-  ...{ 'at home': 'on the bench', done: 'done', 'called off': 'called off' },
+  ...{ 'handed over': 'on the bench', 'at home': 'on the bench', done: 'done', 'called off': 'called off' },
 }
 const IN: ReadonlySet<Stage> = new Set(['in', 'at home', 'done'])
 
@@ -30,7 +32,7 @@ export function jobViewAt(stage: Stage, from: AnswerInputs = inputs): JobView {
   const chosen = agreeable(answer, 'S-1')
   if (chosen === undefined) throw new Error('the canned shop has lost its option')
   const { option } = chosen
-  const fittedBy = stage === 'at home' ? 'owner' : 'shop'
+  const fittedBy = stage === 'at home' || stage === 'handed over' ? 'owner' : 'shop'
   const isIn = IN.has(stage)
   const promised = promiseOf(chosen, answer)
   const job: Job = {

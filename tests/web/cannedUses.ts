@@ -282,6 +282,7 @@ const ownerUses = (from: AnswerInputs, calls: [string, ...unknown[]][]): OwnerUs
           },
         ],
         jobs: [{ jobId: 'J-0001', titles: from.question.wanted }],
+        home: [],
         titles: from.titles,
         settings: from.settings,
         expiresAt: '2026-09-10T15:00:00.000Z',

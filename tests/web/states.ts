@@ -6,6 +6,7 @@ import { failed, ok } from '../../src/problem.ts'
 import type { OwnerRequest, QuestionLine, Ready } from '../../src/uses/views.ts'
 import type { Who } from '../../src/web/access/who.ts'
 import type { WebUses } from '../../src/web/webUses.ts'
+import { homeSheetOf } from '../../src/words/homeSheet.ts'
 import { ACCESS_STATES } from './accessStates.ts'
 import { jobLineAt, jobViewAt, NO_JOBS, type Stage } from './cannedJobs.ts'
 import { READING_STATES } from './cannedReading.ts'
@@ -84,6 +85,24 @@ const soldOn: Partial<WebUses> = {
       requests: [],
     },
   }),
+}
+
+/** An owner with a job to fit at home; firmware first, which is not for the owner. */
+const fitsAtHome: Partial<WebUses> = {
+  ownerPage: async (token) => {
+    const page = await cannedUses().uses.ownerPage(token)
+    if (!page.ok) return page
+    const { steps, parts } = jobViewAt('handed over')
+    const firmware = {
+      what: 'work',
+      ref: 'firmware update',
+      cautions: ['no-power-loss'],
+      position: -1,
+    } as const
+    const name = (id: string) => parts.find((part) => part.id === id)?.name ?? id
+    const sheet = homeSheetOf('T-0007', [firmware, ...steps], name)
+    return ok({ ...page.value, home: sheet === undefined ? [] : [{ jobId: 'J-0001', sheet }] })
+  },
 }
 
 const line = (id: string, changes: Partial<QuestionLine>): QuestionLine => ({
@@ -204,6 +223,8 @@ const JOB_STATES: readonly PageState[] = [
   { name: 'job-missed', path: '/jobs/J-0001', uses: jobAt('missed') },
   { name: 'job-bench', path: '/jobs/J-0001', uses: jobAt('bench') },
   { name: 'job-in', path: '/jobs/J-0001', uses: jobAt('in') },
+  { name: 'job-handed-over', path: '/jobs/J-0001', uses: jobAt('handed over') },
+  { name: 'job-sheet', path: '/jobs/J-0001/sheet', uses: jobAt('handed over') },
   { name: 'job-at-home', path: '/jobs/J-0001', uses: jobAt('at home') },
   { name: 'job-done', path: '/jobs/J-0001', uses: jobAt('done') },
   { name: 'job-called-off', path: '/jobs/J-0001', uses: jobAt('called off') },
@@ -411,6 +432,9 @@ export const PAGE_STATES: readonly PageState[] = [
   { name: 'machine-owner', path: '/machines/T-0007', uses: askedMachine },
   { name: 'message-link', path: '/messages/1/link', form: { x: '' } },
   { name: 'owner', path: `/o/${TOKEN}` },
+  { name: 'owner-fits', path: `/o/${TOKEN}`, uses: fitsAtHome },
+  { name: 'owner-sheet', path: `/o/${TOKEN}/sheets/J-0001`, uses: fitsAtHome },
+  { name: 'owner-sheet-none', path: `/o/${TOKEN}/sheets/J-0002`, uses: fitsAtHome, status: 404 },
   { name: 'owner-demo-sent', path: `/o/${TOKEN}?sent=question`, demo: true },
   {
     name: 'owner-wrong',

@@ -45,6 +45,7 @@ export const RIGHTS: readonly Row[] = [
   ...form('/welcome', 'public'),
 
   get('/o/:token', 'owner link'),
+  get('/o/:token/sheets/:job', 'owner link'),
   post('/o/:token/limits', 'owner link'),
   post('/o/:token/photos', 'owner link'),
   post('/o/:token/questions', 'owner link'),
@@ -70,6 +71,7 @@ export const RIGHTS: readonly Row[] = [
   post('/messages/:id/link', 'staff'),
   get('/jobs', 'staff'),
   get('/jobs/:id', 'staff'),
+  get('/jobs/:id/sheet', 'staff'),
   post('/jobs/:id/book', 'staff'),
   post('/jobs/:id/missed', 'staff'),
   post('/jobs/:id/start', 'staff'),

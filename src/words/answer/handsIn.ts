@@ -1,7 +1,8 @@
 import { sumMinor } from '../../core/money.ts'
 import type { NetPrice, Option } from '../../core/ranking/option.ts'
+import { workNamed } from '../../core/work/catalogue.ts'
 import { cautionsForOpening, sayCaution } from '../cautions.ts'
-import { curly, fill } from '../say.ts'
+import { curly, fill, oneLine } from '../say.ts'
 import type { Context } from './context.ts'
 import type { Letter } from './letter.ts'
 import { cautionsOf, isWorkOnly, ownWork } from './workOnly.ts'
@@ -34,6 +35,7 @@ export function handsInOf(ctx: Context, asksToMeasure: boolean): Letter['handsIn
       creditMinor === 0
         ? fill(w.parts, { price: ctx.money(partsMinor) })
         : fill(w.partsExchange, { price: ctx.money(partsMinor), net: ctx.money(partsMinor + creditMinor) }),
+      ...oursOf(ctx, pick),
     ],
     itemsHead: w.itemsHead,
     items,
@@ -42,6 +44,14 @@ export function handsInOf(ctx: Context, asksToMeasure: boolean): Letter['handsIn
         ? fill(w.wayOut, { minutes: figures.named('labourMinutes', minutes), labour })
         : fill(w.wayOutPlain, { labour }),
   }
+}
+
+/** Works that the shop does even where the owner fits the parts: firmware, copies, a fresh system. */
+function oursOf(ctx: Context, { change }: Option): readonly string[] {
+  const ours = change.work.filter((id) => (workNamed(id)?.skill ?? 'shop') === 'shop')
+  if (ours.length === 0) return []
+  const works = ctx.list(ours.map((id) => ctx.words.works[id] ?? oneLine(id)))
+  return [fill(ctx.words.handsIn.ours, { works })]
 }
 
 /** For an owner who does the work alone; none where the shop should do it, or where there is nothing to mind. */

@@ -199,6 +199,7 @@ export const ANSWER_EN = {
     headMeasure: 'If you open it to look',
     parts: 'Then the parts cost {price}.',
     partsExchange: 'Then the parts cost {price}, or {net} in exchange for yours.',
+    ours: 'Not by yourself: {works}. We do that first.',
     itemsHead: 'Before hands go inside',
     wayOut: 'Rather not? We do it in {minutes}, for {labour}.',
     wayOutPlain: 'Rather not? We do it for {labour}.',
