@@ -23,6 +23,7 @@ import { changeOwner } from './uses/changeOwner.ts'
 import { correctMachine } from './uses/correctMachine.ts'
 import { describePart } from './uses/describePart.ts'
 import { exportTable } from './uses/exportShop.ts'
+import { frameLogsOf } from './uses/frameLogs.ts'
 import { importShop } from './uses/importShop.ts'
 import { agreeJob } from './uses/jobs/agreeJob.ts'
 import { bookJob } from './uses/jobs/bookJob.ts'
@@ -314,6 +315,7 @@ export function usesOf(store: Store, firstCode?: FirstCode): WebUses {
     acceptReading: (tag, table, choices) => acceptReading(store, tag, table, choices, now()),
     lastRead: (tag) => lastRead(store, tag),
     ...runUsesOf(store),
+    ...frameLogsOf(store, now),
     ...jobUsesOf(store),
   }
 }

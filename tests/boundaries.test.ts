@@ -67,6 +67,7 @@ const ALLOWED: Record<string, readonly (string | RegExp)[]> = {
     'src/problem.ts',
     'npm:hono',
     'npm:@hono/node-server',
+    'npm:@fastify/busboy',
     /^node:/,
   ],
   'src/cli': [

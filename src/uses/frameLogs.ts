@@ -1,3 +1,4 @@
+import { LOG_MAX_BYTES, LOGS_AT_ONCE } from '../core/frames/log.ts'
 import { keptChoice, noColumn, readChoice, type TypedChoice } from '../input/frameLog/choice.ts'
 import type { Choice, Guess } from '../input/frameLog/guess.ts'
 import type { Layout } from '../input/frameLog/layout.ts'
@@ -13,14 +14,9 @@ import {
   setFrameLogChoice,
 } from '../store/frameLogs.ts'
 import type { Store } from '../store/open.ts'
-import { type Recorded, recordRuns, type Sheet, type SheetRow } from './runs/recordRuns.ts'
+import { type Recorded, recordSheet, type Sheet, type SheetRow } from './runs/recordRuns.ts'
 
 export type { FrameLogLine } from '../store/frameLogs.ts'
-
-/** The largest log that is taken: some ten million rows. */
-export const LOG_BYTES_MAX = 512 * 1024 * 1024
-/** More captures of one thing than anybody makes. */
-export const LOGS_AT_ONCE = 12
 
 /** A log as it is read by one choice. */
 export type ReadLog = {
@@ -42,7 +38,7 @@ export type FrameLogsView = {
 }
 
 /** What runs of logs have in common. */
-export type LogSheet = Omit<Sheet, 'rows'> &
+export type LogSheet = Omit<Sheet, 'rows' | 'at'> &
   Pick<
     SheetRow,
     | 'titleId'
@@ -65,8 +61,13 @@ export type FrameLogUses = {
   ): Promise<Result<{ readonly id: string; readonly wasKept: boolean }>>
   /** Reads captures of one thing. Waits a moment; longer logs are read on while it answers with their share. */
   readFrameLogs(ids: readonly string[], typed: TypedChoice): Promise<Result<FrameLogsView>>
-  /** One run a log, all or none. Fields of its problems: those of the sheet, and `log`. */
-  saveFrameLogs(ids: readonly string[], typed: TypedChoice, sheet: LogSheet): Promise<Result<Recorded>>
+  /** One run a log, all or none, on a day of the shop (`2026-03-04`; undefined: now). Fields of its problems: those of the sheet, and `log`. */
+  saveFrameLogs(
+    ids: readonly string[],
+    typed: TypedChoice,
+    sheet: LogSheet,
+    day: string | undefined,
+  ): Promise<Result<Recorded>>
   /** Only where no run was saved from it. */
   forgetFrameLog(id: string): Promise<Result<{ readonly name: string }>>
   /** The file as it was uploaded. */
@@ -183,12 +184,12 @@ export function frameLogsOf(store: Store, now: () => string, patienceMs = PATIEN
       })
     },
 
-    saveFrameLogs: async (ids, typed, sheet) => {
+    saveFrameLogs: async (ids, typed, sheet, day) => {
       const opened = await open(ids, typed)
       if (!opened.ok) return opened
       const { logs, choice } = opened.value
       const rows: SheetRow[] = []
-      const { at, machineTag, driverVersion, roomC, fitted, ...shared } = sheet
+      const { machineTag, driverVersion, roomC, fitted, ...shared } = sheet
       for (const { log, layout } of logs) {
         const study = await readingOf(log, layout, choice).study
         if (!study.ok) return study
@@ -197,7 +198,7 @@ export function frameLogsOf(store: Store, now: () => string, patienceMs = PATIEN
         const lows = { low1Fps, low1MeanFps, low01Fps, low01MeanFps }
         rows.push({ ref: log.id, ...shared, averageFps, ...lows, logId: log.id })
       }
-      const saved = await recordRuns(store, { at, machineTag, driverVersion, roomC, fitted, rows }, now())
+      const saved = await recordSheet(store, { machineTag, driverVersion, roomC, fitted, rows }, day, now())
       if (!saved.ok) return failed(...withoutRefs(saved.problems))
       await store.write((tx) =>
         setFrameLogChoice(
@@ -258,7 +259,7 @@ async function* withinLimit(bytes: AsyncIterable<Uint8Array>): AsyncGenerator<Ui
   let length = 0
   for await (const piece of bytes) {
     length += piece.length
-    if (length > LOG_BYTES_MAX) throw new TooLong()
+    if (length > LOG_MAX_BYTES) throw new TooLong()
     yield piece
   }
 }
@@ -273,7 +274,7 @@ const tooMany = (count: number): Problem => ({
 })
 const tooLong = (name: string): Problem => ({
   ...{ code: 'not allowed', field: 'log', got: name },
-  next: `This log is longer than ${LOG_BYTES_MAX / 1024 / 1024} MB. Cut it, or log fewer columns.`,
+  next: `This log is longer than ${LOG_MAX_BYTES / 1024 / 1024} MB. Cut it, or log fewer columns.`,
 })
 const noFrames = (name: string): Problem => ({
   ...{ code: 'not allowed', field: 'log', got: name },

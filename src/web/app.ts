@@ -17,6 +17,9 @@ import { isProgram, refuseHost, refuseMethod, refuseTooLarge, refuseUnknownPath 
 import { askOwnerRoutes } from './askOwner.tsx'
 import { assetRoutes } from './assets.ts'
 import type { Web, WebOptions } from './frame.ts'
+import { frameLogRoutes } from './frameLog.tsx'
+import { frameLogSaveRoutes } from './frameLogSave.tsx'
+import { frameLogsRoutes } from './frameLogs.tsx'
 import { guard } from './guard.ts'
 import { importRoutes } from './import.tsx'
 import { jobRoutes } from './job.tsx'
@@ -115,6 +118,9 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   runSheetRoutes(app, web)
   runsRoutes(app, web)
   runRoutes(app, web)
+  frameLogsRoutes(app, web)
+  frameLogRoutes(app, web)
+  frameLogSaveRoutes(app, web)
   titleRoutes(app, web)
   importRoutes(app, web)
   settingsRoutes(app, web)

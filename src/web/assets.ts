@@ -27,6 +27,7 @@ const SHEETS = [
   'api',
   'ask',
   'picture',
+  'frames',
   'run',
   'phone',
   'print',

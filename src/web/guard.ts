@@ -3,6 +3,7 @@ import { bodyLimit } from 'hono/body-limit'
 import { HTTPException } from 'hono/http-exception'
 import { secureHeaders } from 'hono/secure-headers'
 import { timeout } from 'hono/timeout'
+import { LOG_MAX_BYTES } from '../core/frames/log.ts'
 import { isolatedPage } from '../words/isolate.ts'
 import { keyIn } from './access/keyIn.ts'
 import { isSecure, originOf } from './access/peer.ts'
@@ -27,6 +28,12 @@ export const PHOTO_BYTES = 6 * 1024 * 1024
 
 /** A firmware table as text or file, with what a form puts around it (input/firmwareBytes has the limit of the table). */
 export const READING_FORM_BYTES = 5 * 1024 * 1024
+
+/** Several frame-time logs at once; each is held to its own limit besides. */
+export const LOG_FORM_BYTES = 2 * LOG_MAX_BYTES
+
+/** Where a log is uploaded, a script tells how far it is, so it may ask our own site. */
+export const UPLOAD_CSP = `${PAGE_CSP}; connect-src 'self'`
 
 /** How long an answer may take; then the browser is told, and not left waiting. */
 export const ANSWER_MS = 30_000
@@ -70,6 +77,10 @@ function isFromElsewhere(c: Context, proxies: readonly string[]): boolean {
   return c.req.header('sec-fetch-site') !== 'same-origin' && c.req.header('origin') !== originOf(c, proxies)
 }
 
+/** A frame-time log is streamed: only its declared length is looked at here, and its bytes are counted as they come in. */
+const isLogUpload = (c: Context): boolean => c.req.method === 'POST' && c.req.path === '/runs/log'
+const declaredBytes = (c: Context): number => Number(c.req.header('content-length') ?? 0)
+
 export type Guards = {
   readonly tooLarge: (c: Context, limitBytes: number) => Response | Promise<Response>
   /** Answers what is not asked of us. */
@@ -91,6 +102,8 @@ export function guard(app: Hono, { tooLarge, elsewhere, gate, proxies }: Guards)
     if (!c.res.headers.has('Cache-Control')) c.header('Cache-Control', 'no-store')
     if ((c.res.headers.get('Content-Type') ?? '').startsWith('text/html'))
       c.res = new Response(isolatedPage(await c.res.text()), c.res)
+    // What was not read is not read any more; on the same connection it would be taken for the next request.
+    if (c.res.status === 413) c.header('Connection', 'close')
     if (isSecure(c, proxies)) c.header('Strict-Transport-Security', ONLY_TLS)
   })
   app.use(async (c, next) => elsewhere?.(c) ?? next())
@@ -99,13 +112,16 @@ export function guard(app: Hono, { tooLarge, elsewhere, gate, proxies }: Guards)
     await next()
   })
   const [usual, long] = [timeout(ANSWER_MS), timeout(IMPORT_MS)]
-  app.use((c, next) => (c.req.path === '/import' ? long(c, next) : usual(c, next)))
+  app.use((c, next) => (c.req.path === '/import' || isLogUpload(c) ? long(c, next) : usual(c, next)))
   app.use(gate)
   const small = bodyLimit({ maxSize: FORM_BYTES, onError: (c) => tooLarge(c, FORM_BYTES) })
   const large = bodyLimit({ maxSize: IMPORT_BYTES, onError: (c) => tooLarge(c, IMPORT_BYTES) })
   const table = bodyLimit({ maxSize: READING_FORM_BYTES, onError: (c) => tooLarge(c, READING_FORM_BYTES) })
+  const log: MiddlewareHandler = async (c, next) =>
+    declaredBytes(c) > LOG_FORM_BYTES ? tooLarge(c, LOG_FORM_BYTES) : await next()
   const photo = bodyLimit({ maxSize: PHOTO_BYTES, onError: (c) => tooLarge(c, PHOTO_BYTES) })
   app.use((c, next) => {
+    if (isLogUpload(c)) return log(c, next)
     if (c.req.path === '/import') return large(c, next)
     if (/^\/(?:machines\/[^/]+\/)?reading(?:\/accept)?$/.test(c.req.path)) return table(c, next)
     return /^\/(?:o|machines)\/[^/]+\/photos$/.test(c.req.path) ? photo(c, next) : small(c, next)

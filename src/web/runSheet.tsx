@@ -40,41 +40,51 @@ type SheetProps = {
 }
 type Told = { readonly kept: readonly string[]; readonly copies: readonly string[] }
 
-/** Machine and day come first, because what was fitted hangs on them: this form only looks. */
-const WhichMachine = ({ sheet }: { sheet: RunSheet }) => (
-  <details class="fold" open={sheet.rows.length === 0 && sheet.machineTag === undefined}>
-    <summary>Another machine or day</summary>
-    <form method="get" action="/runs/new" class="pair">
-      <div class="field">
-        <label for="which-machine">Machine</label>
-        <select id="which-machine" name="machine">
-          <option value="" selected={sheet.machineTag === undefined}>
-            {RUN_EN.bench}
-          </option>
-          {sheet.machines.map(({ tag, ownerName, cardName }) => (
-            <option value={tag} selected={tag === sheet.machineTag}>
-              {[tag, ownerName, cardName].filter((text) => text !== undefined).join(', ')}
+/** Machine and day come first, because what was fitted hangs on them: this form only looks. `kept`: what else it asks for. */
+export const WhichMachine = (props: {
+  sheet: RunSheet
+  action?: string
+  kept?: readonly (readonly [name: string, value: string])[]
+}) => {
+  const { sheet, action = '/runs/new', kept = [] } = props
+  return (
+    <details class="fold" open={sheet.rows.length === 0 && sheet.machineTag === undefined}>
+      <summary>Another machine or day</summary>
+      <form method="get" action={action} class="pair">
+        {kept.map(([name, value]) => (
+          <input type="hidden" name={name} value={value} />
+        ))}
+        <div class="field">
+          <label for="which-machine">Machine</label>
+          <select id="which-machine" name="machine">
+            <option value="" selected={sheet.machineTag === undefined}>
+              {RUN_EN.bench}
             </option>
-          ))}
-        </select>
-      </div>
-      <div class="field">
-        <label for="which-day">Day</label>
-        <input id="which-day" name="day" type="date" value={sheet.day} />
-      </div>
-      <p class="actions">
-        <button class="button quiet" type="submit">
-          Take this one
-        </button>
-      </p>
-    </form>
-  </details>
-)
+            {sheet.machines.map(({ tag, ownerName, cardName }) => (
+              <option value={tag} selected={tag === sheet.machineTag}>
+                {[tag, ownerName, cardName].filter((text) => text !== undefined).join(', ')}
+              </option>
+            ))}
+          </select>
+        </div>
+        <div class="field">
+          <label for="which-day">Day</label>
+          <input id="which-day" name="day" type="date" value={sheet.day} />
+        </div>
+        <p class="actions">
+          <button class="button quiet" type="submit">
+            Take this one
+          </button>
+        </p>
+      </form>
+    </details>
+  )
+}
 
 const PARTS_TOLD = ['processor', 'card', 'memory', 'board'] as const
 
 /** What ran, from the machine's history: read before anything is saved, typed over where something else ran. */
-const WhatRan = ({ sheet, figures, typed, problems }: SheetProps) => {
+export const WhatRan = ({ sheet, figures, typed, problems }: Omit<SheetProps, 'told'>) => {
   const { fitted, inside, machineTag } = sheet
   const unknown = unknownOf(fitted)
   const { memoryType, totalGB, rateMts, channels, linkGen, linkLanes, ...set } = fitted

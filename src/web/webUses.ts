@@ -8,6 +8,7 @@ import type { Result } from '../problem.ts'
 import type { NewMachine, NewPartRead } from '../uses/addMachine.ts'
 import type { Correction } from '../uses/correctMachine.ts'
 import type { ExportedTable } from '../uses/exportShop.ts'
+import type { FrameLogUses } from '../uses/frameLogs.ts'
 import type { ImportReport } from '../uses/importShop.ts'
 import type { Reported } from '../uses/jobs/reportAtHome.ts'
 import type { OwnerPageView } from '../uses/ownerPage.ts'
@@ -110,6 +111,7 @@ export type WebUses = {
 } & AccessUses &
   OwnerUses &
   RunUses &
+  FrameLogUses &
   JobUses &
   ReadingUses
 

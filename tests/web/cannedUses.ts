@@ -10,6 +10,7 @@ import type { QuestionLine, Ready } from '../../src/uses/views.ts'
 import type { OwnerUses, WebUses } from '../../src/web/webUses.ts'
 import { chatTextOf, letterOf } from '../../src/words/answer.ts'
 import { cannedAccess } from './cannedAccess.ts'
+import { cannedFrameLogUses } from './cannedFrameLogs.ts'
 import { cannedJobUses, NO_JOBS } from './cannedJobs.ts'
 import { cannedReadingUses } from './cannedReading.ts'
 import { cannedRunUses } from './cannedRuns.ts'
@@ -243,6 +244,7 @@ export function cannedUses(canned: Canned = {}): {
     },
     ...ownerUses(from, calls),
     ...cannedRunUses(from, calls),
+    ...cannedFrameLogUses((...call) => calls.push(call)),
     ...cannedJobUses(from, calls),
     ...cannedReadingUses(from, calls),
     ...cannedAccess,
