@@ -221,7 +221,7 @@ export const ProposalForm = (props: Shown & { view: ReadingView; table: Firmware
               ))}
           </datalist>
         ))}
-        <h2>Parts</h2>
+        <h2 id="f-basis">Parts</h2>
         {openParts.length === 0 ? (
           <p>Nothing differs from what is written down.</p>
         ) : (

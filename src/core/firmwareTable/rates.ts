@@ -25,7 +25,9 @@ export function rateOf(written: number | undefined, type: string | undefined): R
   if (written === undefined) return undefined
   const known = memoryTypeNamed(type)
   if (known === undefined || written >= LOWEST_MTS[known]) return { mts: standardNear(written) ?? written }
-  const mts = standardNear(written * 2)
+  // 1599 may be the lowest rate, a digit off, or the clock of twice as much.
+  const isEither = standardNear(written) === LOWEST_MTS[known]
+  const mts = isEither ? undefined : standardNear(written * 2)
   return mts === undefined ? undefined : { mts, clockMhz: written }
 }
 
