@@ -33,7 +33,7 @@ export const accountCommand: Command = {
   count: [1, 2],
   run: async ([what = '', name], flags, terminal) => {
     if (what === 'list' && name === undefined) return list(flags, terminal)
-    const known = ACTS[what]
+    const known = Object.hasOwn(ACTS, what) ? ACTS[what] : undefined
     if (what !== 'code' && known === undefined)
       return wrong('DO', what, `takes one of: ${ALLOWED}.`, flags, terminal)
     if (name === undefined)

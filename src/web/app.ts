@@ -5,7 +5,7 @@ import { accountRoutes } from './access/account.tsx'
 import { accountsRoutes } from './access/accounts.tsx'
 import { gate } from './access/gate.ts'
 import { accessLogRoutes } from './access/log.tsx'
-import { fromOf } from './access/peer.ts'
+import { fromOf, isHostTwice } from './access/peer.ts'
 import { proof } from './access/proof.tsx'
 import { signInRoutes } from './access/signIn.tsx'
 import { tokenRoutes } from './access/tokens.tsx'
@@ -13,7 +13,14 @@ import { welcomeRoutes } from './access/welcome.tsx'
 import { answerError, apiRoutes } from './api/apiRoutes.ts'
 import { exportRoutes } from './api/exportRoutes.ts'
 import { referenceRoutes } from './api/reference.tsx'
-import { isProgram, refuseHost, refuseMethod, refuseTooLarge, refuseUnknownPath } from './api/refusals.ts'
+import {
+  isProgram,
+  refuseHost,
+  refuseMethod,
+  refuseTooLarge,
+  refuseUnknownPath,
+  refuseUnreadable,
+} from './api/refusals.ts'
 import { askOwnerRoutes } from './askOwner.tsx'
 import { assetRoutes } from './assets.ts'
 import type { Web, WebOptions } from './frame.ts'
@@ -30,6 +37,7 @@ import { machineRoutes } from './machines.tsx'
 import { messageRoutes } from './messages.tsx'
 import { newMachineRoutes } from './newMachine.tsx'
 import { newQuestionRoutes } from './newQuestion.tsx'
+import { onceOnly } from './onceOnly.ts'
 import { ownerRoutes } from './owner.tsx'
 import { nowherePage } from './ownerFrame.tsx'
 import { ownerLinkRoutes } from './ownerLink.tsx'
@@ -75,6 +83,7 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
     tooLarge: (c, limitBytes) =>
       isProgram(c) ? refuseTooLarge(c, limitBytes) : tooLargePage(c, web, limitBytes),
     elsewhere: (c) => {
+      if (isHostTwice(c)) return isProgram(c) ? refuseUnreadable(c) : unreadablePage(c, web)
       if (!isOurs(c, options)) return isProgram(c) ? refuseHost(c) : elsewherePage(c, web)
       return isForOwners(c, options) ? undefined : nowherePage(c, web)
     },
@@ -82,6 +91,7 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
     proxies: options.proxies ?? [],
   })
   app.use(proof(web))
+  app.use(onceOnly())
   app.use(
     methodNotAllowed({
       app,
@@ -117,10 +127,10 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   shelfRoutes(app, web)
   runSheetRoutes(app, web)
   runsRoutes(app, web)
-  runRoutes(app, web)
   frameLogsRoutes(app, web)
   frameLogRoutes(app, web)
   frameLogSaveRoutes(app, web)
+  runRoutes(app, web)
   titleRoutes(app, web)
   importRoutes(app, web)
   settingsRoutes(app, web)

@@ -49,10 +49,11 @@ test('accounts are listed, closed, opened, and signed out everywhere', async () 
 
 test('wrong use says what is allowed, and nothing secret is in a listing', async () => {
   const { store } = await ownedShop()
-  expect(await run(store, ['delete', 'Ada'])).toMatchObject({
-    code: 2,
-    err: expect.stringContaining('sign-out'),
-  })
+  for (const unknown of ['delete', 'constructor', '__proto__', 'toString'])
+    expect(await run(store, [unknown, 'Ada'])).toMatchObject({
+      code: 2,
+      err: expect.stringContaining('sign-out'),
+    })
   expect(await run(store, ['code'])).toMatchObject({ code: 2, err: expect.stringContaining('NAME') })
   expect(await run(store, ['code', 'Eve'])).toMatchObject({ code: 3 })
   expect(await run(store, ['disable', 'Ada'])).toMatchObject({

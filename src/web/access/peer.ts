@@ -38,6 +38,15 @@ function clientOf(c: Context, proxies: readonly string[]): string {
  */
 export const addressOf = (c: Context, proxies: readonly string[]): string => networkOf(clientOf(c, proxies))
 
+/** Whether a request names its host twice (RFC 9112, 3.2): a proxy in front may have looked at the other one. */
+export function isHostTwice(c: Context): boolean {
+  const raw: unknown = c.env?.incoming?.rawHeaders
+  return (
+    Array.isArray(raw) &&
+    raw.filter((text, n) => n % 2 === 0 && String(text).toLowerCase() === 'host').length > 1
+  )
+}
+
 /** RFC 1122, 3.2.1.3; RFC 4291, 2.5.3. */
 const LOOPBACK = /^(?:127(?:\.\d{1,3}){3}|::1|)$/
 

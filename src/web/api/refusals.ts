@@ -45,13 +45,24 @@ export const REFUSED: Readonly<Record<number, Refused>> = {
   504: { says: 'It took too long and was given up.' },
 }
 
+/** So many problems are told at once; a body of 256 kB can have 20,000, and their answer would have megabytes. */
+const TOLD_MAX = 100
+
+function told(problems: readonly Problem[]): readonly Problem[] {
+  const more = problems.length - TOLD_MAX
+  const [first] = problems.slice(TOLD_MAX)
+  if (first === undefined) return problems
+  const next = `And ${more} more. Put these right first, then send it again.`
+  return [...problems.slice(0, TOLD_MAX), { code: first.code, field: 'body', next }]
+}
+
 /** The one form of every error; `status` where the code alone does not tell it. */
 export const answerProblems = (
   c: Context,
   problems: readonly Problem[],
   status: ContentfulStatusCode = STATUS_OF[problems[0]?.code ?? 'internal'],
 ): Response => {
-  const short = problems.map((p) => (p.got === undefined ? p : { ...p, got: shortGot(p.got) }))
+  const short = told(problems).map((p) => (p.got === undefined ? p : { ...p, got: shortGot(p.got) }))
   return c.json({ problems: short }, status)
 }
 
