@@ -174,7 +174,7 @@ const LogSection = (props: Props & { log: ReadLog; isOnly: boolean }) => {
             <a href={`${pathToLogs([id])}/original`} download={name}>
               The file as it came
             </a>
-            {` (${figures.megabytes(log.log.size)}; kept in ${figures.megabytes(log.log.keptBytes)})`}
+            {` (${figures.bytes(log.log.size)}; kept in ${figures.bytes(log.log.keptBytes)})`}
           </p>
           {runIds.length > 0 ? (
             <p>

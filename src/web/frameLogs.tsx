@@ -18,7 +18,7 @@ export const LogLine = ({ log, figures }: { log: FrameLogLine; figures: Figures 
   <>
     <b>{log.name}</b>
     <small class="block">
-      {`${figures.shortDate(log.addedAt)}, ${figures.megabytes(log.size)}`}
+      {`${figures.shortDate(log.addedAt)}, ${figures.bytes(log.size)}`}
       {log.runIds.length > 0 && `; saved as ${log.runIds.join(', ')}`}
     </small>
   </>

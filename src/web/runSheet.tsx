@@ -380,7 +380,8 @@ const Sheet = (props: SheetProps) => {
           )}
         </p>
         <p>
-          <a href="/titles">Titles, versions and settings</a> · <a href="/runs">All runs</a>
+          <a href="/runs/log">Read a frame-time log</a> · <a href="/titles">Titles, versions and settings</a>{' '}
+          · <a href="/runs">All runs</a>
         </p>
       </form>
     </article>

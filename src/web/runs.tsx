@@ -137,6 +137,7 @@ const Runs = ({ view, context, filter }: { view: RunsView; context: RunContext; 
         <h1>Runs</h1>
         <p class="line">
           {view.runs.length > 0 && <ExportLink table="runs" />}
+          <a href="/runs/log">Frame-time logs</a>
           <a href="/titles">Titles and settings</a>
           <a class="button" href="/runs/new">
             Note runs
@@ -145,8 +146,8 @@ const Runs = ({ view, context, filter }: { view: RunsView; context: RunContext; 
       </div>
       {view.runs.length === 0 ? (
         <p class="card empty">
-          No runs yet: every gain will say “no number”. <a href="/runs/new">Note what you have measured</a>,
-          or <a href="/import">import runs.csv</a>.
+          No runs yet: every gain will say “no number”. <a href="/runs/new">Note what you have measured</a>,{' '}
+          <a href="/runs/log">read a frame-time log</a>, or <a href="/import">import runs.csv</a>.
         </p>
       ) : (
         <>

@@ -142,9 +142,11 @@ export function figuresFor(
     count: (n: number): string => signs(grouped.format(n)),
     /** "71.5 s" */
     seconds: (s: number): string => `${signs(oneDigit.format(s))}${HARD_SPACE}s`,
-    /** "66.1 MB", of a million bytes each. */
-    megabytes: (bytes: number): string =>
-      `${(bytes < 10_000 ? twoDigits : oneDigit).format(bytes / 1e6)}${HARD_SPACE}MB`,
+    /** "66.1 MB" of a million bytes each; below one of them "340 kB". */
+    bytes: (n: number): string =>
+      n < 1e6
+        ? `${whole.format(Math.ceil(n / 1000))}${HARD_SPACE}kB`
+        : `${oneDigit.format(n / 1e6)}${HARD_SPACE}MB`,
     /** By three figures, for what may be far too small or large for its unit: "0.0667 FPS". */
     small: (name: string, n: number): string => {
       const unit = UNITS.find(([suffix]) => name.endsWith(suffix))?.[1]

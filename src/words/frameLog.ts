@@ -56,7 +56,10 @@ export function sayRows({ rows, frames, left }: RowCounts, as: ReadAs, figures: 
   const first =
     lost.length === 0
       ? fill(formOf(whole, rows, plurals), { n: figures.count(rows) })
-      : fill(words.ofRows, { frames: figures.count(frames), rows: figures.count(rows) })
+      : fill(as === 'frame time' ? words.ofRows : words.ofStamps, {
+          frames: figures.count(frames),
+          rows: figures.count(rows),
+        })
   return [
     first,
     ...lost.map((kind) =>

@@ -7,6 +7,7 @@ import type { FrameLogLine, FrameLogUses } from '../../src/uses/frameLogs.ts'
 import { gameLike } from '../core/frames/feed.ts'
 import { logOf } from '../input/frameLog/logs.ts'
 import { NOW } from './cannedShop.ts'
+import type { PageState } from './states.ts'
 
 /** An evening's capture: time stamps in s, frame times in ms, a load that no frame is told by, and which were shown. */
 export function eveningLog(frames: number, seed: number): string {
@@ -99,3 +100,34 @@ async function readLog(log: FrameLogLine, choice: Choice) {
   if (!study.ok) throw new Error('a canned log that is none')
   return { log, layout, study: study.value }
 }
+
+const reading = async (uses: FrameLogUses) => {
+  const view = await uses.readFrameLogs(['1'], {})
+  if (!view.ok) throw new Error('a canned log that is none')
+  const logs = view.value.logs.map(({ log, layout }) => ({ log, layout }))
+  return ok({ ...view.value, logs, share: 0.42 })
+}
+
+/** The pages of logs: the way in, one log, three repeats, a wrong guess, a log that is being read, saving. */
+export const FRAME_LOG_STATES: readonly PageState[] = [
+  { name: 'log', path: '/runs/log' },
+  { name: 'log-empty', path: '/runs/log', uses: { frameLogs: async () => [] } },
+  { name: 'log-none-chosen', path: '/runs/log', form: { something: 'else' }, status: 422 },
+  { name: 'log-one', path: '/runs/log/1' },
+  { name: 'log-repeats', path: '/runs/log/1,2' },
+  { name: 'log-doubted', path: '/runs/log/3' },
+  { name: 'log-marked', path: '/runs/log/1?column=1&as=time+stamp&unit=s&unshown=4%3D0' },
+  {
+    name: 'log-reading',
+    path: '/runs/log/1',
+    uses: { readFrameLogs: () => reading(cannedFrameLogUses(() => {})) },
+  },
+  { name: 'log-unknown', path: '/runs/log/77', status: 404 },
+  { name: 'log-save', path: '/runs/log/1,2/save?column=2&as=frame+time&unit=ms&machine=T-0007' },
+  {
+    name: 'log-save-missing',
+    path: '/runs/log/2/save?column=2&as=frame+time&unit=ms',
+    form: { machine: 'T-0007', title: '', setting: '', roomC: 'warm' },
+    status: 422,
+  },
+]

@@ -107,7 +107,7 @@ export const FramePlot = ({ found, figures }: { found: FrameFigures; figures: Fi
           </text>
         ))}
       </svg>
-      <figcaption>{FRAME_LOG_EN.plot} In ms.</figcaption>
+      <figcaption>{FRAME_LOG_EN.plot}</figcaption>
     </figure>
   )
 }

@@ -78,6 +78,7 @@ export const FRAME_LOG_EN = {
     other: '{n} rows, and a frame between each two.',
   } satisfies Forms,
   ofRows: '{frames} frames from {rows} rows.',
+  ofStamps: '{frames} frames from {rows} rows; the first time only begins the first frame.',
 
   average: { name: 'Average', means: 'frames divided by time' } satisfies Named,
   percentile: '{share} take no longer than',
@@ -110,7 +111,7 @@ export const FRAME_LOG_EN = {
     name: 'Together',
     spread: 'The averages of {n} captures lie between {low} and {high}.',
   },
-  plot: 'Each frame’s time over the run. The band reaches from the shortest to the longest frame of each stretch, so no long frame is lost.',
+  plot: 'Each frame’s time, in ms, over the run. The band reaches from the shortest to the longest frame of each stretch, so no long frame is lost.',
   histogram: 'How many frames took how long.',
   longer: { one: '{n} frame took longer.', other: '{n} frames took longer.' } satisfies Forms,
 }
