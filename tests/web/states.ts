@@ -506,6 +506,7 @@ export const PAGE_STATES: readonly PageState[] = [
   },
   ...JOB_STATES,
   ...READING_STATES,
+  ...FRAME_LOG_STATES,
   { name: 'not-found', path: '/nowhere', status: 404 },
   { name: 'question-unknown', path: '/questions/Q-9', status: 404 },
   {
