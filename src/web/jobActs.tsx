@@ -3,6 +3,7 @@ import type { JobStep } from '../core/job/states.ts'
 import { sayAct } from '../words/job.ts'
 import { Field } from './form.tsx'
 import type { JobShown } from './jobShown.ts'
+import { OnceKey } from './onceKey.tsx'
 
 /** A button with what happens said beside it; fields stand above. */
 export const Act = (props: {
@@ -16,6 +17,7 @@ export const Act = (props: {
   const { name, does } = sayAct(step, shown.view.job.fittedBy)
   return (
     <form method="post" action={`${shown.path}/${to}`} class="act">
+      <OnceKey />
       {children}
       <p class="does">
         <button class={quiet ? 'button quiet' : 'button'} type="submit">

@@ -5,6 +5,7 @@ import { jobDoneText } from '../words/jobDone.ts'
 import { Field, Select } from './form.tsx'
 import { Act } from './jobActs.tsx'
 import type { JobShown } from './jobShown.ts'
+import { OnceKey } from './onceKey.tsx'
 
 const Decided = ({ out, shown }: { out: PartOut; shown: JobShown }) => {
   const { figures, view, path } = shown
@@ -39,6 +40,7 @@ const Decide = ({ out: { id, partId }, shown }: { out: PartOut; shown: JobShown 
   const shared = { typed, problems }
   return (
     <form method="post" action={`${path}/out/${id}`} class="act">
+      <OnceKey />
       <div class="grid">
         <Select
           name={`condition.${id}`}
@@ -131,6 +133,7 @@ const Settle = ({ shown }: { shown: JobShown }) => {
           ` No price was named for: ${view.option.price.unpriced.join(', ')}.`}
       </p>
       <form method="post" action={`${path}/settle`} class="act">
+        <OnceKey />
         <Field
           name="settledMinor"
           label="Price in all"
@@ -185,6 +188,7 @@ const Tell = ({ shown }: { shown: JobShown }) => {
         <span id="done-told" role="status"></span>
       </p>
       <form method="post" action={`${path}/told`} class="act">
+        <OnceKey />
         <p class="does">
           {toldAt === undefined ? (
             <>

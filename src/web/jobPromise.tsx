@@ -3,6 +3,7 @@ import { sayKept, sayOutcome, sayOverall } from '../words/job.ts'
 import { Field, Select } from './form.tsx'
 import { pathTo } from './frame.ts'
 import type { JobShown } from './jobShown.ts'
+import { OnceKey } from './onceKey.tsx'
 import { ProblemList } from './problem.tsx'
 
 const refOf = ({ titleId, settingId }: Promised): string => `${titleId}@${settingId}`
@@ -132,6 +133,7 @@ export const RunForm = ({ shown }: { shown: JobShown }) => {
         </>
       ) : (
         <form method="post" action={`${path}/run`} class="act">
+          <OnceKey />
           <Select
             name="title"
             label="Title and setting"
@@ -208,6 +210,7 @@ export const ReportForm = ({ shown }: { shown: JobShown }) => {
       <details open={isOpen}>
         <summary>Note what the owner measured</summary>
         <form method="post" action={`${path}/report`} class="act">
+          <OnceKey />
           <Select
             name="reportTitle"
             label="Title and setting the owner ran"

@@ -15,6 +15,7 @@ import { BookFields } from './jobActs.tsx'
 import { bookingOf, jobLabel } from './jobForm.ts'
 import { page } from './layout.tsx'
 import { Tag, VerdictMark } from './mark.tsx'
+import { OnceKey } from './onceKey.tsx'
 import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
 import { settingName, titleName } from './settingText.ts'
@@ -109,6 +110,7 @@ const YesForm = (props: YesProps) => {
         </p>
       )}
       <form method="post" action={`${pathTo('questions', question.id)}/yes`}>
+        <OnceKey />
         <input type="hidden" name="option" value={option.id} />
         {answerId !== undefined && <input type="hidden" name="answer" value={answerId} />}
         <Select

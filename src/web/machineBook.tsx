@@ -12,6 +12,7 @@ import { jobLabel } from './jobForm.ts'
 import { JobLines } from './jobLines.tsx'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
+import { OnceKey } from './onceKey.tsx'
 import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
 import { settingName, titleName } from './settingText.ts'
@@ -126,6 +127,7 @@ const OwnerForm = (props: { view: MachineView; typed: Typed; problems: readonly 
         </p>
       )}
       <form method="post" action={`${pathTo('machines', tag)}/owner`}>
+        <OnceKey />
         <Field
           name="ownerName"
           label="New owner"

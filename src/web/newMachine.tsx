@@ -13,6 +13,7 @@ import { figuresOf, param, pathTo, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { askFor } from './limits.tsx'
 import { correctionOf, machineLabel, newMachineOf, PLACES_OF, WORTH_MEASURING } from './machineForm.ts'
+import { OnceKey } from './onceKey.tsx'
 import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
 
@@ -145,6 +146,7 @@ const MachineForm = (props: FormProps) => {
       action={isNew ? '/machines/new' : `${pathTo('machines', tag)}/correct`}
       class={isNew ? 'card form wide' : 'card form'}
     >
+      <OnceKey />
       <h1>{isNew ? 'Add a machine' : `Correct what is written about ${tag}`}</h1>
       {!isNew && (
         <p class="soft">

@@ -11,6 +11,7 @@ import { sayRead } from '../words/reading.ts'
 import { Field, FirstSubmit, ProblemSummary, Select, type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, pathTo, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
+import { OnceKey } from './onceKey.tsx'
 import {
   AsksChoice,
   ComplaintFields,
@@ -71,6 +72,7 @@ const QuestionForm = (props: FormProps) => {
   return (
     <form method="post" action="/questions/new" class="card form asking">
       <FirstSubmit value="save" />
+      <OnceKey />
       <h1>Take down a question</h1>
       {!isReady(known.ready) && (
         <section class="kept" aria-label="Still needed">

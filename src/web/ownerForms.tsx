@@ -7,6 +7,7 @@ import type { Figures } from '../words/figures.ts'
 import { curly, fill } from '../words/say.ts'
 import { choicesOf, enterableKey } from './claimForm.ts'
 import { Field, FirstSubmit, ProblemSummary, Select, type Typed } from './form.tsx'
+import { OnceKey } from './onceKey.tsx'
 import { PhotoForm } from './ownerLink.tsx'
 import {
   AsksChoice,
@@ -54,6 +55,7 @@ export const RequestForm = ({
       <p>{curly(findOut)}</p>
       {limit !== undefined && (
         <form method="post" action={to(token, 'limits')} class="form">
+          <OnceKey />
           <input type="hidden" name="request" value={id} />
           <Field
             name={`limit.${limitKey}`}
@@ -94,6 +96,7 @@ export const AskForm = (props: OwnerProps & { oneMore: boolean }) => {
   return (
     <form method="post" action={to(token, 'questions')} class="card form asking" id="ask">
       <FirstSubmit value="send" />
+      <OnceKey />
       <h2>{w.ask}</h2>
       <ProblemSummary problems={problems} labels={(field) => w.labels[field] ?? questionLabel(field)} />
       <Field
@@ -141,6 +144,7 @@ export const Report = ({ view, token, typed, problems }: OwnerProps) => {
     <form method="post" action={to(token, 'fps')} class="card form">
       <h2>{w.report}</h2>
       <p>{w.reportSays}</p>
+      <OnceKey />
       <input type="hidden" name="job" value={job.jobId} />
       <Select name="reportTitle" label={w.reportTitle} typed={typed} problems={problems} choices={choices} />
       <div class="row">

@@ -9,6 +9,7 @@ import { CopyText } from './copyText.tsx'
 import { figuresOf, param, pathTo, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
+import { OnceKey } from './onceKey.tsx'
 import { ownerUrl, ReachNote } from './ownerUrl.tsx'
 import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
@@ -97,6 +98,7 @@ export const PhotoForm = (props: {
   label?: string
 }) => (
   <form method="post" action={props.action} enctype="multipart/form-data" class="form">
+    <OnceKey />
     {props.hidden !== undefined && <input type="hidden" name={props.hidden[0]} value={props.hidden[1]} />}
     <div class="field">
       <label for={`photo-${props.id}`}>{props.label ?? 'Photo'}</label>

@@ -9,6 +9,7 @@ import type { Figures } from '../words/figures.ts'
 import { STATE_WORDS, sayStep } from '../words/questionState.ts'
 import { typedOf } from './form.tsx'
 import { param, pathTo, readingFor, type Web } from './frame.ts'
+import { OnceKey } from './onceKey.tsx'
 import { pathToAsk } from './ownerLink.tsx'
 import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
@@ -18,6 +19,7 @@ type Props = { view: QuestionView; figures: Figures; timeZone: string; now: stri
 
 const Step = ({ id, name, children }: { id: string; name: string; children: string }) => (
   <form method="post" action={`${pathTo('questions', id)}/${name}`}>
+    <OnceKey />
     <button class="button quiet" type="submit">
       {children}
     </button>
@@ -38,6 +40,7 @@ const Requests = ({ view, figures }: Props) => {
             The text for the owner<span class="unseen">: {LIMIT_WORDS[limitKey].label}</span>
           </a>
           <form method="post" action={`/requests/${id}/withdraw`} class="inline">
+            <OnceKey />
             <button class="button quiet small" type="submit">
               Ask no longer<span class="unseen"> for {LIMIT_WORDS[limitKey].label}</span>
             </button>
@@ -105,6 +108,7 @@ export const Standing = (props: Props) => {
         )}
         {roads['called off'] !== undefined && (
           <form method="post" action={`${pathTo('questions', id)}/call-off`} class="form row">
+            <OnceKey />
             <div class="field">
               <label for="because">Why, if you like</label>
               <input id="because" name="because" type="text" autocomplete="off" />
