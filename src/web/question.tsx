@@ -16,6 +16,7 @@ import { page } from './layout.tsx'
 import { LimitSummary } from './limits.tsx'
 import { Tag } from './mark.tsx'
 import { CheckFirstList, NeedsAFact, RuledOutList, WithoutNumber } from './notRanked.tsx'
+import { OnceKey } from './onceKey.tsx'
 import { OptionTable } from './optionTable.tsx'
 import { LoadBar } from './pictures/load.tsx'
 import { CostStair } from './pictures/stair.tsx'
@@ -147,6 +148,7 @@ const Write = ({ shown }: { shown: Shown }) => (
     action={`${pathTo('questions', shown.answer.inputs.question.id)}/message`}
     class="actions"
   >
+    <OnceKey />
     {shown.lead !== undefined && <input type="hidden" name="optionId" value={shown.lead.id} />}
     <button class="button" type="submit">
       Write the answer
