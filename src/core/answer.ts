@@ -6,6 +6,7 @@ import type { Limits } from './limits/limit.ts'
 import type { Machine } from './machine.ts'
 import type { Part } from './part.ts'
 import type { Question } from './question.ts'
+import type { Lowered } from './ranking/lowered.ts'
 import type { Ranking } from './ranking/option.ts'
 import type { ShelfItem, ShopPolicy, TradeIn, WorkPrice } from './shop.ts'
 
@@ -66,6 +67,8 @@ export type Answer = {
   readonly inputs: AnswerInputs
   readonly limits: Limits
   readonly ranking: Ranking
+  /** What a lower setting is worth without buying anything; absent in answers kept before it was looked at. */
+  readonly lowered?: readonly Lowered[] | undefined
   /** What the question asks for by name; absent for "what can I do", and in answers kept before it was asked. */
   readonly asked?: Asked | undefined
   readonly versions: Versions

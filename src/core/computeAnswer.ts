@@ -6,12 +6,13 @@ import { RULES_VERSION } from './fit/rules.ts'
 import { measuredModel } from './gain/measured.ts'
 import { asProven, seenMemoryOf } from './limits/fromRuns.ts'
 import { limitsOf } from './limits/resolve.ts'
+import { loweredOf } from './ranking/lowered.ts'
 import { deskOf, RANKING_VERSION, type RankInput, rank } from './ranking/rank.ts'
 
 /**
  * Computes an answer from its inputs: limits of the machine today, and the ranking of what the shelf allows.
  * Pure: the same inputs give the same answer, so a stored answer can be computed again from its own snapshot.
- * `at` is the instant of computing, ISO 8601 UTC; it is noted, nothing depends on it.
+ * `at` is the instant of computing, ISO 8601 UTC: what is lowered counts runs as old or not to it.
  */
 export function computeAnswer(inputs: AnswerInputs, at: string): Answer {
   const { question, parts, shelf, work, tradeIns, runs, ownRuns = [] } = inputs
@@ -30,11 +31,17 @@ export function computeAnswer(inputs: AnswerInputs, at: string): Answer {
     seenMemory: seenMemoryOf(ownRuns),
   }
   const ranking = rank(input)
-  const asked = askedOf(question, parts, deskOf(input), ranking)
+  const desk = deskOf(input)
+  const asked = askedOf(question, parts, desk, ranking)
+  const lowered = loweredOf({
+    ...{ question, policy, at, settings: inputs.settings, titles: inputs.titles, runs: inputs.runs },
+    ...{ fitted: desk.fittedToday, machineTag: machine.tag },
+  })
   return {
     inputs,
     limits: limitsOf(machine.build, machine.claims),
     ranking,
+    lowered,
     ...(asked !== undefined && { asked }),
     versions,
     at,

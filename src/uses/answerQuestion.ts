@@ -2,6 +2,7 @@ import type { Answer, AnswerInputs, Shop } from '../core/answer.ts'
 import { recordOf } from '../core/asked/inMind.ts'
 import { partsOf } from '../core/build.ts'
 import { computeAnswer } from '../core/computeAnswer.ts'
+import { withStepsBelow } from '../core/ranking/lowered.ts'
 import type { Result } from '../problem.ts'
 import { failed, ok } from '../problem.ts'
 import { loadMachine } from '../store/machines.ts'
@@ -34,7 +35,8 @@ async function loadInputs({ db }: Store, questionId: string, at: string): Promis
     const next = 'There is no such question. The list of questions shows them all, the waiting ones first.'
     return failed({ code: 'not found', field: 'question', got: questionId, next })
   }
-  const settingIds = new Set(question.wanted.map((w) => w.settingId))
+  const settings = await listSettings(db)
+  const settingIds = withStepsBelow(new Set(question.wanted.map((w) => w.settingId)), settings)
   const runs = await runsOfTitles(
     db,
     question.wanted.map((w) => w.titleId),
@@ -63,7 +65,7 @@ async function loadInputs({ db }: Store, questionId: string, at: string): Promis
     work: await listWork(db),
     tradeIns: await listTradeIns(db),
     titles: await listTitles(db),
-    settings: await listSettings(db),
+    settings,
     runs: ofSettings,
     ownRuns: ownRuns(loaded, await runsOfMachine(db, loaded.machine.tag)),
     warranties: await warrantiesOf(db, loaded.machine.tag),

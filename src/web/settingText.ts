@@ -9,6 +9,7 @@ export function settingText(setting: Setting): string {
     setting.upscaler === undefined ? undefined : `upscaler ${setting.upscaler}`,
     setting.frameGeneration ? 'frame generation' : undefined,
     setting.capFps === undefined ? undefined : `capped at ${setting.capFps} FPS`,
+    setting.lowered === undefined ? undefined : `lower ${setting.lowered.what}`,
   ]
     .filter((part) => part !== undefined)
     .join(', ')

@@ -12,6 +12,7 @@ import { handsInOf } from './answer/handsIn.ts'
 import { knownOf } from './answer/known.ts'
 import { leadOf } from './answer/lead.ts'
 import type { Item, Letter, LetterEdits } from './answer/letter.ts'
+import { withLowered } from './answer/lowered.ts'
 import { type Case, caseOf, pickOf } from './answer/pick.ts'
 import { priceOf } from './answer/price.ts'
 import { roadsOf } from './answer/roads.ts'
@@ -66,7 +67,7 @@ function letterFrom(ctx: Context, kind: Case, edits: LetterEdits): Letter {
     reply: replyOf(ctx, kind),
     games,
     price,
-    roads,
+    roads: withLowered(ctx, roads),
     board,
     handsIn: handsInOf(ctx, asksToMeasure),
     known: knownOf(ctx, shown),

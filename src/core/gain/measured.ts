@@ -62,7 +62,7 @@ export function measuredModel(runs: readonly Run[], policy: ShopPolicy): GainMod
 type Pair = { readonly old: readonly Run[]; readonly new: readonly Run[] }
 
 /** The runs of both ends that may be compared, or undefined. */
-function bothEnds(
+export function bothEnds(
   oldRuns: readonly Run[],
   newRuns: readonly Run[],
   machineTag: string,

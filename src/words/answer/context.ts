@@ -92,6 +92,7 @@ export function contextOf(answer: Answer, pick: Option | undefined): Context {
       s.upscaler === undefined ? undefined : fill(w.upscaler, { mode: oneLine(s.upscaler) }),
       s.frameGeneration ? w.frameGeneration : undefined,
       s.capFps === undefined ? undefined : fill(w.cap, { fps: figures.fps(s.capFps) }),
+      s.lowered === undefined ? undefined : fill(w.lowered, { what: oneLine(s.lowered.what) }),
     ]
       .filter((x) => x !== undefined)
       .join(', ')

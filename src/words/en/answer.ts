@@ -115,6 +115,19 @@ export const ANSWER_EN = {
     stockSoldMany: 'If they are sold first, we write to you before any work.',
   },
 
+  /** A wanted title one slider lower: nothing to buy, measured. */
+  lowered: {
+    head: 'Without buying anything',
+    word: 'costs nothing',
+    what: '{title}: lower {what}',
+    first: 'Try this first.',
+    gain: 'With lower {what} it goes from {before} to {after} ({low} to {high}), measured.',
+    gainAtLeast: 'With lower {what} it goes from {before} to {after}, measured at its cap.',
+    reaches: 'That reaches {target}.',
+    looks: 'It costs looks: {what} one step plainer, all else as it is.',
+    elsewhere: 'We measured it on another machine with the same parts.',
+  },
+
   roads: {
     head: 'Other roads',
     headTwo: 'Two other roads',

@@ -102,6 +102,7 @@ export const ANSWER_NAMES_EN = {
     rayTracing: 'ray tracing',
     upscaler: 'upscaler {mode}',
     frameGeneration: 'frame generation',
+    lowered: 'lower {what}',
     cap: 'stopped at {fps}',
   },
 }

@@ -37,4 +37,14 @@ export const RUN_EN = {
   processorLimit: 'processor set to {watts}',
   cardLimit: 'card set to {watts}',
   owners: 'What owners say they measured. Kept apart: no gain counts with it.',
+  /** A wanted title one slider lower, for the builder. */
+  lowered: {
+    head: 'Without buying anything',
+    hint: 'Measured with these parts at both settings. It costs looks and no money.',
+    what: '{title}: lower {what}',
+    gain: '{before} to {after} FPS ({low} to {high}), {pct}, measured',
+    gainAtLeast: '{before} to at least {after} FPS, at its cap, measured',
+    reaches: 'reaches the wanted rate',
+    elsewhere: 'on another machine with these parts',
+  },
 }

@@ -17,6 +17,7 @@ import { chatTextOf, letterOf, pickOf } from '../../../words/answer.ts'
 import { figuresOf } from '../../frame.ts'
 import { instant, key, keyInPath, minor, named, numberBy, textBy, told } from '../describe.ts'
 import { endpoint, pageOf, paging, pieceOf } from '../endpoint.ts'
+import { lowered } from '../schemas/lowered.ts'
 import { limit, limitKey, part, partKind } from '../schemas/part.ts'
 import { ranking } from '../schemas/ranking.ts'
 import { limitsShown } from './machines.ts'
@@ -101,6 +102,7 @@ const answer = named(
     pickId: told(z.string(), 'The option that the message recommends; absent where none is.').optional(),
     limits: z.array(limit),
     ranking,
+    lowered: told(z.array(lowered), 'Titles one slider lower: nothing to buy, the largest gain first.'),
     parts: told(z.array(part), 'The parts that the ranking names.'),
     versions: z.strictObject({
       facts: z.string(),
@@ -183,6 +185,7 @@ function answerShown(computed: Answer) {
     ...{ questionId: inputs.question.id, machineTag: inputs.machine.tag, at },
     ...{ lead: letter.lead.answer, text: chatTextOf(computed), pickId: pickOf(computed)?.id },
     limits: limitsShown(limits, figuresOf(inputs.shop)),
+    lowered: computed.lowered ?? [],
     ...{ ranking: computed.ranking, parts: inputs.parts, versions: { ...versions } },
   }
 }

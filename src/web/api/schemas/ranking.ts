@@ -73,7 +73,7 @@ export const price: z.ZodType<NetPrice> = named(
   }),
 )
 
-const end: z.ZodType<End> = named(
+export const end: z.ZodType<End> = named(
   'End',
   z.strictObject({
     averageFps: z.number(),
