@@ -14,6 +14,7 @@ import { figuresOf, param, pathTo, type Web } from './frame.ts'
 import { JobLines } from './jobLines.tsx'
 import { page } from './layout.tsx'
 import { LimitSummary } from './limits.tsx'
+import { LoweredList } from './lowered.tsx'
 import { Tag } from './mark.tsx'
 import { CheckFirstList, NeedsAFact, RuledOutList, WithoutNumber } from './notRanked.tsx'
 import { OnceKey } from './onceKey.tsx'
@@ -228,6 +229,7 @@ const AnswerBody = ({ shown, mode, jobs, clock }: BodyProps) => {
         />
         {answer.asked !== undefined && question.wanted.length > 0 && <h2>What the shelf can do</h2>}
         <Nothing answer={answer} />
+        <LoweredList shown={shown} />
         {answer.ranking.ranked.length > 0 && <OptionTable shown={shown} />}
         {mode.now && <Write shown={shown} />}
         <Games shown={shown} />
