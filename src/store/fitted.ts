@@ -37,13 +37,18 @@ export async function upsertFitted(tx: Db, rows: readonly FittedRow[]): Promise<
   )
 }
 
-/** Adds stays of parts; equal ones among them are counted, so none may have begun at that instant before. */
+const keyOf = (stay: { machineTag: string; partId: string; fittedAt?: string | null | undefined }): string =>
+  JSON.stringify([stay.machineTag, stay.partId, stay.fittedAt ?? null])
+
+/** Adds stays of parts; equal ones are counted, those that are there already among them. */
 export async function addFitted(tx: Db, stays: readonly FittedPart[]): Promise<void> {
   const seen = new Map<string, number>()
+  for (const tag of new Set(stays.map(({ machineTag }) => machineTag)))
+    for (const row of await tx.select().from(fittedParts).where(eq(fittedParts.machineTag, tag)))
+      seen.set(keyOf(row), Math.max(seen.get(keyOf(row)) ?? 0, row.copy + 1))
   const rows = stays.map((stay) => {
-    const key = JSON.stringify([stay.machineTag, stay.partId, stay.fittedAt])
-    const copy = seen.get(key) ?? 0
-    seen.set(key, copy + 1)
+    const copy = seen.get(keyOf(stay)) ?? 0
+    seen.set(keyOf(stay), copy + 1)
     return { ...stay, copy }
   })
   await insertRows(tx, fittedParts, rows)

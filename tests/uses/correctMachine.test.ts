@@ -99,3 +99,11 @@ test('an empty form is asked back, and forgets nothing', async () => {
   })
   expect(await dump(store)).toEqual(before)
 })
+
+test('a further part like one that is in since the sale can be written down', async () => {
+  const store = await shopWithOneMachine()
+  const kit = { kind: 'memory', name: '1x8 GB DDR4-3200' } as const
+  const corrected = await correctMachine(store, 'M-0001', { soldAt: SOLD, parts: [kit, kit, kit] }, AT)
+  expect(corrected.ok).toBe(true)
+  expect(await fittedNames(store)).toEqual([kit.name, kit.name, kit.name])
+})
