@@ -32,8 +32,7 @@ export async function receiveLogs(
   const body = c.req.raw.body
   if (!/^multipart\/form-data\b/i.test(type) || body === null) throw new HTTPException(400)
   const parts = new Busboy({ headers: { 'content-type': type }, limits: { files: LOGS_AT_ONCE, fields: 10 } })
-  const streams: BusboyFileStream[] = []
-  const added: Promise<Added>[] = []
+  const added: { readonly stream: BusboyFileStream; readonly adding: Promise<Added> }[] = []
   const stop = new AbortController()
   let hasMore = false
   parts.on('filesLimit', () => {
@@ -45,9 +44,8 @@ export async function receiveLogs(
       stream.resume()
       return
     }
-    streams.push(stream)
     const adding = add(nameOf(name), stream)
-    added.push(adding)
+    added.push({ stream, adding })
     adding.then(
       (result) => result.ok || stop.abort(),
       () => stop.abort(),
@@ -59,18 +57,21 @@ export async function receiveLogs(
     () => true,
     (error: Error) => {
       // A file whose end never came must end for those who wait for it.
-      for (const stream of streams) stream.destroy(error)
+      for (const { stream } of added) stream.destroy(error)
       return false
     },
   )
-  const results = await Promise.allSettled(added)
   const problems: Problem[] = []
   const ids: string[] = []
-  for (const result of results) {
-    if (result.status === 'rejected') {
-      if (isRead || stop.signal.aborted) throw result.reason
-    } else if (result.value.ok) ids.push(result.value.value.id)
-    else problems.push(...result.value.problems)
+  for (const { stream, adding } of added) {
+    try {
+      const result = await adding
+      if (result.ok) ids.push(result.value.id)
+      else problems.push(...result.problems)
+    } catch (error) {
+      // What broke off on its way here is the sender's; anything else is a fault.
+      if (stream.errored === null) throw error
+    }
   }
   if (problems.length > 0) return failed(...problems)
   if (!isRead) throw new HTTPException(400)
