@@ -250,6 +250,15 @@ test('the 1 % low is 1000 over the 99th percentile, Hyndman-Fan type 7 (worked b
   const { averageFps, low1Fps } = outcomeOf(times)
   expect(low1Fps).toBeCloseTo(1000 / 100, 12)
   expect(averageFps).toBeCloseTo(1000 / 51, 12)
+  // Against sorting, on times with many ties.
+  const random = randomFor(5, 'percentile')
+  for (const n of [20, 99, 100, 101, 1000]) {
+    const tied = Float64Array.from({ length: n }, () => 1 + random.below(n))
+    const sorted = tied.toSorted()
+    const place = 0.99 * (n - 1)
+    const [below = 0, above = below] = sorted.subarray(Math.floor(place))
+    expect(1000 / outcomeOf(tied).low1Fps).toBeCloseTo(below + (place % 1) * (above - below), 9)
+  }
   // 1 ... 50: place 48.51, so 49 + 0.51.
   expect(outcomeOf(Float64Array.from({ length: 50 }, (_, i) => i + 1)).low1Fps).toBeCloseTo(1000 / 49.51, 12)
 })

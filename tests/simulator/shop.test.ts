@@ -4,7 +4,7 @@ import { randomFor } from './random.ts'
 import { REPORT_SEEDS, SIZES, TUNING_SEEDS } from './seeds.ts'
 import { simulateShop } from './shop.ts'
 
-const SMALL = { ...SIZES.small, asks: 300 }
+const SMALL = { ...SIZES.small, asks: 100 }
 const MIDDLE = { ...SIZES.medium, captureS: 10, asks: 600 }
 const shop = simulateShop(7, MIDDLE)
 
@@ -86,7 +86,7 @@ test('every change changes something, and costs', () => {
 test('between 1 and 4 % of runs are spoilt; the others tell what a typical machine does, within some 25 %', () => {
   expect(shop.spoiltRunIds.size / shop.runs.length).toBeGreaterThan(0.01)
   expect(shop.spoiltRunIds.size / shop.runs.length).toBeLessThan(0.04)
-  const recent = shop.runs.slice(-200).filter((run) => !shop.spoiltRunIds.has(run.id))
+  const recent = shop.runs.slice(-120).filter((run) => !shop.spoiltRunIds.has(run.id))
   const off = recent.map((run) =>
     Math.abs(Math.log(run.averageFps / shop.truth(run.fitted, run.titleId, run.settingId).averageFps)),
   )

@@ -1,5 +1,5 @@
 import type { Fitted, Run } from '../../../src/core/gain/run.ts'
-import type { Predictor } from '../predictors.ts'
+import type { Change, Predictor } from '../predictors.ts'
 import { splitIntervals } from './splitIntervals.ts'
 
 /** How unlike two machines are, in steps that a builder would call about as bad. */
@@ -17,10 +17,29 @@ const distance = (a: Fitted, b: Fitted, apart: (p: string, q: string) => number)
 
 /** Further than that nobody would call it a neighbour: another card of some other class. */
 const FARTHEST = 2.5
+/** Runs on each side that are tried as a pair. */
+const SHORTLIST = 12
+/** A patch between the two runs. */
+const OTHER_VERSION = 0.15
+
+type Near = { readonly run: Run; readonly far: number }
+
+/** What the change does, done to another machine. */
+const changed = (to: Fitted, { before, after }: Change): Fitted => ({
+  ...to,
+  processorId: before.processorId === after.processorId ? to.processorId : after.processorId,
+  cardId: before.cardId === after.cardId ? to.cardId : after.cardId,
+  memory: {
+    memoryType: after.memory.memoryType,
+    rateMts: before.memory.rateMts === after.memory.rateMts ? to.memory.rateMts : after.memory.rateMts,
+    channels: before.memory.channels === after.memory.channels ? to.memory.channels : after.memory.channels,
+    totalGB: before.memory.totalGB === after.memory.totalGB ? to.memory.totalGB : after.memory.totalGB,
+  },
+})
 
 /**
- * What a builder does by hand: look up the run most like the machine before, and the run most like it after, in the
- * same title at the same setting, and divide. Equally near runs are put together by their median.
+ * What a builder does by hand: look up a run like the machine before and a run like it after, in the same title at the
+ * same setting, that differ in little but the change itself; and divide.
  */
 export const nearestNeighbour: Predictor = {
   name: 'nearest neighbour',
@@ -34,27 +53,38 @@ export const nearestNeighbour: Predictor = {
       const byCell = new Map<string, Run[]>()
       for (const run of runs) {
         const key = `${run.titleId}|${run.settingId}`
-        const list = byCell.get(key)
-        if (list === undefined) byCell.set(key, [run])
-        else list.push(run)
+        const cell = byCell.get(key)
+        if (cell === undefined) byCell.set(key, [run])
+        else cell.push(run)
       }
-      const nearest = (fitted: Fitted, titleId: string, settingId: string): number | undefined => {
-        let best = FARTHEST
-        let found: number[] = []
-        for (const run of byCell.get(`${titleId}|${settingId}`) ?? []) {
-          const d = distance(run.fitted, fitted, apart)
-          if (d > best) continue
-          if (d < best) found = []
-          best = d
-          found.push(run.averageFps)
-        }
-        return found.toSorted((a, b) => a - b)[Math.floor(found.length / 2)]
-      }
+      const nearest = (fitted: Fitted, cell: readonly Run[]): Near[] =>
+        cell
+          .map((run) => ({ run, far: distance(run.fitted, fitted, apart) }))
+          .filter(({ far }) => far <= FARTHEST)
+          .sort((a, b) => a.far - b.far)
+          .slice(0, SHORTLIST)
       return (change) => {
-        const before = nearest(change.before, change.titleId, change.settingId)
-        const after = nearest(change.after, change.titleId, change.settingId)
-        if (before === undefined || after === undefined) return undefined
-        return { logGain: Math.log(after / before), beforeFps: before }
+        const cell = byCell.get(`${change.titleId}|${change.settingId}`) ?? []
+        const befores = nearest(change.before, cell)
+        const afters = nearest(change.after, cell)
+        let best = Number.POSITIVE_INFINITY
+        let pair: readonly [Run, Run] | undefined
+        for (const b of befores) {
+          const wanted = changed(b.run.fitted, change)
+          for (const a of afters) {
+            const unlike =
+              b.far +
+              a.far +
+              distance(wanted, a.run.fitted, apart) +
+              (a.run.titleVersion === b.run.titleVersion ? 0 : OTHER_VERSION)
+            if (unlike >= best) continue
+            best = unlike
+            pair = [b.run, a.run]
+          }
+        }
+        if (pair === undefined) return undefined
+        const [before, after] = pair
+        return { logGain: Math.log(after.averageFps / before.averageFps), beforeFps: before.averageFps }
       }
     })
   },
