@@ -1,6 +1,7 @@
 import { CONDITIONS } from '../core/shop.ts'
-import { date, line, money, number, oneOf, signedMoney, timeOfDay, whole } from '../input/cells.ts'
+import { date, line, money, oneOf, signedMoney, timeOfDay, whole } from '../input/cells.ts'
 import { dayOf, instantOf } from '../input/dates.ts'
+import { fps, lowFps, versionName } from '../input/tables/runs.ts'
 import type { Booking } from '../uses/jobs/bookJob.ts'
 import type { Decision } from '../uses/jobs/partOut.ts'
 import type { Measured } from '../uses/jobs/recordRun.ts'
@@ -10,8 +11,6 @@ import type { FieldReader } from './typed.ts'
 
 /** When nobody says a time: shops are open by then. */
 const USUAL_TIME = '10:00'
-
-const fps = number(0.1, 10_000, 'FPS')
 
 const LABELS: Readonly<Record<string, string>> = {
   bookedDay: 'Day',
@@ -72,11 +71,11 @@ export function measuredOf(reader: FieldReader): Measured | undefined {
   const { titleId, settingId } = titleOf(reader, 'title')
   const titleVersion = reader.need(
     'titleVersion',
-    line(60),
+    versionName,
     'Give the version of the title: frame rates of two versions are not compared.',
   )
   const averageFps = reader.need('averageFps', fps, 'Give the average frame rate.')
-  const low1Fps = reader.read('low1Fps', fps)
+  const low1Fps = reader.read('low1Fps', lowFps)
   const note = noteOf(reader, 'runNote')
   if (titleVersion === undefined || averageFps === undefined || reader.problems.length > 0) return undefined
   return { titleId, settingId, titleVersion, averageFps, low1Fps, note }
@@ -85,7 +84,7 @@ export function measuredOf(reader: FieldReader): Measured | undefined {
 export function reportedOf(reader: FieldReader): Reported | undefined {
   const { titleId, settingId } = titleOf(reader, 'reportTitle')
   const averageFps = reader.need('reportAverageFps', fps, 'Give the average frame rate the owner reads.')
-  const low1Fps = reader.read('reportLow1Fps', fps)
+  const low1Fps = reader.read('reportLow1Fps', lowFps)
   const note = noteOf(reader, 'reportNote')
   return averageFps === undefined || reader.problems.length > 0
     ? undefined

@@ -12,6 +12,7 @@ import { Field, FirstSubmit, ProblemSummary, Select, type Typed, textOf, typedOf
 import { figuresOf, pathTo, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
+import { OnceKey } from './onceKey.tsx'
 import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
 import {
@@ -350,6 +351,7 @@ const Sheet = (props: SheetProps) => {
       <WhichMachine sheet={sheet} />
       <form method="post" action="/runs/new">
         <FirstSubmit value="save" />
+        <OnceKey />
         <input type="hidden" name="machine" value={machineTag ?? ''} />
         <input type="hidden" name="day" value={day} />
         <input type="hidden" name="rows" value={rows} />

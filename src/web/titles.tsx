@@ -10,6 +10,7 @@ import { ExportLink } from './exportLink.tsx'
 import { Field, ProblemSummary, Select, type Typed, typedOf } from './form.tsx'
 import { figuresOf, param, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
+import { OnceKey } from './onceKey.tsx'
 import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
 import { OwnersSaid } from './runs.tsx'
@@ -178,6 +179,7 @@ const NewTitle = ({ typed, problems }: FormProps) => (
     <h1>Add a title</h1>
     <ProblemSummary problems={problems} labels={labelOf} />
     <form method="post" action="/titles/new">
+      <OnceKey />
       <TitleFields typed={typed} problems={problems} />
       <p class="does">
         <button class="button" type="submit">
@@ -271,6 +273,7 @@ const NewSetting = ({ typed, problems, settings }: FormProps & { settings: reado
       </p>
       <ProblemSummary problems={problems} labels={labelOf} />
       <form method="post" action="/titles/settings/new">
+        <OnceKey />
         <div class="row">
           <Field {...form} name="widthPx" label="Width" unit="px" inputmode="numeric" required narrow />
           <Field {...form} name="heightPx" label="Height" unit="px" inputmode="numeric" required narrow />

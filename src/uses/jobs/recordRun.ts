@@ -1,5 +1,5 @@
 import type { Build } from '../../core/build.ts'
-import type { Run } from '../../core/gain/run.ts'
+import type { Run, Title } from '../../core/gain/run.ts'
 import type { Job } from '../../core/job/job.ts'
 import { fittedOf, linkAsItRuns, memoryAsItRuns } from '../../core/limits/asItRuns.ts'
 import { asProven, seenMemoryOf } from '../../core/limits/fromRuns.ts'
@@ -10,8 +10,10 @@ import { setStepsDone, stepsOfJobs } from '../../store/jobs.ts'
 import { type LoadedMachine, loadMachine } from '../../store/machines.ts'
 import type { Db, Store } from '../../store/open.ts'
 import { nextRunId, runsOfMachine, upsertRuns } from '../../store/runs.ts'
+import { listTitles } from '../../store/titles.ts'
 import { limitName } from '../../words/limits.ts'
 import { ownRuns } from '../ownRuns.ts'
+import { lowProblems, versionProblem } from '../runProblems.ts'
 import { onJob } from './onJob.ts'
 
 /** A measurement as typed in. */
@@ -28,7 +30,8 @@ export const recordRun = (
   at: string,
 ): Promise<Result<{ readonly jobId: string; readonly runId: string }>> =>
   onJob(store, jobId, async (tx, job) => {
-    const problems = runProblems(job, measured)
+    const title = (await listTitles(tx)).find(({ id }) => id === measured.titleId)
+    const problems = runProblems(job, measured, title)
     if (problems.length > 0) return failed(...problems)
     const loaded = await loadMachine(tx, job.machineTag)
     if (loaded === undefined) throw new Error('a job without its machine')
@@ -46,21 +49,19 @@ export const recordRun = (
     return ok({ jobId, runId: id })
   })
 
-function runProblems(job: Job, { titleId, settingId, averageFps, low1Fps }: Measured): Problem[] {
+function runProblems(job: Job, measured: Measured, title: Title | undefined): Problem[] {
+  const { titleId, settingId, titleVersion } = measured
   if (job.state !== 'on the bench' && job.state !== 'done') {
     const next = `${job.id} is ${job.state}. Runs are noted once the machine is on the bench.`
     return [{ code: 'conflict', field: 'job', next }]
   }
-  const problems: Problem[] = []
+  const version = versionProblem(titleVersion, title)
+  const problems: Problem[] = version === undefined ? [] : [version]
   if (!job.promised.some((p) => p.titleId === titleId && p.settingId === settingId)) {
     const next = 'Choose one of the titles that were promised, at the setting it was promised at.'
     problems.push({ code: 'not allowed', field: 'title', got: `${titleId} at ${settingId}`, next })
   }
-  if (low1Fps !== undefined && low1Fps > averageFps) {
-    const next = 'The 1% low can’t be above the average: 99 of 100 frames beat it.'
-    problems.push({ code: 'not allowed', field: 'low1Fps', got: String(low1Fps), next })
-  }
-  return problems
+  return [...problems, ...lowProblems(measured)]
 }
 
 /** What is in the machine as it runs, or what is missing to say so. */
