@@ -42,12 +42,18 @@ export const fitCommand: Command = {
     if (judged.findings.length === 0) return nothingJudged(flags, terminal)
     const figures = figuresFor({ locale: 'en-US', timeZone: 'UTC', policy })
     const behind = { limits: judged.limitsAfter, changed: changedKinds(change, machine.build) }
-    const explained = (finding: Finding) => explainFinding(finding, behind, figures)
+    const parts = [...partsOf(machine.build), ...change.add]
+    const explained = (finding: Finding) =>
+      explainFinding(
+        finding,
+        behind,
+        figures,
+        parts.find(({ id }) => id === finding.partId),
+      )
     if (flags.json) {
       const opened = flags.explain === true ? { explained: judged.findings.map(explained) } : {}
       printJson({ verdict: judged.verdict, findings: judged.findings, ...opened }, terminal)
     } else {
-      const parts = [...partsOf(machine.build), ...change.add]
       const lookup = { partName: (id: string) => partWords(parts, id), minutes: () => undefined }
       terminal.out(`${judged.verdict}\n`)
       for (const finding of judged.findings) {

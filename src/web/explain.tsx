@@ -1,8 +1,10 @@
 import type { Child } from 'hono/jsx'
-import type { Change } from '../core/build.ts'
+import type { Answer } from '../core/answer.ts'
+import { type Change, partsOf } from '../core/build.ts'
 import type { Finding } from '../core/fit/finding.ts'
 import type { LimitKey } from '../core/limits/limit.ts'
 import { limitsBehind } from '../core/limitsBehind.ts'
+import type { Part } from '../core/part.ts'
 import { EXPLAIN_WORDS } from '../words/en/explain.ts'
 import {
   type Explained,
@@ -59,7 +61,8 @@ const Listed = ({ head, items }: { head: string; items: readonly Child[] }) =>
   )
 
 const Opened = ({ explained, tag }: { explained: Explained; tag: string }) => {
-  const { rule, says, isOnSheet, values, thresholds, limits, missing, couldChange, source } = explained
+  const { rule, says, isOnSheet, values, thresholds, limits, missing, ofPart, couldChange, source } =
+    explained
   return (
     <dl class="explained">
       <Group head={EXPLAIN_WORDS.rule}>
@@ -82,6 +85,7 @@ const Opened = ({ explained, tag }: { explained: Explained; tag: string }) => {
           items={limits.map((limit) => <Limit limit={limit} tag={tag} />)}
         />
       )}
+      {ofPart !== undefined && <Group head={EXPLAIN_WORDS.figures}>{ofPart}</Group>}
       <Listed head={EXPLAIN_WORDS.missing} items={missing.map((fact) => <Lacking missing={fact} />)} />
       <Listed
         head={EXPLAIN_WORDS.couldChange}
@@ -93,6 +97,13 @@ const Opened = ({ explained, tag }: { explained: Explained; tag: string }) => {
     </dl>
   )
 }
+
+const partAbout = ({ inputs, asked }: Answer, { partId }: Finding): Part | undefined =>
+  [
+    ...inputs.parts,
+    ...partsOf(inputs.machine.build),
+    ...(asked?.ask === 'can I put this in' ? [asked.part] : []),
+  ].find(({ id }) => id === partId)
 
 /**
  * One finding: the owner's sentence, which opens to the builder's line, the numbers, the rule and who says so.
@@ -108,7 +119,12 @@ export const FindingDetails = (props: {
   const { finding, changes, shown, marked = true } = props
   const { answer, figures, lookup } = shown
   const said = sayFinding(finding, figures, lookup)
-  const explained = explainFinding(finding, limitsBehind(answer, finding, changes), figures)
+  const explained = explainFinding(
+    finding,
+    limitsBehind(answer, finding, changes),
+    figures,
+    partAbout(answer, finding),
+  )
   return (
     <details class="explain">
       <summary>

@@ -1,12 +1,13 @@
 import type { Answer } from '../core/answer.ts'
 import type { Asked } from '../core/asked/asked.ts'
+import type { Missing } from '../core/fit/finding.ts'
 import { rankOfVerdict, type Verdict } from '../core/verdict.ts'
 import { askedOption, saidAsked } from './answer/asked.ts'
 import type { AskedSaid } from './answer/askedSaid.ts'
 import { boardOf } from './answer/board.ts'
 import { chatOf } from './answer/chat.ts'
 import { type Context, contextOf } from './answer/context.ts'
-import { asked, asksToLook, decidingFacts } from './answer/facts.ts'
+import { asked, asksToLook, decidingFacts, isInside } from './answer/facts.ts'
 import { gamesOf } from './answer/games.ts'
 import { handsInOf } from './answer/handsIn.ts'
 import { knownOf } from './answer/known.ts'
@@ -110,7 +111,7 @@ function askedLetter(answer: Answer, asked: Asked, edits: LetterEdits): Letter {
       said.roads === undefined || said.roads.items.length === 0
         ? undefined
         : { head: said.roads.head, items: items(said.roads.items) },
-    handsIn: handsInAsked(ctx, said.verdict),
+    handsIn: handsInAsked(ctx, asked, said.verdict),
     known: undefined,
     inShort: inShortOf({ ...said, reasons: { ...said.reasons, items: reasons } }, asked),
   }
@@ -127,13 +128,23 @@ function fpsExplained(ctx: Context, { answer, more, reasons, roads }: AskedSaid)
 }
 
 /** Cautions where hands may go into the machine: to fit the part, to measure what is missing, to do a work. */
-function handsInAsked(ctx: Context, verdict: Verdict): Letter['handsIn'] {
+function handsInAsked(ctx: Context, asked: Asked, verdict: Verdict): Letter['handsIn'] {
   const fits = ctx.pick !== undefined && rankOfVerdict(verdict) < rankOfVerdict("can't tell")
-  const said = handsInOf(fits ? ctx : { ...ctx, pick: undefined }, verdict === "can't tell")
+  const opens = verdict === "can't tell" && missingOf(asked).some(isInside)
+  const said = handsInOf(fits ? ctx : { ...ctx, pick: undefined }, opens)
   // What the owner brings along is not ours to sell: without a part of ours there is no price of parts.
   return said !== undefined && ctx.pick?.shelfItemIds.length === 0
     ? { ...said, lead: said.lead.slice(1) }
     : said
+}
+
+/** What somebody has to look up, read or measure before it is answered. */
+function missingOf(asked: Asked): readonly Missing[] {
+  if (asked.ask === 'something is wrong')
+    return asked.works.flatMap(({ limits }) => limits.map((limit) => ({ limit })))
+  if (!('change' in asked)) return []
+  const { findings } = asked.change.option ?? asked.change
+  return findings.filter((f) => f.verdict === "can't tell").flatMap((f) => f.missing)
 }
 
 /** What the whole costs, and the other roads, for a chat; of a complaint the works, of titles each of them. */

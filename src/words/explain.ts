@@ -1,11 +1,14 @@
+import { IN_MIND_ID } from '../core/asked/inMind.ts'
 import type { Finding, Missing, RuleId } from '../core/fit/finding.ts'
 import { RULES } from '../core/fit/rules.ts'
 import { believe } from '../core/limits/believe.ts'
 import { LIMIT_CATALOGUE } from '../core/limits/catalogue.ts'
 import type { Claim, LimitKey, Resolved } from '../core/limits/limit.ts'
 import type { Behind } from '../core/limitsBehind.ts'
+import type { Part } from '../core/part.ts'
 import { EXPLAIN_WORDS, SOURCE_KIND_WORDS } from './en/explain.ts'
 import { RULE_WORDS } from './en/rules.ts'
+import { SPEC_WORDS, type SpecWords } from './en/specs.ts'
 import { VALUE_TEXTS, VALUE_WORDS, VALUE_WORDS_OF } from './en/valueWords.ts'
 import type { Figures } from './figures.ts'
 import { wordsOf } from './findings.ts'
@@ -45,13 +48,24 @@ export type Explained = {
   /** Absent where the limits with the change are not at hand. */
   readonly limits?: readonly ExplainedLimit[]
   readonly missing: readonly ExplainedMissing[]
+  /** Who says the figures of the part that it is about; absent where it is about none, or none is at hand. */
+  readonly ofPart?: string
   /** Limits that could change the answer if somebody stated them. */
   readonly couldChange: readonly ExplainedMissing[]
   readonly source: { readonly kind: string; readonly text: string }
 }
 
-/** Opens a finding to its numbers, its rule, the sources of the limits it read, and its document. */
-export function explainFinding(finding: Finding, behind: Behind | undefined, figures: Figures): Explained {
+/**
+ * Opens a finding to its numbers, its rule, the sources of the limits it read, and its document.
+ *
+ * @param part the part it is about, for who says its figures
+ */
+export function explainFinding(
+  finding: Finding,
+  behind: Behind | undefined,
+  figures: Figures,
+  part?: Part,
+): Explained {
   const rule = RULES.find(({ id }) => id === finding.rule)
   const needed: readonly LimitKey[] = rule?.reads ?? []
   const helpful: readonly LimitKey[] = rule?.mayRead ?? []
@@ -71,9 +85,18 @@ export function explainFinding(finding: Finding, behind: Behind | undefined, fig
     thresholds: rule?.thresholds ?? [],
     ...(limits === undefined ? {} : { limits }),
     missing: finding.missing.map(explainMissing),
+    ...(part === undefined ? {} : { ofPart: sayFiguresOf(part) }),
     couldChange: silent.map((limit) => explainMissing({ limit })),
     source: { kind: SOURCE_KIND_WORDS[finding.source.kind], text: finding.source.text },
   }
+}
+
+/** "Flint 8G: as its record says, from data sheet, label or print; read from its name: memory". */
+function sayFiguresOf({ id, name, readFromName = [] }: Part): string {
+  const by = id === IN_MIND_ID ? EXPLAIN_WORDS.ofQuestion(name) : EXPLAIN_WORDS.ofRecord(name)
+  const words: Readonly<Record<string, SpecWords | undefined>> = SPEC_WORDS
+  const read = readFromName.map((field) => (words[field]?.label ?? field).replace(/^its /, ''))
+  return read.length === 0 ? by : `${by}; ${EXPLAIN_WORDS.fromName(read.join(', '))}`
 }
 
 const sayRule = (rule: RuleId): string =>
@@ -141,7 +164,7 @@ function explainMissing(missing: Missing): ExplainedMissing {
 
 /** The same as lines of text for a terminal; what belongs under a heading is indented. */
 export function explainedLines(explained: Explained): string[] {
-  const { rule, says, values, thresholds, limits, missing, couldChange, source } = explained
+  const { rule, says, values, thresholds, limits, missing, ofPart, couldChange, source } = explained
   const fact = ({ label, doubt, findOut }: ExplainedMissing): string =>
     [doubt === undefined ? label : `${label}: ${doubt}`, findOut].filter(Boolean).join('. ')
   const limitLines = ({
@@ -169,6 +192,7 @@ export function explainedLines(explained: Explained): string[] {
       EXPLAIN_WORDS.limits,
       limits === undefined ? [EXPLAIN_WORDS.notKept] : limits.flatMap(limitLines),
     ),
+    ...(ofPart === undefined ? [] : [`${EXPLAIN_WORDS.figures}: ${ofPart}`]),
     ...under(EXPLAIN_WORDS.missing, missing.map(fact)),
     ...under(EXPLAIN_WORDS.couldChange, couldChange.map(fact)),
     `${EXPLAIN_WORDS.source}: ${source.text} (${source.kind})`,

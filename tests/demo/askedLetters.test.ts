@@ -100,6 +100,24 @@ test('titles with a change: that it was measured elsewhere is told once', async 
   expect(chat.match(/on another machine/g)).toHaveLength(1)
 })
 
+test('cautions for opening stand where something inside is to be looked at, and nowhere else', async () => {
+  const settings = await said({ asks: 'next system version' })
+  expect(settings.letter.handsIn).toBeUndefined()
+  const sellers = await said(card('some 8GB card', 12_000))
+  expect(sellers.letter.handsIn).toBeUndefined()
+  const dust = await said({ asks: 'something is wrong', complaint: 'hot' })
+  expect(dust.letter.handsIn?.items.join(' ')).toContain('Pull the mains plug')
+})
+
+test('of a new supply its own plugs are asked for, and nobody counts those of the old one', async () => {
+  const { chat } = await said({
+    asks: 'can I put this in',
+    partInMind: { kind: 'supply', words: '650W ATX', priceMinor: 5000 },
+  })
+  expect(chat).toContain('We do not know its 12 V rating and its power plugs.')
+  expect(chat).not.toContain('your supply')
+})
+
 test('the next system version asks for what the owner can read in the settings', async () => {
   const { chat } = await said({ asks: 'next system version' })
   expect(chat).toContain('the trust module (a chip that keeps keys)')

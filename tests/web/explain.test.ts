@@ -38,6 +38,7 @@ describe('a finding on the page of a question', () => {
       'Length of the card: 320 mm',
       'Room in the case: 284 mm',
       'Over by: 36 mm',
+      'Figures of the part Cliff 16G: as its record says, from data sheet, label or print',
       'Room for a card : 284 mm , measured Sep 2, 2025 (front fan in)',
       'a measurement says 284 mm, the data sheet says 310 mm',
       'If that is wrong: 310 mm, from its data sheet.',

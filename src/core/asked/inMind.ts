@@ -9,6 +9,7 @@ import { GAIN_KINDS, type Offer } from '../ranking/shelf.ts'
 import { fittingWork, OPENING_WORK } from '../shop.ts'
 import type { PartAsked, SameMoney } from './asked.ts'
 import { changeAsked } from './change.ts'
+import { asFiguresOf } from './ofPart.ts'
 
 /** Key of a part that the shop has no record of. No key of the shop has a space in it. */
 export const IN_MIND_ID = 'in mind'
@@ -55,7 +56,8 @@ export function inMindAsked(
     },
   }
   const change = changeAsked(basesFor(offer, desk), desk, part.kind)
-  const option = change.option && asWeCharge(change.option, part.id, priceMinor)
+  const findings = asFiguresOf(part, change.findings)
+  const option = change.option && asWeCharge(change.option, part, priceMinor)
   const oursMinor = option?.price.netMinor
   const shelfItem = desk.offers.find((o) => o.part.id === part.id)?.item
   return {
@@ -63,7 +65,7 @@ export function inMindAsked(
     part,
     isKnown,
     priceMinor,
-    change: { ...change, option },
+    change: { ...change, findings, option },
     oursMinor,
     sameMoney: sameMoneyOf(wanted.length, priceMinor, oursMinor ?? labourFor(part, desk), ranking),
     ...(shelfItem && { onShelf: { itemId: shelfItem.id, priceMinor: shelfItem.priceMinor } }),
@@ -77,16 +79,17 @@ function basesFor(offer: Offer, { search }: Desk): Base[] {
 }
 
 /** The owner pays the part elsewhere: what we charge for is the work and what goes in beside it. */
-function asWeCharge(option: Option, partId: string, priceMinor: Minor | undefined): Option {
+function asWeCharge(option: Option, part: Part, priceMinor: Minor | undefined): Option {
   const lines = option.price.lines.filter(({ shelfItemId }) => shelfItemId !== OWNERS_ITEM_ID)
   const netMinor = sumMinor(lines.map(({ amountMinor }) => amountMinor))
   const isTraded = lines.some(({ what, amountMinor }) => what === 'trade-in' && amountMinor < 0)
   const { unpriced } = option.price
   return {
     ...option,
-    ...(option.surely && { surely: asWeCharge(option.surely, partId, priceMinor) }),
+    ...(option.surely && { surely: asWeCharge(option.surely, part, priceMinor) }),
     shelfItemIds: option.shelfItemIds.filter((id) => id !== OWNERS_ITEM_ID),
-    companionPartIds: option.companionPartIds.filter((id) => id !== partId),
+    companionPartIds: option.companionPartIds.filter((id) => id !== part.id),
+    findings: asFiguresOf(part, option.findings),
     price: {
       ...{ lines, netMinor, unpriced },
       paysForItself: netMinor < 0 || (netMinor === 0 && isTraded),

@@ -44,7 +44,7 @@ export function partSaid(ctx: Context, asked: PartAsked): AskedSaid {
     lacks.length === 0
       ? decisiveOf(ctx, findings)
       : [
-          fill(w.lacks, { figures: ctx.list(lacks.map((m) => wordsOf(m).label)) }),
+          lacksWords(ctx, lacks),
           ...decisiveOf(
             ctx,
             rest.filter((f) => f.verdict === "can't tell"),
@@ -60,7 +60,7 @@ export function partSaid(ctx: Context, asked: PartAsked): AskedSaid {
       ...(verdict === 'does not fit' ? insteadOf(ctx, asked) : []),
       ...(option?.surely === undefined ? [] : [surelyOf(ctx, option.surely)]),
     ],
-    reasons: reasonsOf(ctx, change.option?.findings ?? change.findings),
+    reasons: partReasons(ctx, asked, change.option?.findings ?? change.findings),
     ...(option && { price: partPrice(ctx, asked, option) }),
     roads: { head: w.better.head, items: betterOf(ctx, asked) },
     subject: fill(w.subject[verdict], { tag: tagOf(ctx) }),
@@ -76,6 +76,23 @@ function figuresLacking({ id }: Part, findings: readonly Finding[]): readonly Mi
   const missing = findings.filter((f) => f.verdict === "can't tell").flatMap((f) => f.missing)
   const own = missing.filter((m) => !('limit' in m) && m.partId === id)
   return [...new Map(own.map((m) => ['spec' in m ? m.spec : '', m])).values()]
+}
+
+const lacksWords = (ctx: Context, lacks: readonly Missing[]): string =>
+  fill(askedWords(ctx.lang).part.lacks, { figures: ctx.list(lacks.map((m) => wordsOf(m).label)) })
+
+/** As for any change; the figures that a part without a record lacks are one reason, by name. */
+function partReasons(ctx: Context, asked: PartAsked, findings: readonly Finding[]): AskedSaid['reasons'] {
+  const { part, isKnown } = asked
+  const lacks = isKnown ? [] : figuresLacking(part, findings)
+  if (lacks.length === 0) return reasonsOf(ctx, findings)
+  const { head, items } = reasonsOf(
+    ctx,
+    findings.filter((finding) => !isAboutAlone(part, finding)),
+  )
+  const own = { ...ctx.verdict("can't tell"), what: namedPart(ctx, asked), says: [lacksWords(ctx, lacks)] }
+  const at = items.findIndex(({ verdict }) => verdict !== 'does not fit')
+  return { head, items: items.toSpliced(at < 0 ? items.length : at, 0, own) }
 }
 
 /** Nothing but figures of the part itself keeps this from being judged. */

@@ -32,6 +32,30 @@ const LOOKED_UP: ReadonlySet<LimitKey> = new Set([
 export const isOwners = (missing: Missing): boolean =>
   'limit' in missing ? !LOOKED_UP.has(missing.limit) : missing.partId === missing.spec
 
+/** Read off the running system, its settings, the back of the machine or a list: nothing is opened for it. */
+const OUTSIDE: ReadonlySet<LimitKey> = new Set([
+  'firmware',
+  'firmwareAllowList',
+  'systemLicence',
+  'diskEncrypted',
+  'trustModule',
+  'secureStart',
+  'systemBits',
+  'memoryRunsMts',
+  'memoryProfileOn',
+  'displayPluggedInto',
+  'displaySocket',
+  'driversClean',
+  'systemFresh',
+  'systemOnFastestDrive',
+  'coolingLoad',
+  'processorMaxC',
+])
+
+/** The machine has to be opened to find it out. */
+export const isInside = (missing: Missing): boolean =>
+  'limit' in missing && isOwners(missing) && !OUTSIDE.has(missing.limit)
+
 const keyOf = (m: Missing): string => ('limit' in m ? m.limit : `${m.partId} `)
 
 /** What an option is missing, each thing once. A figure of a data sheet is one thing a part. */

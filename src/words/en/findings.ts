@@ -80,7 +80,7 @@ export const FINDING_WORDS: FindingWords = {
   'processor.generation': {
     fits: (v) => ({
       owner: `Your board's ${chipset(v.chipset)} takes its generation.`,
-      builder: `${v.generation} on ${v.chipset}: ${v.support}, on board's list ${v.onBoardList}, runs today ${v.runsToday}`,
+      builder: `${v.generation} on ${v.chipset}: ${v.support}, noted from its board maker's list ${v.onBoardList}, runs today ${v.runsToday}`,
     }),
     'does not fit': (v) => ({
       owner: `The ${chipset(v.chipset)} of your board does not take that generation, whatever the socket.`,

@@ -1,5 +1,5 @@
 import type { FindingWords } from './findings.ts'
-import { or } from './or.ts'
+import { howMany, or } from './or.ts'
 
 type Here = Pick<
   FindingWords,
@@ -73,12 +73,12 @@ export const POWER_WORDS: Here = {
   'power.cables': {
     fits: (v) => ({
       owner: `Its plugs share a cable: it takes ${v.needW} over cables, and yours carry ${v.cablesW}.`,
-      builder: `${v.sockets} sockets on ${v.cardCables} cables: ${v.needW} <= ${v.cablesW}`,
+      builder: `${howMany(v.sockets, 'socket')} on ${howMany(v.cardCables, 'cable')}: ${v.needW} <= ${v.cablesW}`,
     }),
     'fits after work': (v) => ({
       owner: `Its plugs would share a cable: it takes ${v.needW} over cables, and yours carry ${v.cablesW}.`,
       next: 'It needs a supply with a cable for each socket.',
-      builder: `${v.sockets} sockets on ${v.cardCables} cables: ${v.needW} > ${v.cablesW} (150 W a cable, shop policy)`,
+      builder: `${howMany(v.sockets, 'socket')} on ${howMany(v.cardCables, 'cable')}: ${v.needW} > ${v.cablesW} (150 W a cable, shop policy)`,
     }),
     "can't tell": () => ({
       owner: 'We do not know whether the cables of your supply carry what it takes.',

@@ -1,5 +1,5 @@
 import type { FindingWords } from './findings.ts'
-import { or } from './or.ts'
+import { howMany, or } from './or.ts'
 
 /** Why a drive has no M.2 socket, by the name of the obstacle. */
 const NO_SOCKET: Readonly<Record<string, string>> = {
@@ -9,8 +9,6 @@ const NO_SOCKET: Readonly<Record<string, string>> = {
   taken: 'Every M.2 slot that would take the drive is in use.',
   'no socket': 'Your board has no M.2 slot for a drive.',
 }
-
-const counted = (figure: string, what: string): string => `${figure} ${what}${figure === '1' ? '' : 's'}`
 
 /** Sentences of the rules about drives: sockets, links, ports, plugs and bays. */
 export const STORAGE_WORDS: Pick<FindingWords, Extract<keyof FindingWords, `storage.${string}`>> = {
@@ -47,7 +45,7 @@ export const STORAGE_WORDS: Pick<FindingWords, Extract<keyof FindingWords, `stor
   'storage.sharing': {
     fits: (v) => ({
       owner: `In slot ${v.socket} the drive takes nothing that your machine uses.`,
-      builder: `${v.socket}: ports off ${or(v.portsOff, 'none')} with ${v.sataDrives} SATA drives; takes lanes ${v.takesLanes}, left ${v.leftLanes}, in use ${v.usesLanes}`,
+      builder: `${v.socket}: ports off ${or(v.portsOff, 'none')} with ${howMany(v.sataDrives, 'SATA drive')}; takes lanes ${v.takesLanes}, left ${v.leftLanes}, in use ${v.usesLanes}`,
     }),
     'fits slower': (v) => ({
       owner: `A drive in slot ${v.socket} takes lanes from the graphics card: ${v.leftLanes} of ${v.usesLanes} are left.`,
@@ -57,11 +55,11 @@ export const STORAGE_WORDS: Pick<FindingWords, Extract<keyof FindingWords, `stor
     'fits after work': (v, { minutes }) => ({
       owner: `When slot ${v.socket} is used, these SATA ports go dead: ${v.portsOff}.`,
       next: `We move your drives to live ports${minutes === undefined ? '' : ` in ${minutes}`}.`,
-      builder: `${v.socket} turns off ${v.portsOff}; ${v.portsLeft} of ${v.ports} ports left for ${v.sataDrives} drives`,
+      builder: `${v.socket} turns off ${v.portsOff}; ${v.portsLeft} of ${v.ports} ports left for ${howMany(v.sataDrives, 'drive')}`,
     }),
     'does not fit': (v) => ({
       owner: `When slot ${v.socket} is used, ${v.portsLeft} SATA ports stay alive, and your machine needs ${v.sataDrives}.`,
-      builder: `${v.socket} turns off ${v.portsOff}; ${v.portsLeft} of ${v.ports} ports left for ${v.sataDrives} drives`,
+      builder: `${v.socket} turns off ${v.portsOff}; ${v.portsLeft} of ${v.ports} ports left for ${howMany(v.sataDrives, 'drive')}`,
     }),
     "can't tell": () => ({
       owner: 'On your board a drive takes something from others, and we do not know what that costs here.',
@@ -74,7 +72,7 @@ export const STORAGE_WORDS: Pick<FindingWords, Extract<keyof FindingWords, `stor
       builder: `SATA ${v.sataDrives} of ${v.ports}; off ${or(v.portsOff, 'none')}`,
     }),
     'does not fit': (v) => ({
-      owner: `It needs ${counted(v.sataDrives, 'SATA port')} in all, and your board has ${v.ports}${v.offMost === '0' ? '' : `, of which ${v.offMost} are dead beside its M.2 drives`}.`,
+      owner: `It needs ${howMany(v.sataDrives, 'SATA port')} in all, and your board has ${v.ports}${v.offMost === '0' ? '' : `, of which ${v.offMost} are dead beside its M.2 drives`}.`,
       next: 'A larger drive in place of the old one fits.',
       builder: `SATA ${v.sataDrives} of ${v.ports}; off ${or(v.portsOff, 'none')}`,
     }),
@@ -96,7 +94,7 @@ export const STORAGE_WORDS: Pick<FindingWords, Extract<keyof FindingWords, `stor
       builder: `SATA power ${v.plugDrives} of ${v.sataPlugs}`,
     }),
     'fits after work': (v) => ({
-      owner: `Your drives need ${counted(v.plugDrives, 'power plug')}, and your supply has ${v.sataPlugs}.`,
+      owner: `Your drives need ${howMany(v.plugDrives, 'power plug')}, and your supply has ${v.sataPlugs}.`,
       next: 'It needs a supply with more plugs. We use no splitters.',
       builder: `SATA power ${v.plugDrives} > ${v.sataPlugs}; no splitters`,
     }),

@@ -18,7 +18,7 @@ export const VALUE_WORDS: Readonly<Record<ValueName, string>> = {
   support: 'The chipset takes that generation',
   chipset: 'Chipset of the board',
   family: 'Family of the board',
-  onBoardList: "On the list of the board's maker",
+  onBoardList: "Firmware for it noted from the list of the board's maker",
   runsToday: 'Runs on this board today',
   haveFirmware: 'Firmware of the board',
   needFirmware: 'Firmware it needs',
