@@ -3,15 +3,8 @@ import { type Fit, fitModel, modelOf } from '../../src/core/gain/model/index.ts'
 import type { Predictor, ShopData } from '../simulator/predictors.ts'
 
 /** What the statistical model is fitted from, out of what a simulated shop shows. */
-export function fitOf({ runs, parts, nominals, titles, settings, policy, at }: ShopData): Fit {
-  const figures = new Map(nominals.map(({ partId, figure }) => [partId, figure]))
-  return fitModel({
-    ...{ runs, titles, settings, policy, at },
-    parts: parts.map((part) => {
-      const nominalFigure = figures.get(part.id)
-      return nominalFigure === undefined ? part : { ...part, nominalFigure, nominalSource: 'own bench' }
-    }),
-  })
+export function fitOf({ runs, parts, titles, settings, policy, at }: ShopData): Fit {
+  return fitModel({ runs, parts, titles, settings, policy, at })
 }
 
 /** The statistical model with the intervals it names itself; "no number" is a refusal. */

@@ -2,6 +2,7 @@ import { expect, test } from 'vitest'
 import type { GainModel, TitleGain } from '../../src/core/gain/gain.ts'
 import { type Answered, answerAll, answeredByAll, regretOf, scoreOf } from './accuracy.ts'
 import { additiveRidge } from './baselines/additiveRidge.ts'
+import { figuresOf } from './baselines/figures.ts'
 import { nearestNeighbour } from './baselines/nearestNeighbour.ts'
 import { fromGainModel, normalIntervals, type Prediction, type Predictor } from './predictors.ts'
 import { SIZES } from './seeds.ts'
@@ -110,7 +111,7 @@ test('baselines know more than nothing: they rank better than chance and refuse 
     expect(score.regret).toBeLessThan(chance.regret)
     expect(score.inFourFifths).toBeGreaterThan(0.5)
   }
-  const figures = new Set(shop.nominals.map((n) => n.partId))
+  const figures = figuresOf(shop.parts)
   const measured = new Set(shop.runs.flatMap((r) => [r.fitted.cardId, r.fitted.processorId]))
   for (const { ask, said } of answered) {
     if (figures.has(ask.after.cardId) || measured.has(ask.after.cardId)) continue

@@ -51,8 +51,8 @@ const LEAST_BEST_GAIN = 0.03
 
 /** Asks every predictor of one shop. Predictors see the shop's data only. */
 export const answerAll = (shop: Shop, predictors: readonly Predictor[]): Answered[] => {
-  const { runs, parts, nominals, titles, settings, policy, at } = shop
-  const answers = predictors.map((p) => p.learn({ runs, parts, nominals, titles, settings, policy, at }))
+  const { runs, parts, titles, settings, policy, at } = shop
+  const answers = predictors.map((p) => p.learn({ runs, parts, titles, settings, policy, at }))
   const measured = new Set(runs.map((r) => `${fittedKey(r.fitted)}|${r.titleId}|${r.settingId}`))
   const isMeasured = (ask: Ask, end: 'before' | 'after') =>
     measured.has(`${fittedKey(ask[end])}|${ask.titleId}|${ask.settingId}`)

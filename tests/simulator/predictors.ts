@@ -7,7 +7,7 @@ import { splitIntervals } from './baselines/splitIntervals.ts'
 import type { Shop } from './shop.ts'
 
 /** All that a predictor may see. */
-export type ShopData = Pick<Shop, 'runs' | 'parts' | 'nominals' | 'titles' | 'settings' | 'policy' | 'at'>
+export type ShopData = Pick<Shop, 'runs' | 'parts' | 'titles' | 'settings' | 'policy' | 'at'>
 export type Change = Pick<Ask, 'machineTag' | 'before' | 'after' | 'titleId' | 'settingId'>
 
 /** Ends of an interval of the log gain. */

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
 import { fittedKey } from '../../src/core/gain/run.ts'
+import { figuresOf } from './baselines/figures.ts'
 import { randomFor } from './random.ts'
 import { REPORT_SEEDS, SIZES, TUNING_SEEDS } from './seeds.ts'
 import { simulateShop } from './shop.ts'
@@ -9,7 +10,7 @@ const MIDDLE = { ...SIZES.medium, captureS: 10, asks: 600 }
 const shop = simulateShop(7, MIDDLE)
 
 const dataOf = (s: typeof shop) =>
-  JSON.stringify([s.runs, s.parts, s.nominals, s.titles, s.settings, s.policy, s.at, s.asks])
+  JSON.stringify([s.runs, s.parts, s.titles, s.settings, s.policy, s.at, s.asks])
 
 test('the same seed gives the same bytes, another seed others', () => {
   const once = dataOf(simulateShop(7, SMALL))
@@ -73,6 +74,16 @@ test('some parts were never measured, and changes to them are asked for', () => 
     const fresh = [after.processorId, after.cardId].filter((id) => !measured.has(id))
     expect(fresh.length).toBeGreaterThan(0)
     expect(fresh.every((id) => id !== before.processorId && id !== before.cardId)).toBe(true)
+  }
+})
+
+test('the shop has a bench number for some parts, which tells what is fast to some 10 %', () => {
+  const figures = figuresOf(shop.parts)
+  expect(figures.size).toBeGreaterThan(0.3 * shop.parts.length)
+  expect(figures.size).toBeLessThan(0.8 * shop.parts.length)
+  for (const { part, compute } of shop.world.cards) {
+    const figure = figures.get(part.id)
+    if (figure !== undefined) expect(Math.abs(Math.log(figure / (1000 * compute)))).toBeLessThan(0.5)
   }
 })
 

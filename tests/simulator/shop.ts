@@ -1,5 +1,5 @@
 import type { Fitted, Run, Setting, Title } from '../../src/core/gain/run.ts'
-import type { GraphicsCard, Part } from '../../src/core/part.ts'
+import type { GraphicsCard, Part, Processor } from '../../src/core/part.ts'
 import type { ShopPolicy } from '../../src/core/shop.ts'
 import { type Ask, makeAsks } from './asks.ts'
 import { isoOfDay, SHOP_DAYS } from './calendar.ts'
@@ -12,15 +12,11 @@ import { type Random, randomFor } from './random.ts'
 import type { Size } from './seeds.ts'
 import { makeTruth, makeWorld, type World } from './world.ts'
 
-/** A bench number of the shop's own for one part, some 10 % off; more is faster, comparable within a kind only. */
-export type Nominal = { readonly partId: string; readonly figure: number }
-
 /** What a shop knows, and beside it what is so. Predictors see everything but `truth`, `spoiltRunIds` and `world`. */
 export type Shop = {
   readonly seed: number
   readonly runs: readonly Run[]
   readonly parts: readonly Part[]
-  readonly nominals: readonly Nominal[]
   readonly titles: readonly Title[]
   readonly settings: readonly Setting[]
   readonly policy: ShopPolicy
@@ -54,18 +50,21 @@ const measuredOf = <T extends { readonly popularity: number }>(list: readonly T[
   return list.filter((part) => !without.has(part))
 }
 
-const makeNominals = (world: World, measuredIds: ReadonlySet<string>): Nominal[] => {
+const NOMINAL_SOURCE = 'own bench'
+
+/** Parts as the shop lists them, some with its bench number, which is some 10 % off and blind to much. */
+const listParts = (world: World, measuredIds: ReadonlySet<string>): Part[] => {
   const random = randomFor(world.seed, 'nominals')
-  const figures = [
-    ...world.processors.map((p) => ({
-      partId: p.part.id,
-      figure: 100 * p.threadSpeed * p.cores ** 0.3 * random.logNormal(0.08),
-    })),
-    ...world.cards.map((c) => ({ partId: c.part.id, figure: 1000 * c.compute * random.logNormal(0.1) })),
+  const listed = <T extends Processor | GraphicsCard>(part: T, figure: number): T =>
+    random.chance(measuredIds.has(part.id) ? 0.5 : 0.75)
+      ? { ...part, nominalFigure: Number(figure.toPrecision(3)), nominalSource: NOMINAL_SOURCE }
+      : part
+  return [
+    ...world.processors.map((p) =>
+      listed(p.part, 100 * p.threadSpeed * p.cores ** 0.3 * random.logNormal(0.08)),
+    ),
+    ...world.cards.map((c) => listed(c.part, 1000 * c.compute * random.logNormal(0.1))),
   ]
-  return figures
-    .filter(({ partId }) => random.chance(measuredIds.has(partId) ? 0.5 : 0.75))
-    .map(({ partId, figure }) => ({ partId, figure: Number(figure.toPrecision(3)) }))
 }
 
 /** What the builder runs in one title: nearly always 1080p high, then what the card is bought for. */
@@ -253,8 +252,7 @@ export const simulateShop = (seed: number, size: Size): Shop => {
   return {
     seed,
     runs,
-    parts: [...world.processors.map((p): Part => p.part), ...world.cards.map((c): GraphicsCard => c.part)],
-    nominals: makeNominals(world, measuredIds),
+    parts: listParts(world, measuredIds),
     titles: world.titles.map((t) => t.title),
     settings: SETTINGS,
     policy: POLICY,

@@ -1,6 +1,7 @@
 import { CholeskyDecomposition, Matrix } from 'ml-matrix'
 import type { Fitted, Run } from '../../../src/core/gain/run.ts'
 import type { Predictor } from '../predictors.ts'
+import { figuresOf } from './figures.ts'
 import { splitIntervals } from './splitIntervals.ts'
 
 type Feature = readonly [column: number, value: number]
@@ -18,7 +19,7 @@ const ROUNDS = 3
 export const additiveRidge: Predictor = {
   name: 'additive ridge',
   learn: (data) => {
-    const figures = new Map(data.nominals.map(({ partId, figure }) => [partId, figure]))
+    const figures = figuresOf(data.parts)
     const kinds = ['card', 'processor'] as const
     const middle = new Map(
       kinds.map((kind) => {

@@ -1,5 +1,6 @@
 import type { Fitted, Run } from '../../../src/core/gain/run.ts'
 import type { Change, Predictor } from '../predictors.ts'
+import { figuresOf } from './figures.ts'
 import { splitIntervals } from './splitIntervals.ts'
 
 /** How unlike two machines are, in steps that a builder would call about as bad. */
@@ -44,7 +45,7 @@ const changed = (to: Fitted, { before, after }: Change): Fitted => ({
 export const nearestNeighbour: Predictor = {
   name: 'nearest neighbour',
   learn: (data) => {
-    const figures = new Map(data.nominals.map(({ partId, figure }) => [partId, figure]))
+    const figures = figuresOf(data.parts)
     const apart = (p: string, q: string): number => {
       const [a, b] = [figures.get(p), figures.get(q)]
       return a === undefined || b === undefined ? 0.5 : Math.abs(Math.log(a / b))
