@@ -26,6 +26,9 @@ export type EndWhy = {
   /** Time a frame costs each side, in ms, as the model sees it. */
   readonly processorMs: number
   readonly cardMs: number
+  /** Probability that even a card, or a processor, which costs no time would gain less than 5 %. */
+  readonly processorLimits: number
+  readonly cardLimits: number
 }
 
 /** One run of an end: what it said, and whether it is believed. */

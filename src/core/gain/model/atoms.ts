@@ -59,8 +59,14 @@ const termEntry = ({ kind, side, by }: Term): Entry => ({
   b: side === 'b' ? by : 0,
 })
 
+/** What of a cell its entries hang on. */
+export type Placed = Pick<
+  Cell,
+  'titleId' | 'settingId' | 'picture' | 'fitted' | 'versionsBack' | 'otherScene'
+>
+
 /** Everything a cell's frame time hangs on, but for the sharpness of the maximum. */
-export function entriesOf(cell: Cell, catalog: Catalog): Entry[] {
+export function entriesOf(cell: Placed, catalog: Catalog): Entry[] {
   const { fitted } = cell
   const setting = catalog.settings.get(cell.settingId) as Setting
   const title = titleOf(catalog, cell.titleId)

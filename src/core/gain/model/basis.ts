@@ -17,7 +17,7 @@ export type Basis = {
   readonly form: Form
   readonly names: readonly string[]
   readonly mean: Float64Array
-  /** Row-major, both triangles, on a grid of 1e-12 so that it can be kept as short figures. */
+  /** Row-major, both triangles, on a grid (see GRID) so that it can be kept as short figures. */
   readonly covariance: Float64Array
   readonly tau: number
   readonly sigma: number
@@ -33,8 +33,8 @@ export type Outside = {
 /** A part unknown altogether, one with a nominal figure, and a variant of a known one. */
 export type OutsideSide = { readonly none: number; readonly nominal: number; readonly variant: number }
 
-/** A sum of atoms. */
-type Sum = readonly (readonly [Atom, number])[]
+/** A sum of atoms, each so many times. */
+export type Sum = readonly (readonly [Atom, number])[]
 
 const MEMORY_AND_LINK = [
   'rate',
@@ -53,6 +53,7 @@ export function basisOf(
   catalog: Catalog,
   setting: Setting,
   picture: string,
+  grid: number,
 ): Basis {
   const { problem, scales } = solved
   const terms = pictureTerms(setting)
@@ -83,7 +84,7 @@ export function basisOf(
     form: problem.form,
     names: [...sums.map(([name]) => name), ...slopes],
     mean,
-    covariance: covariance.map(onGrid),
+    covariance: covariance.map((v) => Math.round(v * grid) / grid),
     tau: scales.tau,
     sigma: scales.sigma,
     machineSd: problem.priors.machineSd,
@@ -91,7 +92,8 @@ export function basisOf(
   }
 }
 
-const onGrid = (v: number): number => Math.round(v * 1e12) / 1e12
+/** Steps of a covariance to 1: fine enough for 1e-8 in a spread; lows are not known so well. */
+export const GRID = { average: 1e10, low: 1e9 } as const
 
 const rtAtom = (id: string, name: string): Atom => ({
   key: `gamRt ${name}`,
@@ -202,7 +204,7 @@ export function sumsAt(
     for (const [r, by] of rows)
       for (const [c, other] of rows)
         covariance[r * count + c] = (covariance[r * count + c] as number) + variance * by * other
-  return { mean, covariance }
+  return { mean, covariance, atInverse, moves }
 }
 
 function spreadOf({ problem, scales }: Solved, cls: string): number {

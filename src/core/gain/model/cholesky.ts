@@ -64,10 +64,17 @@ export function solve(lower: Float64Array, n: number, b: Float64Array): Float64A
   return b
 }
 
+/** A matrix to work in, reused: a fit would else throw away gigabytes. What is in it is anything. */
+function scratch(n: number): Float64Array {
+  if (work.length < n * n) work = new Float64Array(n * n)
+  return work
+}
+let work = new Float64Array(0)
+
 /** `A^-1` from the factor, both triangles, as `W' W` with W = L^-1. */
 export function inverseOf(lower: Float64Array, n: number): Float64Array {
-  // Row j of `columns` is column j of W, so that both products below walk along rows.
-  const columns = new Float64Array(n * n)
+  // Row j of `columns` is column j of W, so that both products below walk along rows; only j and above is used.
+  const columns = scratch(n)
   for (let j = 0; j < n; j++) {
     const row = j * n
     columns[row + j] = 1 / (lower[row + j] as number)

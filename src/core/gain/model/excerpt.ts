@@ -1,7 +1,7 @@
 import { byText } from '../cellOf.ts'
 import type { GainModel } from '../gain.ts'
 import type { Fitted } from '../run.ts'
-import type { Basis } from './basis.ts'
+import { type Basis, GRID } from './basis.ts'
 import type { Catalog } from './catalog.ts'
 import type { Excerpt, ExcerptOf, KeptBasis, KeptView } from './excerptTypes.ts'
 import type { Fit } from './fit.ts'
@@ -62,9 +62,9 @@ function keptView(view: View, wants: ReadonlySet<string>): KeptView {
     ...rest,
     titleId: title.id,
     settingId: setting.id,
-    average: keptBasis(average, wants),
-    low: low && keptBasis(low, wants),
-    ratio: ratio && keptBasis(ratio, wants),
+    average: keptBasis(average, wants, GRID.average),
+    low: low && keptBasis(low, wants, GRID.low),
+    ratio: ratio && keptBasis(ratio, wants, GRID.low),
     cells: Object.fromEntries(
       Object.entries(cells).filter(
         ([, { processorId, cardId }]) => wants.has(processorId) && wants.has(cardId),
@@ -73,7 +73,11 @@ function keptView(view: View, wants: ReadonlySet<string>): KeptView {
   }
 }
 
-function keptBasis({ mean, covariance, names, ...rest }: Basis, wants: ReadonlySet<string>): KeptBasis {
+function keptBasis(
+  { mean, covariance, names, ...rest }: Basis,
+  wants: ReadonlySet<string>,
+  grid: number,
+): KeptBasis {
   const kept = names.flatMap((name, i) => (isKept(name, wants) ? [i] : []))
   const n = names.length
   return {
@@ -81,7 +85,7 @@ function keptBasis({ mean, covariance, names, ...rest }: Basis, wants: ReadonlyS
     names: kept.map((i) => names[i] as string),
     mean: kept.map((i) => mean[i] as number),
     covariance: kept.flatMap((i, r) =>
-      kept.slice(0, r + 1).map((j) => Math.round((covariance[i * n + j] as number) * 1e12)),
+      kept.slice(0, r + 1).map((j) => Math.round((covariance[i * n + j] as number) * grid)),
     ),
   }
 }
@@ -128,6 +132,7 @@ export function modelOfExcerpt(excerpt: Excerpt): GainModel {
         ? predictor.predict(ask)
         : { grade: 'no number', titleId: ask.titleId, because: 'unknown part', wanted: [] },
     difference: (ask) => (isIn(ask.before) && isIn(ask.after) ? predictor.difference(ask) : undefined),
+    why: (ask) => (isIn(ask.before) && isIn(ask.after) ? predictor.why(ask) : undefined),
   }
 }
 
@@ -139,20 +144,20 @@ function viewFrom(kept: KeptView, { titles, settings }: Catalog): View | undefin
     ? {
         ...rest,
         ...{ title, setting },
-        average: basisFrom(average),
-        low: low && basisFrom(low),
-        ratio: ratio && basisFrom(ratio),
+        average: basisFrom(average, GRID.average),
+        low: low && basisFrom(low, GRID.low),
+        ratio: ratio && basisFrom(ratio, GRID.low),
       }
     : undefined
 }
 
-function basisFrom({ mean, covariance, ...rest }: KeptBasis): Basis {
+function basisFrom({ mean, covariance, ...rest }: KeptBasis, grid: number): Basis {
   const n = rest.names.length
   const whole = new Float64Array(n * n)
   let at = 0
   for (let r = 0; r < n; r++)
     for (let c = 0; c <= r; c++) {
-      const value = (covariance[at++] as number) / 1e12
+      const value = (covariance[at++] as number) / grid
       whole[r * n + c] = value
       whole[c * n + r] = value
     }

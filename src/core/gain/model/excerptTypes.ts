@@ -40,6 +40,6 @@ export type KeptView = Omit<View, 'title' | 'setting' | 'average' | 'low' | 'rat
 
 export type KeptBasis = Omit<Basis, 'mean' | 'covariance'> & {
   readonly mean: readonly number[]
-  /** Lower triangle row by row, in units of 1e-12. */
+  /** Lower triangle row by row, in steps of the basis' grid. */
   readonly covariance: readonly number[]
 }

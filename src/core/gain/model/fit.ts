@@ -1,12 +1,13 @@
 import { type Catalog, catalogOf } from './catalog.ts'
 import { type Cell, cellsFor } from './cells.ts'
 import type { GainData } from './data.ts'
-import { problemOf, type Reads } from './layout.ts'
+import type { Point } from './iterate.ts'
+import { type Form, type Problem, problemOf, type Reads } from './layout.ts'
 import { LOW_PRIORS, RATIO_PRIORS } from './lowPriors.ts'
 import { MODEL_NAME } from './name.ts'
 import { PRIORS, type Priors } from './priors.ts'
 import { type Solved, solveProblem } from './solved.ts'
-import { pointFrom, type Start } from './start.ts'
+import { pointFrom, pointLike, type Start, type Which } from './start.ts'
 
 /** A fitted model: plain data and typed arrays, so that a worker can post it. What is in it is the model's affair. */
 export type Fit = {
@@ -34,7 +35,9 @@ export const READS = {
     low === undefined || average.capped
       ? undefined
       : { y: low.y - average.y, n: low.n, capped: false, logs: [] },
-} as const satisfies Record<string, Reads>
+} as const satisfies Record<Which, Reads>
+
+const FORMS = { average: 'smax', low: 'smax', ratio: 'sum' } as const satisfies Record<Which, Form>
 
 /**
  * Fits all runs. The order of runs, titles, settings and parts does not matter; runs whose setting is not among the
@@ -48,11 +51,13 @@ export const fitModel = (data: GainData, start?: Start): Fit => fitWith(data, PR
 export function fitWith(data: GainData, priors: Priors, start?: Start): Fit {
   const cells = cellsFor(data)
   const catalog = catalogOf(data, cells)
-  const solved = (which: keyof typeof READS, from: Priors): Solved => {
-    const form = which === 'ratio' ? 'sum' : 'smax'
-    const problem = problemOf(cells, catalog, from, form, READS[which], data.at, data.policy.runWindowDays)
-    return solveProblem(problem, start && pointFrom(start, which, problem))
+  const problem = (which: Which, from: Priors): Problem =>
+    problemOf(cells, catalog, from, FORMS[which], READS[which], data.at, data.policy.runWindowDays)
+  const solved = (which: Which, from: Priors, other?: (problem: Problem) => Point): Solved => {
+    const one = problem(which, from)
+    return solveProblem(one, start ? pointFrom(start, which, one) : other?.(one))
   }
+  const average = solved('average', priors)
   return {
     name: MODEL_NAME,
     at: data.at,
@@ -61,8 +66,8 @@ export function fitWith(data: GainData, priors: Priors, start?: Start): Fit {
     data,
     catalog,
     cells,
-    average: solved('average', priors),
-    low: solved('low', LOW_PRIORS(priors)),
+    average,
+    low: solved('low', LOW_PRIORS(priors), (one) => pointLike(average, one)),
     ratio: solved('ratio', RATIO_PRIORS(priors)),
   }
 }

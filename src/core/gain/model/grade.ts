@@ -1,8 +1,9 @@
 import type { Grade } from '../gain.ts'
+import type { Basis } from './basis.ts'
 import type { Catalog } from './catalog.ts'
+import type { Makings } from './ends.ts'
 import type { Source } from './predict.ts'
 import type { Prepared } from './prepared.ts'
-import type { View } from './view.ts'
 
 /** Half width of the 80 % interval, in log, above which a figure is of no use: the mean error there was 0.23 to 0.31. */
 export const WIDEST_HALF = 0.25
@@ -21,19 +22,14 @@ export function gradeOf({ windowDays }: Source, from: Prepared, to: Prepared): E
 }
 
 /** A part that changes has neither a run, in whatever title, nor a nominal figure that compares with another's. */
-export function isUnknown(catalog: Catalog, view: View, from: Prepared, to: Prepared): boolean {
-  const { names } = view.average
-  const known = (letter: 'u' | 'v', id: string): boolean =>
-    catalog.nominal.has(id) || names.some((name) => isOf(name, letter, id))
-  const [f, t] = [from.makings, to.makings]
-  const changes = (a: string, b: string): boolean => a !== b
-  return (
-    (changes(f.processor, t.processor) &&
-      !(known('u', f.fitted.processorId) && known('u', t.fitted.processorId))) ||
-    (changes(f.card, t.card) && !(known('v', f.fitted.cardId) && known('v', t.fitted.cardId)))
-  )
-}
+export const isUnknown = (from: Prepared, to: Prepared): boolean =>
+  (from.makings.processor !== to.makings.processor && !(from.knows.processor && to.knows.processor)) ||
+  (from.makings.card !== to.makings.card && !(from.knows.card && to.knows.card))
 
-/** `u ID`, or `u [ID, ...]` of a variant. */
-const isOf = (name: string, letter: 'u' | 'v', id: string): boolean =>
-  name === `${letter} ${id}` || name.startsWith(`${letter} [${JSON.stringify(id)},`)
+/** What is known of an end's parts. Figures of parts go by `u ID` and `v ID`, of variants by `u [ID, ...]`. */
+export function knowsOf({ names }: Basis, { nominal }: Catalog, { fitted }: Makings) {
+  const known = (letter: 'u' | 'v', id: string): boolean =>
+    nominal.has(id) ||
+    names.some((name) => name === `${letter} ${id}` || name.startsWith(`${letter} [${JSON.stringify(id)},`))
+  return { processor: known('u', fitted.processorId), card: known('v', fitted.cardId) }
+}

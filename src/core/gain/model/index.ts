@@ -2,6 +2,7 @@ import type { GainModel } from '../gain.ts'
 import { excerptFrom } from './excerpt.ts'
 import type { Fit } from './fit.ts'
 import { predictorOf } from './predict.ts'
+import { pullsOn } from './pulls.ts'
 import { viewsOf } from './view.ts'
 
 /*
@@ -14,6 +15,7 @@ export function modelOf(fit: Fit): GainModel {
   const viewOf = viewsOf(fit)
   const predictor = predictorOf({
     viewOf,
+    pullsOn: pullsOn(fit),
     catalog: fit.catalog,
     at: fit.at,
     windowDays: fit.data.policy.runWindowDays,
@@ -22,6 +24,7 @@ export function modelOf(fit: Fit): GainModel {
     name: fit.name,
     predict: predictor.predict,
     difference: predictor.difference,
+    why: predictor.why,
     excerpt: (of) => excerptFrom(fit, viewOf, of),
   }
 }

@@ -1,3 +1,4 @@
+import { descend, type Patience } from './descend.ts'
 import type { Block, Problem } from './layout.ts'
 import type { Scales } from './scales.ts'
 import {
@@ -13,13 +14,7 @@ import {
   sharedStep,
 } from './step.ts'
 
-export type Patience = {
-  readonly steps: number
-  /** Stops when the objective falls by less. */
-  readonly fall: number
-}
 export const USUAL_PATIENCE: Patience = { steps: 8, fall: 0.01 }
-const HALVINGS = 12
 
 export type Point = { readonly x: Float64Array; readonly zs: readonly Float64Array[] }
 
@@ -77,40 +72,28 @@ export type Iterated = {
 }
 
 /**
- * Gauss-Newton with doubt renewed at each step; a step that would raise the objective is halved. What comes back is
- * looked at anew at its last point, so that curvature and point belong together.
+ * Gauss-Newton with doubt renewed at each step. What comes back is looked at anew at its last point, so that curvature
+ * and point belong together.
  */
 export function iterate(problem: Problem, scales: Scales, start: Point, patience: Patience): Iterated {
-  let { x, zs } = start
-  let now = objective(problem, scales, x, zs)
-  let seen = look(problem, scales, x, zs)
-  let steps = 0
-  while (steps < patience.steps) {
-    const { step: dx } = sharedStep(problem, scales, seen.sums, x)
-    const dzs = problem.blocks.map((block, b) => blockStep(block, seen.blocks[b] as BlockState, dx))
-    let share = 1
-    let next: { x: Float64Array; zs: Float64Array[]; objective: number } | undefined
-    for (let halving = 0; halving <= HALVINGS; halving++, share /= 2) {
-      const tried = {
-        x: moved(x, dx, share),
-        zs: zs.map((z, b) => moved(z, dzs[b] as Float64Array, share)),
-      }
-      const value = objective(problem, scales, tried.x, tried.zs)
-      if (value <= now) {
-        next = { ...tried, objective: value }
-        break
-      }
-    }
-    if (next === undefined) break
-    steps++
-    const fall = now - next.objective
-    x = next.x
-    zs = next.zs
-    now = next.objective
-    seen = look(problem, scales, x, zs)
-    if (fall < patience.fall) break
-  }
-  return { state: { x, blocks: seen.blocks }, sums: seen.sums, objective: now, steps }
+  const { point, cost, steps } = descend<Point>(
+    {
+      cost: ({ x, zs }) => objective(problem, scales, x, zs),
+      step: ({ x, zs }) => {
+        const { blocks, sums } = look(problem, scales, x, zs)
+        const { step: dx } = sharedStep(problem, scales, sums, x)
+        const dzs = problem.blocks.map((block, b) => blockStep(block, blocks[b] as BlockState, dx))
+        return (share) => ({
+          x: moved(x, dx, share),
+          zs: zs.map((z, b) => moved(z, dzs[b] as Float64Array, share)),
+        })
+      },
+    },
+    start,
+    patience,
+  )
+  const { blocks, sums } = look(problem, scales, point.x, point.zs)
+  return { state: { x: point.x, blocks }, sums, objective: cost, steps }
 }
 
 function moved(from: Float64Array, by: Float64Array, share: number): Float64Array {

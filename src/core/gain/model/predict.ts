@@ -3,6 +3,7 @@ import type { End, EndMark, GainAsk, LogGain, LowGain, RawEnd, TitleGain, Wanted
 import { FOUR_OF_FIVE_SD } from '../noise.ts'
 import { normalCdf } from '../normal.ts'
 import { type Fitted, fittedKey } from '../run.ts'
+import type { Pull, Why } from '../whyTypes.ts'
 import type { Catalog } from './catalog.ts'
 import { type Gap, gapBetween } from './gap.ts'
 import { gradeOf, isUnknown, WIDEST_HALF } from './grade.ts'
@@ -10,11 +11,14 @@ import { type Prepared, preparing } from './prepared.ts'
 import { noHelpBelow } from './smax.ts'
 import type { CellFacts, View } from './view.ts'
 import { wantedRuns } from './wanted.ts'
+import { whyOf } from './why.ts'
 
 /** What predictions need, whole or cut out: views of titles, and what parts are. */
 export type Source = {
   readonly viewOf: (titleId: string, settingId: string) => View | undefined
   readonly catalog: Catalog
+  /** Other cells that move a gain; absent in an excerpt. */
+  readonly pullsOn?: ((ask: GainAsk, ends: Ends) => readonly Pull[]) | undefined
   /** The instant ages count from, ISO 8601 UTC, and the window in days in which runs compare. */
   readonly at: string
   readonly windowDays: number
@@ -23,8 +27,7 @@ export type Source = {
 export type Predictor = {
   predict(ask: GainAsk): TitleGain
   difference(ask: GainAsk): LogGain | undefined
-  /** Both ends and the gap between them; `undefined` without a view or an end. */
-  ends(ask: GainAsk): Ends | undefined
+  why(ask: GainAsk): Why | undefined
 }
 
 export type Ends = { readonly view: View; readonly from: Prepared; readonly to: Prepared; readonly gap: Gap }
@@ -48,7 +51,10 @@ export function predictorOf(source: Source): Predictor {
     return { view, from, to, gap: gapIn(view, 'average', from, to, ask.machineTag) as Gap }
   }
   return {
-    ends,
+    why: (ask) => {
+      const found = ends(ask)
+      return found && whyOf(ask, found, source.pullsOn?.(ask, found) ?? [])
+    },
     difference: (ask) => {
       const found = ends(ask)
       return found && { logGain: found.gap.mean, sd: Math.sqrt(found.gap.variance) }
@@ -111,7 +117,7 @@ function gainOf(source: Source, ask: GainAsk, { view, from, to, gap }: Ends): Ti
     before: FOUR_OF_FIVE_SD * sdBefore <= WIDEST_HALF ? before : undefined,
     wanted: wanted(),
   })
-  if (!same && isUnknown(source.catalog, view, from, to)) return none('unknown part')
+  if (!same && isUnknown(from, to)) return none('unknown part')
   if (FOUR_OF_FIVE_SD * (same ? sdAfter : sd) > WIDEST_HALF) return none('too uncertain')
   const raw = {
     ...(from.cell && { before: rawOf(from.cell, ask.machineTag) }),
@@ -140,7 +146,7 @@ function gainOf(source: Source, ask: GainAsk, { view, from, to, gap }: Ends): Ti
   }
 }
 
-const fps = (logTime: number): number => 1000 / Math.exp(logTime)
+export const fps = (logTime: number): number => 1000 / Math.exp(logTime)
 
 function endFor(view: View, end: Prepared, low1Fps: number | undefined, machineTag: string): End {
   const { cell } = end
@@ -187,7 +193,7 @@ function lowsOf(
  * Probability that the other side alone keeps the gain below 5 %: `Phi((kappa - E d) / sqrt(Var d + tau^2))` with
  * d = log B - log A for the processor (sign 1), log A - log B for the card.
  */
-function noHelp(view: View, { average: end }: Prepared, sign: 1 | -1): number {
+export function noHelp(view: View, { average: end }: Prepared, sign: 1 | -1): number {
   const kappa = noHelpBelow(Math.exp(end.logp.mean))
   const variance = end.a.variance + end.b.variance - 2 * (end.covariance[1] as number) + view.average.tau ** 2
   return normalCdf((kappa - sign * (end.b.mean - end.a.mean)) / Math.sqrt(variance))

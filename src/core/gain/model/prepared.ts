@@ -2,11 +2,14 @@ import type { Fitted } from '../run.ts'
 import type { Basis } from './basis.ts'
 import type { Catalog } from './catalog.ts'
 import { type EndIn, endIn, type Finder, finderOf, type Makings, makingsOf } from './ends.ts'
+import { knowsOf } from './grade.ts'
 import type { CellFacts, Heard, View } from './view.ts'
 
 /** An end in all bases of a view, and what its own runs are good for. */
 export type Prepared = {
   readonly makings: Makings
+  /** Parts that have a run in whatever title, or a nominal figure. */
+  readonly knows: { readonly processor: boolean; readonly card: boolean }
   readonly average: EndIn
   readonly low: EndIn | undefined
   readonly ratio: EndIn | undefined
@@ -65,6 +68,7 @@ function prepare(
   const unsure = (usable?.average.weight ?? 1) < BELIEVED || modelSd > KNOWN_SD
   return {
     makings,
+    knows: knowsOf(average, catalog, makings),
     average: end,
     low: inBasis(view.low, find.low, cell?.low, none),
     ratio: inBasis(view.ratio, find.ratio, usable?.ratio, none),

@@ -1,5 +1,6 @@
+import type { Patience } from './descend.ts'
 import { learnedScales } from './empirical.ts'
-import { type Iterated, iterate, type Patience, type Point, startPoint, USUAL_PATIENCE } from './iterate.ts'
+import { type Iterated, iterate, type Point, startPoint, USUAL_PATIENCE } from './iterate.ts'
 import type { Problem } from './layout.ts'
 import { type Scales, startScales } from './scales.ts'
 import type { SharedSums, State } from './step.ts'

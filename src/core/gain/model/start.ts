@@ -1,5 +1,4 @@
-import type { Point } from './iterate.ts'
-import { startOf } from './iterate.ts'
+import { median, type Point, startOf, startPoint } from './iterate.ts'
 import type { Problem } from './layout.ts'
 import { MODEL_NAME } from './name.ts'
 import type { Solved } from './solved.ts'
@@ -10,30 +9,52 @@ type Figures = Readonly<Record<string, number>>
 type StartPoint = { readonly x: Figures; readonly z: Readonly<Record<string, Figures>> }
 
 /** What the next fit starts from: keep it as JSON. */
-export const saveStart = ({
-  average,
-  low,
-  ratio,
-}: Readonly<Record<'average' | 'low' | 'ratio', Solved>>): Start => ({
+export const saveStart = (solved: Partial<Readonly<Record<Which, Solved>>>): Start => ({
   name: MODEL_NAME,
   problems: Object.fromEntries(
-    Object.entries({ average, low, ratio }).map(([which, { problem, state }]) => [
-      which,
-      {
-        x: named(problem.shared.keys, state.x),
-        z: Object.fromEntries(
-          problem.blocks.map((block, b) => [
-            block.key,
-            named(block.atomKeys, state.blocks[b]?.z ?? new Float64Array(0)),
-          ]),
-        ),
-      },
+    WHICH.flatMap((which) => {
+      const one = solved[which]
+      return one === undefined ? [] : [[which, startPointOf(one)]]
+    }),
+  ),
+})
+
+const WHICH = ['average', 'low', 'ratio'] as const
+export type Which = (typeof WHICH)[number]
+
+const startPointOf = ({ problem, state }: Solved): StartPoint => ({
+  x: named(problem.shared.keys, state.x),
+  z: Object.fromEntries(
+    problem.blocks.map((block, b) => [
+      block.key,
+      named(block.atomKeys, state.blocks[b]?.z ?? new Float64Array(0)),
     ]),
   ),
 })
 
 const named = (keys: readonly string[], values: Float64Array): Figures =>
   Object.fromEntries(keys.map((key, i) => [key, values[i] as number]))
+
+/** A start for the 1 % low: where the average stands, both sides slower by as much as the lows are. */
+export function pointLike(average: Solved, problem: Problem): Point {
+  const gaps = problem.blocks.flatMap((block) =>
+    block.cells.flatMap(({ average: { y, capped } }, j) => (capped ? [] : [(block.y[j] as number) - y])),
+  )
+  const shift = gaps.length === 0 ? 0 : median(gaps)
+  const { average: of } = saveStart({ average }).problems
+  const point = of && pointFrom({ name: MODEL_NAME, problems: { of } }, 'of', problem)
+  const { x, zs } = point ?? startPoint(problem)
+  const raise = (values: Float64Array, i: number) => {
+    if (i >= 0) values[i] = (values[i] as number) + shift
+  }
+  raise(x, problem.shared.keys.indexOf('mu alpha'))
+  raise(x, problem.shared.keys.indexOf('mu beta'))
+  problem.blocks.forEach(({ alpha, beta }, b) => {
+    raise(zs[b] as Float64Array, alpha)
+    raise(zs[b] as Float64Array, beta)
+  })
+  return { x, zs }
+}
 
 /** The start in a problem's own numbers; what it does not name starts from the shared figures. */
 export function pointFrom(start: Start, which: string, problem: Problem): Point | undefined {

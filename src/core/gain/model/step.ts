@@ -40,7 +40,7 @@ export function atBlock(
   const block = problem.blocks[b] as Block
   const n = block.atomKeys.length
   const { nuRuns, nuInteractions } = problem.priors
-  const curvature = new Float64Array(n * n)
+  const curvature = emptyMatrix(n)
   const gradient = new Float64Array(n)
   const precision = new Float64Array(n)
   for (let i = 0; i < n; i++) {
@@ -83,6 +83,13 @@ export function atBlock(
   }
   return { z, precision, weight: weights, inverse, alone }
 }
+
+/** Zeros to gather a title's curvature in, reused from title to title. */
+function emptyMatrix(n: number): Float64Array {
+  if (work.length < n * n) work = new Float64Array(n * n)
+  return work.fill(0, 0, n * n)
+}
+let work = new Float64Array(0)
 
 function addRow(
   { rowAt: from, rowAtom, rowA, rowB, sharpness }: Block,

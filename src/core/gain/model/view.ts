@@ -1,7 +1,7 @@
 import { byText } from '../cellOf.ts'
 import type { Setting, Title } from '../run.ts'
 import { driftAtom } from './atoms.ts'
-import { type Basis, basisOf, sumsAt } from './basis.ts'
+import { type Basis, basisOf, GRID, sumsAt } from './basis.ts'
 import { titleOf } from './catalog.ts'
 import { blockKey, type Cell, capOf, pictureKey } from './cells.ts'
 import type { Fit } from './fit.ts'
@@ -82,11 +82,11 @@ function viewOf(
   if (setting === undefined) return undefined
   const block = blockKey(titleId, setting)
   const picture = pictureKey(setting)
-  const basisIn = (solved: Solved): Basis | undefined => {
+  const basisIn = (solved: Solved, grid: number): Basis | undefined => {
     const b = solved.problem.blocks.findIndex(({ key }) => key === block)
-    return b < 0 ? undefined : basisOf(solved, b, posteriorOf(solved), fit.catalog, setting, picture)
+    return b < 0 ? undefined : basisOf(solved, b, posteriorOf(solved), fit.catalog, setting, picture, grid)
   }
-  const average = basisIn(fit.average)
+  const average = basisIn(fit.average, GRID.average)
   if (average === undefined) return undefined
   const title = titleOf(fit.catalog, titleId)
   const cap = capOf(setting, title)
@@ -96,8 +96,8 @@ function viewOf(
     setting,
     capLog: cap === undefined ? undefined : Math.log(1000 / cap),
     average,
-    low: basisIn(fit.low),
-    ratio: basisIn(fit.ratio),
+    low: basisIn(fit.low, GRID.low),
+    ratio: basisIn(fit.ratio, GRID.low),
     cells: cellFacts(fit, own, picture, posteriorOf),
     latestAt:
       own

@@ -138,7 +138,8 @@ export function drawShop(seed: number, size: Size, priors: Priors = PRIORS, nomi
       low1Fps: averageFps * Math.exp(-0.3 - 0.05 * Math.abs(normalOf(`${seed} low ${i}`))),
     }
   }).filter(({ averageFps }) => averageFps >= 1 && averageFps <= 2000)
-  const figure = (log: number) => (nominal ? { nominalFigure: Math.exp(log), nominalSource: 'own bench' } : {})
+  const figure = (log: number) =>
+    nominal ? { nominalFigure: Math.exp(log), nominalSource: 'own bench' } : {}
   const parts: GainPart[] = [
     ...processors.map((id) => ({
       id,

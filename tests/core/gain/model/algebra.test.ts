@@ -1,0 +1,66 @@
+import fc from 'fast-check'
+import { CholeskyDecomposition, inverse, Matrix } from 'ml-matrix'
+import { expect, test } from 'vitest'
+import { backward, dot, factor, forward, inverseOf, solve } from '../../../../src/core/gain/model/cholesky.ts'
+import { chance } from './drawn.ts'
+
+/* Reference: ml-matrix 6.15.1. */
+
+/** A positive definite matrix of size n whose condition is moderate, and a right side. */
+function system(n: number, seed: number) {
+  const next = chance(`system ${seed}`)
+  const root = Array.from({ length: n }, () => Array.from({ length: n }, () => next() - 0.5))
+  const a = Matrix.mul(new Matrix(root).mmul(new Matrix(root).transpose()), 1).add(
+    Matrix.eye(n, n, 0.1 + next()),
+  )
+  return {
+    a,
+    flat: Float64Array.from(a.to1DArray()),
+    b: Float64Array.from({ length: n }, () => next() - 0.5),
+  }
+}
+
+const worst = (mine: ArrayLike<number>, theirs: ArrayLike<number>): number =>
+  Math.max(...Array.from(mine, (v, i) => Math.abs(v - (theirs[i] as number))))
+
+test.each([1, 2, 3, 5, 8, 17, 60, 121])('factor, solution and inverse of %i rows agree', (n) => {
+  for (let seed = 0; seed < 5; seed++) {
+    const { a, flat, b } = system(n, 1000 * n + seed)
+    const lower = factor(flat.slice(), n)
+    const theirs = new CholeskyDecomposition(a)
+    const triangle = lower.map((v, k) => (k % n > Math.floor(k / n) ? 0 : v))
+    expect(worst(triangle, theirs.lowerTriangularMatrix.to1DArray())).toBeLessThan(1e-12)
+    expect(
+      worst(solve(lower, n, b.slice()), theirs.solve(Matrix.columnVector([...b])).to1DArray()),
+    ).toBeLessThan(1e-10)
+    expect(worst(inverseOf(lower, n), inverse(a).to1DArray())).toBeLessThan(1e-9)
+  }
+})
+
+test('forward and backward undo the factor and its transpose', () => {
+  fc.assert(
+    fc.property(fc.integer({ min: 1, max: 12 }), fc.integer(), (n, seed) => {
+      const { flat, b } = system(n, seed)
+      const lower = factor(flat, n)
+      const down = b.slice()
+      forward(lower, n, down)
+      backward(lower, n, down)
+      expect(worst(down, solve(lower, n, b.slice()))).toBe(0)
+    }),
+  )
+})
+
+test('a dot product of any length is the plain sum', () => {
+  for (let n = 0; n < 20; n++) {
+    const x = Float64Array.from({ length: n + 3 }, (_, i) => i + 1)
+    const y = Float64Array.from({ length: n + 3 }, (_, i) => 2 * i - 5)
+    let sum = 0
+    for (let i = 0; i < n; i++) sum += (x[i + 1] as number) * (y[i + 2] as number)
+    expect(dot(x, 1, y, 2, n)).toBe(sum)
+  }
+})
+
+test('a matrix that is not positive definite is refused; zero pivots give zero columns on demand', () => {
+  expect(() => factor(Float64Array.from([1, 2, 2, 1]), 2)).toThrow('not positive definite')
+  expect([...factor(Float64Array.from([4, 0, 4, 4]), 2, true)]).toEqual([2, 0, 2, 0])
+})
