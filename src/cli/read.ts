@@ -1,7 +1,5 @@
 import { type FileHandle, open } from 'node:fs/promises'
-import { buildOf } from '../core/build.ts'
-import { propose } from '../core/firmwareTable/propose.ts'
-import { limitsOf } from '../core/limits/resolve.ts'
+import { proposeLoose } from '../core/firmwareTable/propose.ts'
 import { READING_BYTES, readFirmware } from '../input/firmwareBytes.ts'
 import { EXIT, failed, ok, type Result } from '../problem.ts'
 import { READING } from '../words/en/firmwareTable.ts'
@@ -21,8 +19,7 @@ export const readCommand: Command = {
     const read = given.ok ? readFirmware(given.value, 'FILE') : given
     if (!read.ok) return report(read.problems, flags, terminal)
     const table = read.value
-    const build = buildOf([])
-    const proposal = propose(table, { build, limits: limitsOf(build, []) }, [])
+    const proposal = proposeLoose(table, [])
     if (flags.json) {
       const parts = proposal.parts.map(({ kind, read: part }) => ({
         kind,

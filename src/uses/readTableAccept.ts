@@ -1,11 +1,10 @@
 import { type Change, partsOf } from '../core/build.ts'
 import type { LimitRow } from '../core/firmwareTable/limitRows.ts'
-import type { PartRow } from '../core/firmwareTable/propose.ts'
+import { newPart, type PartRow } from '../core/firmwareTable/propose.ts'
 import type { FirmwareTable } from '../core/firmwareTable/table.ts'
 import type { Claim } from '../core/limits/limit.ts'
 import { claimsAfter } from '../core/limits/resolve.ts'
 import type { Machine } from '../core/machine.ts'
-import { filledFromName } from '../core/naming/fromName.ts'
 import type { Part } from '../core/part.ts'
 import { failed, ok, type Problem, type Result } from '../problem.ts'
 import { addFitted, correctFitted, removeFitted } from '../store/fitted.ts'
@@ -131,7 +130,7 @@ function partFor(
   const byId = all.find((p) => p.kind === kind && p.id === read?.knownId && same(p.name, name))
   const known = byId ?? all.find((p) => p.kind === kind && (same(p.id, name) || same(p.name, name)))
   if (known !== undefined) return known
-  const made = filledFromName({ kind, id: freeId(kind, all), name: name.trim(), ...read?.figures } as Part)
+  const made = newPart(kind, freeId(kind, all), name, read?.figures ?? {})
   added.push(made)
   return made
 }

@@ -1,9 +1,7 @@
 import type { Context, Hono } from 'hono'
 import type { Child } from 'hono/jsx'
-import { buildOf } from '../core/build.ts'
-import { type Proposal, propose } from '../core/firmwareTable/propose.ts'
+import { type Proposal, proposeLoose } from '../core/firmwareTable/propose.ts'
 import type { FirmwareTable } from '../core/firmwareTable/table.ts'
-import { limitsOf } from '../core/limits/resolve.ts'
 import { line } from '../input/cells.ts'
 import { readFirmware, readHandedTable } from '../input/firmwareBytes.ts'
 import { failed, type Problem, type Result, STATUS_OF } from '../problem.ts'
@@ -208,8 +206,7 @@ export function readingRoutes(app: Hono, web: Web): void {
     if (!read.ok) return ask(c, undefined, kept, read.problems)
     if (tag !== '') return showProposal(c, tag, read.value, NONE, [])
     const { parts } = await uses.known()
-    const build = buildOf([])
-    const proposal = propose(read.value, { build, limits: limitsOf(build, []) }, parts)
+    const proposal = proposeLoose(read.value, parts)
     return show(c, 'What the table says', (figures) => (
       <Loose table={read.value} proposal={proposal} figures={figures} />
     ))

@@ -186,7 +186,7 @@ const sayProcessor = ({ place, name, socket, cores, threads, fitted }: TableProc
     threads === undefined ? undefined : counted(FACT_WORDS.threads, 'threads', threads),
   ])
 
-/** A rate as meant; where the table writes another figure, that one too. */
+/** A rate as meant; where the table writes the clock, that figure too. */
 function sayRate(
   written: number | undefined,
   type: string | undefined,
@@ -197,7 +197,7 @@ function sayRate(
   const asWritten = fill(READING.asWritten, { written: String(written) })
   if (read === undefined) return asWritten
   const said = figures.named('rateMts', read.mts)
-  return read.mts === written ? said : `${said} (${asWritten})`
+  return read.clockMhz === undefined ? said : `${said} (${asWritten})`
 }
 
 function sayPlace(m: TableModule, figures: Figures): string {

@@ -1,6 +1,8 @@
-import type { Build } from '../build.ts'
+import { type Build, buildOf } from '../build.ts'
 import type { Limits } from '../limits/limit.ts'
-import type { Board, MemoryKit, Part, Processor } from '../part.ts'
+import { limitsOf } from '../limits/resolve.ts'
+import { filledFromName } from '../naming/fromName.ts'
+import type { Board, MemoryKit, Part, PartKind, Processor } from '../part.ts'
 import { type LimitRow, limitRows } from './limitRows.ts'
 import { compareMemory, isNamedBy, type Module, modulesIn, tellsAllPlaces } from './memory.ts'
 import type { FirmwareTable } from './table.ts'
@@ -74,6 +76,25 @@ export const propose = (
   limits: limitRows(table, limits),
   notes: notesOn(table),
 })
+
+/**
+ * The same for a table that is held against nothing: its limits stand against what the published tables say of the parts
+ * it names.
+ */
+export function proposeLoose(table: FirmwareTable, shopParts: readonly Part[]): Proposal {
+  const nothing = buildOf([])
+  const { parts, notes } = propose(table, { build: nothing, limits: limitsOf(nothing, []) }, shopParts)
+  const named = parts.flatMap(({ id, kind, read }) => {
+    if (read === undefined) return []
+    return [shopParts.find((p) => p.id === read.knownId) ?? newPart(kind, id, read.name, read.figures)]
+  })
+  return { parts, notes, limits: limitRows(table, limitsOf(buildOf(named), [])) }
+}
+
+/** A part that the shop did not know: what the table tells of it, and what its name tells for sure. */
+export const newPart = (kind: PartKind, id: string, name: string, figures: ReadFigures): Part =>
+  // Figures are those of the kind they were read for, which the compiler does not follow.
+  filledFromName({ kind, id, name: name.trim(), ...figures } as Part)
 
 /** The one part that can be meant; several are none. */
 const theOne = <P extends Part>(parts: readonly P[]): P | undefined =>
