@@ -35,7 +35,7 @@ import { decidePartOut } from './uses/jobs/partOut.ts'
 import { recordRun } from './uses/jobs/recordRun.ts'
 import { reportAtHome } from './uses/jobs/reportAtHome.ts'
 import { tickStep } from './uses/jobs/tickStep.ts'
-import { makeOwnerLink, takeLinksBack } from './uses/ownerLinks.ts'
+import { holdsLink, makeOwnerLink, takeLinksBack } from './uses/ownerLinks.ts'
 import {
   askFromOwnerPage,
   limitFromOwner,
@@ -226,6 +226,7 @@ export const webOptionsOf = (
 
 /** What the page of an owner asks for: nothing else is reachable from it. */
 const ownerUsesOf = (store: Store): OwnerUses => ({
+  linkHolds: (token) => holdsLink(store, token, now()),
   ownerPage: (token) => viewOwnerPage(store, token, now()),
   ownerAsks: (token, question) => askFromOwnerPage(store, token, question, now()),
   ownerLimit: (token, requestId, claim) => limitFromOwner(store, token, requestId, claim, now()),

@@ -84,3 +84,7 @@ export async function behindLink(
     return failed(NO_LINK)
   return ok({ link, loaded })
 }
+
+/** Whether a link leads to a machine at this instant. */
+export const holdsLink = async ({ db }: Store, token: string, at: string): Promise<boolean> =>
+  (await behindLink(db, token, at)).ok

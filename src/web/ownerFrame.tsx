@@ -48,9 +48,8 @@ export const ownerPage = (
 }
 
 /** The same for a link that nobody made, that has ended or that was taken back, and for every path beside them. */
-export const nowherePage = (c: Context, { options }: Web) => {
-  c.set('leadsNowhere', true)
-  return ownerPage(
+export const nowherePage = (c: Context, { options }: Web) =>
+  ownerPage(
     c,
     OWNER_EN.nowhere.head,
     options.demo,
@@ -60,7 +59,6 @@ export const nowherePage = (c: Context, { options }: Web) => {
     </article>,
     404,
   )
-}
 
 const ofLink = /^\/o(?:\/([^/]*)|$)/
 

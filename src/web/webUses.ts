@@ -117,6 +117,8 @@ export type WebUses = {
 
 /** What an owner's page asks for: all of it behind a link that holds, nothing of it about anybody else. */
 export type OwnerUses = {
+  /** Whether the link leads to a page at this moment. */
+  linkHolds(token: string): Promise<boolean>
   ownerPage(token: string): Promise<Result<OwnerPageView>>
   /** Fields of its problems: `wanted partInMind complaint`. */
   ownerAsks(

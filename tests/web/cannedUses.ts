@@ -267,6 +267,7 @@ export const DOT_PNG = Uint8Array.from(
 const ownerUses = (from: AnswerInputs, calls: [string, ...unknown[]][]): OwnerUses => {
   const behind = <T>(token: string, value: T): Result<T> => (token === TOKEN ? ok(value) : failed(NO_LINK))
   return {
+    linkHolds: async (token) => token === TOKEN,
     ownerPage: async (token) =>
       behind(token, {
         shop: from.shop,

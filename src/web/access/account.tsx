@@ -12,7 +12,7 @@ import { type Who, who } from './who.ts'
 
 const LABELS: Readonly<Record<string, string>> = {
   current: 'Present password',
-  password: 'Password',
+  password: 'New password',
   again: 'The same once more',
 }
 
@@ -73,7 +73,7 @@ const Account = (props: { person: Person; problems: readonly Problem[]; saved: b
           autocomplete="current-password"
           problems={problems}
         />
-        <NewPassword problems={problems} />
+        <NewPassword problems={problems} label="New password" />
         <p class="actions">
           <button class="button" type="submit">
             Change the password

@@ -10,7 +10,7 @@ import { readForm } from '../readForm.ts'
 import { originOf } from './peer.ts'
 import { nameOf, who } from './who.ts'
 
-const LABELS: Readonly<Record<string, string>> = { name: 'Name', role: 'What it may do' }
+const LABELS: Readonly<Record<string, string>> = { name: 'Name', role: 'What they may do' }
 
 const ROLES = [
   ['staff', 'Staff: the day’s work'],
@@ -125,7 +125,7 @@ export function accountsRoutes(app: Hono, web: Web): void {
             problems={problems}
             required
           />
-          <Select name="role" label="What it may do" choices={ROLES} typed={typed} problems={problems} />
+          <Select name="role" label="What they may do" choices={ROLES} typed={typed} problems={problems} />
           <p class="actions">
             <button class="button" type="submit">
               Add and make a code

@@ -32,19 +32,17 @@ export function gate(web: Web): MiddlewareHandler {
   const dead = triesWithin(SPAN_MS, DEAD_LINKS, () => Date.parse(web.uses.now()))
 
   /**
-   * An owner's link. One that holds is always served, whatever else came from its address: a whole household or a
-   * provider's customers may share that. Only who tries links that lead nowhere waits.
+   * An owner's link, looked at before anything that was sent with it. One that holds is always served, whatever else
+   * came from its address: a whole household or a provider's customers may share that. Only who tries links that lead
+   * nowhere waits.
    */
   const throughLink: MiddlewareHandler = async (c, next) => {
-    await next()
-    if (c.get('leadsNowhere') !== true) return
+    if (await web.uses.linkHolds(c.req.path.split('/')[2] ?? '')) return next()
     const address = addressOf(c, web.options.proxies ?? [])
     const wait = dead.wait(address)
-    if (wait === 0) return dead.count(address)
-    const slowed = await slowDown(c, web, wait)
-    // Emptied first: else the headers of the page that nobody gets to see are joined to it.
-    c.res = undefined
-    c.res = slowed
+    if (wait > 0) return slowDown(c, web, wait)
+    dead.count(address)
+    return nowherePage(c, web)
   }
 
   return async (c, next) => {

@@ -18,8 +18,8 @@ const ProofForm = (props: { to: string; typed: Typed; problems: readonly Problem
   <form method="post" action={props.to} class="card form">
     <h1>Type your password once more</h1>
     <p>
-      Accounts and keys are opened by whoever changes them, so it has to be you. Nothing was changed yet; it
-      is done when the password is right. Then you are not asked again for {PROOF_MINUTES} minutes.
+      Accounts and keys decide who gets in, so this makes sure that it is you. What you sent is done as soon
+      as the password is right; after that you are not asked again for {PROOF_MINUTES} minutes.
     </p>
     <ProblemSummary
       problems={props.problems}

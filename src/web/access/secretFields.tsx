@@ -15,11 +15,17 @@ export const PasswordField = (props: {
 }) => <Field {...props} type="password" typed={NOTHING} required />
 
 /** A password that is chosen: twice, because nobody sees what is typed. */
-export const NewPassword = ({ problems }: { problems: readonly Problem[] }) => (
+export const NewPassword = ({
+  problems,
+  label = 'Password',
+}: {
+  problems: readonly Problem[]
+  label?: string
+}) => (
   <>
     <PasswordField
       name="password"
-      label="Password"
+      label={label}
       hint={`At least ${PASSWORD_MIN} characters. A few words are easiest to keep in mind.`}
       autocomplete="new-password"
       problems={problems}

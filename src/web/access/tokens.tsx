@@ -12,10 +12,10 @@ import { nameOf, who } from './who.ts'
 const LABELS: Readonly<Record<string, string>> = { name: 'Program', scope: 'What it may do' }
 
 const SCOPES = [
-  ['read', 'Read, without names and addresses of owners'],
-  ['read people', 'Read, with names and addresses of owners'],
-  ['write', 'Read and write, without names and addresses'],
-  ['write people', 'Read and write, with names and addresses'],
+  ['read', 'Read, no names'],
+  ['read people', 'Read, names too'],
+  ['write', 'Read and write, no names'],
+  ['write people', 'Read and write, names too'],
 ] as const
 
 /** What stands behind a choice. */
@@ -116,7 +116,7 @@ export function tokenRoutes(app: Hono, web: Web): void {
           <Select
             name="scope"
             label="What it may do"
-            hint="What owners asked, and your own notes, are read by every key as they were written."
+            hint="Names: who owns a machine, and how they are reached. What owners asked, and your own notes, every key reads as they were written."
             choices={SCOPES}
             typed={typed}
             problems={problems}

@@ -10,8 +10,6 @@ export type Who =
 declare module 'hono' {
   interface ContextVariableMap {
     who: Who | undefined
-    /** An owner's link that nobody made, that has ended or was taken back, or a path beside those. */
-    leadsNowhere?: boolean
   }
 }
 

@@ -261,6 +261,23 @@ describe('links of owners', () => {
     expect(sent.status).toBe(200)
   })
 
+  test('nothing is read of what is sent with one that leads nowhere', async () => {
+    let pulls = 0
+    const body = new ReadableStream(
+      {
+        pull: (stream) => {
+          pulls++
+          stream.enqueue(new Uint8Array(65_536))
+        },
+      },
+      { highWaterMark: 0 },
+    )
+    const headers = { ...FROM_OUR_PAGE, 'content-type': 'multipart/form-data; boundary=x' }
+    const sent = { method: 'POST', body, headers, duplex: 'half' } as RequestInit
+    expect((await link(appWith(), 'guess/photos', sent)).status).toBe(404)
+    expect(pulls).toBe(0)
+  })
+
   test('one link sends 20 times an hour', async () => {
     const app = appWith()
     const answers = []
