@@ -1,5 +1,6 @@
 import type { Asked } from './asked/asked.ts'
 import type { GainModel } from './gain/gain.ts'
+import type { Excerpt } from './gain/model/excerptTypes.ts'
 import type { Run, Setting, Title } from './gain/run.ts'
 import type { Warranty } from './job/warranty.ts'
 import type { Limits } from './limits/limit.ts'
@@ -50,6 +51,13 @@ export type AnswerInputs = {
   readonly runs: readonly Run[]
   /** The machine's own runs since its parts last changed, of whatever title: they prove its link and its memory. */
   readonly ownRuns?: readonly Run[] | undefined
+  /**
+   * The piece of the gain model that this answer counts on. Absent in answers kept before there was one, where no title
+   * is asked for, and where the fit failed: then a number stands only where both ends were measured.
+   */
+  readonly gain?: Excerpt | undefined
+  /** The fit failed, so what is not measured has no number in this answer. */
+  readonly gainFailed?: true | undefined
   /** Warranties of parts in the machine; absent in answers kept before they were noted. */
   readonly warranties?: readonly Warranty[] | undefined
 }

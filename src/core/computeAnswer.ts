@@ -3,7 +3,9 @@ import { askedOf } from './asked/askedOf.ts'
 import { FACTS_VERSION } from './facts/version.ts'
 import { judgeChange } from './fit/judgeChange.ts'
 import { RULES_VERSION } from './fit/rules.ts'
+import type { GainModel } from './gain/gain.ts'
 import { measuredModel } from './gain/measured.ts'
+import { MODEL_NAME, modelOfExcerpt } from './gain/model/index.ts'
 import { asProven, seenMemoryOf } from './limits/fromRuns.ts'
 import { limitsOf } from './limits/resolve.ts'
 import { loweredOf } from './ranking/lowered.ts'
@@ -15,10 +17,10 @@ import { deskOf, RANKING_VERSION, type RankInput, rank } from './ranking/rank.ts
  * `at` is the instant of computing, ISO 8601 UTC: what is lowered counts runs as old or not to it.
  */
 export function computeAnswer(inputs: AnswerInputs, at: string): Answer {
-  const { question, parts, shelf, work, tradeIns, runs, ownRuns = [] } = inputs
+  const { question, parts, shelf, work, tradeIns, ownRuns = [] } = inputs
   const machine = asProven(inputs.machine, ownRuns)
   const { policy } = inputs.shop
-  const model = measuredModel(runs, policy)
+  const model = modelFor(inputs)
   const versions: Versions = {
     facts: FACTS_VERSION,
     rules: RULES_VERSION,
@@ -47,3 +49,7 @@ export function computeAnswer(inputs: AnswerInputs, at: string): Answer {
     at,
   }
 }
+
+/** The model that the inputs carry; without one, or with one that this version cannot read, what was measured alone. */
+export const modelFor = ({ gain, runs, shop }: Pick<AnswerInputs, 'gain' | 'runs' | 'shop'>): GainModel =>
+  gain?.model === MODEL_NAME ? modelOfExcerpt(gain) : measuredModel(runs, shop.policy)

@@ -2,6 +2,8 @@ import type { Answer, AnswerInputs, Shop } from '../core/answer.ts'
 import { recordOf } from '../core/asked/inMind.ts'
 import { partsOf } from '../core/build.ts'
 import { computeAnswer } from '../core/computeAnswer.ts'
+import type { Part } from '../core/part.ts'
+import type { Question } from '../core/question.ts'
 import { withStepsBelow } from '../core/ranking/lowered.ts'
 import type { Result } from '../problem.ts'
 import { failed, ok } from '../problem.ts'
@@ -15,6 +17,7 @@ import { listShelf } from '../store/shelf.ts'
 import { listSettings, listTitles } from '../store/titles.ts'
 import { warrantiesOf } from '../store/warranties.ts'
 import { listTradeIns, listWork } from '../store/work.ts'
+import { keptFitOf } from './gain/keptFit.ts'
 import { ownRuns } from './ownRuns.ts'
 import { shopOrNeutral } from './shop.ts'
 
@@ -28,7 +31,8 @@ export async function answerQuestion(store: Store, questionId: string, at: strin
 }
 
 /** Everything as it stands at the instant `at`, for the snapshot: ages count to it. */
-async function loadInputs({ db }: Store, questionId: string, at: string): Promise<Result<AnswerInputs>> {
+async function loadInputs(store: Store, questionId: string, at: string): Promise<Result<AnswerInputs>> {
+  const { db } = store
   const question = await loadQuestion(db, questionId)
   const loaded = question && (await loadMachine(db, question.machineTag))
   if (question === undefined || loaded === undefined) {
@@ -55,7 +59,9 @@ async function loadInputs({ db }: Store, questionId: string, at: string): Promis
   )) {
     named.set(part.id, part)
   }
+  const gain = await gainFor(store, question, [...named.values()], at)
   return ok({
+    ...gain,
     shop: inItsRoom(await shopOrNeutral(db), await hottestRoomC(db)),
     customer: (await askerOf(db, questionId)) ?? loaded.owner,
     machine: { ...loaded.machine, at },
@@ -70,6 +76,20 @@ async function loadInputs({ db }: Store, questionId: string, at: string): Promis
     ownRuns: ownRuns(loaded, await runsOfMachine(db, loaded.machine.tag)),
     warranties: await warrantiesOf(db, loaded.machine.tag),
   })
+}
+
+/** The piece of the shop's gain model that the question needs; without titles it needs none. */
+async function gainFor(
+  store: Store,
+  { wanted }: Question,
+  parts: readonly Part[],
+  at: string,
+): Promise<Pick<AnswerInputs, 'gain' | 'gainFailed'>> {
+  if (wanted.length === 0) return {}
+  const partIds = parts.filter(({ kind }) => kind === 'processor' || kind === 'card').map(({ id }) => id)
+  const of = { wanted: wanted.map(({ titleId, settingId }) => ({ titleId, settingId })), partIds }
+  const gain = await keptFitOf(store).excerpt(of, at)
+  return gain === undefined ? { gainFailed: true } : { gain }
 }
 
 /** The shop with the room temperature that counts: the set one, else the hottest it recorded. */

@@ -1,7 +1,8 @@
+import { expect } from 'vitest'
 import type { Answer } from '../../src/core/answer.ts'
 import type { Finding, RuleId } from '../../src/core/fit/finding.ts'
 import type { TitleGain } from '../../src/core/gain/gain.ts'
-import type { Option, RuledOut } from '../../src/core/ranking/option.ts'
+import type { Option, RuledOut, UsefulGain } from '../../src/core/ranking/option.ts'
 
 /** The option that buys exactly these shelf items with this work, wherever the ranking lists it. */
 export function optionWith(answer: Answer, items: readonly string[], work: readonly string[] = []): Option {
@@ -37,9 +38,23 @@ export function gainIn(option: Option, titleId: string): TitleGain {
   return gain
 }
 
-/** `before -> after` in FPS to one decimal, or the grade where there is no number. */
+/** `before -> after` in FPS to one decimal as the runs of both ends say it alone, or the grade where there is no number. */
 export function fpsIn(option: Option, titleId: string): string {
   const gain = gainIn(option, titleId)
   if (gain.grade === 'no number') return `no number: ${gain.because}`
-  return `${gain.before.averageFps.toFixed(1)} -> ${gain.after.averageFps.toFixed(1)}`
+  const { before, after } = gain.raw ?? {}
+  if (before === undefined || after === undefined) return gain.grade
+  return `${before.averageFps.toFixed(1)} -> ${after.averageFps.toFixed(1)}`
+}
+
+/**
+ * A measured gain is the blend of its own runs with all others, so it is not the quotient of those runs to the last
+ * digit. The ratio must lie within 1.2 % of theirs (one run scatters by 2 %), and theirs inside the interval.
+ */
+export function expectNear(useful: UsefulGain | undefined, quotientPct: number): void {
+  const ratio = (100 + (useful?.pct ?? Number.NaN)) / (100 + quotientPct)
+  expect(ratio).toBeGreaterThan(0.988)
+  expect(ratio).toBeLessThan(1.012)
+  expect(useful?.pctLow).toBeLessThanOrEqual(quotientPct)
+  expect(useful?.pctHigh).toBeGreaterThanOrEqual(quotientPct)
 }

@@ -19,6 +19,7 @@ export const QUESTIONS = [
   'Q-0307',
   'Q-0308',
   'Q-0309',
+  'Q-0310',
 ] as const
 export type QuestionId = (typeof QUESTIONS)[number]
 

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { findingOf, fpsIn, gainIn, optionWith } from './listed.ts'
+import { expectNear, findingOf, fpsIn, gainIn, optionWith } from './listed.ts'
 import { type DemoShop, openDemoShop, QUESTIONS } from './openDemoShop.ts'
 
 // The story of fixtures/README.md (invented data), prices from work.csv, frame rates read off runs.csv (two repeats:
@@ -48,7 +48,7 @@ describe('Q-0309: what to buy for $40? Nothing: the memory profile is off', () =
       after: { onThisMachine: true, runIds: ['R-0102', 'R-0106'] },
     })
     // (sqrt(66.4 x 66.8)/58.9)^(2/3) x (sqrt(69.9 x 69.5)/69.1)^(1/3) = 1.08848
-    expect(profile().useful?.pct).toBeCloseTo(8.848, 2)
+    expectNear(profile().useful, 8.848)
   })
 
   test('above the 2666 of the processor it is overclocking, which B560 allows', () => {

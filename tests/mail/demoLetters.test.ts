@@ -71,7 +71,7 @@ test('a pick of work alone reads as something to do, not as something to buy', a
   const letter = letterOf(shop.answerTo('Q-0309'))
   const plain = (text: string) => text.replaceAll('\u00a0', ' ')
   expect(plain(letter.lead.answer)).toBe(
-    'Try this first, it costs nothing: Peat and Copper goes from 59 to 67 FPS.',
+    'Try this first, it costs nothing: Peat and Copper goes from 59 to 66 FPS.',
   )
   expect(letter.reply.words).toBe('Reply “yes, do it”')
   expect(letter.pick?.grade?.says).toBe('We ran your games without it, and with it.')

@@ -36,7 +36,8 @@ export type Both<T> = { readonly before: T; readonly after: T }
  * Why an end counts for less than its runs would: its latest run is older than the shop's window, or was made in an
  * older version of the title; its runs do not fit (two disagree, or they are far from everything else known): run it again.
  */
-export type EndMark = 'old' | 'other version' | 'flagged'
+export const END_MARKS = ['old', 'other version', 'flagged'] as const
+export type EndMark = (typeof END_MARKS)[number]
 
 /** Gain of the 1 % low, 1000 / (99th percentile of frame times). */
 export type LowGain = {
@@ -73,7 +74,7 @@ export type TitleGain =
        * What the statistical model adds. Absent in answers that `measured-1` computed.
        */
       /** What the runs of a measured end say alone; before and after hold the blend of it with all other runs. */
-      readonly raw?: Partial<Both<RawEnd>> | undefined
+      readonly raw?: Partial<Both<RawEnd | undefined>> | undefined
       /** Standard deviation of the log frame rate after the change: for targets. */
       readonly sdAfter?: number | undefined
       readonly sdBefore?: number | undefined
@@ -83,7 +84,7 @@ export type TitleGain =
       /** Probability that even a processor which costs no time would gain less than 5 %. */
       readonly cardLimits?: Both<number> | undefined
       /** Why an end's runs count for less; absent or empty = nothing to say. */
-      readonly marks?: Partial<Both<readonly EndMark[]>> | undefined
+      readonly marks?: Partial<Both<readonly EndMark[] | undefined>> | undefined
       /** The end runs at a cap: without it the frame rate would be at least this. */
       readonly atLeast?: Both<boolean> | undefined
       /** The raw quotient and the blend lie more than three of their own standard deviations apart: run it again. */

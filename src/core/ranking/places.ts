@@ -40,13 +40,19 @@ export function withoutIdle(
   drafts: readonly Draft[],
   endKey: (draft: Draft) => string | undefined,
 ): readonly Draft[] {
-  const singles = new Map(drafts.filter((d) => isSingle(d.base)).map((d) => [baseKey(d.base), d] as const))
+  const aloneOf = partsAlone(drafts)
   return drafts.filter((draft) => {
     if (isSingle(draft.base)) return true
-    const alone = singlesOf(draft.base).map((base) => singles.get(baseKey(base)))
+    const alone = aloneOf(draft)
     const end = endKey(draft)
     return end === undefined || alone.includes(undefined) || !alone.some((d) => d && endKey(d) === end)
   })
+}
+
+/** Of a pair, each of its two alone, as far as it has a draft of its own; of a single none. */
+export function partsAlone(drafts: readonly Draft[]): (draft: Draft) => (Draft | undefined)[] {
+  const singles = new Map(drafts.filter((d) => isSingle(d.base)).map((d) => [baseKey(d.base), d] as const))
+  return ({ base }) => (isSingle(base) ? [] : singlesOf(base).map((single) => singles.get(baseKey(single))))
 }
 
 const baseKey = ({ offers, removeIds, chosen }: Base): string =>

@@ -2,8 +2,9 @@ import { type Build, type Change, NO_CHANGE } from '../build.ts'
 import type { Judged } from '../fit/judgeChange.ts'
 import { between } from '../gain/between.ts'
 import type { GainModel, LogGain, TitleGain } from '../gain/gain.ts'
+import { FOUR_OF_FIVE_SD } from '../gain/noise.ts'
 import { type Fitted, fittedKey, type MemoryAsItRuns } from '../gain/run.ts'
-import { seenGains } from '../gain/useful.ts'
+import { sdOfSum, seenGains } from '../gain/useful.ts'
 import { fittedOf } from '../limits/asItRuns.ts'
 import type { Machine } from '../machine.ts'
 import type { Part } from '../part.ts'
@@ -15,7 +16,7 @@ import { complete, type Draft, searchOf } from './companions.ts'
 import { optionOf, titlesAtTarget } from './draftOption.ts'
 import type { Option, Ranking } from './option.ts'
 import { picksOf } from './picks.ts'
-import { draftsOf, placesOf, ruledOutOf, withoutIdle } from './places.ts'
+import { draftsOf, partsAlone, placesOf, ruledOutOf, withoutIdle } from './places.ts'
 import { priceTableOf } from './price.ts'
 import { offersOf } from './shelf.ts'
 import { byPrice, byStanding, onGrid, type Standing } from './standing.ts'
@@ -23,7 +24,7 @@ import { leaderGroups } from './ties.ts'
 import { ifUndone, isOutsideRuns, worksToday } from './works.ts'
 
 /** Raise it when the same inputs would be ranked in another way. */
-export const RANKING_VERSION = '4'
+export const RANKING_VERSION = '5'
 
 export type RankInput = {
   readonly machine: Machine
@@ -42,7 +43,7 @@ export type RankInput = {
 /**
  * Ranks what the shelf allows for one machine and one question: every single part and every pair of processor, memory
  * and card, each with the cheapest minimal set of the parts that rules demand beside it, except pairs of which one part
- * does nothing for the frame rate; every work that is to do, alone, beside one part where it moves what runs are told
+ * does nothing for the frame rate, as far as anybody knows; every work that is to do, alone, beside one part where it moves what runs are told
  * by, and two such works. Exact within that, by trying all of them; bundles of three and of board, processor and memory are not tried.
  *
  * Every gainful part of the shelf has one place: ranked, without a number, needs a fact, or ruled out; except a
@@ -60,8 +61,19 @@ export function rank(input: RankInput): Ranking {
   }
   const works = worksToday(judgedToday)
   const judged = draftsOf(offers, works.toDo, search)
-  const drafts = { ...judged, fitting: withoutIdle(judged.fitting, endKey) }
-  const { optionFrom, optionFor } = desk
+  const aloneOf = partsAlone(judged.fitting)
+  const isIdle = (draft: Draft): boolean => isIdleByEstimate(draft, aloneOf(draft), desk, question)
+  const drafts = {
+    ...judged,
+    fitting: withoutIdle(judged.fitting, endKey).filter((draft) => !isIdle(draft)),
+  }
+  const { optionFrom } = desk
+  const optionFor = (draft: Draft): Option =>
+    optionFrom(
+      fittedToday,
+      draft,
+      aloneOf(draft).filter((d) => d !== undefined),
+    )
 
   const standings = drafts.fitting
     .filter(hasPrice)
@@ -113,9 +125,14 @@ export function deskOf(input: RankInput) {
     fittedOf(after, limitsAfter, leavesMemory(machine.build, after, change) ? input.seenMemory : undefined)
   const gains = (from: Fitted | undefined, to: Fitted | undefined) =>
     question.wanted.map((wanted) => gainOf(wanted, from, to))
-  const optionFrom = (from: Fitted | undefined, draft: Draft): Option => {
+  const optionFrom = (from: Fitted | undefined, draft: Draft, alone: readonly Draft[] = []): Option => {
     const to = fittedAfter(draft)
-    const told = isOutsideRuns(draft.base) ? untold(gains(from, from), from, question) : gains(from, to)
+    const told = isOutsideRuns(draft.base)
+      ? untold(gains(from, from), from, question)
+      : doubtedWith(
+          gains(from, to),
+          alone.map((d) => gains(from, fittedAfter(d))),
+        )
     const option = optionOf(draft, told, question, policy)
     return draft.surely === undefined ? option : { ...option, surely: optionFrom(from, draft.surely) }
   }
@@ -124,6 +141,39 @@ export function deskOf(input: RankInput) {
     ...{ offers, unwanted, prices, search, apart, judgedToday, fittedToday },
     ...{ fittedAfter, gains, optionFrom, optionFor },
   }
+}
+
+/**
+ * A pair that nobody ran and that cannot be told apart from one of its two alone: the 80 % interval of what the second
+ * part adds, over the owner's titles, does not lie above 0. Nothing is sold that is not needed. A pair that was run
+ * stays, whatever came out.
+ */
+function isIdleByEstimate(
+  draft: Draft,
+  alone: readonly (Draft | undefined)[],
+  { gains, apart, fittedToday, fittedAfter }: Desk,
+  { wanted }: Question,
+): boolean {
+  if (alone.length === 0 || alone.includes(undefined)) return false
+  const after = fittedAfter(draft)
+  const ofPair = gains(fittedToday, after).flatMap((gain, i) => {
+    const title = wanted[i]
+    return gain.grade !== 'no number' && title !== undefined && title.weight > 0 ? [{ gain, title }] : []
+  })
+  if (after === undefined || ofPair.length === 0) return false
+  if (ofPair.some(({ gain }) => gain.after.runIds.length > 0)) return false
+  const weights = ofPair.reduce((sum, { title }) => sum + title.weight, 0)
+  return alone.some((single) => {
+    const first = single && fittedAfter(single)
+    if (first === undefined) return false
+    const more = ofPair.flatMap(({ title }) => {
+      const adds = apart(title, first, after)
+      return adds === undefined ? [] : [{ share: title.weight / weights, ...adds }]
+    })
+    if (more.length < ofPair.length) return false
+    const mean = more.reduce((sum, { share, logGain }) => sum + share * logGain, 0)
+    return mean <= FOUR_OF_FIVE_SD * sdOfSum(more.map(({ share, sd }) => share * sd))
+  })
 }
 
 /** The largest gain first, those without a number last; then the lower price. */
@@ -182,6 +232,23 @@ const leavesMemory = (before: Build, after: Build, { work }: Change): boolean =>
   MEMORY_STATES.every((key) => !effectOf(work).ends.has(key))
 
 const MEMORY_STATES = ['memoryRunsMts', 'memoryProfileOn', 'modulesInBothChannels'] as const
+
+/**
+ * A pair's estimate leans on the runs of each of its two alone. Where those disagree, so that the part alone counts for
+ * nothing in a title, the pair that nobody ran counts for nothing there either: it must not pass for better known.
+ */
+const doubtedWith = (
+  gains: readonly TitleGain[],
+  alone: readonly (readonly TitleGain[])[],
+): readonly TitleGain[] =>
+  gains.map((gain, i) => {
+    if (gain.grade === 'no number' || gain.disagrees || gain.after.runIds.length > 0) return gain
+    const isDoubted = alone.some((of) => {
+      const single = of[i]
+      return single !== undefined && single.grade !== 'no number' && single.disagrees
+    })
+    return isDoubted ? { ...gain, disagrees: true } : gain
+  })
 
 type Ends<T> = (
   titleId: string,

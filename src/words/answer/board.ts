@@ -91,7 +91,7 @@ function checkFirstOf(ctx: Context): readonly string[] {
     .toSorted((a, b) => a.price.netMinor - b.price.netMinor)
     .slice(0, CHECKS_MOST)
     .map((option) => {
-      const work = lower(option.change.work.map((id) => ctx.words.works[id] ?? oneLine(id)).join(', '))
+      const work = option.change.work.map((id) => lower(ctx.words.works[id] ?? oneLine(id))).join(', ')
       return option.price.costsNothing ? fill(w.checkFree, { work }) : work
     })
   if (named.length === 0) return []

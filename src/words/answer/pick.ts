@@ -37,10 +37,20 @@ export function pickOf(answer: Answer, pickId?: string | undefined): Option | un
   }
   if (targetReached(answer)) return undefined
   const { cheapestToTargetId, bestInBudgetId, bestPerMoneyId } = ranking
-  return [cheapestToTargetId, bestInBudgetId, bestPerMoneyId]
+  const pick = [cheapestToTargetId, bestInBudgetId, bestPerMoneyId]
     .map((id) => ranking.ranked.find((o) => o.id === id))
     .find((o) => o?.withinBudget === true && o.worthTheVisit)
+  return pick !== undefined && isSurpassed(pick, ranking) ? undefined : pick
 }
+
+/**
+ * One missing fact stands before something within the budget that surely gains more than the pick: then the fact is
+ * the answer, and nothing smaller is sold before it is known.
+ */
+const isSurpassed = (pick: Option, { needsAFact }: Ranking): boolean =>
+  needsAFact.some(
+    (o) => o.withinBudget && o.worthTheVisit && (o.useful?.pctLow ?? 0) > (pick.useful?.pctHigh ?? 0),
+  )
 
 /** Above the budget: what would be recommended if there were none. It is told with its price, and nobody is asked to buy it. */
 export function nextStep({ ranking }: Answer): Option | undefined {

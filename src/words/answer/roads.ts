@@ -1,3 +1,4 @@
+import { displayOf } from '../../core/question.ts'
 import { mayReach } from '../../core/ranking/draftOption.ts'
 import type { Option } from '../../core/ranking/option.ts'
 import { isFitting } from '../../core/verdict.ts'
@@ -5,7 +6,7 @@ import { fill } from '../say.ts'
 import { type Context, goodsWords, gradeWord, optionWords, reasonsOf } from './context.ts'
 import type { Item, Letter } from './letter.ts'
 import { caseOf, headGain, type Known, knownGains, nextStep, targetReached, unsureOf } from './pick.ts'
-import { aboutAfter, ratesOf } from './rates.ts'
+import { aboutAfter, isEstimate, ratesOf } from './rates.ts'
 import { isFree, isWorkOnly } from './workOnly.ts'
 
 /** Options shown when none is recommended. */
@@ -17,13 +18,13 @@ const pct = (o: Option): number => o.useful?.pct ?? 0
 
 const missing = (o: Option): number => o.useful?.missingTitleIds.length ?? 0
 
-/** The strongest of the cheaper options that gain anything; those worth the visit first, the others within the budget. */
+/** The strongest of the cheaper options that surely gain anything; those worth the visit first, the others within the budget. */
 function cheaperThan(pick: Option, ranked: readonly Option[]): Option | undefined {
   const cheaper = ranked.filter(
     (o) =>
       o.id !== pick.id &&
       o.price.netMinor < pick.price.netMinor &&
-      pct(o) > 0 &&
+      (o.useful?.pctLow ?? 0) > 0 &&
       (o.worthTheVisit || o.withinBudget),
   )
   const [best] = cheaper.sort(
@@ -68,7 +69,10 @@ export function roadsOf(ctx: Context): {
   }
   if (pick === undefined) {
     const known = ranked.length > 0 || needsAFact.length > 0 || targetReached(answer)
-    const shown = (known ? ranked : withoutNumber).slice(0, LOOKED_MOST)
+    // Where a fact decides, what changes nothing is no road to look at.
+    const isFact = caseOf(answer, pick) === 'fact'
+    const looked = isFact ? ranked.filter((o) => (o.useful?.pctLow ?? 0) > 0) : ranked
+    const shown = (known ? looked : withoutNumber).slice(0, LOOKED_MOST)
     const roads = { head: w.headLooked, items: shown.map((o) => itemOf(ctx, o, [])) }
     return { roads: shown.length > 0 ? roads : undefined, shown }
   }
@@ -127,7 +131,8 @@ function gainOf(ctx: Context, option: Option): readonly string[] {
   const values = {
     title: ctx.titleName(gain.titleId),
     before: ratesOf(ctx, gain).before,
-    after: aboutAfter(ctx, gain),
+    // "Stays near" has its own "about".
+    after: before === after ? ctx.fpsAt(gain.after.averageFps) : aboutAfter(ctx, gain),
     low: figures.number(Math.floor(gain.afterFpsLow)),
     high: figures.number(Math.ceil(gain.afterFpsHigh)),
     grade: gradeWord(ctx, option, gain.grade),
@@ -171,14 +176,18 @@ export function notWorthOf(ctx: Context, option: Option): readonly string[] {
     return [fill(w.slower, values), w.notWorthSlower]
   }
   const gain = headGain(option.gains, answer.inputs.question)
-  const delta = gain === undefined ? 0 : risesBy(gain)
+  const hz = displayOf(answer.inputs.question).refreshHz ?? Number.POSITIVE_INFINITY
+  // What the display does not show is no reason to buy, and none to be told.
+  const delta = gain === undefined ? 0 : risesBy(gain, hz)
+  const line = gain !== undefined && isEstimate(gain.after) ? w.notWorthEstimated : w.notWorth
   return delta <= 0
     ? [w.notWorthNothing]
-    : [fill(w.notWorth, { delta: figures.fps(delta), price: ctx.money(option.price.netMinor) })]
+    : [fill(line, { delta: figures.fps(delta), price: ctx.money(option.price.netMinor) })]
 }
 
-const risesBy = (gain: Known): number =>
-  Math.round(gain.after.averageFps) - Math.round(gain.before.averageFps)
+/** In whole frames, as far as a display of so many a second shows them. */
+const risesBy = (gain: Known, hz = Number.POSITIVE_INFINITY): number =>
+  Math.round(Math.min(gain.after.averageFps, hz)) - Math.round(Math.min(gain.before.averageFps, hz))
 
 /** Where money is not well spent, it is said: below the shop's floor, alone or on top of the pick. */
 function worthOf(ctx: Context, option: Option): readonly string[] {

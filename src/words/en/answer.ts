@@ -158,6 +158,7 @@ export const ANSWER_EN = {
     }),
     reachNone: forms({ one: 'It does not reach {target}.', other: 'None reaches {target}.' }),
     notWorth: 'It fits, and we would not buy it: {delta} for {price}.',
+    notWorthEstimated: 'It fits, and we would not buy it: an estimated {delta} for {price}.',
     notWorthNothing: 'It fits, and we would not buy it: no gain you can see.',
     more: 'That is {delta} for {price} more.',
     notForThese: 'We would not buy it for these games.',

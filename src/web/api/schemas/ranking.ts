@@ -1,7 +1,7 @@
 import { z } from '@hono/zod-openapi'
 import type { Change } from '../../../core/build.ts'
 import { CAUTION_IDS, type Finding, RULE_IDS, WORK_IDS } from '../../../core/fit/finding.ts'
-import { type End, GRADES, type TitleGain } from '../../../core/gain/gain.ts'
+import { END_MARKS, type End, GRADES, type RawEnd, type TitleGain } from '../../../core/gain/gain.ts'
 import type { NetPrice, Option, Ranking } from '../../../core/ranking/option.ts'
 import type { FactSource } from '../../../core/source.ts'
 import { VERDICTS } from '../../../core/verdict.ts'
@@ -86,7 +86,22 @@ export const end: z.ZodType<End> = named(
 
 const grade = z.enum(GRADES)
 
-/** What a change is worth in one title; only runs of the shop give a number. */
+/** What the runs of one end say by themselves, before all other runs are heard. */
+const rawEnd: z.ZodType<RawEnd> = named(
+  'RawEnd',
+  z.strictObject({
+    averageFps: z.number(),
+    low1Fps: z.number().optional(),
+    runIds: z.array(key),
+    from: instant,
+    at: instant,
+  }),
+)
+
+const probability = z.number().min(0).max(1)
+const marks = z.array(z.enum(END_MARKS))
+
+/** What a change is worth in one title: measured by runs of the shop, or estimated from them, as its grade says. */
 export const titleGain: z.ZodType<TitleGain> = named(
   'TitleGain',
   z.union([
@@ -100,6 +115,17 @@ export const titleGain: z.ZodType<TitleGain> = named(
       afterFpsLow: z.number(),
       afterFpsHigh: z.number(),
       disagrees: z.boolean(),
+      raw: z.strictObject({ before: rawEnd.optional(), after: rawEnd.optional() }).optional(),
+      sdBefore: z.number().optional(),
+      sdAfter: z.number().optional(),
+      low1: z
+        .strictObject({ beforeFps: z.number(), afterFps: z.number(), logGain: z.number(), sd: z.number() })
+        .optional(),
+      processorLimits: z.strictObject({ before: probability, after: probability }).optional(),
+      cardLimits: z.strictObject({ before: probability, after: probability }).optional(),
+      marks: z.strictObject({ before: marks.optional(), after: marks.optional() }).optional(),
+      atLeast: z.strictObject({ before: z.boolean(), after: z.boolean() }).optional(),
+      runAgain: z.boolean().optional(),
     }),
     z.strictObject({
       grade: z.literal('no number'),
