@@ -91,6 +91,11 @@ export function referenceProblems(data: ShopData, keys: Keys, known: Known): Pro
     lookPart('runs.csv', line, 'processor', value.processorId)
     lookPart('runs.csv', line, 'card', value.cardId)
   }
+  for (const { line, value } of data.ownerReports) {
+    look('owner_reports.csv', line, 'machine', value.machineTag)
+    look('owner_reports.csv', line, 'title', value.titleId)
+    look('owner_reports.csv', line, 'setting', value.settingId)
+  }
   for (const { line, value } of data.questions) {
     look('questions.csv', line, 'machine', value.machineTag)
     const seen = new Set<string>()

@@ -13,7 +13,7 @@ import { type LimitDraft, readLimits } from './tables/limits.ts'
 import { customerTable, fittedTable, limitTable, machineTable } from './tables/machines.ts'
 import { PART_TABLES } from './tables/parts.ts'
 import { questionTable } from './tables/questions.ts'
-import { runTable, settingTable, titleTable } from './tables/runs.ts'
+import { ownerReportTable, runTable, settingTable, titleTable } from './tables/runs.ts'
 import { shelfTable, shopTable, tradeInTable, workTable } from './tables/shop.ts'
 
 export type ShopFile = { readonly name: string; readonly bytes: Uint8Array }
@@ -34,6 +34,7 @@ export type ShopData = {
   readonly titles: Rows<typeof titleTable>
   readonly settings: Rows<typeof settingTable>
   readonly runs: Rows<typeof runTable>
+  readonly ownerReports: Rows<typeof ownerReportTable>
   readonly questions: Rows<typeof questionTable>
 }
 
@@ -61,6 +62,7 @@ export const TABLES: readonly AnyTable[] = [
   titleTable,
   settingTable,
   runTable,
+  ownerReportTable,
   questionTable,
 ]
 
@@ -117,6 +119,7 @@ export function readShopFolder(files: readonly ShopFile[], known: Known): Result
     titles: read(titleTable, reading),
     settings: read(settingTable, reading),
     runs: read(runTable, reading),
+    ownerReports: read(ownerReportTable, reading),
     questions: read(questionTable, reading),
   }
   problems = problems.concat(partsTwice(keys), referenceProblems(data, keys, known))

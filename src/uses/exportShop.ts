@@ -19,6 +19,7 @@ import {
 import { PART_TABLES } from '../input/tables/parts.ts'
 import { type QuestionFields, questionTable } from '../input/tables/questions.ts'
 import {
+  ownerReportTable,
   type RunFields,
   runTable,
   type SettingFields,
@@ -105,6 +106,7 @@ const WRITERS: ReadonlyMap<string, Writer> = new Map([
   writer(titleTable, ({ titles }) => titles),
   writer(settingTable, ({ settings }) => settings.map(settingFieldsOf)),
   writer(runTable, ({ runs }) => runs.map(runFieldsOf)),
+  writer(ownerReportTable, ({ ownerReports }) => ownerReports),
   writer(questionTable, ({ questions }) => questions.map(questionFieldsOf)),
 ])
 

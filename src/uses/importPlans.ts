@@ -11,8 +11,10 @@ import { PART_TABLES } from '../input/tables/parts.ts'
 import { POLICY_DEFAULTS, type ShopFields } from '../input/tables/shop.ts'
 import { ok, type Problem, type Result } from '../problem.ts'
 import type { FittedRow } from '../store/fitted.ts'
+import type { OwnerReportRow } from '../store/ownerReports.ts'
 import { planParts } from './importParts.ts'
 import { type Plan, planOf } from './importPlan.ts'
+import { planReports, reportProblems } from './importReports.ts'
 import { planRuns, type Workshop } from './importRuns.ts'
 import { completeSetting, settingProblems } from './importSettings.ts'
 import type { Stored } from './importStored.ts'
@@ -34,6 +36,7 @@ export type Plans = {
   readonly runs: Plan<Run>
   /** Rows of runs.csv that were left out because the run is there already, one sentence each. */
   readonly copies: readonly string[]
+  readonly ownerReports: Plan<OwnerReportRow>
   readonly questions: Plan<Question>
   readonly data: ShopData
   readonly storedParts: readonly Part[]
@@ -86,6 +89,8 @@ export function planImport(data: ShopData, stored: Stored, at?: string): Result<
     completeSetting,
     (draft) => draft.id,
   )
+  const ownerReports = planReports(data.ownerReports, stored.ownerReports)
+  problems.push(...reportProblems(data.ownerReports, ownerReports.after, timeZone, at))
   const runs = planRuns(data.runs, stored.runs, { workshop, titles: titles.after, at })
   problems.push(...runs.problems, ...settingProblems(data.settings, settings.after))
   problems.push(
@@ -147,6 +152,7 @@ export function planImport(data: ShopData, stored: Stored, at?: string): Result<
     ),
     titles,
     settings,
+    ownerReports,
     questions,
     data,
     storedParts: stored.parts,

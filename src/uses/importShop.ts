@@ -9,6 +9,7 @@ import { problemOf } from '../store/errors.ts'
 import { upsertFitted } from '../store/fitted.ts'
 import { upsertClaims, upsertMachines } from '../store/machines.ts'
 import type { Db, Store } from '../store/open.ts'
+import { upsertOwnerReports } from '../store/ownerReports.ts'
 import { upsertParts } from '../store/parts.ts'
 import { upsertQuestions } from '../store/questions.ts'
 import { upsertRuns } from '../store/runs.ts'
@@ -83,6 +84,7 @@ async function writePlans(tx: Db, plans: Plans): Promise<void> {
   await upsertTitles(tx, plans.titles.rows)
   await upsertSettings(tx, plans.settings.rows)
   await upsertRuns(tx, plans.runs.rows)
+  await upsertOwnerReports(tx, plans.ownerReports.rows)
   await upsertQuestions(tx, plans.questions.rows)
 }
 
@@ -101,6 +103,7 @@ function reportOf(plans: Plans, files: readonly ShopFile[]): ImportReport {
     titles: plans.titles,
     settings: plans.settings,
     runs: plans.runs,
+    owner_reports: plans.ownerReports,
     questions: plans.questions,
   }
   const { data, storedParts } = plans

@@ -10,6 +10,7 @@ import { type FittedRow, listFitted } from '../store/fitted.ts'
 import { listClaims, listMachineRecords, type MachineRecord } from '../store/machines.ts'
 import { placesOfMoney } from '../store/money.ts'
 import type { Db } from '../store/open.ts'
+import { listOwnerReports, type OwnerReportRow } from '../store/ownerReports.ts'
 import { listParts } from '../store/parts.ts'
 import { listWholeQuestions } from '../store/questions.ts'
 import { type JobReservation, openReservations } from '../store/reservations.ts'
@@ -35,6 +36,7 @@ export type Stored = {
   readonly titles: readonly Title[]
   readonly settings: readonly Setting[]
   readonly runs: readonly Run[]
+  readonly ownerReports: readonly OwnerReportRow[]
   readonly questions: readonly Question[]
   /** Where amounts are stored, in words. */
   readonly moneyPlaces: readonly string[]
@@ -56,6 +58,7 @@ export async function loadStored(db: Db): Promise<Stored> {
     titles: await listTitles(db),
     settings: await listSettings(db),
     runs: await listRuns(db),
+    ownerReports: await listOwnerReports(db),
     questions: await listWholeQuestions(db),
     moneyPlaces: await placesOfMoney(db),
   }

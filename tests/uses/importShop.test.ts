@@ -380,7 +380,7 @@ test('one bad cell anywhere and nothing is stored', async () => {
   const before = await dump(store)
   const tables = {
     ...withCell('runs', 2, 'average_fps', '12O'),
-    titles: [...(SMALL_SHOP.titles ?? []), ['new', 'New']],
+    titles: [...(SMALL_SHOP.titles ?? []), ['mill', 'New']],
   }
   expect(await importShop(store, filesOf(tables))).toMatchObject({
     ok: false,

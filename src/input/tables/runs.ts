@@ -1,5 +1,6 @@
 import type { Run, Setting, Title, TitleVersion } from '../../core/gain/run.ts'
 import { inOrder } from '../../core/gain/run.ts'
+import type { OwnerReport } from '../../core/job/job.ts'
 import { MEMORY_TYPES, type MemoryType } from '../../core/part.ts'
 import {
   type Cell,
@@ -155,6 +156,23 @@ export const runTable = table<RunFields>()({
     card_load_c: may('cardLoadC', loadCelsius),
     noise_dba: may('noiseDba', loudness),
     log: may('logId', key),
+    note: may('note', lines()),
+  },
+})
+
+/** What an owner says a title ran at: kept apart from the runs and never among them. */
+export type OwnerReportFields = Omit<OwnerReport, 'jobId' | 'customerId'>
+
+export const ownerReportTable = table<OwnerReportFields>()({
+  name: 'owner_reports',
+  key: ['machine', 'title', 'setting', 'reported_on'],
+  columns: {
+    machine: need('machineTag', key),
+    title: need('titleId', key),
+    setting: need('settingId', key),
+    reported_on: need('at', date),
+    average_fps: need('averageFps', fps),
+    low_1pct_fps: may('low1Fps', lowFps),
     note: may('note', lines()),
   },
 })
