@@ -32,6 +32,19 @@ test('what hands do stays, in its order; firmware, and a work that no catalogue 
   ])
 })
 
+test('each caution stands once, where it is first needed; those of a firmware update are not the owner’s', () => {
+  const twice = [
+    step('work', 'pause encryption', ['recovery-key', 'backup']),
+    step('opening', '', ['backup', 'unplug', 'recovery-key', 'defer', 'esd']),
+    step('fit', 'CPU', ['backup', 'no-power-loss', 'one-way', 'hot-parts']),
+  ]
+  expect(homeSteps(twice).map(({ cautions }) => cautions)).toEqual([
+    ['backup', 'recovery-key'],
+    ['unplug', 'esd', 'defer'],
+    ['hot-parts'],
+  ])
+})
+
 const NAMES: Readonly<Record<string, string>> = { OLD: 'Pebble 4G', CARD: 'Flint 8G' }
 const sheet = homeSheetOf('M-0001', STEPS, (id) => NAMES[id] ?? id)
 
