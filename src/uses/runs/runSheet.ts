@@ -74,6 +74,7 @@ export async function viewRunSheet(
   const { timeZone } = await shopOrNeutral(db)
   const runs = await listRuns(db)
   const titles = (await listTitles(db)).map((title) => withVersions(title, runs))
+  const settings = await listSettings(db)
   const last = runs.at(-1)
   const typedTag = asked.machine ?? last?.machineTag
   const machineTag = typedTag ? await findTag(db, typedTag) : undefined
@@ -90,7 +91,7 @@ export async function viewRunSheet(
   const withCard = runs.findLast((run) => run.fitted.cardId === machine.fitted.cardId)
   return ok({
     machines: await listMachines(db),
-    settings: await listSettings(db),
+    settings,
     parts: await listParts(db),
     titles,
     ...{ machineTag, day, isToday: day === dayOf(now, timeZone) },
@@ -101,11 +102,10 @@ export async function viewRunSheet(
       roomC: before?.roomC,
       low: lowKindOf(runs),
     },
-    rows: rowsOf(
-      titles,
-      runs,
-      mine.filter((run) => dayOf(run.at, timeZone) === day),
-    ),
+    rows: rowsOf(titles, settings, runs, {
+      machineTag,
+      kept: mine.filter((run) => dayOf(run.at, timeZone) === day),
+    }),
   })
 }
 
@@ -165,18 +165,37 @@ function lowKindOf(runs: readonly Run[]): LowKind | undefined {
   return typed && (typed.low1Fps !== undefined ? 'low1Fps' : 'low1MeanFps')
 }
 
-function rowsOf(titles: readonly Title[], runs: readonly Run[], kept: readonly Run[]): SheetTitle[] {
+/**
+ * Titles by their last run, each with the setting it goes on at: that of this machine's runs of the day; else of the
+ * last run, on this machine where there is one, at a setting that is neither held by a cap nor a step below another:
+ * those belong to one display and one question, and would be carried to the next machine unseen.
+ */
+function rowsOf(
+  titles: readonly Title[],
+  settings: readonly Setting[],
+  runs: readonly Run[],
+  { machineTag, kept }: { readonly machineTag: string | undefined; readonly kept: readonly Run[] },
+): SheetTitle[] {
+  const plain = new Set(
+    settings
+      .filter(({ capFps, lowered }) => capFps === undefined && lowered === undefined)
+      .map(({ id }) => id),
+  )
   const lastOf = new Map(runs.map((run) => [run.titleId, run]))
   return [...lastOf.values()]
     .sort((a, b) => (a.at < b.at ? 1 : a.at > b.at ? -1 : a.titleId < b.titleId ? -1 : 1))
-    .flatMap(({ titleId, settingId, titleVersion, scene }) => {
+    .flatMap((last) => {
+      const { titleId } = last
       const title = titles.find(({ id }) => id === titleId)
       if (title === undefined) return []
+      const usual = runs.filter((run) => run.titleId === titleId && plain.has(run.settingId))
+      const keptNow = kept.filter((run) => run.titleId === titleId)
+      const from =
+        keptNow.at(-1) ?? usual.findLast((run) => run.machineTag === machineTag) ?? usual.at(-1) ?? last
       return [
         {
-          ...{ titleId, settingId, scene },
-          titleVersion: title.versions?.at(-1)?.version ?? titleVersion,
-          kept: kept.filter((run) => run.titleId === titleId),
+          ...{ titleId, settingId: from.settingId, scene: from.scene, kept: keptNow },
+          titleVersion: title.versions?.at(-1)?.version ?? from.titleVersion,
         },
       ]
     })

@@ -134,6 +134,21 @@ describe('what a sheet starts from', () => {
     })
     expect(view.rows[0]?.kept.map(({ id }) => id)).toEqual(['R-0001'])
   })
+  test('not the cap or the lower setting that only one machine needed; on that machine and day, those too', async () => {
+    const settings = [
+      ['setting', 'width_px', 'height_px', 'preset', 'cap_fps', 'lowered_from', 'lowered_what'],
+      ['held', '1920', '1080', 'high', '60', '', ''],
+      ['less', '1920', '1080', 'high', '', '1080-high', 'shadows'],
+    ]
+    const machines = [['machine'], ['M-0002']]
+    expect((await importShop(store, filesOf({ settings, machines }), NOW)).ok).toBe(true)
+    for (const settingId of ['held', 'less']) {
+      await recordRuns(store, sheet([row({ settingId, averageFps: 59 })]), NOW)
+      expect((await start('M-0001')).rows[0]?.settingId).toBe(settingId)
+      expect((await start('M-0002')).rows[0]?.settingId).toBe('1080-high')
+      expect((await start('M-0001', '2026-11-23')).rows[0]?.settingId).toBe('1080-high')
+    }
+  })
   // By the small shop: CARD-A (gen 3) went out on 2026-02-01, CARD-B came in; the B460 board gives gen 3 x16.
   test.each([
     ['2025-06-01', 'CARD-A'],
