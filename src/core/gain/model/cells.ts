@@ -1,8 +1,9 @@
+import { versionsOf } from '../age.ts'
+import { isCapped } from '../capped.ts'
 import { byText } from '../cellOf.ts'
 import { REPEATS_AGREE_LOG } from '../noise.ts'
 import { copyKey, type Fitted, fittedKey, inOrder, type Run, type Setting, type Title } from '../run.ts'
 import type { GainData } from './data.ts'
-import { NEAR_CAP } from './priors.ts'
 
 /** What the repeats of one cell say: log frame time in ms (or its 1 % low), and how many they are. */
 export type Reading = {
@@ -56,21 +57,21 @@ export const pictureKey = (s: Setting): string =>
 export const blockKey = (titleId: string, setting: Setting): string =>
   setting.frameGeneration ? `${titleId}\u0000generated` : titleId
 
-/** The lowest frame rate that title and setting are held to; absent = none. */
-export const capOf = (setting: Setting, title: Title | undefined): number | undefined => {
-  const caps = [setting.capFps, title?.capFps].filter((cap) => cap !== undefined && cap > 0)
-  return caps.length === 0 ? undefined : Math.min(...(caps as number[]))
-}
-
 const isRate = (fps: number): boolean => Number.isFinite(fps) && fps >= 1 && fps <= 2000
 
-/** Names of a title's versions, the newest first: as the title lists them, others by their latest run. */
-export function versionsOf(title: Title | undefined, runs: readonly Run[]): string[] {
-  const at = new Map<string, string>()
-  for (const run of runs) if (run.at > (at.get(run.titleVersion) ?? '')) at.set(run.titleVersion, run.at)
-  for (const { version, at: out } of title?.versions ?? []) at.set(version, out)
-  const list = [...at].map(([version, when]) => ({ version, at: when }))
-  return inOrder(list)
+/**
+ * Names of a title's versions that are out, the newest first. Versions that its list leaves out stand where their latest
+ * run was made.
+ */
+function newestFirst(title: Title | undefined, runs: readonly Run[], at: string): string[] {
+  const listed = versionsOf(title, runs)
+  const known = new Set(listed.map(({ version }) => version))
+  const latest = new Map<string, string>()
+  for (const run of runs)
+    if (!known.has(run.titleVersion) && run.at > (latest.get(run.titleVersion) ?? ''))
+      latest.set(run.titleVersion, run.at)
+  const others = [...latest].map(([version, when]) => ({ version, at: when }))
+  return inOrder([...listed.filter((v) => v.at <= at), ...others])
     .reverse()
     .map(({ version }) => version)
 }
@@ -99,16 +100,19 @@ export function cellsFor(data: GainData, onlyTitle?: string): Cell[] {
   }
   return [...byTitle]
     .sort((a, b) => byText(a[0], b[0]))
-    .flatMap(([titleId, runs]) => cellsOfTitle(titles.get(titleId), runs, settings))
+    .flatMap(([titleId, runs]) => cellsOfTitle(titles.get(titleId), runs, settings, data.at))
 }
 
 function cellsOfTitle(
   title: Title | undefined,
   all: readonly Run[],
   settings: ReadonlyMap<string, Setting>,
+  at: string,
 ): Cell[] {
   const runs = withoutCopies([...all].sort((a, b) => byText(a.at, b.at) || byText(a.id, b.id)))
-  const versions = new Map(versionsOf(title, runs).map((version, i) => [version, Math.min(i, VERSIONS_BACK)]))
+  const versions = new Map(
+    newestFirst(title, runs, at).map((version, i) => [version, Math.min(i, VERSIONS_BACK)]),
+  )
   const usual = usualScene(runs)
   const groups = new Map<string, Run[]>()
   for (const run of runs) {
@@ -136,7 +140,7 @@ function cellsOfTitle(
           versionsBack: versions.get(first.titleVersion) ?? 0,
           otherScene: (first.scene ?? '') === usual ? '' : (first.scene ?? '') || '(none)',
           runs: group,
-          average: averageReading(group, (run) => capOf(settings.get(run.settingId) ?? setting, title)),
+          average: averageReading(group, (run) => isCapped(run, settings.get(run.settingId), title)),
           low: lowReading(group),
         },
       ]
@@ -151,8 +155,8 @@ function withoutCopies(runs: readonly Run[]): Run[] {
   })
 }
 
-function averageReading(runs: readonly Run[], capFor: (run: Run) => number | undefined): Reading {
-  const free = runs.filter((run) => run.averageFps < NEAR_CAP * (capFor(run) ?? Number.POSITIVE_INFINITY))
+function averageReading(runs: readonly Run[], isHeld: (run: Run) => boolean): Reading {
+  const free = runs.filter((run) => !isHeld(run))
   // A capped run beside free ones says less than they do. Of capped ones only, the shortest frame says most.
   if (free.length > 0) return { ...readingOf(free.map((r) => frameLog(r.averageFps))), capped: false }
   const logs = runs.map((r) => frameLog(r.averageFps))

@@ -105,7 +105,8 @@ export function endIn(
  */
 function shareOf({ tau, sigma, machineSd }: Basis, heard: Heard | undefined, atCap: boolean) {
   if (heard === undefined) return { k: 0, own: tau * tau, elsewhere: 0 }
-  const doubted = Math.min(1, heard.weight)
+  // The weight of a capped reading is what it tells of the model, not how far it is believed.
+  const doubted = atCap ? 1 : Math.min(1, heard.weight)
   const scatter = (sigma * sigma) / (heard.n * Math.max(1e-9, doubted)) + heard.aged
   const k = atCap ? 1 : (tau * tau) / (tau * tau + scatter)
   return { k, own: atCap ? scatter : tau * tau * (1 - k), elsewhere: (k * machineSd) ** 2 }

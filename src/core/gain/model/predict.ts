@@ -211,7 +211,7 @@ function marksOf({ at, windowDays }: Source, { cell, flagged }: Prepared): reado
   ]
 }
 
-const isAtCap = ({ average: { m, blend } }: Prepared): boolean => m <= blend.least + 1e-3
+const isAtCap = ({ atCap, average: { m, blend } }: Prepared): boolean => atCap || m <= blend.least + 1e-3
 
 /** The raw quotient and the blend lie more than three of the quotient's own standard deviations apart. */
 function isTorn(

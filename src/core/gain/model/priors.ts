@@ -153,6 +153,3 @@ export const REFERENCE_RATE_MTS: Readonly<Record<string, number>> = {
 
 /** Link that `linkShort` is counted from: generation 4, 16 lanes. */
 export const REFERENCE_LINK = { gen: 4, lanes: 16 } as const
-
-/** A title or setting with a frame cap: runs this near to it say only that the frame takes no longer. */
-export const NEAR_CAP = 0.97

@@ -1,0 +1,185 @@
+import { expect, test } from 'vitest'
+import type { TitleGain } from '../../../../src/core/gain/gain.ts'
+import type { GainData } from '../../../../src/core/gain/model/data.ts'
+import { fitModel, modelOf } from '../../../../src/core/gain/model/index.ts'
+import { smax } from '../../../../src/core/gain/model/smax.ts'
+import type { Fitted, Run, Setting } from '../../../../src/core/gain/run.ts'
+import { ask, card, dataOf, fitted, high, runOf } from './small.ts'
+
+/* What builders know (common practice), on invented runs that follow it. */
+
+type Numbered = Exclude<TitleGain, { grade: 'no number' }>
+const numbered = (gain: TitleGain | undefined): Numbered => {
+  if (gain === undefined || gain.grade === 'no number') throw new Error(`no number: ${gain?.because}`)
+  return gain
+}
+const percent = (gain: TitleGain) => 100 * Math.expm1(numbered(gain).logGain)
+
+const low: Setting = { ...high, id: 'low', preset: 'low' }
+const uhd: Setting = { ...high, id: 'uhd', widthPx: 3840, heightPx: 2160 }
+
+/** Titles whose processor and graphics times are known, run on 3 processors and 4 cards at three settings. */
+const PROCESSOR_MS: Readonly<Record<string, number>> = { C1: 1, C2: 0.8, C3: 0.65 }
+const CARD_MS: Readonly<Record<string, number>> = { G1: 1, G2: 0.7, G3: 0.5, G4: 0.36 }
+const PICTURE: Readonly<Record<string, [number, number]>> = { high: [1, 1], low: [0.93, 0.55], uhd: [1, 3.2] }
+const TITLES: Readonly<Record<string, [number, number]>> = {
+  heavyCpu: [18, 9],
+  heavyGpu: [5, 20],
+  even: [9, 10],
+  calm: [4, 7],
+}
+const timeOf = (title: string, c: string, g: string, setting: string): number => {
+  const [a = 0, b = 0] = TITLES[title] ?? []
+  const [pa = 1, pb = 1] = PICTURE[setting] ?? []
+  return Math.exp(smax(Math.log(a * pa * (PROCESSOR_MS[c] ?? 1)), Math.log(b * pb * (CARD_MS[g] ?? 1)), 7))
+}
+const grid = (left: (t: string, c: string, g: string, s: string) => boolean = () => false): Run[] =>
+  Object.keys(TITLES).flatMap((t) =>
+    ['C1', 'C2', 'C3'].flatMap((c) =>
+      ['G1', 'G2', 'G3', 'G4'].flatMap((g) =>
+        ['high', 'low', 'uhd'].flatMap((s) =>
+          left(t, c, g, s) ? [] : [runOf(t, fitted(c, g), timeOf(t, c, g, s), { settingId: s })],
+        ),
+      ),
+    ),
+  )
+const shop = (runs: readonly Run[], over: Partial<GainData> = {}) =>
+  modelOf(fitModel(dataOf(runs, { settings: [high, low, uhd], ...over })))
+
+test('a title that the processor holds gains nothing from a faster card, measured or not', () => {
+  const model = shop(grid((t, c, g, s) => t === 'heavyCpu' && c === 'C1' && g !== 'G1' && s === 'high'))
+  const gain = numbered(model.predict(ask('heavyCpu', fitted('C1', 'G1'), fitted('C1', 'G4'))))
+  expect(gain.grade).toBe('half measured')
+  expect(percent(gain)).toBeLessThan(3)
+  expect(gain.processorLimits?.before).toBeGreaterThan(0.9)
+  expect(gain.cardLimits?.before).toBeLessThan(0.1)
+  expect(percent(model.predict(ask('heavyGpu', fitted('C1', 'G1'), fitted('C1', 'G4'))))).toBeGreaterThan(100)
+})
+
+test('nor from a lower preset', () => {
+  const model = shop(grid())
+  const at = (t: string, s: string) =>
+    numbered(model.predict(ask(t, fitted('C1', 'G3'), fitted('C1', 'G3'), s))).after.averageFps
+  // A twelfth of the processor's time goes with the preset; the card's half does not count.
+  expect(at('heavyCpu', 'low') / at('heavyCpu', 'high')).toBeLessThan(1.1)
+  expect(at('heavyGpu', 'low') / at('heavyGpu', 'high')).toBeGreaterThan(1.4)
+})
+
+test('a faster processor gains nothing at 2160p where the card sets the pace', () => {
+  const model = shop(grid((t, c, _g, s) => t === 'heavyGpu' && c === 'C3' && s === 'uhd'))
+  const gain = numbered(model.predict(ask('heavyGpu', fitted('C1', 'G1'), fitted('C3', 'G1'), 'uhd')))
+  expect(Math.abs(percent(gain))).toBeLessThan(3)
+  expect(gain.cardLimits?.before).toBeGreaterThan(0.9)
+})
+
+test('a newer card that is 15 % slower in one title stays so, and spoils no other', () => {
+  const slower = (runs: Run[]) =>
+    runs.map((r) =>
+      r.titleId === 'even' && r.fitted.cardId === 'G4' ? { ...r, averageFps: r.averageFps * 0.85 } : r,
+    )
+  const uhdOnly = (runs: Run[]) => runs.filter((r) => r.settingId === 'uhd')
+  const [good, bad] = [grid(), slower(grid())].map((runs) => shop(uhdOnly(runs)))
+  const gain = (model: typeof good, t: string) =>
+    numbered(model?.predict(ask(t, fitted('C3', 'G3'), fitted('C3', 'G4'), 'uhd'))).logGain
+  expect(gain(bad, 'even') - gain(good, 'even')).toBeCloseTo(Math.log(0.85), 1)
+  expect(Math.abs(gain(bad, 'even') - gain(good, 'even') - Math.log(0.85))).toBeLessThan(0.02)
+  for (const t of ['heavyGpu', 'calm']) expect(Math.abs(gain(bad, t) - gain(good, t))).toBeLessThan(0.01)
+})
+
+test('faster memory helps where the processor sets the pace', () => {
+  const memory = (rateMts: number, channels = 2) =>
+    ({ memory: { memoryType: 'DDR4', rateMts, channels, totalGB: 16 } }) as const
+  const model = shop(grid())
+  const gain = (t: string, from: Partial<Fitted>) =>
+    percent(model.predict(ask(t, fitted('C1', 'G4', from), fitted('C1', 'G4', memory(3200)))))
+  expect(gain('heavyCpu', memory(2133))).toBeGreaterThan(4)
+  expect(gain('heavyCpu', memory(3200, 1))).toBeGreaterThan(6)
+  expect(gain('heavyGpu', memory(2133))).toBeLessThan(gain('heavyCpu', memory(2133)))
+})
+
+test('an old slot costs little while graphics memory is enough, and much where it falls short', () => {
+  const old = { link: { gen: 3, lanes: 4 } } as const
+  const wants = (graphicsMemoryGB: number) => [{ id: 'heavyGpu', name: 'heavyGpu', graphicsMemoryGB }]
+  const change = ask('heavyGpu', fitted('C1', 'G3'), fitted('C1', 'G3', old))
+  const at = (graphicsMemoryGB: number) =>
+    shop(grid(), {
+      titles: wants(graphicsMemoryGB),
+      parts: [card('G3', undefined, { memoryGB: 8, pcieGen: 4, pcieLanes: 16 })],
+    })
+  const lost = (graphicsMemoryGB: number) => at(graphicsMemoryGB).difference?.(change)
+  const [enough, short] = [lost(6), lost(12)]
+  expect(enough?.logGain).toBeLessThan(0)
+  expect(enough?.logGain).toBeGreaterThan(-0.1)
+  expect(short?.logGain).toBeLessThan((enough?.logGain ?? 0) - 0.05)
+  expect(short?.sd).toBeGreaterThan(enough?.sd ?? 0)
+  // Measured in the new slot is not measured in the old one.
+  expect(numbered(at(6).predict(change)).grade).toBe('half measured')
+})
+
+test('large BAR is part of what was measured', () => {
+  const model = shop(grid())
+  const gain = model.predict(ask('calm', fitted('C1', 'G1'), fitted('C1', 'G1', { largeBar: true })))
+  expect(numbered(gain).grade).toBe('half measured')
+  expect(Math.abs(percent(gain))).toBeLessThan(5)
+})
+
+test('upscaler modes are told apart, and learned', () => {
+  const mode = (id: string): Setting => ({ ...uhd, id, upscaler: id })
+  const [quality, performance] = [mode('quality'), mode('performance')]
+  const settings = [high, low, uhd, quality, performance]
+  const scaled = ['heavyGpu', 'even'].flatMap((t) =>
+    ['G1', 'G2'].flatMap((g) =>
+      [0.6, 0.42].map((share, i) =>
+        runOf(t, fitted('C3', g), share * timeOf(t, 'C3', g, 'uhd'), {
+          settingId: ['quality', 'performance'][i] ?? '',
+        }),
+      ),
+    ),
+  )
+  const model = shop([...grid(), ...scaled], { settings })
+  const fps = (s: string) =>
+    numbered(model.predict(ask('calm', fitted('C3', 'G1'), fitted('C3', 'G1'), s))).after.averageFps
+  expect(fps('quality') / fps('uhd')).toBeGreaterThan(1.4)
+  expect(fps('performance')).toBeGreaterThan(1.1 * fps('quality'))
+})
+
+test('frame generation is a title of its own', () => {
+  const generated: Setting = { ...high, id: 'generated', frameGeneration: true }
+  const model = shop(grid(), { settings: [high, low, uhd, generated] })
+  expect(model.predict(ask('calm', fitted('C1', 'G1'), fitted('C1', 'G2'), 'generated'))).toMatchObject({
+    grade: 'no number',
+    because: 'no run',
+  })
+})
+
+const capped: Setting = { ...high, id: 'capped', capFps: 60 }
+
+test('at a cap a run says only that the frame takes no longer', () => {
+  // G3 and G4 would run far above 60; their runs lie at the cap.
+  const runs = grid((t, _c, g, s) => t === 'calm' && (g === 'G3' || g === 'G4') && s === 'high')
+  const atCap = ['G3', 'G4'].map((g) => runOf('calm', fitted('C1', g), 1000 / 59.9, { settingId: 'capped' }))
+  const settings = [high, low, uhd, capped]
+  const [without, beside] = [runs, [...runs, ...atCap]].map((r) => shop(r, { settings }))
+  const change = ask('calm', fitted('C1', 'G1'), fitted('C1', 'G3'))
+  const free = numbered(beside?.predict(change))
+  expect(free.logGain).toBeCloseTo(numbered(without?.predict(change)).logGain, 2)
+  expect(free.after.averageFps).toBeGreaterThan(150)
+  // Asked with the cap, nobody gains, and the ends say that they are at least that fast.
+  const held = numbered(beside?.predict({ ...change, settingId: 'capped' }))
+  expect(Math.abs(held.logGain)).toBeLessThan(0.01)
+  expect(held.atLeast).toEqual({ before: true, after: true })
+  expect(held.after.averageFps).toBeLessThanOrEqual(60.0001)
+})
+
+test('a run at a cap speaks where the model would be slower', () => {
+  const runs = ['G1', 'G2'].map((g) => runOf('t', fitted('C1', g), 1000 / 30))
+  const parts = [card('G1', 100), card('G2', 100), card('G3', 100)]
+  const atCap = runOf('t', fitted('C1', 'G3'), 1000 / 60, { settingId: 'capped' })
+  const [without, beside] = [runs, [...runs, atCap]].map((r) => shop(r, { parts, settings: [high, capped] }))
+  const fps = (m: typeof without) => {
+    const why = m?.why?.(ask('t', fitted('C1', 'G1'), fitted('C1', 'G3')))
+    return why?.after.modelFps ?? Number.NaN
+  }
+  expect(fps(without)).toBeLessThan(35)
+  expect(fps(beside)).toBeGreaterThan(45)
+})
