@@ -1,7 +1,7 @@
 import { IN_MIND_ID } from '../core/asked/inMind.ts'
 import { PART_KINDS, type Part, type PartKind } from '../core/part.ts'
 import type { Display, PartInMind, Question, Wanted } from '../core/question.ts'
-import { ASKS, CHANNELS, COMPLAINTS, TARGET_FPS_DEFAULT, WISHES } from '../core/question.ts'
+import { ASKS, type Ask, CHANNELS, COMPLAINTS, TARGET_FPS_DEFAULT, WISHES } from '../core/question.ts'
 import type { MessageRead } from '../core/reading/message.ts'
 import { key, line, lines, money, number, oneOf, type Reading, whole } from '../input/cells.ts'
 import { fps } from '../input/tables/runs.ts'
@@ -67,11 +67,15 @@ export function questionLabel(field: string): string | undefined {
   return `Title ${Number(row[1]) + 1}${row[2] === 'title' ? '' : row[2] === 'weight' ? ', counts' : ', setting'}`
 }
 
-function wantedOf(typed: Typed, { need, read, problems }: FieldReader): Question['wanted'] {
+/** Kinds that go without titles: one that was named without its setting is left out, not asked about. */
+const WITHOUT_TITLES: ReadonlySet<Ask> = new Set(['something is wrong', 'next system version'])
+
+function wantedOf(typed: Typed, { need, read, problems }: FieldReader, asks: Ask): Question['wanted'] {
   const wanted: Wanted[] = []
   for (let n = 0; n < ROWS_MAX; n++) {
     const titleId = textOf(typed, `wanted.${n}.title`)
     if (titleId === undefined) continue
+    if (WITHOUT_TITLES.has(asks) && textOf(typed, `wanted.${n}.setting`) === undefined) continue
     const next = 'Choose the setting this title is played at; frame rates compare at one setting alone.'
     const settingId = need(`wanted.${n}.setting`, key, next)
     const weight = read(`wanted.${n}.weight`, number(0.01, 100)) ?? 1
@@ -131,7 +135,7 @@ export function askedFields(typed: Typed, reader: FieldReader, noWords: string):
   const { read, need } = reader
   const asks = read('asks', oneOf(ASKS)) ?? ASKS[0]
   const words = need('words', lines(WORDS_MAX), noWords) ?? ''
-  const wanted = wantedOf(typed, reader)
+  const wanted = wantedOf(typed, reader, asks)
   const targetFps = read('targetFps', fps) ?? TARGET_FPS_DEFAULT
   const budgetMinor = read('budget', money)
   const display = displayFrom(reader, '')

@@ -64,6 +64,15 @@ describe('take down a question', () => {
     ])
   })
 
+  test('a complaint needs no titles: one without its setting is left out', async () => {
+    const { calls, answer } = await send('/questions/new', {
+      ...{ do: 'save', machineTag: 'T-0007', words: 'It got loud.', asks: 'something is wrong' },
+      ...{ complaint: 'loud', 'wanted.0.title': 'lantern' },
+    })
+    expect(answer.status).toBe(303)
+    expect(calls).toMatchObject([['takeQuestion', { complaint: 'loud', wanted: [] }]])
+  })
+
   test.each([
     { field: 'machineTag', value: '', says: 'Give the tag' },
     { field: 'words', value: '   ', says: 'in their own words' },

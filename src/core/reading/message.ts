@@ -85,15 +85,21 @@ export function readMessage(message: string, words: MessageWords, names: Message
     const all = distinct(places)
     return all.length > 1 ? all.map((place) => place.from) : []
   }
+  const asked = one(asks)
+  const complaint = one(complaints)
+  const specific: MessageRead['asks'] =
+    inMind && price
+      ? { value: 'can I put this in', from: price.from }
+      : complaint && { value: 'something is wrong', from: complaint.from }
   return {
     tag: one(from(tagsIn(text, names.tags))),
-    asks: one(asks) ?? (inMind && price ? { value: 'can I put this in', from: price.from } : undefined),
+    asks: isPlain(asked) ? (specific ?? asked) : asked,
     titleIds: titlesIn(text, typed, names.titles),
     targetFps: one(rates),
     size: one(sizes),
     refreshHz: one(hertz),
     budgetMinor: one(budgets),
-    complaint: one(complaints),
+    complaint,
     partInMind: inMind && {
       from: inMind.from,
       value: {
@@ -111,6 +117,9 @@ export function readMessage(message: string, words: MessageWords, names: Message
     ],
   }
 }
+
+/** "What can I do?" ends many a message that names a part or a complaint; what it names is what it asks. */
+const isPlain = (asks: MessageRead['asks']): boolean => asks === undefined || asks.value === 'what can I do'
 
 const overlaps = (place: Place<unknown>, at: number): boolean =>
   at >= place.at && at < place.at + place.from.length

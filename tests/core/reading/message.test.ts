@@ -108,6 +108,16 @@ test.each([
   expect(read(text).complaint?.value).toBe(complaint)
 })
 
+test('"what can I do?" behind a complaint or a part with its price asks about that', () => {
+  expect(read('It got really loud since the summer. What can I do?').asks).toMatchObject({
+    value: 'something is wrong',
+  })
+  expect(read('A Flint 8, I can get it for 120. What can I do?').asks).toMatchObject({
+    value: 'can I put this in',
+  })
+  expect(read('What can I do for $200?').asks).toMatchObject({ value: 'what can I do' })
+})
+
 test('hot and loud at once is for a person to decide; a shot or a hotel is no complaint', () => {
   expect(read('it got hot and it is loud').complaint).toBeUndefined()
   expect(read('a hotel, a hot tip, slow cooker').complaint).toBeUndefined()
