@@ -4,6 +4,7 @@ import type { Change } from '../build.ts'
 import { type Minor, sumMinor } from '../money.ts'
 import type { Part } from '../part.ts'
 import type { NetPrice, Option } from '../ranking/option.ts'
+import { isShops } from './homeSteps.ts'
 import type { Fitter } from './job.ts'
 import { type Promised, promisedBy } from './promise.ts'
 
@@ -61,10 +62,17 @@ export const unknownPart = ({ add }: Change): Part | undefined => add.find(({ id
 export const promiseOf = ({ option, standsOn }: Agreeable, answer: Answer): Promised[] =>
   standsOn === 'itself' ? promisedBy(option.gains, answer.inputs.question.wanted) : []
 
-/** The price by who does the work: an owner who fits the parts at home pays for no work. */
+/**
+ * The price by who does the work: an owner who fits the parts at home pays for no work but what stays the shop's, such
+ * as firmware.
+ */
 export const agreedPrice = ({ lines, netMinor }: NetPrice, fittedBy: Fitter): Minor =>
   fittedBy === 'shop'
     ? netMinor
     : sumMinor(
-        lines.filter(({ what }) => what === 'part' || what === 'trade-in').map((line) => line.amountMinor),
+        lines
+          .filter(
+            ({ what, ref }) => what === 'part' || what === 'trade-in' || (what === 'work' && isShops(ref)),
+          )
+          .map((line) => line.amountMinor),
       )

@@ -6,6 +6,9 @@ import { type Fitter, TICKED_BY_HAND } from './job.ts'
 /** One thing to do when an owner fits the parts at home, and who does it. */
 export type HomeStep = Step & { readonly by: Fitter }
 
+/** A work for the shop's hands, whoever fits the parts: one that asks for its skill, or that no catalogue knows. */
+export const isShops = (work: string): boolean => (workNamed(work)?.skill ?? 'shop') === 'shop'
+
 /** Of a firmware update, which is the shop's: beside the owner's steps they would speak of something not theirs. */
 const OF_FIRMWARE: ReadonlySet<CautionId> = new Set(['no-power-loss', 'one-way'])
 
@@ -19,8 +22,7 @@ export function homeSteps(steps: readonly Step[]): HomeStep[] {
   return steps
     .filter(({ what }) => TICKED_BY_HAND.has(what))
     .map(({ what, ref, cautions }) => {
-      if (what === 'work' && (workNamed(ref)?.skill ?? 'shop') === 'shop')
-        return { what, ref, cautions, by: 'shop' }
+      if (what === 'work' && isShops(ref)) return { what, ref, cautions, by: 'shop' }
       const fresh = CAUTION_IDS.filter((id) => cautions.includes(id) && !told.has(id) && !OF_FIRMWARE.has(id))
       for (const id of fresh) told.add(id)
       return { what, ref, cautions: fresh, by: 'owner' }

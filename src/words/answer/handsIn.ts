@@ -1,6 +1,6 @@
+import { isShops } from '../../core/job/homeSteps.ts'
 import { sumMinor } from '../../core/money.ts'
 import type { NetPrice, Option } from '../../core/ranking/option.ts'
-import { workNamed } from '../../core/work/catalogue.ts'
 import { cautionsForOpening, sayCaution } from '../cautions.ts'
 import { curly, fill, oneLine } from '../say.ts'
 import type { Context } from './context.ts'
@@ -47,11 +47,13 @@ export function handsInOf(ctx: Context, asksToMeasure: boolean): Letter['handsIn
 }
 
 /** Works that the shop does even where the owner fits the parts: firmware, copies, a fresh system. */
-function oursOf(ctx: Context, { change }: Option): readonly string[] {
-  const ours = change.work.filter((id) => (workNamed(id)?.skill ?? 'shop') === 'shop')
+function oursOf(ctx: Context, { change, price }: Option): readonly string[] {
+  const ours = change.work.filter(isShops)
   if (ours.length === 0) return []
   const works = ctx.list(ours.map((id) => ctx.words.works[id] ?? oneLine(id)))
-  return [fill(ctx.words.handsIn.ours, { works })]
+  const lines = price.lines.filter(({ what, ref }) => what === 'work' && ours.includes(ref))
+  const amount = ctx.money(sumMinor(lines.map(({ amountMinor }) => amountMinor)))
+  return [fill(ctx.words.handsIn.ours, { works, price: amount })]
 }
 
 /** For an owner who does the work alone; none where the shop should do it, or where there is nothing to mind. */

@@ -118,6 +118,8 @@ export const ANSWER_EN = {
   /** A wanted title one slider lower: nothing to buy, measured. */
   lowered: {
     head: 'Without buying anything',
+    headMixed: 'What you can do',
+    lead: 'Try this first, it costs nothing: lower {what} take {title} from {before} to {after}, measured.',
     word: 'costs nothing',
     what: '{title}: lower {what}',
     first: 'Try this first.',
@@ -213,7 +215,7 @@ export const ANSWER_EN = {
     headMeasure: 'If you open it to look',
     parts: 'Then the parts cost {price}.',
     partsExchange: 'Then the parts cost {price}, or {net} in exchange for yours.',
-    ours: 'Not by yourself: {works}. We do that first.',
+    ours: 'Not by yourself: {works}. We do that first, for {price}.',
     itemsHead: 'Before hands go inside',
     wayOut: 'Rather not? We do it in {minutes}, for {labour}.',
     wayOutPlain: 'Rather not? We do it for {labour}.',

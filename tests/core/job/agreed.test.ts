@@ -22,9 +22,11 @@ const price = {
 } as const
 
 describe('the price of a job', () => {
-  test('an owner who fits it at home pays for parts alone: 129 - 25 - 5 - 5', () => {
+  test('an owner who fits it at home pays for parts, and for the firmware that stays ours: 129 + 15 - 25 - 5 - 5', () => {
     expect(agreedPrice(price, 'shop')).toBe(13200)
-    expect(agreedPrice(price, 'owner')).toBe(9400)
+    expect(agreedPrice(price, 'owner')).toBe(10900)
+    const hands = price.lines.filter(({ what }) => what !== 'work')
+    expect(agreedPrice({ ...price, lines: hands }, 'owner')).toBe(9400)
   })
 
   test('two equal parts that come out are paid for once each', () => {
