@@ -35,7 +35,10 @@ const out = (line: string) => process.stdout.write(`${line}\n`)
 const listed = <T extends string>(what: string, text: string, allowed: readonly T[]): T[] =>
   text.split(',').map((word) => {
     const found = allowed.find((name) => name === word)
-    if (found === undefined) throw new Error(`--${what}: "${word}" is none of ${allowed.join(', ')}.`)
+    if (found === undefined) {
+      process.stderr.write(`--${what}: "${word}" is none of ${allowed.join(', ')}.\n`)
+      process.exit(2)
+    }
     return found
   })
 
