@@ -65,10 +65,14 @@ describe('take down a question', () => {
   })
 
   test('a complaint needs no titles: one without its setting is left out', async () => {
-    const { calls, answer } = await send('/questions/new', {
-      ...{ do: 'save', machineTag: 'T-0007', words: 'It got loud.', asks: 'something is wrong' },
-      ...{ complaint: 'loud', 'wanted.0.title': 'lantern' },
-    })
+    const { calls, answer } = await send('/questions/new', [
+      ['do', 'save'],
+      ['machineTag', 'T-0007'],
+      ['words', 'It got loud.'],
+      ['asks', 'something is wrong'],
+      ['complaint', 'loud'],
+      ['wanted.0.title', 'lantern'],
+    ])
     expect(answer.status).toBe(303)
     expect(calls).toMatchObject([['takeQuestion', { complaint: 'loud', wanted: [] }]])
   })
