@@ -46,6 +46,7 @@ function letterFrom(ctx: Context, kind: Case, edits: LetterEdits): Letter {
   const games = gamesOf(ctx)
   const price = priceOf(ctx)
   const { roads, shown } = roadsOf(ctx)
+  const free = withLowered(ctx, { lead, roads })
   const board = boardOf(ctx, pick === undefined ? shown : [pick, ...shown])
   const asksToMeasure = board?.items.some((i) => i.verdict === "can't tell") === true && asksToLook(ctx)
   const shopName = oneLine(shop.name)
@@ -63,12 +64,12 @@ function letterFrom(ctx: Context, kind: Case, edits: LetterEdits): Letter {
     asked: fill(words.asked, { date: asked }),
     question: fill(words.quoted, { words: oneLine(question.words) }),
     opening: paragraphsOf(edits.opening),
-    lead,
+    lead: free.lead,
     pick: strip,
     reply: replyOf(ctx, kind),
     games,
     price,
-    roads: withLowered(ctx, roads),
+    roads: free.roads,
     board,
     handsIn: handsInOf(ctx, asksToMeasure),
     known: knownOf(ctx, shown),

@@ -1,44 +1,77 @@
 import type { Lowered } from '../../core/ranking/lowered.ts'
-import { fill, oneLine } from '../say.ts'
+import { type Filling, fill, oneLine } from '../say.ts'
 import type { Context } from './context.ts'
 import type { Item, Letter } from './letter.ts'
 
 /** Settings told in a letter: the largest gains; the page tells all. */
 const TOLD_MOST = 2
 
-/** The roads with lower settings in front, because they cost nothing: the free thing first. */
-export function withLowered(ctx: Context, roads: Letter['roads']): Letter['roads'] {
-  const items = (ctx.answer.lowered ?? []).slice(0, TOLD_MOST).map((one) => itemOf(ctx, one))
-  if (items.length === 0) return roads
-  const { lowered, roads: w } = ctx.words
-  if (roads === undefined) return { head: lowered.head, items }
-  // "Two other roads" would count wrong.
-  return { head: roads.head === w.headTwo ? w.head : roads.head, items: [...items, ...roads.items] }
+/**
+ * Lower settings where they belong, because they cost nothing: where nothing is recommended, the first of them right
+ * behind the answer; the others, and all of them beside a pick, in front of the roads.
+ */
+export function withLowered(
+  ctx: Context,
+  { lead, roads }: Pick<Letter, 'lead' | 'roads'>,
+): Pick<Letter, 'lead' | 'roads'> {
+  const told = (ctx.answer.lowered ?? []).slice(0, TOLD_MOST)
+  const [first, ...others] = told
+  if (first === undefined) return { lead, roads }
+  const isLead = ctx.pick === undefined
+  return {
+    lead: isLead ? { ...lead, more: [...lead.more, ...leadOf(ctx, first)] } : lead,
+    roads: inFront(
+      ctx,
+      roads,
+      (isLead ? others : told).map((one) => itemOf(ctx, one)),
+    ),
+  }
 }
 
-function itemOf(ctx: Context, one: Lowered): Item {
-  const w = ctx.words.lowered
-  const what = ctx.list(one.what.map(oneLine))
+function inFront(ctx: Context, roads: Letter['roads'], items: readonly Item[]): Letter['roads'] {
+  const { lowered, roads: w } = ctx.words
+  if (items.length === 0) return roads
+  if (roads === undefined) return { head: lowered.head, items }
+  // "Two other roads" would count wrong, and what costs nothing is above no budget.
+  const head = ctx.pick === undefined ? lowered.headMixed : roads.head === w.headTwo ? w.head : roads.head
+  return { head, items: [...items, ...roads.items] }
+}
+
+function valuesOf(ctx: Context, one: Lowered): Filling {
   const { figures } = ctx
   const after = ctx.fpsAt(one.after.averageFps)
-  const values = {
+  return {
     title: ctx.titleName(one.titleId),
-    what,
+    what: ctx.list(one.what.map(oneLine)),
     before: ctx.rateAt(one.before.averageFps),
     after: one.isAtLeast ? fill(ctx.words.rates.atLeast, { fps: after }) : after,
     low: figures.number(Math.floor(one.afterFpsLow)),
     high: figures.number(Math.ceil(one.afterFpsHigh)),
     target: figures.fps(ctx.answer.inputs.question.targetFps),
   }
+}
+
+/** What is said about it wherever it stands. */
+const honestyOf = (ctx: Context, one: Lowered, values: Filling): readonly string[] => {
+  const w = ctx.words.lowered
+  return [
+    ...(one.reachesTarget ? [fill(w.reaches, values)] : []),
+    fill(w.looks, values),
+    ...(one.before.onThisMachine && one.after.onThisMachine ? [] : [w.elsewhere]),
+  ]
+}
+
+function leadOf(ctx: Context, one: Lowered): readonly string[] {
+  const values = valuesOf(ctx, one)
+  return [fill(ctx.words.lowered.lead, values), ...honestyOf(ctx, one, values)]
+}
+
+function itemOf(ctx: Context, one: Lowered): Item {
+  const w = ctx.words.lowered
+  const values = valuesOf(ctx, one)
   return {
     ...{ verdict: 'fits', word: w.word },
     what: fill(w.what, values),
-    says: [
-      w.first,
-      fill(one.isAtLeast ? w.gainAtLeast : w.gain, values),
-      ...(one.reachesTarget ? [fill(w.reaches, values)] : []),
-      fill(w.looks, values),
-      ...(one.before.onThisMachine && one.after.onThisMachine ? [] : [w.elsewhere]),
-    ],
+    says: [w.first, fill(one.isAtLeast ? w.gainAtLeast : w.gain, values), ...honestyOf(ctx, one, values)],
   }
 }

@@ -119,7 +119,7 @@ export const ANSWER_EN = {
   lowered: {
     head: 'Without buying anything',
     headMixed: 'What you can do',
-    lead: 'Try this first, it costs nothing: lower {what} take {title} from {before} to {after}, measured.',
+    lead: 'Try this first, it costs nothing: with lower {what}, {title} goes from {before} to {after}, measured.',
     word: 'costs nothing',
     what: '{title}: lower {what}',
     first: 'Try this first.',
