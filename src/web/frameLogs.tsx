@@ -6,7 +6,6 @@ import type { Figures } from '../words/figures.ts'
 import { ProblemSummary } from './form.tsx'
 import { figuresOf, type Web } from './frame.ts'
 import { LOG_FIELD, receiveLogs } from './frameLogUpload.ts'
-import { UPLOAD_CSP } from './guard.ts'
 import { page } from './layout.tsx'
 
 /** Address of logs that are read together. */
@@ -49,7 +48,7 @@ const LogsBody = ({ logs, problems, figures }: State & { figures: Figures }) => 
       labels={(field) => (field === LOG_FIELD ? 'Frame-time log' : undefined)}
       kept="Choose the file again."
     />
-    <form method="post" action="/runs/log" enctype="multipart/form-data" data-progress="log-progress">
+    <form method="post" action="/runs/log" enctype="multipart/form-data" data-sending="log-sending">
       <div class={problems.length > 0 ? 'field bad' : 'field'}>
         <label for="f-logs">CSV file, one frame a row</label>
         <p class="hint" id="f-logs-hint">
@@ -72,9 +71,9 @@ const LogsBody = ({ logs, problems, figures }: State & { figures: Figures }) => 
           Read the log
         </button>
       </p>
-      <p id="log-progress" hidden>
+      <p id="log-sending" role="status" hidden>
         <label>
-          Sending <progress value="0" max="1"></progress>
+          Sending. A long log takes a while; your browser says how far it is. <progress></progress>
         </label>
       </p>
       <p class="soft">
@@ -93,7 +92,6 @@ export function frameLogsRoutes(app: Hono, { uses, options }: Web): void {
   const show = async (c: Context, problems: readonly Problem[]) => {
     const [shop, logs] = await Promise.all([uses.shop(), uses.frameLogs()])
     const first = problems[0]
-    c.header('Content-Security-Policy', UPLOAD_CSP)
     return page(
       c,
       { title: 'Read a frame-time log', place: 'Runs', demo: options.demo, shopName: shop.name },

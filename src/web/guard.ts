@@ -32,9 +32,6 @@ export const READING_FORM_BYTES = 5 * 1024 * 1024
 /** Several frame-time logs at once; each is held to its own limit besides. */
 export const LOG_FORM_BYTES = 2 * LOG_MAX_BYTES
 
-/** Where a log is uploaded, a script tells how far it is, so it may ask our own site. */
-export const UPLOAD_CSP = `${PAGE_CSP}; connect-src 'self'`
-
 /** How long an answer may take; then the browser is told, and not left waiting. */
 export const ANSWER_MS = 30_000
 export const IMPORT_MS = 180_000

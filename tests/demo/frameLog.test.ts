@@ -131,7 +131,7 @@ describe.runIf(run)('a frame-time log', () => {
     expect(complaints).toEqual([expect.stringContaining('422')])
   })
 
-  test('with a script: three captures at once are three repeats; the upload is sent by the script', async () => {
+  test('with a script: three captures at once are three repeats', async () => {
     const { page, complaints } = await open('/runs/log', true)
     const captures = [1, 2, 3].map((n) => csv(`lap ${n}.csv`, eveningLog(20_000, n)))
     await page.getByLabel('CSV file, one frame a row').setInputFiles(captures)
