@@ -43,7 +43,7 @@ import {
   reportFromOwner,
   viewOwnerPage,
 } from './uses/ownerPage.ts'
-import { describePartInMind } from './uses/partInMind.ts'
+import { describePartInMind, nameRecord } from './uses/partInMind.ts'
 import { addPhoto, viewPhoto } from './uses/photos.ts'
 import { callOffQuestion, remindOfQuestion, takeUpQuestion } from './uses/questionState.ts'
 import { lastRead, viewReading } from './uses/readTable.ts'
@@ -283,6 +283,7 @@ export function usesOf(store: Store, firstCode?: FirstCode): WebUses {
     questions: () => views.viewQuestions(store, now()),
     known: () => views.viewKnown(store),
     takeQuestion: (question) => takeQuestion(store, question, now()),
+    nameRecord: (id, partId) => nameRecord(store, id, partId),
     describePartInMind: (id, part) => describePartInMind(store, id, part),
     questionView: (id) => views.viewQuestion(store, id, now()),
     storedAnswer: (id) => views.viewAnswer(store, id),

@@ -4,6 +4,7 @@ import type { Part } from '../core/part.ts'
 import { partSchema } from '../input/parts.ts'
 import { failed, ok, type Problem, type Result } from '../problem.ts'
 import type { Store } from '../store/open.ts'
+import { loadParts } from '../store/parts.ts'
 import { loadQuestion, setPartInMind } from '../store/questions.ts'
 import type { QuestionId } from './questionState.ts'
 
@@ -28,6 +29,33 @@ export async function describePartInMind(
     }
     const stated = partSchema.parse({ ...statedOnly(part), id: IN_MIND_ID, name: words })
     await setPartInMind(tx, questionId, { ...question.partInMind, part: stated })
+    return ok({ id: questionId })
+  })
+}
+
+/**
+ * Somebody says which record the owner's words mean. From now on the question is about that part, with the record's
+ * figures; what was typed for it before is gone, its price stays.
+ */
+export async function nameRecord(
+  store: Store,
+  questionId: string,
+  partId: string,
+): Promise<Result<QuestionId>> {
+  return store.write(async (tx) => {
+    const question = await loadQuestion(tx, questionId)
+    if (question?.partInMind === undefined) return failed(noPartInMind(questionId))
+    const { kind, priceMinor } = question.partInMind
+    const [record] = await loadParts(tx, [partId])
+    if (record?.kind !== kind) {
+      const next = `There is no ${kind} on record under this key. Choose one from the list.`
+      return failed({ code: 'not found', field: 'record', got: partId, next })
+    }
+    await setPartInMind(tx, questionId, {
+      kind,
+      words: record.id,
+      ...(priceMinor !== undefined && { priceMinor }),
+    })
     return ok({ id: questionId })
   })
 }

@@ -1,12 +1,14 @@
 import type { Child } from 'hono/jsx'
 import type { WorkRoad } from '../core/asked/asked.ts'
 import { optionOfWork } from '../core/asked/complaint.ts'
+import { recordsLike } from '../core/asked/inMind.ts'
 import { saidAsked } from '../words/answer/asked.ts'
 import type { Item, PriceRow } from '../words/answer/letter.ts'
 import { optionWords } from '../words/options.ts'
 import type { Shown } from './answerContext.ts'
 import { VerdictMark } from './mark.tsx'
 import { LimitLink, MissingLinks } from './missingLinks.tsx'
+import { pathToPartInMind } from './partInMind.tsx'
 import { pathToYes, YesLink } from './yesLink.tsx'
 
 type ItemsProps = {
@@ -56,6 +58,19 @@ const Price = (price: { head: string; rows: readonly PriceRow[]; notes: readonly
   </section>
 )
 
+/** The owner's words may mean a part that is on record: then no figure has to be typed. */
+const MayBe = ({ shown: { answer } }: { shown: Shown }) => {
+  const { asked, inputs } = answer
+  const { partInMind, id } = inputs.question
+  if (asked?.ask !== 'can I put this in' || asked.isKnown || partInMind === undefined) return null
+  const [first] = recordsLike(partInMind, inputs.parts)
+  return first === undefined ? null : (
+    <p>
+      <a href={pathToPartInMind(id)}>Is it {first.name}?</a>
+    </p>
+  )
+}
+
 /** Of a work: where to say what somebody saw, or to ask for it, and the way to its job. */
 const WorkActs = ({ road, shown, mayAgree }: { road: WorkRoad; shown: Shown; mayAgree: boolean }) => {
   const option = optionOfWork(road.work, shown.answer.ranking)
@@ -90,6 +105,7 @@ export const AskedBlock = ({ shown, mayAgree }: { shown: Shown; mayAgree: boolea
       {said.more.map((text) => (
         <p>{text}</p>
       ))}
+      <MayBe shown={shown} />
       {once.length > 0 && (
         <p>
           <MissingLinks missing={once} shown={shown} />

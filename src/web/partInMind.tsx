@@ -1,10 +1,13 @@
 import type { Context, Hono } from 'hono'
 import type { Answer } from '../core/answer.ts'
 import type { PartAsked } from '../core/asked/asked.ts'
+import { recordsLike } from '../core/asked/inMind.ts'
+import type { Part } from '../core/part.ts'
 import { failed, ok, type Problem, type Result, STATUS_OF } from '../problem.ts'
 import { noPartInMind } from '../uses/partInMind.ts'
 import { KIND_WORDS } from '../words/options.ts'
-import { ProblemSummary, type Typed, typedOf } from './form.tsx'
+import { capital } from '../words/say.ts'
+import { ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
 import { param, pathTo, pathToPart, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
@@ -19,13 +22,32 @@ export const pathToPartInMind = (questionId: string): string => `${pathTo('quest
 type Props = {
   answer: Answer
   asked: PartAsked
+  /** Records that the owner's words may mean. */
+  like: readonly Part[]
   typed: Typed
   problems: readonly Problem[]
 }
 
+const IsItThis = ({ questionId, like }: { questionId: string; like: readonly Part[] }) =>
+  like.length === 0 ? null : (
+    <section class="kept">
+      <p>
+        <b>{like.length === 1 ? 'Is it this one?' : 'Is it one of these?'}</b> Then its record is judged, and
+        no figure has to be typed.
+      </p>
+      <form method="post" action={pathToPartInMind(questionId)} class="actions">
+        {like.map(({ id, name }) => (
+          <button class="button quiet" type="submit" name="record" value={id}>
+            It is {name}
+          </button>
+        ))}
+      </form>
+    </section>
+  )
+
 const NOTE = 'What its name tells for sure counts where a field is left empty; all else stays not known.'
 
-const Body = ({ answer, asked, typed, problems }: Props) => {
+const Body = ({ answer, asked, like, typed, problems }: Props) => {
   const { question } = answer.inputs
   const { part } = asked
   return (
@@ -36,8 +58,10 @@ const Body = ({ answer, asked, typed, problems }: Props) => {
       </p>
       <h1>{part.name}</h1>
       <p class="soft">
-        {KIND_WORDS[part.kind]} that the shop has no record of. Its figures stay with this question.
+        {capital(KIND_WORDS[part.kind], 'en')} that the shop has no record of. Its figures stay with this
+        question.
       </p>
+      <IsItThis questionId={question.id} like={like} />
       <ProblemSummary problems={problems} labels={(field) => partLabel(part.kind, field)} />
       <form method="post" action={pathToPartInMind(question.id)}>
         <FiguresFields part={part} typed={typed} problems={problems} note={NOTE} />
@@ -65,7 +89,10 @@ export function partInMindRoutes(app: Hono, web: Web): void {
     return asked?.ask === 'can I put this in' ? ok({ answer, asked }) : failed(noPartInMind(id))
   }
 
-  const show = (c: Context, props: Props) => {
+  const show = async (c: Context, found: Omit<Props, 'like'>) => {
+    const { partInMind } = found.answer.inputs.question
+    const like = partInMind === undefined ? [] : recordsLike(partInMind, (await uses.known()).parts)
+    const props = { ...found, like }
     const { shop, question } = props.answer.inputs
     const first = props.problems[0]
     const title = `${question.machineTag}: the part in mind`
@@ -91,7 +118,14 @@ export function partInMindRoutes(app: Hono, web: Web): void {
     const found = await find(c)
     if (!found.ok) return problemPage(c, web, found.problems, 'Questions')
     const { answer, asked } = found.value
-    const typed = new Map([...typedOf(await readForm(c)), ['name', [asked.part.name]]])
+    const sent = typedOf(await readForm(c))
+    const record = textOf(sent, 'record')
+    if (record !== undefined) {
+      const named = await uses.nameRecord(answer.inputs.question.id, record)
+      if (!named.ok) return problemPage(c, web, named.problems, 'Questions')
+      return c.redirect(`${pathTo('questions', named.value.id)}#asked`, 303)
+    }
+    const typed = new Map([...sent, ['name', [asked.part.name]]])
     const read = describedPart(asked.part, typed, readingFor(answer.inputs.shop))
     const saved = read.ok ? await uses.describePartInMind(answer.inputs.question.id, read.value) : read
     if (!saved.ok) return show(c, { answer, asked, typed, problems: saved.problems })

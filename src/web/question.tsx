@@ -90,6 +90,10 @@ const Games = ({ shown }: { shown: Shown }) => {
   )
 }
 
+/** What was asked by name and without titles is answered above: the rest of the shelf is beside the question. */
+const isShelfAsked = ({ answer }: Shown): boolean =>
+  answer.asked === undefined || answer.inputs.question.wanted.length > 0
+
 const Side = ({ shown }: { shown: Shown }) => {
   const { answer, lead, figures } = shown
   const hasLoad = lead?.findings.some((f) => f.rule === 'power.load' && typeof f.values.loadW === 'number')
@@ -104,7 +108,7 @@ const Side = ({ shown }: { shown: Shown }) => {
           <LoadBar findings={lead?.findings ?? []} figures={figures} />
         </>
       )}
-      <RuledOutList shown={shown} />
+      {isShelfAsked(shown) && <RuledOutList shown={shown} />}
       {cautions.length > 0 && (
         <>
           <h2>Before hands go in</h2>
@@ -241,7 +245,7 @@ const AnswerBody = ({ shown, mode, jobs, clock }: BodyProps) => {
         )}
         {question.wanted.length > 0 && <WithoutNumber shown={shown} />}
         {question.wanted.length > 0 && <NeedsAFact shown={shown} />}
-        <CheckFirstList shown={shown} />
+        {isShelfAsked(shown) && <CheckFirstList shown={shown} />}
         {mode.now && mode.earlier.length > 0 && <Earlier earlier={mode.earlier} shown={shown} />}
       </article>
       <Side shown={shown} />

@@ -47,6 +47,8 @@ export type WebUses = {
   takeQuestion(question: Omit<Question, 'id' | 'askedAt'>): Promise<Result<{ readonly id: string }>>
   /** Keeps the figures of the part in mind with its question. */
   describePartInMind(questionId: string, part: Part): Promise<Result<{ readonly id: string }>>
+  /** Says which record the words of a part in mind mean. */
+  nameRecord(questionId: string, partId: string): Promise<Result<{ readonly id: string }>>
   /** Computes the answer as things stand now and stores nothing. */
   questionView(questionId: string): Promise<Result<QuestionView>>
   storedAnswer(answerId: string): Promise<Result<StoredAnswerView>>

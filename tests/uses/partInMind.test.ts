@@ -3,11 +3,12 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import type { PartAsked } from '../../src/core/asked/asked.ts'
-import { partInMindOf } from '../../src/core/asked/inMind.ts'
+import { partInMindOf, recordsLike } from '../../src/core/asked/inMind.ts'
 import type { Part } from '../../src/core/part.ts'
 import type { Store } from '../../src/store/open.ts'
+import { listParts } from '../../src/store/parts.ts'
 import { answerQuestion } from '../../src/uses/answerQuestion.ts'
-import { describePartInMind } from '../../src/uses/partInMind.ts'
+import { describePartInMind, nameRecord } from '../../src/uses/partInMind.ts'
 import { takeQuestion } from '../../src/uses/takeQuestion.ts'
 import { saidAsked } from '../../src/words/answer/asked.ts'
 import { dump } from '../store/temporaryStore.ts'
@@ -89,6 +90,29 @@ test('a figure that was given wins over the record and over its name, and is no 
   const alone = partInMindOf(inMind, [])
   expect(alone).toMatchObject({ isKnown: false, part: { id: 'in mind', memoryGB: 6 } })
   expect(alone.part.readFromName ?? []).not.toContain('memoryGB')
+})
+
+test('words that are like a record’s name are offered, and nothing is taken before somebody says so', async () => {
+  const { store, close } = await copyOf(file)
+  const id = await ask(store, 'spokeshave 8gb i think, second hand')
+  expect((await askedOf(store, id)).asked.isKnown).toBe(false)
+  const parts = await listParts(store.db)
+  const like = (words: string) => recordsLike({ kind: 'card', words }, parts).map((part) => part.id)
+  expect(like('spokeshave 8gb i think, second hand')).toEqual(['CRD-SPOKESHAVE8'])
+  for (const words of ['some 8GB card', 'hobbin', 'spokeshaven', '8G', '?'])
+    expect(like(words), words).toEqual([])
+  expect(recordsLike({ kind: 'supply', words: 'spokeshave 8g' }, parts)).toEqual([])
+
+  expect(await nameRecord(store, id, 'CRD-SPOKESHAVE8')).toEqual({ ok: true, value: { id } })
+  expect((await askedOf(store, id)).asked).toMatchObject({
+    ...{ isKnown: true, priceMinor: 12_000, part: { id: 'CRD-SPOKESHAVE8', lengthMm: 236 } },
+  })
+  const before = await dump(store)
+  for (const other of ['CRD-NONE', 'SUP-NONE', ''])
+    expect(await nameRecord(store, id, other)).toMatchObject({ problems: [{ field: 'record' }] })
+  expect(await nameRecord(store, 'Q-0301', 'CRD-SPOKESHAVE8')).toMatchObject({ ok: false })
+  expect(await dump(store)).toEqual(before)
+  await close()
 })
 
 test('another kind, a question without a part and no question change nothing', async () => {

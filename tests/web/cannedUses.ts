@@ -97,6 +97,10 @@ export function cannedUses(canned: Canned = {}): {
       calls.push(['takeQuestion', taken])
       return taken.machineTag === tag ? ok({ id: 'Q-0008' }) : notFound('machineTag', taken.machineTag)
     },
+    nameRecord: async (id, partId) => {
+      calls.push(['nameRecord', id, partId])
+      return ok({ id })
+    },
     describePartInMind: async (id, part) => {
       calls.push(['describePartInMind', id, part])
       return ok({ id })

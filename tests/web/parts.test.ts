@@ -69,9 +69,11 @@ test('the form asks for every figure of its kind, with what the table takes as i
     'bracket',
     'wantsLargeBar',
     'videoSockets',
+    'nominalFigure',
+    'nominalSource',
   ])
     expect(text).toContain(`name="figure.${field}"`)
-  expect(figuresOfKind('card')).toHaveLength(10)
+  expect(figuresOfKind('card')).toHaveLength(12)
   expect(text).toMatch(/Length<\/label><p class="hint"[^>]*>A number from 1 to 1000 \(mm\)\./)
   expect(text).toMatch(/name="figure\.lengthMm"[^>]*value="200"/)
 })
@@ -230,6 +232,20 @@ describe('a part in mind', () => {
     expect(answer.status).toBe(422)
     expect(text).toContain('value="33 hands"')
     expect(calls).toEqual([])
+  })
+
+  test('a record that its words may mean is one button away', async () => {
+    const rough = {
+      ...asking,
+      question: { ...asking.question, partInMind: { ...inMind, words: 'flint 8g, used' } },
+    }
+    expect((await ask('/questions/Q-0007', undefined, rough)).text).toContain('Is it Flint 8G?')
+    expect((await ask('/questions/Q-0007/part', undefined, rough)).text).toMatch(
+      /name="record" value="CRD-FLINT8"[^>]*>It is Flint 8G/,
+    )
+    const { answer, calls } = await ask('/questions/Q-0007/part', { record: 'CRD-FLINT8' }, rough)
+    expect(answer.headers.get('location')).toBe('/questions/Q-0007#asked')
+    expect(calls).toEqual([['nameRecord', 'Q-0007', 'CRD-FLINT8']])
   })
 
   test('one that is on record has its own page', async () => {

@@ -22,6 +22,32 @@ const same = (a: string, b: string): boolean => a.trim().toLowerCase() === b.tri
 export const recordOf = ({ kind, words }: PartInMind, parts: readonly Part[]): Part | undefined =>
   parts.find((part) => part.kind === kind && (same(part.id, words) || same(part.name, words)))
 
+const LIKE_MOST = 3
+/** A word of a name that tells one model from others; "8G" and "card" are in many. */
+const TELLING_LETTERS = 4
+
+const wordsIn = (text: string): string[] =>
+  (text.toLowerCase().match(/[\p{L}\p{N}]+/gu) ?? []).map((word) => word.replace(/^(\d+)gb$/, '$1g'))
+
+/**
+ * Records that the words may mean, the likeliest first: at least half of the words of their names are there, one of them
+ * a telling one. Nobody is taken at that: a person says which it is.
+ */
+export function recordsLike({ kind, words }: PartInMind, parts: readonly Part[]): Part[] {
+  const typed = new Set(wordsIn(words))
+  return parts
+    .filter((part) => part.kind === kind)
+    .flatMap((part) => {
+      const name = wordsIn(part.name)
+      const there = name.filter((word) => typed.has(word))
+      const isTelling = there.some((word) => word.length >= TELLING_LETTERS && /\p{L}/u.test(word))
+      return isTelling && there.length * 2 >= name.length ? [{ part, share: there.length / name.length }] : []
+    })
+    .sort((a, b) => b.share - a.share || (a.part.id < b.part.id ? -1 : 1))
+    .slice(0, LIKE_MOST)
+    .map(({ part }) => part)
+}
+
 /**
  * The part as it is judged: figures that somebody gave for this one come first, then the shop's record, then what its
  * name says for sure. A figure that was given is no longer one that only a name tells.
