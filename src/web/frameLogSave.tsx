@@ -19,8 +19,8 @@ import { Tag } from './mark.tsx'
 import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
 import { fittedFrom, runLabel } from './runForm.ts'
-import { WhatRan, WhichMachine } from './runSheet.tsx'
 import { settingText } from './settingText.ts'
+import { WhatRan, WhichMachine } from './sheetHead.tsx'
 import { type FieldReader, fieldReader } from './typed.ts'
 
 type Props = {
