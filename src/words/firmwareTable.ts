@@ -114,6 +114,8 @@ export function sayTableNote(note: TableNote, figures: Figures): string {
       return counted(READING.textsMissing, 'count', note.count)
     case 'memory not told':
       return READING.memoryNotTold
+    case 'another machine':
+      return READING.anotherMachine
   }
 }
 
@@ -131,16 +133,15 @@ const moduleWords = (
 export function sayTableChange(change: TableChange, figures: Figures): string {
   switch (change.what) {
     case 'module added': {
-      const { before, now } = change
       const module = moduleWords(change.module, change.place, figures)
-      const ordinal = now === before + 1 ? ORDINALS[now] : undefined
+      const ordinal = ORDINALS[change.count ?? 0]
       return ordinal === undefined
         ? fill(READING.added, { module })
         : fill(READING.addedAs, { ordinal, module })
     }
     case 'module gone': {
-      const module = moduleWords(change.module, change.place, figures)
-      return fill(READING.gone, { module, now: String(change.now), before: String(change.before) })
+      const gone = fill(READING.gone, { module: moduleWords(change.module, change.place, figures) })
+      return change.count === undefined ? gone : `${gone} ${counted(READING.left, 'count', change.count)}`
     }
     case 'module changed':
       return fill(READING.changed, {

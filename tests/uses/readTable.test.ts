@@ -266,7 +266,7 @@ test('the next reading shows what changed since the one that was kept', async ()
   expect((await view(store, asRead(TABLE))).earlier).toEqual({ at: AT, changes: [] })
   const changes = (await view(store, asRead({ ...TWO, firmware: { version: '1.30' } }))).earlier?.changes
   expect(changes).toMatchObject([
-    { what: 'module added', place: 'ChannelB-DIMM0', before: 1, now: 2 },
+    { what: 'module added', place: 'ChannelB-DIMM0', count: 2 },
     { what: 'firmware', from: '1.20', to: '1.30' },
   ])
   await take(store, asRead(TWO), {}, LATER)

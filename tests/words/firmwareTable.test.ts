@@ -22,18 +22,12 @@ const module = { sizeGB: 8, type: 'DDR4', partNumber: 'TN8' }
 describe('what changed, in a sentence', () => {
   test.each<[TableChange, string]>([
     [
-      { what: 'module added', place: 'DIMM_B1', module, before: 1, now: 2 },
+      { what: 'module added', place: 'DIMM_B1', module, count: 2 },
       'A second module was added: 8 GB DDR4 TN8 in DIMM_B1.',
     ],
     // Two at once: neither is "the second".
-    [
-      { what: 'module added', place: 'DIMM_B1', module, before: 1, now: 3 },
-      'A module was added: 8 GB DDR4 TN8 in DIMM_B1.',
-    ],
-    [
-      { what: 'module gone', module: {}, before: 2, now: 1 },
-      'A module was taken out: a module. 1 of 2 are left.',
-    ],
+    [{ what: 'module added', place: 'DIMM_B1', module }, 'A module was added: 8 GB DDR4 TN8 in DIMM_B1.'],
+    [{ what: 'module gone', module: {}, count: 1 }, 'A module was taken out: a module. One is left.'],
     [
       { what: 'module changed', place: 'A1', from: module, to: { sizeGB: 16, type: 'DDR4' } },
       'Another module: 16 GB DDR4 in A1 instead of 8 GB DDR4 TN8.',

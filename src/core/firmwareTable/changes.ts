@@ -9,14 +9,16 @@ export type ModuleSaid = {
   readonly partNumber?: string | undefined
 }
 
-/** One thing that differs between two readings of a machine. Counts are of modules that are fitted. */
+/**
+ * One thing that differs between two readings of a machine. `count` is that of the modules that are fitted now, told where
+ * it is the only place that was filled or emptied.
+ */
 export type TableChange =
   | {
       readonly what: 'module added' | 'module gone'
       readonly place?: string | undefined
       readonly module: ModuleSaid
-      readonly before: number
-      readonly now: number
+      readonly count?: number | undefined
     }
   | {
       readonly what: 'module changed'
@@ -75,19 +77,22 @@ const isOther = (a: ModuleSaid, b: ModuleSaid): boolean =>
 
 function moduleChanges(before: FirmwareTable, now: FirmwareTable): TableChange[] {
   const [was, is] = [byPlace(before), byPlace(now)]
-  const counts = { before: modulesIn(before).length, now: modulesIn(now).length }
   const places = [...new Set([...was.keys(), ...is.keys()])]
-  return places.flatMap((key): TableChange[] => {
-    const [old, fresh] = [was.get(key), is.get(key)]
-    const [had, has] = [old?.holds ?? 'nothing', fresh?.holds ?? 'nothing']
-    if (fresh !== undefined && had === 'nothing' && has === 'module')
-      return [{ what: 'module added', place: placeOf(fresh), module: said(fresh), ...counts }]
-    if (old !== undefined && had === 'module' && has === 'nothing')
-      return [{ what: 'module gone', place: placeOf(old), module: said(old), ...counts }]
-    if (old === undefined || fresh === undefined || had !== 'module' || has !== 'module') return []
-    const [from, to] = [said(old), said(fresh)]
-    return isOther(from, to) ? [{ what: 'module changed', place: placeOf(fresh), from, to }] : []
-  })
+  const changes = places.flatMap((key) => placeChange(was.get(key), is.get(key)))
+  const isMoved = ({ what }: TableChange) => what === 'module added' || what === 'module gone'
+  const count = changes.filter(isMoved).length === 1 ? modulesIn(now).length : undefined
+  return changes.map((change) => (isMoved(change) && count !== undefined ? { ...change, count } : change))
+}
+
+function placeChange(old: TableModule | undefined, fresh: TableModule | undefined): TableChange[] {
+  const [had, has] = [old?.holds ?? 'nothing', fresh?.holds ?? 'nothing']
+  if (fresh !== undefined && had === 'nothing' && has === 'module')
+    return [{ what: 'module added', place: placeOf(fresh), module: said(fresh) }]
+  if (old !== undefined && had === 'module' && has === 'nothing')
+    return [{ what: 'module gone', place: placeOf(old), module: said(old) }]
+  if (old === undefined || fresh === undefined || had !== 'module' || has !== 'module') return []
+  const [from, to] = [said(old), said(fresh)]
+  return isOther(from, to) ? [{ what: 'module changed', place: placeOf(fresh), from, to }] : []
 }
 
 function rateChange(before: FirmwareTable, now: FirmwareTable): TableChange[] {

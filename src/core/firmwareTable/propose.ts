@@ -48,6 +48,8 @@ export type TableNote =
   | { readonly what: 'portable'; readonly housing: string }
   | { readonly what: 'texts missing'; readonly count: number }
   | { readonly what: 'memory not told' }
+  /** Board and processor are both not what is written down. */
+  | { readonly what: 'another machine' }
 
 export type Proposal = {
   readonly parts: readonly PartRow[]
@@ -67,15 +69,18 @@ export const propose = (
   table: FirmwareTable,
   { build, limits }: { readonly build: Build; readonly limits: Limits },
   shopParts: readonly Part[],
-): Proposal => ({
-  parts: [
+): Proposal => {
+  const single = [
     ...boardRow(table, build.board, shopParts),
     ...processorRow(table, build.processor, shopParts),
-    ...memoryRows(table, build.memory, shopParts),
-  ],
-  limits: limitRows(table, limits),
-  notes: notesOn(table),
-})
+  ]
+  const isAnother = single.length > 1 && single.every(({ standing }) => standing === 'differs')
+  return {
+    parts: [...single, ...memoryRows(table, build.memory, shopParts)],
+    limits: limitRows(table, limits),
+    notes: [...(isAnother ? [{ what: 'another machine' } as const] : []), ...notesOn(table)],
+  }
+}
 
 /**
  * The same for a table that is held against nothing: its limits stand against what the published tables say of the parts

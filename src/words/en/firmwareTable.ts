@@ -47,6 +47,8 @@ export const READING = {
   portable: 'The table calls this a {housing}. Its parts may be of its maker’s own kind.',
   memoryNotTold:
     'Of some memory places the table does not tell what they hold, so nothing is said to be gone.',
+  anotherMachine:
+    'Board and processor are both other ones than written down. Is it the table of this machine?',
   textsMissing: {
     one: 'One field names a text that is not there. It counts as not told.',
     other: '{count} fields name texts that are not there. They count as not told.',
@@ -65,7 +67,8 @@ export const READING = {
 
   added: 'A module was added: {module}.',
   addedAs: 'A {ordinal} module was added: {module}.',
-  gone: 'A module was taken out: {module}. {now} of {before} are left.',
+  gone: 'A module was taken out: {module}.',
+  left: { one: 'One is left.', other: '{count} are left.' } satisfies Forms,
   changed: 'Another module: {to} instead of {from}.',
   board: 'Another board: {to} instead of {from}.',
   processor: 'Another processor: {to} instead of {from}.',

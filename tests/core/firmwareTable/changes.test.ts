@@ -23,10 +23,10 @@ test('the same table twice is no change', () => expect(changesBetween(TABLE, TAB
 test('a second module was added, and taken out again', () => {
   const module = { sizeGB: 8, type: 'DDR4', partNumber: 'TN8' }
   expect(changesBetween(TABLE, both)).toEqual([
-    { what: 'module added', place: 'CHANNEL B DIMM 0', module, before: 1, now: 2 },
+    { what: 'module added', place: 'CHANNEL B DIMM 0', module, count: 2 },
   ])
   expect(changesBetween(both, TABLE)).toEqual([
-    { what: 'module gone', place: 'CHANNEL B DIMM 0', module, before: 2, now: 1 },
+    { what: 'module gone', place: 'CHANNEL B DIMM 0', module, count: 1 },
   ])
 })
 
@@ -66,5 +66,13 @@ test('board, processor, firmware and rate', () => {
     { what: 'processor', from: 'AMD Ryzen 5 3600', to: 'AMD Ryzen 7 5800X3D' },
     { what: 'memory rate', fromMts: 2666, toMts: 1600 },
     { what: 'firmware', from: '1.10', to: '1.20' },
+  ])
+})
+
+test('of several modules that came and went none is counted', () => {
+  const moved = withModules({ place: 'DIMM 0', bank: 'CHANNEL A', holds: 'nothing' }, second)
+  expect(changesBetween(TABLE, moved).map((change) => [change.what, 'count' in change])).toEqual([
+    ['module gone', false],
+    ['module added', false],
   ])
 })

@@ -122,6 +122,16 @@ describe('board and processor', () => {
     })
   })
 
+  test('both other than written down: it may be another machine, which is asked', () => {
+    const other = [
+      { ...board, name: 'Crest' },
+      { ...processor, name: 'i7-9700F' },
+    ]
+    expect(held({}, other).notes).toEqual([{ what: 'another machine' }])
+    expect(held({}, [{ ...board, name: 'Crest' }, processor]).notes).toEqual([])
+    expect(held({}, []).notes).toEqual([])
+  })
+
   test('an empty socket is no processor', () => {
     const rows = partRows({ processors: [{ name: 'i5-9400F', fitted: false }] }, [])
     expect(rows.map(([id]) => id)).not.toContain('processor')
