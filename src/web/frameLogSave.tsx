@@ -16,6 +16,7 @@ import { choiceQuery, logIdsOf, typedChoiceOf } from './frameLog.tsx'
 import { pathToLogs } from './frameLogs.tsx'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
+import { OnceKey } from './onceKey.tsx'
 import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
 import { fittedFrom, runLabel } from './runForm.ts'
@@ -81,6 +82,7 @@ const SaveForm = ({ view, sheet, figures, typed, problems }: Props) => {
   const count = view.logs.length
   return (
     <form method="post" action={`${pathToLogs(idsIn(view))}/save?${choiceQuery(view.choice)}`}>
+      <OnceKey />
       <input type="hidden" name="machine" value={sheet.machineTag ?? ''} />
       <input type="hidden" name="day" value={sheet.day} />
       <ProblemSummary problems={problems} labels={labelOf} />

@@ -24,7 +24,7 @@ async function markOf(c: Context): Promise<string | undefined> {
 }
 
 /** Uploads that are read as they come, or that change nothing when they come again; they are not read here. */
-const STREAMED = /^\/(?:runs\/log|import)(?:\/|$)/
+const STREAMED = /^\/(?:runs\/log|import)$/
 
 const isForm = (c: Context): boolean =>
   c.req.method === 'POST' &&
