@@ -24,6 +24,8 @@ import { correctMachine } from './uses/correctMachine.ts'
 import { describePart } from './uses/describePart.ts'
 import { exportTable } from './uses/exportShop.ts'
 import { frameLogsOf } from './uses/frameLogs.ts'
+import { keptFitOf } from './uses/gain/keptFit.ts'
+import { whyOfAnswer, whyOfQuestion } from './uses/gain/whyNumber.ts'
 import { importShop } from './uses/importShop.ts'
 import { agreeJob } from './uses/jobs/agreeJob.ts'
 import { bookJob } from './uses/jobs/bookJob.ts'
@@ -174,6 +176,7 @@ async function serve(settings: Settings, store: Store, served: Served): Promise<
     process.once('SIGTERM', resolve)
   })
   const { firstCode, says } = await served.before(store)
+  const letGo = keepFitFresh(store)
   const app = createApp(usesOf(store, firstCode), served.options(settings))
   const server = createAdaptorServer({ fetch: app.fetch })
   try {
@@ -192,9 +195,22 @@ async function serve(settings: Settings, store: Store, served: Served): Promise<
   if (!isLoopback(host) && settings.proxies.length === 0) process.stdout.write(`${IN_THE_OPEN}\n`)
   process.stdout.write('Stop with Ctrl+C.\n')
   await stopped
+  letGo()
   server.close()
   if ('closeAllConnections' in server) server.closeAllConnections()
   return EXIT.done
+}
+
+const HOUR_MS = 3_600_000
+
+/** Fits the gain model before anybody asks, and on each new day; gives what ends that. Only where it failed is logged. */
+function keepFitFresh(store: Store): () => void {
+  const fit = keptFitOf(store)
+  fit.onFault((error) => process.stderr.write(`${now()} fault of the gain fit\n${faultLines(error)}\n`))
+  const refresh = () => void fit.fresh(now()).catch(() => {})
+  refresh()
+  const nightly = setInterval(refresh, HOUR_MS)
+  return () => clearInterval(nightly)
 }
 
 const IN_THE_OPEN =
@@ -287,6 +303,9 @@ export function usesOf(store: Store, firstCode?: FirstCode): WebUses {
     describePartInMind: (id, part) => describePartInMind(store, id, part),
     questionView: (id) => views.viewQuestion(store, id, now()),
     storedAnswer: (id) => views.viewAnswer(store, id),
+    whyOfQuestion: (id, optionId) => whyOfQuestion(store, id, optionId, now()),
+    whyOfAnswer: (id, optionId) => whyOfAnswer(store, id, optionId),
+    fitUnderWay: (waitMs) => keptFitOf(store).within(waitMs, now()),
     prepareMessage: (id, pickId) => prepareMessage(store, id, pickId, now()),
     message: (id) => viewMessage(store, id),
     saveMessage: (id, edits) => editMessage(store, id, edits, now()),

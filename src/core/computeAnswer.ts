@@ -17,20 +17,13 @@ import { deskOf, RANKING_VERSION, type RankInput, rank } from './ranking/rank.ts
  * `at` is the instant of computing, ISO 8601 UTC: what is lowered counts runs as old or not to it.
  */
 export function computeAnswer(inputs: AnswerInputs, at: string): Answer {
-  const { question, parts, shelf, work, tradeIns, ownRuns = [] } = inputs
-  const machine = asProven(inputs.machine, ownRuns)
-  const { policy } = inputs.shop
-  const model = modelFor(inputs)
+  const input = rankInputOf(inputs)
+  const { machine, question, parts, policy } = input
   const versions: Versions = {
     facts: FACTS_VERSION,
     rules: RULES_VERSION,
-    gain: model.name,
+    gain: input.model.name,
     ranking: RANKING_VERSION,
-  }
-  const input: RankInput = {
-    ...{ machine, question, parts, shelf, work, tradeIns, policy, model },
-    judge: (m, change) => judgeChange(m, change, policy),
-    seenMemory: seenMemoryOf(ownRuns),
   }
   const ranking = rank(input)
   const desk = deskOf(input)
@@ -47,6 +40,19 @@ export function computeAnswer(inputs: AnswerInputs, at: string): Answer {
     ...(asked !== undefined && { asked }),
     versions,
     at,
+  }
+}
+
+/** What is ranked, out of an answer's inputs. */
+export function rankInputOf(inputs: AnswerInputs): RankInput {
+  const { question, parts, shelf, work, tradeIns, ownRuns = [] } = inputs
+  const { policy } = inputs.shop
+  return {
+    ...{ question, parts, shelf, work, tradeIns, policy },
+    machine: asProven(inputs.machine, ownRuns),
+    model: modelFor(inputs),
+    judge: (m, change) => judgeChange(m, change, policy),
+    seenMemory: seenMemoryOf(ownRuns),
   }
 }
 

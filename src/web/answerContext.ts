@@ -3,6 +3,7 @@ import type { Option } from '../core/ranking/option.ts'
 import { pickOf } from '../words/answer/pick.ts'
 import type { Figures } from '../words/figures.ts'
 import { partWords } from '../words/options.ts'
+import { pathTo } from './frame.ts'
 
 /** What every piece of the answer page needs; made once a page. */
 export type Shown = {
@@ -43,3 +44,10 @@ export function shownOf(
 /** The page again with another option in its pictures. */
 export const pathWithOption = (shown: Shown, option: Option): string =>
   `${shown.path}?option=${encodeURIComponent(option.id)}#games`
+
+/** All that stands behind an option's number: of the answer as it is now, or of a kept one. */
+export const pathToWhy = ({ answer, answerId }: Shown, { id }: Option): string => {
+  const of =
+    answerId === undefined ? pathTo('questions', answer.inputs.question.id) : pathTo('answers', answerId)
+  return `${of}/why?option=${encodeURIComponent(id)}`
+}

@@ -61,10 +61,12 @@ import { rulesRoutes } from './rules.tsx'
 import { runRoutes } from './run.tsx'
 import { runSheetRoutes } from './runSheet.tsx'
 import { runsRoutes } from './runs.tsx'
+import { settingRoutes } from './settingNew.tsx'
 import { settingsRoutes } from './settings.tsx'
 import { shelfRoutes } from './shelf.tsx'
 import { titleRoutes } from './titles.tsx'
 import type { WebUses } from './webUses.ts'
+import { whyRoutes } from './whyPage.tsx'
 
 const isOurs = (c: Context, { isOurHost, proxies = [] }: WebOptions): boolean =>
   isOurHost === undefined || isOurHost(new URL(c.req.url).hostname, fromOf(c, proxies))
@@ -111,6 +113,7 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   newMachineRoutes(app, web)
   questionsRoutes(app, web)
   questionRoutes(app, web)
+  whyRoutes(app, web)
   standingRoutes(app, web)
   askOwnerRoutes(app, web)
   ownerLinkRoutes(app, web)
@@ -131,6 +134,7 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   frameLogRoutes(app, web)
   frameLogSaveRoutes(app, web)
   runRoutes(app, web)
+  settingRoutes(app, web)
   titleRoutes(app, web)
   importRoutes(app, web)
   settingsRoutes(app, web)

@@ -5,6 +5,7 @@ import type { Option } from '../core/ranking/option.ts'
 import type { JobLine } from '../uses/jobs/jobViews.ts'
 import type { QuestionView } from '../uses/views.ts'
 import { cautionsForOpening, sayCaution } from '../words/cautions.ts'
+import { WHY_EN } from '../words/en/why.ts'
 import { optionWords } from '../words/options.ts'
 import { type Shown, shownOf } from './answerContext.ts'
 import { AskedBlock } from './askedBlock.tsx'
@@ -25,6 +26,7 @@ import { TitleBars } from './pictures/titleBars.tsx'
 import { problemPage } from './problem.tsx'
 import { Standing } from './questionStanding.tsx'
 import { readForm } from './readForm.ts'
+import { PATIENCE_MS, waitingPage } from './waiting.tsx'
 import { pathToYes } from './yesLink.tsx'
 
 /** What stands in the table's place, or above it, where the ranking recommends nothing. */
@@ -226,6 +228,11 @@ const AnswerBody = ({ shown, mode, jobs, clock }: BodyProps) => {
         <FactsLine question={question} titles={titles} settings={settings} figures={figures} />
         {jobs.length > 0 && <JobLines lines={jobs} onPageOf={question.machineTag} figures={figures} />}
         {!mode.now && <Kept shown={shown} messageId={mode.messageId} />}
+        {answer.inputs.gainFailed === true && (
+          <p class="nothing" role="status">
+            {WHY_EN.failed}
+          </p>
+        )}
         {mode.now && <Standing view={mode.view} figures={figures} {...clock} />}
         <AskedBlock
           shown={shown}
@@ -280,6 +287,8 @@ export function questionRoutes(app: Hono, web: Web): void {
   }
 
   app.get('/questions/:id', async (c) => {
+    const fitting = await uses.fitUnderWay(PATIENCE_MS)
+    if (fitting !== undefined) return waitingPage(c, web, fitting)
     const view = await uses.questionView(param(c, 'id'))
     if (!view.ok) return problemPage(c, web, view.problems, 'Questions')
     const { answer, earlier } = view.value

@@ -9,6 +9,8 @@ import type { NewMachine, NewPartRead } from '../uses/addMachine.ts'
 import type { Correction } from '../uses/correctMachine.ts'
 import type { ExportedTable } from '../uses/exportShop.ts'
 import type { FrameLogUses } from '../uses/frameLogs.ts'
+import type { FitProgress } from '../uses/gain/keptFit.ts'
+import type { WhyView } from '../uses/gain/whyNumber.ts'
 import type { ImportReport } from '../uses/importShop.ts'
 import type { Reported } from '../uses/jobs/reportAtHome.ts'
 import type { OwnerPageView } from '../uses/ownerPage.ts'
@@ -52,6 +54,11 @@ export type WebUses = {
   /** Computes the answer as things stand now and stores nothing. */
   questionView(questionId: string): Promise<Result<QuestionView>>
   storedAnswer(answerId: string): Promise<Result<StoredAnswerView>>
+  /** What stands behind an option's number, as the question is answered now. */
+  whyOfQuestion(questionId: string, optionId: string | undefined): Promise<Result<WhyView>>
+  whyOfAnswer(answerId: string, optionId: string | undefined): Promise<Result<WhyView>>
+  /** A fit of the gain model that is not done within so many milliseconds; undefined when it is, or cannot be made. */
+  fitUnderWay(waitMs: number): Promise<FitProgress | undefined>
   /** Stores the answer as it stands now and a message about it. `pickId` absent: the ranking's own pick. */
   prepareMessage(
     questionId: string,

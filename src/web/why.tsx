@@ -1,11 +1,13 @@
-import type { End, TitleGain } from '../core/gain/gain.ts'
+import type { End, RawEnd, TitleGain } from '../core/gain/gain.ts'
 import { changesOfOption } from '../core/limitsBehind.ts'
 import { displayOf } from '../core/question.ts'
 import type { Option, PriceLine } from '../core/ranking/option.ts'
 import { rankOfVerdict } from '../core/verdict.ts'
 import { cautionsForOpening, sayCaution } from '../words/cautions.ts'
+import { WHY_EN } from '../words/en/why.ts'
 import { gainForReference, referenceOf } from '../words/options.ts'
-import type { Shown } from './answerContext.ts'
+import { fill } from '../words/say.ts'
+import { pathToWhy, type Shown } from './answerContext.ts'
 import { FindingDetails } from './explain.tsx'
 import { settingName, titleName } from './settingText.ts'
 
@@ -63,12 +65,12 @@ export const PriceLines = ({ option, shown }: { option: Option; shown: Shown }) 
   )
 }
 
-const EndText = ({ end, shown }: { end: End; shown: Shown }) => {
+const EndText = ({ end, raw, shown }: { end: End; raw: RawEnd | undefined; shown: Shown }) => {
   const { figures } = shown
   const runs = end.runIds.map((id, i) => (
     <>
       {i > 0 && ', '}
-      <a href={`/runs#run-${encodeURIComponent(id)}`}>{id}</a>
+      <a href={`/runs/${encodeURIComponent(id)}`}>{id}</a>
     </>
   ))
   return (
@@ -80,26 +82,20 @@ const EndText = ({ end, shown }: { end: End; shown: Shown }) => {
           <span class="num">{figures.decimal(end.low1Fps)} FPS</span>
         </>
       )}
-      {' ('}
-      {end.runIds.length === 1 ? 'run ' : 'runs '}
-      {runs}, {end.runIds.length > 1 && 'latest '}
-      {figures.shortDate(end.at)},{' '}
-      {end.onThisMachine ? 'on this machine' : 'on another machine with these parts'})
+      {end.runIds.length === 0 ? (
+        ` (${WHY_EN.estimate})`
+      ) : (
+        <>
+          {' ('}
+          {raw !== undefined && fill(WHY_EN.alone, { fps: figures.decimal(raw.averageFps) })}
+          {end.runIds.length === 1 ? 'run ' : 'runs '}
+          {runs}, {end.runIds.length > 1 && 'latest '}
+          {figures.shortDate(end.at)},{' '}
+          {end.onThisMachine ? 'on this machine' : 'on another machine with these parts'})
+        </>
+      )}
     </>
   )
-}
-
-const BECAUSE: Record<Extract<TitleGain, { grade: 'no number' }>['because'], string> = {
-  'nothing fitted': 'A part or a rate of this machine is not known, so no run can be matched to it.',
-  'no run before': 'There is no run of this machine’s parts as they are now.',
-  'no run after': 'There is no run of these parts with the change.',
-  'no run': 'There is no run of either end.',
-  'too far apart': 'The runs lie too far apart, in days or in title version, to be compared.',
-  'not told by runs':
-    'Runs are told apart by parts, memory and link. Run this machine before the work and after it.',
-  'unknown part': 'A part that changes has neither a run nor a nominal figure.',
-  'too uncertain':
-    'What other runs tell leaves too much open: the result could lie more than 28 % to either side.',
 }
 
 const TitleWhy = ({ gain, shown }: { gain: TitleGain; shown: Shown }) => {
@@ -116,10 +112,10 @@ const TitleWhy = ({ gain, shown }: { gain: TitleGain; shown: Shown }) => {
     return (
       <li>
         {head}
-        <p>{BECAUSE[gain.because]}</p>
+        <p>{WHY_EN.because[gain.because]}</p>
         {gain.before !== undefined && (
           <p>
-            Today: <EndText end={gain.before} shown={shown} />
+            Today: <EndText end={gain.before} raw={undefined} shown={shown} />
           </p>
         )}
       </li>
@@ -134,11 +130,11 @@ const TitleWhy = ({ gain, shown }: { gain: TitleGain; shown: Shown }) => {
       <dl class="ends">
         <dt>Before</dt>
         <dd>
-          <EndText end={gain.before} shown={shown} />
+          <EndText end={gain.before} raw={gain.raw?.before} shown={shown} />
         </dd>
         <dt>After</dt>
         <dd>
-          <EndText end={gain.after} shown={shown} />
+          <EndText end={gain.after} raw={gain.raw?.after} shown={shown} />
         </dd>
       </dl>
       <p>
@@ -198,6 +194,9 @@ export const OptionWhy = ({ option, shown }: { option: Option; shown: Shown }) =
             <TitleWhy gain={gain} shown={shown} />
           ))}
         </ul>
+        <p>
+          <a href={pathToWhy(shown, option)}>{WHY_EN.link}</a>
+        </p>
       </section>
       <section>
         <h3>Before hands go in</h3>

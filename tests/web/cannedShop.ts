@@ -1,5 +1,6 @@
 import type { AnswerInputs, Customer, Shop } from '../../src/core/answer.ts'
 import { buildOf } from '../../src/core/build.ts'
+import { excerptOf, fitModel } from '../../src/core/gain/model/index.ts'
 import type { Run, Setting, Title } from '../../src/core/gain/run.ts'
 import type { Machine } from '../../src/core/machine.ts'
 import type { Part } from '../../src/core/part.ts'
@@ -297,4 +298,12 @@ export const inputs: AnswerInputs = {
   titles,
   settings,
   runs,
+}
+
+/** These inputs with the piece of the gain model that they need, fitted to their own runs. */
+export function withModel(from: AnswerInputs): AnswerInputs {
+  const { runs, titles, settings, parts, shop } = from
+  const fit = fitModel({ runs, titles, settings, parts, policy: shop.policy, at: NOW })
+  const wanted = from.question.wanted.map(({ titleId, settingId }) => ({ titleId, settingId }))
+  return { ...from, gain: excerptOf(fit, { wanted, partIds: parts.map(({ id }) => id) }) }
 }

@@ -1,10 +1,12 @@
 import type { Answer, AnswerInputs, Customer } from '../../src/core/answer.ts'
 import { partsOf } from '../../src/core/build.ts'
-import { computeAnswer } from '../../src/core/computeAnswer.ts'
+import { computeAnswer, modelFor } from '../../src/core/computeAnswer.ts'
 import { limitsOf } from '../../src/core/limits/resolve.ts'
 import { partFromWords } from '../../src/core/naming/partFromWords.ts'
+import { gainAsksOf } from '../../src/core/whyOption.ts'
 import { renderAnswer } from '../../src/mail/render.ts'
 import { failed, ok, type Result } from '../../src/problem.ts'
+import type { WhyView } from '../../src/uses/gain/whyNumber.ts'
 import { NO_LINK } from '../../src/uses/ownerLinks.ts'
 import type { QuestionLine, Ready } from '../../src/uses/views.ts'
 import type { OwnerUses, WebUses } from '../../src/web/webUses.ts'
@@ -28,6 +30,16 @@ const notFound = (what: string, got: string) =>
 export const NO_QUESTIONS = {
   ...{ resumed: [], due: [], waiting: [], asked: [], written: [], calledOff: [] },
 } as const
+
+/** What stands behind an option's number, by the model that the answer carries. */
+function whyIn(answer: Answer, optionId: string | undefined): Result<WhyView> {
+  const { ranked, withoutNumber, needsAFact } = answer.ranking
+  const option = [...ranked, ...withoutNumber, ...needsAFact].find(({ id }) => id === optionId)
+  if (option === undefined) return notFound('option', optionId ?? '')
+  const model = modelFor(answer.inputs)
+  const whys = gainAsksOf(answer.inputs, option).map((ask) => model.why?.(ask))
+  return ok({ answer, option, whys, parts: answer.inputs.parts })
+}
 
 const READY: Ready = { shop: true, machines: true, titles: true, shelf: true, runs: true }
 
@@ -114,6 +126,10 @@ export function cannedUses(canned: Canned = {}): {
           })
         : notFound('question', id),
     storedAnswer: async (id) => (id === '1' ? ok({ answer, messageId: '1' }) : notFound('answer', id)),
+    whyOfQuestion: async (id, optionId) =>
+      id === question.id ? whyIn(answer, optionId) : notFound('question', id),
+    whyOfAnswer: async (id, optionId) => (id === '1' ? whyIn(answer, optionId) : notFound('answer', id)),
+    fitUnderWay: async () => undefined,
     prepareMessage: async (id, pickId) => {
       calls.push(['prepareMessage', id, pickId])
       return id === question.id ? ok({ messageId: '1' }) : notFound('question', id)

@@ -12,7 +12,7 @@ import { FRAME_LOG_STATES } from './cannedFrameLogs.ts'
 import { jobLineAt, jobViewAt, NO_JOBS, type Stage } from './cannedJobs.ts'
 import { READING_STATES } from './cannedReading.ts'
 import { runStates } from './cannedRuns.ts'
-import { inputs, NOW } from './cannedShop.ts'
+import { inputs, NOW, withModel } from './cannedShop.ts'
 import { cannedUses, emptyUses, NO_QUESTIONS, TOKEN } from './cannedUses.ts'
 
 /** One page in one state: an address, what the shop holds then, and for answers to a form what was sent. */
@@ -34,6 +34,9 @@ const withQuestion = (changes: Partial<AnswerInputs['question']>): AnswerInputs 
   ...inputs,
   question: { ...inputs.question, ...changes },
 })
+
+/** The same shop with the gain model fitted to its runs. */
+const estimated: AnswerInputs = withModel(inputs)
 
 const NO_SHELF: Ready = { shop: true, machines: true, titles: true, shelf: false, runs: false }
 
@@ -359,6 +362,17 @@ export const PAGE_STATES: readonly PageState[] = [
   { name: 'question', path: '/questions/Q-0007' },
   { name: 'question-demo', path: '/questions/Q-0007', demo: true },
   { name: 'question-option', path: '/questions/Q-0007?option=S-2' },
+  { name: 'question-estimated', path: '/questions/Q-0007', inputs: estimated },
+  { name: 'question-fit-failed', path: '/questions/Q-0007', inputs: { ...inputs, gainFailed: true } },
+  {
+    name: 'question-fitting',
+    path: '/questions/Q-0007',
+    uses: { fitUnderWay: async () => ({ runs: 20_000, sinceMs: 2_300, usualMs: 5_100 }) },
+  },
+  { name: 'why-measured', path: '/questions/Q-0007/why?option=S-1', inputs: estimated },
+  { name: 'why-estimated', path: '/questions/Q-0007/why?option=S-2', inputs: estimated },
+  { name: 'why-before-the-model', path: '/answers/1/why?option=S-1' },
+  { name: 'why-no-option', path: '/questions/Q-0007/why?option=S-99', status: 404 },
   { name: 'question-no-runs', path: '/questions/Q-0007', inputs: { ...inputs, runs: [] } },
   { name: 'question-empty-shelf', path: '/questions/Q-0007', inputs: { ...inputs, shelf: [] } },
   {

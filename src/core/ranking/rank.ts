@@ -121,7 +121,10 @@ export function deskOf(input: RankInput) {
   )
   const judgedToday = input.judge(machine, NO_CHANGE)
   const fittedToday = fittedOf(machine.build, judgedToday.limitsAfter, input.seenMemory)
-  const fittedAfter = ({ change, judged: { after, limitsAfter } }: Draft): Fitted | undefined =>
+  const fittedAfter = ({
+    change,
+    judged: { after, limitsAfter },
+  }: Pick<Draft, 'change' | 'judged'>): Fitted | undefined =>
     fittedOf(after, limitsAfter, leavesMemory(machine.build, after, change) ? input.seenMemory : undefined)
   const gains = (from: Fitted | undefined, to: Fitted | undefined) =>
     question.wanted.map((wanted) => gainOf(wanted, from, to))
@@ -141,6 +144,15 @@ export function deskOf(input: RankInput) {
     ...{ offers, unwanted, prices, search, apart, judgedToday, fittedToday },
     ...{ fittedAfter, gains, optionFrom, optionFor },
   }
+}
+
+/** What is fitted today and after a change, as far as frame rates go; `undefined` where it is not known. */
+export function endsOf(
+  { fittedToday, fittedAfter }: Desk,
+  { judge, machine }: RankInput,
+  change: Change,
+): { readonly before: Fitted | undefined; readonly after: Fitted | undefined } {
+  return { before: fittedToday, after: fittedAfter({ change, judged: judge(machine, change) }) }
 }
 
 /**

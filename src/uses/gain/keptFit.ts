@@ -36,6 +36,8 @@ export type KeptFit = {
   /** Brings it up to date; true when it is. */
   readonly fresh: (at: string) => Promise<boolean>
   readonly underWay: () => FitProgress | undefined
+  /** Brings it up to date; after `waitMs` tells how far it is, if it is not done by then. */
+  readonly within: (waitMs: number, at: string) => Promise<FitProgress | undefined>
   /** Called with each fault of the thread. */
   readonly onFault: (hear: (error: unknown) => void) => void
 }
@@ -139,6 +141,13 @@ export function keepFit(store: Store, thread: FitThread): KeptFit {
     }
   }
 
+  const underWay = (): FitProgress | undefined =>
+    progress && {
+      runs: progress.runs,
+      sinceMs: performance.now() - progress.startMs,
+      usualMs: progress.usualMs,
+    }
+
   /** One after another: what two ask for at once is fitted once. */
   function fresh(at: string): Promise<boolean> {
     const turn = lane.then(() => bringUpToDate(at))
@@ -161,12 +170,16 @@ export function keepFit(store: Store, thread: FitThread): KeptFit {
     fresh,
     excerpt: (of, at) => told(at, () => thread.ask({ what: 'excerpt', shop, of })),
     why: (asks, at) => told(at, () => thread.ask({ what: 'why', shop, asks })),
-    underWay: () =>
-      progress && {
-        runs: progress.runs,
-        sinceMs: performance.now() - progress.startMs,
-        usualMs: progress.usualMs,
-      },
+    underWay,
+    within: async (waitMs, at) => {
+      let patience: NodeJS.Timeout | undefined
+      const waited = new Promise<void>((resolve) => {
+        patience = setTimeout(resolve, waitMs)
+      })
+      await Promise.race([fresh(at).catch(() => false), waited])
+      clearTimeout(patience)
+      return underWay()
+    },
     onFault: (listener) => {
       hear = listener
     },
