@@ -129,3 +129,31 @@ test('with the tag of a machine it is held against that machine; with another on
   expect(text).toContain('action="/machines/T-0007/reading/accept"')
   expect((await post('/reading', [table, ['machine', 'T-9']])).status).toBe(404)
 })
+
+test('markup in the texts of a table is text on every page', async () => {
+  const markup = '<img src=x onerror=alert(1)>'
+  const [first] = cannedTable.modules
+  const hostile = {
+    ...cannedTable,
+    firmware: { maker: markup, version: markup },
+    board: { maker: markup, product: markup, version: markup },
+    modules: [
+      { ...first, holds: 'module' as const, place: markup, bank: markup, partNumber: markup, maker: markup },
+    ],
+    slots: [{ name: markup, type: 'PCI Express', lanes: 16 }],
+  }
+  const bytes = Buffer.from(tableFor(hostile)).toString('base64')
+  const pages = [await post(HERE, [['table', bytes]]), await post('/reading', [['table', bytes]])]
+  for (const page of pages) {
+    const text = await page.text()
+    expect(text).toContain('&lt;img src=x')
+    expect(text).not.toContain('<img')
+  }
+  const stale = await post(`${HERE}/accept`, [
+    ['table', JSON.stringify(hostile)],
+    ['basis', ''],
+    ['name.memory.0', markup],
+    ['does.memory.0', 'x'.repeat(9)],
+  ])
+  expect([303, 422]).toContain(stale.status)
+})

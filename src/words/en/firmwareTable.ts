@@ -14,7 +14,7 @@ export const STANDING_WORDS: Record<Standing, string> = {
 export const LIMIT_STANDING_WORDS = {
   agrees: 'as known',
   new: 'not known yet',
-  differs: 'disagrees with what is counted today',
+  differs: 'not what counts today',
 } as const
 
 export const READ_KIND_WORDS: Record<ReadKind, string> = {
