@@ -7,7 +7,7 @@ export const STANDING_WORDS: Record<Standing, string> = {
   agrees: 'as written down',
   new: 'not written down yet',
   added: 'more than is written down',
-  gone: 'written down, and not in the table',
+  gone: 'not in the table',
   differs: 'something else is written down',
 }
 
