@@ -1,8 +1,12 @@
 import { LOG_MAX_BYTES, LOGS_AT_ONCE } from '../core/frames/log.ts'
+import type { Cell } from '../input/cells.ts'
 import { keptChoice, noColumn, readChoice, type TypedChoice } from '../input/frameLog/choice.ts'
 import type { Choice, Guess } from '../input/frameLog/guess.ts'
 import type { Layout } from '../input/frameLog/layout.ts'
 import { type LogSource, type LogStudy, openLog, studyLog } from '../input/frameLog/read.ts'
+import { plainNumber } from '../input/numbers.ts'
+import { Refusal } from '../input/refusal.ts'
+import { fps, lowFps } from '../input/tables/runs.ts'
 import { failed, ok, type Problem, type Result } from '../problem.ts'
 import {
   deleteFrameLog,
@@ -196,6 +200,8 @@ export function frameLogsOf(store: Store, now: () => string, patienceMs = PATIEN
         if (study.value.figures === undefined) return failed(noFrames(log.name))
         const { averageFps, low1Fps, low1MeanFps, low01Fps, low01MeanFps } = study.value.figures
         const lows = { low1Fps, low1MeanFps, low01Fps, low01MeanFps }
+        if (!isRate(fps, averageFps) || !Object.values(lows).every((low) => isRate(lowFps, low)))
+          return failed(noRate(log.name))
         rows.push({ ref: log.id, ...shared, averageFps, ...lows, logId: log.id })
       }
       const saved = await recordSheet(store, { machineTag, driverVersion, roomC, fitted, rows }, day, now())
@@ -228,6 +234,11 @@ export function frameLogsOf(store: Store, now: () => string, patienceMs = PATIEN
     },
   }
 }
+
+/** Within what a run may have, so that it is imported again from its export. */
+const isRate = (cell: Cell<number>, rate: number | undefined): boolean =>
+  rate === undefined || !(cell.read(plainNumber(rate), AS_WRITTEN) instanceof Refusal)
+const AS_WRITTEN = { decimalMark: '.', currencyDigits: 2, timeZone: 'UTC' } as const
 
 /** Waits for it, but no longer than that. What goes wrong is thrown only if it does so in time. */
 async function within(ms: number, work: Promise<unknown>): Promise<void> {
@@ -275,6 +286,10 @@ const tooMany = (count: number): Problem => ({
 const tooLong = (name: string): Problem => ({
   ...{ code: 'not allowed', field: 'log', got: name },
   next: `This log is longer than ${LOG_MAX_BYTES / 1024 / 1024} MB. Cut it, or log fewer columns.`,
+})
+const noRate = (got: string): Problem => ({
+  ...{ code: 'not allowed', field: 'log', got, allowed: fps.allowed },
+  next: `A run takes ${fps.allowed} on average, and slow moments of ${lowFps.allowed}. Look whether column and unit are right.`,
 })
 const noFrames = (name: string): Problem => ({
   ...{ code: 'not allowed', field: 'log', got: name },

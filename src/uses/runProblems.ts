@@ -21,8 +21,12 @@ const NAMES: Record<Low, string> = {
   low01MeanFps: '0.1% low',
 }
 
-/** Slow moments that would be faster than they can be; one problem a figure. */
-export function lowProblems(figures: Lows): Problem[] {
+/**
+ * Slow moments that would be faster than they can be; one problem a figure. Figures of a log are no slips of a hand:
+ * there one pause of seconds brings the average below the 1% low.
+ */
+export function lowProblems(figures: Lows & Pick<Run, 'logId'>): Problem[] {
+  if (figures.logId !== undefined) return []
   const problems = new Map<Low, Problem>()
   for (const [low, than, why] of NOT_ABOVE) {
     const [got, most] = [figures[low], figures[than]]

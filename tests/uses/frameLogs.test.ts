@@ -5,6 +5,7 @@ import { frameLogPieces } from '../../db/schema.ts'
 import { sayProblem } from '../../src/problem.ts'
 import type { Store } from '../../src/store/open.ts'
 import { listRuns } from '../../src/store/runs.ts'
+import { exportTable } from '../../src/uses/exportShop.ts'
 import { type FrameLogUses, frameLogsOf, type LogSheet } from '../../src/uses/frameLogs.ts'
 import { importShop } from '../../src/uses/importShop.ts'
 import { gameLike } from '../core/frames/feed.ts'
@@ -255,10 +256,10 @@ describe('runs from logs', () => {
 
   test('a choice that was saved is how it opens next time', async () => {
     const id = await added(SAMPLE)
-    await uses.saveFrameLogs([id], { ...typed, unit: 'us' }, SHEET, undefined)
+    await uses.saveFrameLogs([id], { ...typed, as: 'time stamp' }, SHEET, undefined)
     const view = await viewed([id], {})
-    expect(view.choice.unit).toBe('us')
-    expect(view.guess.choice.unit).toBe('ms')
+    expect(view.choice.as).toBe('time stamp')
+    expect(view.guess.choice.as).toBe('frame time')
   })
 
   test('saved twice it is one run', async () => {
@@ -290,6 +291,30 @@ describe('runs from logs', () => {
     if (saved.ok) throw new Error('it was saved')
     expect(saved.problems.filter((p) => p.field === field)).toHaveLength(1)
     expect(await dump(store)).toEqual(before)
+  })
+
+  test.each([
+    ['a menu at 2,500 FPS', Array.from({ length: 50 }, () => 0.4), 'ms'],
+    ['the wrong unit', Array.from({ length: 50 }, () => 16), 'us'],
+    ['less than one frame a second', Array.from({ length: 50 }, () => 1100), 'ms'],
+  ])('%s is no run: the import takes 1 to 2000 FPS, so nothing else may get in', async (_, frames, unit) => {
+    const id = await added(frames.join('\n'))
+    const saved = await uses.saveFrameLogs([id], { ...typed, unit }, SHEET, undefined)
+    expect(saved).toMatchObject({ ok: false, problems: [{ field: 'log', code: 'not allowed' }] })
+  })
+
+  test('a run from a log goes out as a table and comes in again unchanged', async () => {
+    const id = await added([...gameLike(12_000), 9000].join('\n'))
+    await uses.saveFrameLogs([id], typed, SHEET, undefined)
+    const before = (await listRuns(store.db)).find(({ logId }) => logId === id)
+    const table = await exportTable(store, 'runs')
+    if (!table.ok) throw new Error('no table of runs')
+    const files = [{ name: 'runs.csv', bytes: Buffer.from(table.value.text) }]
+    expect(await importShop(store, files, NOW)).toMatchObject({
+      ok: true,
+      value: { tables: [{ changed: 0, added: 0 }] },
+    })
+    expect((await listRuns(store.db)).find(({ logId }) => logId === id)).toEqual(before)
   })
 
   test('a log without a frame is no run', async () => {

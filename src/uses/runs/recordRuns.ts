@@ -142,10 +142,7 @@ const NEEDED = [
 ] as const satisfies readonly (readonly [keyof FittedFields, string])[]
 
 type Measured = Pick<Run, 'titleId' | 'titleVersion' | 'settingId' | 'averageFps'> &
-  Parameters<typeof lowProblems>[0] & {
-    readonly isNewVersion?: boolean | undefined
-    readonly logId?: string | undefined
-  }
+  Parameters<typeof lowProblems>[0] & { readonly isNewVersion?: boolean | undefined }
 
 /** What is wrong with one measurement, by field. */
 export function rowProblems(
@@ -171,8 +168,7 @@ export function rowProblems(
       ? []
       : [{ code: 'unknown name', field: 'setting', got: settingId, next: 'Choose a setting.' } as const]),
     ...(version === undefined ? [] : [version]),
-    // Figures of a log are no slips of a hand: one pause of seconds brings the average below the 1% low.
-    ...(row.logId === undefined ? lowProblems(row) : []),
+    ...lowProblems(row),
   ]
 }
 
