@@ -1,7 +1,7 @@
 import type { Shop } from '../core/answer.ts'
 import { partsOf } from '../core/build.ts'
 import type { Setting, Title } from '../core/gain/run.ts'
-import type { Job } from '../core/job/job.ts'
+import type { Fitter, Job } from '../core/job/job.ts'
 import { isOver, type JobState, type QuestionState, shownState } from '../core/job/states.ts'
 import type { Claim, LimitKey, Limits } from '../core/limits/limit.ts'
 import { limitsOf } from '../core/limits/resolve.ts'
@@ -32,6 +32,8 @@ export type OwnQuestion = {
   readonly words: string
   readonly askedAt: string
   readonly state: QuestionState | JobState
+  /** Who fits the parts of its job; absent before there is one. */
+  readonly fittedBy?: Fitter | undefined
   /** The short text of the answer, once the shop has written one. */
   readonly answerText?: string | undefined
 }
@@ -87,7 +89,7 @@ export async function viewOwnerPage(store: Store, token: string, at: string): Pr
       db,
       tag,
       link.customerId,
-      new Map(jobs.toReversed().map(({ questionId, state }) => [questionId, state])),
+      new Map(jobs.toReversed().map((job) => [job.questionId, job])),
     ),
     jobs: jobs
       .filter((job) => job.fittedAt !== undefined && job.promised.length > 0)
@@ -127,13 +129,17 @@ async function ownQuestions(
   db: Db,
   tag: string,
   customerId: string | undefined,
-  jobs: ReadonlyMap<string, JobState>,
+  jobs: ReadonlyMap<string, Job>,
 ): Promise<OwnQuestion[]> {
   const own = await questionsOfOwner(db, tag, customerId)
   return Promise.all(
     own.map(async ({ id, words, askedAt, state }) => {
       const answerText = state === 'answered' ? await answerTextOf(db, id) : undefined
-      return { words, askedAt, state: shownState(state, jobs.get(id)), ...(answerText && { answerText }) }
+      const job = jobs.get(id)
+      return {
+        ...{ words, askedAt, state: shownState(state, job?.state), fittedBy: job?.fittedBy },
+        ...(answerText && { answerText }),
+      }
     }),
   )
 }

@@ -1,7 +1,7 @@
 import type { Context, Hono } from 'hono'
 import { LIMIT_KEYS } from '../core/limits/catalogue.ts'
 import type { LimitKey } from '../core/limits/limit.ts'
-import { askOwnerText } from '../words/askOwner.ts'
+import { askOwnerText, wantedWords } from '../words/askOwner.ts'
 import { LIMIT_WORDS } from '../words/en/limits.ts'
 import { curly } from '../words/say.ts'
 import { nameOf, who } from './access/who.ts'
@@ -18,11 +18,12 @@ import { readForm } from './readForm.ts'
 type Asked = { tag: string; limitKey: LimitKey; questionId: string | undefined }
 
 const Why = ({ limitKey }: { limitKey: LimitKey }) => {
-  const { label, meaning, findOut } = LIMIT_WORDS[limitKey]
+  const { meaning, findOut } = LIMIT_WORDS[limitKey]
+  const { what, saysMeaning } = wantedWords(limitKey)
   return (
     <>
-      <h1>I need one thing: {curly(label)}</h1>
-      <p>{curly(meaning)}</p>
+      <h1>I need one thing: {what}</h1>
+      {saysMeaning && <p>{curly(meaning)}</p>}
       <p>{curly(findOut)} A photo will do as well.</p>
     </>
   )

@@ -98,9 +98,11 @@ export const AskedBlock = ({ shown, mayAgree }: { shown: Shown; mayAgree: boolea
   const parts = asked.ask === 'something is wrong' ? asked.parts : []
   return (
     <section class="asked" id="asked">
-      <p class="verdict-line">
-        <VerdictMark verdict={said.verdict} /> {said.what !== '' && <b>{said.what}</b>}
-      </p>
+      {asked.ask !== 'something is wrong' && (
+        <p class="verdict-line">
+          <VerdictMark verdict={said.verdict} /> {said.what !== '' && <b>{said.what}</b>}
+        </p>
+      )}
       <p class="lead">{said.answer}</p>
       {said.more.map((text) => (
         <p>{text}</p>

@@ -75,6 +75,12 @@ export const choicesOf = (key: EnterableKey): string | undefined => {
   return allowed.startsWith('one of') ? allowed : undefined
 }
 
+/** The same words one by one. */
+export const wordsOf = (key: EnterableKey): string[] | undefined =>
+  choicesOf(key)
+    ?.replace(/^one of:?\s*/, '')
+    .split(', ')
+
 /** Who can stand behind a typed value, with the words of the form. */
 const SOURCES = [
   ['measured', 'measured, or seen on it'],

@@ -11,13 +11,13 @@ import type { OwnerPageView } from '../uses/ownerPage.ts'
 import { OWNER_EN } from '../words/en/ownerPage.ts'
 import { sayLimit } from '../words/limits.ts'
 import { KIND_WORDS } from '../words/options.ts'
-import { OWNER_STATE_WORDS } from '../words/questionState.ts'
+import { sayOwnerState } from '../words/questionState.ts'
 import { capital, fill } from '../words/say.ts'
 import { enterableKey, sourcesFor } from './claimForm.ts'
-import { type Typed, textOf, typedOf } from './form.tsx'
+import { ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, param, type Web } from './frame.ts'
 import { HomeSheetBody } from './homeSheet.tsx'
-import { AskForm, type OwnerProps, Report, RequestForm } from './ownerForms.tsx'
+import { AskForm, isOfQuestion, type OwnerProps, ownerLabel, Report, RequestForm } from './ownerForms.tsx'
 import { nowherePage, ownerPage, ownerTrouble } from './ownerFrame.tsx'
 import { photoOf } from './ownerLink.tsx'
 import { askedFields } from './questionForm.ts'
@@ -31,11 +31,11 @@ const Questions = ({ view, figures }: OwnerProps) =>
     <section class="card">
       <h2>{w.questions}</h2>
       <ul class="ruled">
-        {view.questions.map(({ words, askedAt, state, answerText }, i) => (
+        {view.questions.map(({ words, askedAt, state, fittedBy, answerText }, i) => (
           <li>
             <b>“{words}”</b>{' '}
             <span class="soft">
-              {figures.date(askedAt)}: {OWNER_STATE_WORDS[state]}
+              {figures.date(askedAt)}: {sayOwnerState(state, fittedBy)}
             </span>
             {answerText !== undefined && (
               <details open={i === 0}>
@@ -101,7 +101,7 @@ const Facts = ({ view, figures }: OwnerProps) => {
 }
 
 const Body = (props: OwnerProps & { oneMore: boolean; done: string | undefined }) => {
-  const { view, figures, done } = props
+  const { view, figures, done, problems } = props
   const { shop, tag } = view
   return (
     <>
@@ -116,6 +116,7 @@ const Body = (props: OwnerProps & { oneMore: boolean; done: string | undefined }
           </p>
         )}
       </header>
+      <ProblemSummary problems={problems.filter((problem) => !isOfQuestion(problem))} labels={ownerLabel} />
       {view.requests.map((request) => (
         <RequestForm {...props} request={request} />
       ))}

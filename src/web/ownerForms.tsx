@@ -1,11 +1,12 @@
 import { LIMIT_COLUMNS } from '../input/tables/machines.ts'
 import type { Problem } from '../problem.ts'
 import type { OwnerPageView } from '../uses/ownerPage.ts'
+import { wantedWords } from '../words/askOwner.ts'
 import { LIMIT_WORDS } from '../words/en/limits.ts'
 import { OWNER_EN } from '../words/en/ownerPage.ts'
 import type { Figures } from '../words/figures.ts'
 import { curly, fill } from '../words/say.ts'
-import { choicesOf, enterableKey } from './claimForm.ts'
+import { type EnterableKey, enterableKey, wordsOf } from './claimForm.ts'
 import { Field, FirstSubmit, ProblemSummary, Select, type Typed } from './form.tsx'
 import { OnceKey } from './onceKey.tsx'
 import { PhotoForm } from './ownerLink.tsx'
@@ -36,6 +37,18 @@ const w = OWNER_EN
 
 const to = (token: string, rest: string): string => `/o/${token}/${rest}`
 
+/** A few words are chosen from; a figure is typed. */
+const LimitField = (props: { limit: EnterableKey } & Pick<OwnerProps, 'typed' | 'problems'>) => {
+  const { limit, typed, problems } = props
+  const shared = { name: `limit.${limit}`, label: curly(LIMIT_WORDS[limit].label), typed, problems }
+  const words = wordsOf(limit)
+  return words === undefined ? (
+    <Field {...shared} hint={LIMIT_COLUMNS[limit].cell.allowed} />
+  ) : (
+    <Select {...shared} choices={[['', w.choose], ...words.map((word) => [word, word] as const)]} />
+  )
+}
+
 /** One thing that is needed from the owner: what it is, how to find it out, its figure or a photo. */
 export const RequestForm = ({
   request,
@@ -44,26 +57,21 @@ export const RequestForm = ({
   problems,
 }: OwnerProps & { request: OwnerPageView['requests'][number] }) => {
   const { id, limitKey, photos } = request
-  const { label, meaning, findOut } = LIMIT_WORDS[limitKey]
+  const { meaning, findOut } = LIMIT_WORDS[limitKey]
+  const wanted = wantedWords(limitKey)
   const limit = enterableKey(limitKey)
   return (
     <section class="card" id={`request-${id}`}>
       <h2>
-        {w.need} {curly(label.charAt(0).toLowerCase() + label.slice(1))}
+        {w.need} {wanted.what}
       </h2>
-      <p>{curly(meaning)}</p>
+      {wanted.saysMeaning && <p>{curly(meaning)}</p>}
       <p>{curly(findOut)}</p>
       {limit !== undefined && (
         <form method="post" action={to(token, 'limits')} class="form">
           <OnceKey />
           <input type="hidden" name="request" value={id} />
-          <Field
-            name={`limit.${limitKey}`}
-            label={curly(label)}
-            hint={choicesOf(limit) ?? LIMIT_COLUMNS[limit].cell.allowed}
-            typed={typed}
-            problems={problems}
-          />
+          <LimitField limit={limit} typed={typed} problems={problems} />
           <p class="actions">
             <button class="button" type="submit">
               {w.sendValue}
@@ -84,6 +92,15 @@ export const RequestForm = ({
   )
 }
 
+/** A limit, a photo and a report have forms of their own; what is wrong with them stands above the page. */
+export const isOfQuestion = ({ field }: Problem): boolean =>
+  !/^(?:limit\.|photo\.|report|job$|request$)/.test(field)
+
+export const ownerLabel = (field: string): string | undefined => {
+  const limit = enterableKey(/^limit\.(\w+)$/.exec(field)?.[1])
+  return limit === undefined ? (w.labels[field] ?? questionLabel(field)) : curly(LIMIT_WORDS[limit].label)
+}
+
 /** Ask about an upgrade. */
 export const AskForm = (props: OwnerProps & { oneMore: boolean }) => {
   const { view, token, typed, problems, oneMore } = props
@@ -95,10 +112,10 @@ export const AskForm = (props: OwnerProps & { oneMore: boolean }) => {
   const folds = ['widthPx', 'heightPx', 'refreshHz', 'planned.', 'wishes']
   return (
     <form method="post" action={to(token, 'questions')} class="card form asking" id="ask">
+      <h2>{w.ask}</h2>
       <FirstSubmit value="send" />
       <OnceKey />
-      <h2>{w.ask}</h2>
-      <ProblemSummary problems={problems} labels={(field) => w.labels[field] ?? questionLabel(field)} />
+      <ProblemSummary problems={problems.filter(isOfQuestion)} labels={ownerLabel} />
       <Field
         name="words"
         label={w.words}

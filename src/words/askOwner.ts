@@ -13,15 +13,29 @@ type Asking = {
   readonly link?: string | undefined
 }
 
+/**
+ * What is needed, inside a sentence: "room for a card"; of something that is so or not, what it is about: "whether
+ * cooler, fans and filters are free of dust", which then need not be explained again.
+ */
+export function wantedWords(key: LimitKey): { readonly what: string; readonly saysMeaning: boolean } {
+  const { label, meaning } = LIMIT_WORDS[key]
+  const isWhether = /^Whether /.test(meaning)
+  const text = curly(isWhether ? meaning.replace(/\.$/, '') : label)
+  // "SATA ports" stays as it is.
+  const what = text.replace(/^\p{Lu}(?!\p{Lu}|\.)/u, (first) => first.toLowerCase())
+  return { what, saysMeaning: !isWhether }
+}
+
 /** The short text that asks an owner for one thing: which, what it is, how it is found out, and where to put it. */
 export function askOwnerText({ limitKey, tag, ownerName, builder, shop, link }: Asking): string {
   const w = ASK_OWNER_EN
-  const { label, meaning, findOut } = LIMIT_WORDS[limitKey]
+  const { meaning, findOut } = LIMIT_WORDS[limitKey]
+  const { what, saysMeaning } = wantedWords(limitKey)
   const [first = ''] = oneLine(ownerName ?? '').split(' ')
   return [
     first === '' ? w.hello : fill(w.helloNamed, { name: first }),
-    fill(w.need, { label: curly(label.charAt(0).toLowerCase() + label.slice(1)), tag: oneLine(tag) }),
-    `${curly(meaning)} ${curly(findOut)}`,
+    fill(w.need, { label: what, tag: oneLine(tag) }),
+    saysMeaning ? `${curly(meaning)} ${curly(findOut)}` : curly(findOut),
     link === undefined ? w.photo : fill(w.link, { link }),
     fill(w.sign, { builder: oneLine(builder), shop: oneLine(shop) }),
   ].join('\n\n')

@@ -1,3 +1,4 @@
+import type { Fitter } from '../core/job/job.ts'
 import type { JobState, QuestionState } from '../core/job/states.ts'
 import { LIMIT_KEYS } from '../core/limits/catalogue.ts'
 import { LIMIT_WORDS } from './en/limits.ts'
@@ -12,7 +13,7 @@ export const STATE_WORDS: { readonly [S in QuestionState]: string } = {
 }
 
 /** The same for the owner, who sees the state of the job once there is one. */
-export const OWNER_STATE_WORDS: { readonly [S in QuestionState | JobState]: string } = {
+const OWNER_STATE_WORDS: { readonly [S in QuestionState | JobState]: string } = {
   new: 'we are looking at it',
   'waiting for the owner': 'we need one thing from you',
   answered: 'answered',
@@ -22,6 +23,16 @@ export const OWNER_STATE_WORDS: { readonly [S in QuestionState | JobState]: stri
   'on the bench': 'on our bench now',
   done: 'done',
 }
+
+/** Of a job that the owner fits at home: nothing stands on our bench. */
+const AT_HOME: Partial<typeof OWNER_STATE_WORDS> = {
+  agreed: 'agreed; you fit it at home',
+  booked: 'booked: you pick the parts up',
+  'on the bench': 'with you, to fit',
+}
+
+export const sayOwnerState = (state: QuestionState | JobState, fittedBy: Fitter | undefined): string =>
+  (fittedBy === 'owner' ? AT_HOME[state] : undefined) ?? OWNER_STATE_WORDS[state]
 
 type Step = { readonly to: string; readonly because?: string | undefined }
 

@@ -58,3 +58,38 @@ describe('what goes wrong on an owner’s page is told in the owner’s frame', 
     expect(text).toContain(`href="${page}"`)
   })
 })
+
+describe('what is wrong with one form of an owner’s page', () => {
+  const page = `/o/${TOKEN}`
+  const [top, asking] = ['<header class="owner-head">', 'id="ask"']
+  const partsOf = (text: string) => {
+    const [, rest = ''] = text.split(top)
+    const [above = '', form = ''] = rest.split(asking)
+    return { above, form: form.split('</form>')[0] ?? '' }
+  }
+
+  test('stands above the page with a way to its field, and not in the form of a question', async () => {
+    const body = new URLSearchParams({ job: 'J-0001', reportTitle: 'lantern@1080-high', reportFps: 'zoom' })
+    const { status, text } = await ask(`${page}/fps`, { body })
+    expect(status).toBe(422)
+    expect(partsOf(text).above).toMatch(/href="#f-reportFps"[^>]*>Average FPS/)
+    expect(partsOf(text).form).not.toContain('zoom')
+  })
+
+  test('of a question stands in its own form', async () => {
+    const { text } = await ask(`${page}/questions`, { body: new URLSearchParams({ do: 'send', words: '' }) })
+    expect(partsOf(text).above).not.toContain('to put right')
+    expect(partsOf(text).form).toContain('to put right')
+  })
+
+  test('what is yes or no is chosen, and never typed', async () => {
+    const requests = [{ id: '1', limitKey: 'coolingClean' as const, photos: 0 }]
+    const ownerPage: WebUses['ownerPage'] = async (token) => {
+      const view = await cannedUses().uses.ownerPage(token)
+      return view.ok ? { ok: true, value: { ...view.value, requests } } : view
+    }
+    const { text } = await ask(page, { method: 'GET' }, { ownerPage })
+    expect(text).toMatch(/<select[^>]*name="limit\.coolingClean"[\s\S]*?<option value="yes"/)
+    expect(text).toContain('We need one thing from you: whether cooler, fans and filters are free of dust')
+  })
+})

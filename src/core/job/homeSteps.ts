@@ -19,11 +19,14 @@ const OF_FIRMWARE: ReadonlySet<CautionId> = new Set(['no-power-loss', 'one-way']
  */
 export function homeSteps(steps: readonly Step[]): HomeStep[] {
   const told = new Set<CautionId>()
+  const isHot = steps.some(({ cautions }) => cautions.includes('hot-parts'))
   return steps
     .filter(({ what }) => TICKED_BY_HAND.has(what))
     .map(({ what, ref, cautions }) => {
       if (what === 'work' && isShops(ref)) return { what, ref, cautions, by: 'shop' }
-      const fresh = CAUTION_IDS.filter((id) => cautions.includes(id) && !told.has(id) && !OF_FIRMWARE.has(id))
+      // What is hot is hot before it comes out.
+      const here = new Set(what === 'opening' && isHot ? [...cautions, 'hot-parts'] : cautions)
+      const fresh = CAUTION_IDS.filter((id) => here.has(id) && !told.has(id) && !OF_FIRMWARE.has(id))
       for (const id of fresh) told.add(id)
       return { what, ref, cautions: fresh, by: 'owner' }
     })

@@ -27,3 +27,10 @@ for (const form of document.querySelectorAll('form[data-sending]')) {
     if (told !== null) told.hidden = false
   })
 }
+// A question that is not about titles needs none: their fold follows what is asked, and opens by hand.
+for (const fold of document.querySelectorAll('details.of-titles')) {
+  for (const radio of fold.closest('form').querySelectorAll('input[name="asks"]'))
+    radio.addEventListener('change', () => {
+      fold.open = radio.value === 'what can I do' || radio.value === 'will it run this'
+    })
+}

@@ -3,6 +3,7 @@ export const OWNER_EN = {
   title: 'Your machine',
   need: 'We need one thing from you:',
   needValue: 'Write what you found, or send a photo instead.',
+  choose: 'choose',
   sendValue: 'Send',
   photo: 'Or send a photo: of the label, or of the case inside',
   onePhoto: 'We have your photo and will look at it.',

@@ -40,8 +40,8 @@ test('each caution stands once, where it is first needed; those of a firmware up
   ]
   expect(homeSteps(twice).map(({ cautions }) => cautions)).toEqual([
     ['backup', 'recovery-key'],
-    ['unplug', 'esd', 'defer'],
-    ['hot-parts'],
+    ['unplug', 'esd', 'hot-parts', 'defer'],
+    [],
   ])
 })
 
