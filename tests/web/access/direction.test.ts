@@ -45,7 +45,9 @@ test('on every page and after every form they are kept apart, and unseen signs a
     if (html.includes('שרה')) seen++
     for (const { action, fields } of formsIn(html)) forms.set(action, fields)
   }
-  for (const address of await addressesOf(shop, NAME))
+  // What stands in a query comes back in the same places.
+  const addresses = (await addressesOf(shop, NAME)).filter((address) => !address.includes('?'))
+  for (const address of addresses)
     await look(address, await shop.app.request(`${ORIGIN}${address}`, { redirect: 'manual' }))
   expect(seen).toBeGreaterThan(60)
   for (const [action, fields] of forms) {
@@ -55,7 +57,7 @@ test('on every page and after every form they are kept apart, and unseen signs a
   }
   expect([...new Set(wrong)].slice(0, 20)).toEqual([])
   await shop.close()
-}, 120_000)
+}, 300_000)
 
 test('in mails they are kept apart by signs, in the subject, the text and the HTML', async () => {
   const { store, close } = await copyOf(template)

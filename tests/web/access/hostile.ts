@@ -36,10 +36,10 @@ const NOT_WORDS = new Set([
     'accounts.password_hash',
   ],
   ...['api_tokens.scope', 'jobs.option_id', 'state_changes.ref', 'warranties.from', 'warranties.until'],
-  ...['former_owners.until', 'runs.at', 'limits.at', 'answers.at', 'photos.at', 'owner_reports.at'],
-  ...['state_changes.at', 'sign_in_attempts.at', 'jobs.booked_for'],
+  ...['former_owners.until', 'jobs.booked_for', 'access_log.what', 'access_log.place'],
 ])
-const isClosed = (column: string): boolean => NOT_WORDS.has(column) || /(?:_at|_hash)$/.test(column)
+const isClosed = (column: string): boolean =>
+  NOT_WORDS.has(column) || /(?:_at|\.at|_hash|\.sha256)$/.test(column)
 
 type Column = { readonly table: string; readonly column: string; readonly isKey: boolean }
 
