@@ -5,6 +5,7 @@ import { pathTo } from './frame.ts'
 import type { JobShown } from './jobShown.ts'
 import { OnceKey } from './onceKey.tsx'
 import { ProblemList } from './problem.tsx'
+import { pathToRun } from './runTable.tsx'
 
 const refOf = ({ titleId, settingId }: Promised): string => `${titleId}@${settingId}`
 
@@ -36,7 +37,9 @@ const Row = ({ kept, shown }: { kept: Kept; shown: JobShown }) => {
         {measuredFps === undefined ? '–' : figures.decimal(measuredFps)}
         {runIds.length > 0 && (
           <small class="block">
-            <a href={`/runs#run-${runIds[0]}`}>{runIds.length === 1 ? runIds[0] : `${runIds.length} runs`}</a>
+            <a href={pathToRun(runIds[0] ?? '')}>
+              {runIds.length === 1 ? runIds[0] : `${runIds.length} runs`}
+            </a>
           </small>
         )}
       </td>

@@ -137,7 +137,7 @@ export const TitleFields = (props: FieldsProps) => {
         {by === 'shop' && (
           <>
             {' '}
-            A new one comes in with <a href="/import">the tables titles.csv and settings.csv</a>.
+            A new one is added under <a href="/titles">Titles and settings</a>.
           </>
         )}
       </p>

@@ -5,11 +5,9 @@ import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
 import type { RunSheet, SheetTitle } from '../uses/runs/runSheet.ts'
 import { RUN_EN } from '../words/en/runs.ts'
-import type { Figures } from '../words/figures.ts'
-import { sayAsItRan, sayAverage } from '../words/runs.ts'
-import { FittedFieldset, typedFitted, unknownOf } from './fittedFields.tsx'
-import { Field, FirstSubmit, ProblemSummary, Select, type Typed, textOf, typedOf } from './form.tsx'
-import { figuresOf, pathTo, readingFor, type Web } from './frame.ts'
+import { typedFitted } from './fittedFields.tsx'
+import { FirstSubmit, ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
+import { figuresOf, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
 import { OnceKey } from './onceKey.tsx'
@@ -25,292 +23,15 @@ import {
   SHEET_ROWS_MAX,
   sheetRows,
 } from './runForm.ts'
-import { settingText, titleName } from './settingText.ts'
+import { AsLastTime, type SheetProps, WhatRan, WhichMachine } from './sheetHead.tsx'
+import { SheetRow } from './sheetRow.tsx'
 import { fieldReader } from './typed.ts'
 
 /** Titles that a sheet shows from the start; the others are chosen in a row of their own. */
 const TITLES_SHOWN = 10
 
-type SheetProps = {
-  sheet: RunSheet
-  figures: Figures
-  typed: Typed
-  problems: readonly Problem[]
-  /** What was kept a moment ago, and what was there already. */
-  told: Told
-}
+/** What was kept a moment ago, and what was there already. */
 type Told = { readonly kept: readonly string[]; readonly copies: readonly string[] }
-
-/** Machine and day come first, because what was fitted hangs on them: this form only looks. `kept`: what else it asks for. */
-export const WhichMachine = (props: {
-  sheet: RunSheet
-  action?: string
-  kept?: readonly (readonly [name: string, value: string])[]
-}) => {
-  const { sheet, action = '/runs/new', kept = [] } = props
-  return (
-    <details class="fold" open={sheet.rows.length === 0 && sheet.machineTag === undefined}>
-      <summary>Another machine or day</summary>
-      <form method="get" action={action} class="pair">
-        {kept.map(([name, value]) => (
-          <input type="hidden" name={name} value={value} />
-        ))}
-        <div class="field">
-          <label for="which-machine">Machine</label>
-          <select id="which-machine" name="machine">
-            <option value="" selected={sheet.machineTag === undefined}>
-              {RUN_EN.bench}
-            </option>
-            {sheet.machines.map(({ tag, ownerName, cardName }) => (
-              <option value={tag} selected={tag === sheet.machineTag}>
-                {[tag, ownerName, cardName].filter((text) => text !== undefined).join(', ')}
-              </option>
-            ))}
-          </select>
-        </div>
-        <div class="field">
-          <label for="which-day">Day</label>
-          <input id="which-day" name="day" type="date" value={sheet.day} />
-        </div>
-        <p class="actions">
-          <button class="button quiet" type="submit">
-            Take this one
-          </button>
-        </p>
-      </form>
-    </details>
-  )
-}
-
-const PARTS_TOLD = ['processor', 'card', 'memory', 'board'] as const
-
-/** What ran, from the machine's history: read before anything is saved, typed over where something else ran. */
-export const WhatRan = ({ sheet, figures, typed, problems }: Omit<SheetProps, 'told'>) => {
-  const { fitted, inside, machineTag } = sheet
-  const unknown = unknownOf(fitted)
-  const { memoryType, totalGB, rateMts, channels, linkGen, linkLanes, ...set } = fitted
-  const isMemoryKnown =
-    memoryType !== undefined && totalGB !== undefined && rateMts !== undefined && channels !== undefined
-  const nameOf = (id: string | undefined) => sheet.parts.find((part) => part.id === id)?.name
-  const named =
-    machineTag === undefined
-      ? [nameOf(fitted.processorId), nameOf(fitted.cardId)].filter((name) => name !== undefined)
-      : PARTS_TOLD.flatMap((kind) => inside.filter((part) => part.kind === kind).map(({ name }) => name))
-  const isWrong = problems.some(({ field }) => field in fitted || unknown.some((name) => name === field))
-  return (
-    <section class="ran" aria-labelledby="ran-head">
-      <h2 id="ran-head">What ran</h2>
-      {named.length > 0 && <p>{named.join(' · ')}</p>}
-      {isMemoryKnown && linkGen !== undefined && linkLanes !== undefined && (
-        <p class="soft">
-          {sayAsItRan(
-            {
-              memory: { memoryType, totalGB, rateMts, channels },
-              link: { gen: linkGen, lanes: linkLanes },
-              ...set,
-            },
-            figures,
-          )}
-          {fitted.largeBar === undefined && '; large window: nobody looked'}
-          {sheet.setAsIn !== undefined && `; as set in ${sheet.setAsIn}`}
-        </p>
-      )}
-      {sheet.displayInBoard && (
-        <p class="wrong" role="note">
-          By what was last seen, its display sits in the board, so the card does not draw. Plug it into the
-          card before you run.
-        </p>
-      )}
-      {unknown.length > 0 && (
-        <p class="wrong">
-          Not known{machineTag !== undefined && ` of ${machineTag} on that day`}:{' '}
-          {unknown.map((name) => (runLabel(name) ?? name).toLowerCase()).join(', ')}. Type it below; a run
-          without it compares with nothing.
-        </p>
-      )}
-      <details class="fold" open={unknown.length > 0 || isWrong}>
-        <summary>
-          {unknown.length > 0 ? 'Type what is not known' : 'Something else ran: lent parts, other power'}
-        </summary>
-        <FittedFieldset parts={sheet.parts} typed={typed} problems={problems} />
-        {machineTag !== undefined && (
-          <p class="hint">
-            It stays with these runs alone. What the machine has stands on{' '}
-            <a href={pathTo('machines', machineTag)}>its page</a>.
-          </p>
-        )}
-      </details>
-    </section>
-  )
-}
-
-/** What holds for every title of the sheet, as in the last run. */
-const AsLastTime = ({ sheet, figures, typed, problems }: SheetProps) => {
-  const { driverVersion, roomC, low, runId } = sheet.remembered
-  const told = [
-    driverVersion === undefined ? undefined : `driver ${driverVersion}`,
-    roomC === undefined ? undefined : `room ${figures.named('roomC', roomC)}`,
-    low === undefined ? undefined : `1% low: ${RUN_EN.lows[low].means}`,
-  ].filter((text) => text !== undefined)
-  const isWrong = problems.some(({ field }) => ['driverVersion', 'roomC', 'low'].includes(field))
-  return (
-    <details class="fold" open={isWrong || low === undefined}>
-      <summary>
-        {told.length === 0 ? 'Driver, room, which 1% low' : `As in ${runId}: ${told.join(' · ')}`}
-      </summary>
-      <div class="pair">
-        <Field name="driverVersion" label="Driver" typed={typed} problems={problems} />
-        <Field
-          name="roomC"
-          label="Room"
-          unit="°C"
-          inputmode="decimal"
-          typed={typed}
-          problems={problems}
-          narrow
-        />
-      </div>
-      <Select
-        name="low"
-        label="Which 1% low you type"
-        hint="Two figures go by that name, and they differ. It is kept with each run and never mixed."
-        typed={typed}
-        problems={problems}
-        choices={[
-          ['', 'choose: it is remembered'],
-          ...LOW_KINDS.map((kind) => [kind, RUN_EN.lows[kind].means] as const),
-        ]}
-      />
-    </details>
-  )
-}
-
-type RowProps = SheetProps & { n: number; row: SheetTitle | undefined }
-
-const settingChoices = ({ settings }: RunSheet) => [
-  ['', 'choose a setting'] as const,
-  ...settings.map((setting) => [setting.id, settingText(setting)] as const),
-]
-
-const versionChoices = ({ titles }: RunSheet, row: SheetTitle) => {
-  const listed = titles.find(({ id }) => id === row.titleId)?.versions ?? []
-  return [...listed].reverse().map(({ version }) => [version, version] as const)
-}
-
-const MoreOfRow = ({ n, row, sheet, typed, problems }: RowProps) => (
-  <>
-    <Select
-      name={`setting.${n}`}
-      label="Setting"
-      typed={typed}
-      problems={problems}
-      choices={settingChoices(sheet)}
-    />
-    <div class="pair">
-      {row !== undefined && versionChoices(sheet, row).length > 0 ? (
-        <>
-          <Select
-            name={`titleVersion.${n}`}
-            label="Version"
-            typed={typed}
-            problems={problems}
-            choices={versionChoices(sheet, row)}
-          />
-          <Field name={`newVersion.${n}`} label="Or a new one" typed={typed} problems={problems} />
-        </>
-      ) : (
-        <Field name={`titleVersion.${n}`} label="Version" typed={typed} problems={problems} />
-      )}
-    </div>
-    <Field
-      name={`scene.${n}`}
-      label="Scene"
-      hint="The route you run each time. Another scene is another measurement."
-      typed={typed}
-      problems={problems}
-    />
-    <div class="pair">
-      {(
-        [
-          ['processorLoadC', 'Processor under load', '°C'],
-          ['cardLoadC', 'Card under load', '°C'],
-          ['noiseDba', 'Noise at 1 m', 'dB(A)'],
-        ] as const
-      ).map(([name, label, unit]) => (
-        <Field name={`${name}.${n}`} {...{ label, unit, typed, problems }} inputmode="decimal" narrow />
-      ))}
-    </div>
-    <Field name={`note.${n}`} label="Note" typed={typed} problems={problems} />
-  </>
-)
-
-const MORE = [
-  'setting',
-  'titleVersion',
-  'newVersion',
-  'scene',
-  'processorLoadC',
-  'cardLoadC',
-  'noiseDba',
-  'note',
-]
-
-const Row = (props: RowProps) => {
-  const { n, row, sheet, figures, typed, problems } = props
-  const settingId = textOf(typed, `setting.${n}`)
-  const setting = sheet.settings.find(({ id }) => id === settingId)
-  const version = textOf(typed, `titleVersion.${n}`)
-  const scene = textOf(typed, `scene.${n}`)
-  const isWrong = problems.some(({ field }) => MORE.some((name) => field === `${name}.${n}`))
-  const figure = (name: string, label: string) => (
-    <Field name={`${name}.${n}`} {...{ label, typed, problems }} unit="FPS" inputmode="decimal" />
-  )
-  return (
-    <fieldset class="sheet-row">
-      <legend>{row === undefined ? 'Another title' : titleName(sheet.titles, row.titleId)}</legend>
-      {row === undefined ? (
-        <Select
-          name={`title.${n}`}
-          label="Title"
-          typed={typed}
-          problems={problems}
-          choices={[['', 'choose a title'], ...sheet.titles.map(({ id, name }) => [id, name] as const)]}
-        />
-      ) : (
-        <input type="hidden" name={`title.${n}`} value={row.titleId} />
-      )}
-      {row?.kept.map((run) => (
-        <p class="soft">
-          <a href={`/runs/${encodeURIComponent(run.id)}`}>{run.id}</a> kept:{' '}
-          {sayAverage(
-            run,
-            {
-              setting: sheet.settings.find(({ id }) => id === run.settingId),
-              title: sheet.titles.find(({ id }) => id === run.titleId),
-            },
-            figures,
-          )}
-        </p>
-      ))}
-      <div class="pair">
-        {figure('averageFps', 'Average')}
-        {figure('lowFps', '1% low')}
-      </div>
-      <details class="fold" open={isWrong || row === undefined}>
-        <summary>
-          {[
-            setting === undefined ? 'setting' : settingText(setting),
-            version === undefined ? 'version' : `version ${version}`,
-            scene,
-          ]
-            .filter((text) => text !== undefined)
-            .join(' · ')}
-        </summary>
-        <MoreOfRow {...props} />
-      </details>
-    </fieldset>
-  )
-}
 
 const WhatWasKept = ({ told: { kept, copies } }: { told: Told }) =>
   kept.length + copies.length === 0 ? null : (
@@ -336,7 +57,7 @@ const WhatWasKept = ({ told: { kept, copies } }: { told: Told }) =>
     </section>
   )
 
-const Sheet = (props: SheetProps) => {
+const Sheet = (props: SheetProps & { told: Told }) => {
   const { sheet, figures, typed, problems, told } = props
   const { machineTag, day, isToday } = sheet
   const rows = sheetRows(typed)
@@ -368,7 +89,7 @@ const Sheet = (props: SheetProps) => {
         <p class="hint">Type what you measured. Titles that you leave empty are left out.</p>
         <div class="sheet-rows">
           {Array.from({ length: rows }, (_, n) => (
-            <Row {...props} n={n} row={rowOf(sheet, typed, n)} />
+            <SheetRow {...props} n={n} row={rowOf(sheet, typed, n)} />
           ))}
         </div>
         <p class="does">

@@ -128,9 +128,28 @@ const Find = ({ view, filter }: { view: RunsView; filter: Filter }) => {
   )
 }
 
-const Runs = ({ view, context, filter }: { view: RunsView; context: RunContext; filter: Filter }) => {
+/** Runs that a page shows; a shop has thousands. */
+const RUNS_A_PAGE = 100
+
+const addressOf = (filter: Filter, at: number): string => {
+  const query = new URLSearchParams(Object.entries(filter))
+  if (at > 0) query.set('at', String(at))
+  return query.size === 0 ? '/runs' : `/runs?${query}`
+}
+
+const Pages = ({ filter, at, count }: { filter: Filter; at: number; count: number }) =>
+  count <= RUNS_A_PAGE ? null : (
+    <p class="line">
+      {at > 0 && <a href={addressOf(filter, Math.max(0, at - RUNS_A_PAGE))}>Newer ones</a>}
+      {at + RUNS_A_PAGE < count && <a href={addressOf(filter, at + RUNS_A_PAGE)}>Older ones</a>}
+    </p>
+  )
+
+type RunsProps = { view: RunsView; context: RunContext; filter: Filter; at: number }
+
+const Runs = ({ view, context, filter, at }: RunsProps) => {
   const found = view.runs.filter(isIn(filter, context))
-  const query = new URLSearchParams(Object.entries(filter)).toString()
+  const shown = found.slice(at, at + RUNS_A_PAGE)
   return (
     <>
       <div class="head">
@@ -163,7 +182,8 @@ const Runs = ({ view, context, filter }: { view: RunsView; context: RunContext; 
                   ? `${found.length} runs`
                   : `${found.length} of ${view.runs.length} runs`}
               </p>
-              <RunTable runs={found} context={context} from={query === '' ? '/runs' : `/runs?${query}`} />
+              <RunTable runs={shown} context={context} from={addressOf(filter, at)} />
+              <Pages filter={filter} at={at} count={found.length} />
             </section>
           )}
         </>
@@ -183,10 +203,12 @@ export function runsRoutes(app: Hono, { uses, options }: Web): void {
         return value ? [[name, value]] : []
       }),
     )
+    const typedAt = Number(c.req.query('at') ?? 0)
+    const at = Number.isSafeInteger(typedAt) && typedAt > 0 ? typedAt : 0
     return page(
       c,
       { title: 'Runs', place: 'Runs', demo: options.demo, shopName: shop.name },
-      <Runs view={view} context={context} filter={filter} />,
+      <Runs view={view} context={context} filter={filter} at={at} />,
     )
   })
 }

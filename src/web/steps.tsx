@@ -29,7 +29,7 @@ export const Steps = ({ ready }: { ready: Ready }) => (
         parts.
       </Step>
       <Step done={ready.titles} head="Titles and settings">
-        What your customers play, and at which settings you measure:{' '}
+        What your customers play, and at which settings you measure: <a href="/titles">add them</a>, or{' '}
         <a href="/import">import titles.csv and settings.csv</a>. A question names them.
       </Step>
       <Step done={ready.shelf} head="A shelf">
@@ -37,8 +37,9 @@ export const Steps = ({ ready }: { ready: Ready }) => (
         work.csv for what your work costs. Without it nothing can be proposed.
       </Step>
       <Step done={ready.runs} head="Runs">
-        What you measured: <a href="/import">import runs.csv</a>. Without runs the answer says what fits, and
-        “no number” for the gain.
+        What you measured: <a href="/runs/new">note it at the bench</a>, or{' '}
+        <a href="/import">import runs.csv</a>. Without runs the answer says what fits, and “no number” for the
+        gain.
       </Step>
     </ol>
     <p class="soft">
