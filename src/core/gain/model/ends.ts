@@ -1,4 +1,5 @@
 import { type Fitted, fittedKey } from '../run.ts'
+import { deviationOf, noiseOf, type Relative } from './alike.ts'
 import type { Basis, OutsideSide } from './basis.ts'
 import { type Catalog, cardName, processorName } from './catalog.ts'
 import { type Blend, potential } from './points.ts'
@@ -16,17 +17,24 @@ export type Side = {
   readonly who: string
 }
 
-/** One end in one basis, ready for gains. */
-export type EndIn = {
+/** An end in one basis as the model sees it, no run of its own heard. */
+export type EndSides = {
   readonly a: Side
   readonly b: Side
   readonly logp: { readonly mean: number; readonly variance: number; readonly at: number }
   /** Covariance of (log A, log B, log p), 3 x 3 row-major. */
   readonly covariance: Float64Array
+}
+
+/** One end in one basis, ready for gains. */
+export type EndIn = EndSides & {
   readonly blend: Blend
-  /** Variance of the cell's own deviation after the blend, on any machine, and of this very machine's alone. */
+  /** Processor, card: ends of one group share most of what the formula gets wrong. */
+  readonly group: string
+  /** Variance of what is left of the cell's own deviation after the blend, and what of it is the group's. */
   readonly own: number
-  readonly elsewhere: number
+  readonly common: number
+  readonly line: Side | undefined
   /** Mean log frame time of the blend. */
   readonly m: number
 }
@@ -55,32 +63,19 @@ export function makingsOf(view: View, catalog: Catalog, fitted: Fitted): Makings
   }
 }
 
+/** Ends of one processor and one card, whatever memory and link. */
+export const groupOf = ({ processor, card }: Makings): string => JSON.stringify([processor, card])
+
 /** Finds figures of a basis by name, quickly. */
 export type Finder = ReadonlyMap<string, number>
 export const finderOf = ({ names }: Basis): Finder => new Map(names.map((name, i) => [name, i]))
 
-/** The end in one basis: `heard` is what its own cell says there, `capLog` the log frame time at a cap. */
-export function endIn(
-  basis: Basis,
-  find: Finder,
-  catalog: Catalog,
-  makings: Makings,
-  heard: Heard | undefined,
-  capped: { readonly capLog: number | undefined; readonly atCap: boolean },
-): EndIn {
-  const { fitted } = makings
+/** The sides of an end in one basis. */
+export function sidesOf(basis: Basis, find: Finder, catalog: Catalog, makings: Makings): EndSides {
+  const { fitted, processor, card, memory, link } = makings
   const { outside } = basis
-  const a = sideOf(
-    basis,
-    find,
-    catalog,
-    'u',
-    fitted.processorId,
-    makings.processor,
-    makings.memory,
-    outside.processor,
-  )
-  const b = sideOf(basis, find, catalog, 'v', fitted.cardId, makings.card, makings.link, outside.card)
+  const a = sideOf(basis, find, catalog, 'u', fitted.processorId, processor, memory, outside.processor)
+  const b = sideOf(basis, find, catalog, 'v', fitted.cardId, card, link, outside.card)
   const at = find.get('logp') ?? -1
   const n = basis.names.length
   const logp = {
@@ -92,24 +87,33 @@ export function endIn(
   const ab = crossOf(basis, a, b)
   const [ap, bp] = at < 0 ? [0, 0] : [withFigure(basis, a, at), withFigure(basis, b, at)]
   covariance.set([a.variance, ab, ap, ab, b.variance, bp, ap, bp, logp.variance])
-  const least = capped.capLog ?? Number.NEGATIVE_INFINITY
-  const { k, own, elsewhere } = shareOf(basis, heard, capped.atCap)
-  const blend = { k, y: heard?.y ?? 0, least }
-  const m = potential(basis.form, [a.mean, b.mean, logp.mean], covariance, blend)
-  return { a, b, logp, covariance, blend, own, elsewhere, m }
+  return { a, b, logp, covariance }
 }
 
 /**
- * How far an end's own runs count: `k = tau^2 / (tau^2 + sigma^2 / (n min(1, w)) + what age adds)`. A run at the very
- * cap that is asked for needs no model: the frame takes that long.
+ * The end with what its own and its relatives' runs say. A run at the very cap that is asked for needs no model: the frame
+ * takes that long.
+ *
+ * @param capLog log frame time at a cap
  */
-function shareOf({ tau, sigma, machineSd }: Basis, heard: Heard | undefined, atCap: boolean) {
-  if (heard === undefined) return { k: 0, own: tau * tau, elsewhere: 0 }
-  // The weight of a capped reading is what it tells of the model, not how far it is believed.
-  const doubted = atCap ? 1 : Math.min(1, heard.weight)
-  const scatter = (sigma * sigma) / (heard.n * Math.max(1e-9, doubted)) + heard.aged
-  const k = atCap ? 1 : (tau * tau) / (tau * tau + scatter)
-  return { k, own: atCap ? scatter : tau * tau * (1 - k), elsewhere: (k * machineSd) ** 2 }
+export function endIn(
+  basis: Basis,
+  sides: EndSides,
+  makings: Makings,
+  relatives: readonly Relative[],
+  capLog?: number,
+  atCap?: Heard,
+): EndIn {
+  const { a, b, logp, covariance } = sides
+  const least = capLog ?? Number.NEGATIVE_INFINITY
+  const { k, y, ...rest } =
+    atCap === undefined
+      ? deviationOf(basis, sides, relatives)
+      : // The weight of a capped reading is what it tells of the model, not how far it is believed.
+        { k: 1, y: atCap.y, own: noiseOf(basis, { ...atCap, weight: 1 }), common: 0, line: undefined }
+  const blend = { k, y, least }
+  const m = potential(basis.form, [a.mean, b.mean, logp.mean], covariance, blend)
+  return { ...sides, ...rest, blend, m, group: groupOf(makings) }
 }
 
 function sideOf(

@@ -67,7 +67,7 @@ function keptView(view: View, wants: ReadonlySet<string>): KeptView {
     ratio: ratio && keptBasis(ratio, wants, GRID.low),
     cells: Object.fromEntries(
       Object.entries(cells).filter(
-        ([, { processorId, cardId }]) => wants.has(processorId) && wants.has(cardId),
+        ([, { fitted }]) => wants.has(fitted.processorId) && wants.has(fitted.cardId),
       ),
     ),
   }

@@ -1,6 +1,7 @@
 import type { Basis } from './basis.ts'
 import { crossOf, type EndIn, withFigure } from './ends.ts'
 import { jointSpread } from './points.ts'
+import { firstShare } from './smax.ts'
 
 /** A gain in one basis: log of first over second frame time, and what is not known of it and of each end. */
 export type Gap = {
@@ -40,13 +41,43 @@ export function gapBetween(
   }
   root5[24] = first.logp.variance
   const spread = jointSpread(basis.form, mean5, root5, first.blend, second.blend)
-  const own = (end: EndIn, other: boolean): number => end.own + (other ? end.elsewhere : 0)
-  const ownFirst = spread.freeFirst * own(first, elsewhere.first)
-  const ownSecond = spread.freeSecond * own(second, elsewhere.second)
+  const alike = first.group === second.group
+  const machine = basis.machineSd
+  const [m0, m1] = [elsewhere.first ? first.blend.k : 0, elsewhere.second ? second.blend.k : 0]
+  // What other machines' runs bring in of their own is the same at both ends where the same runs speak.
+  const machines = (alike ? (m0 - m1) ** 2 : m0 * m0 + m1 * m1) * machine * machine
+  const { freeFirst: f0, freeSecond: f1 } = spread
+  const common = alike ? 2 * Math.min(f0, f1) * Math.sqrt(first.common * second.common) : 0
+  const own = f0 * first.own + f1 * second.own - common + Math.max(f0, f1) * machines
   return {
     mean: first.m - second.m,
-    variance: spread.difference + ownFirst + ownSecond,
-    firstVariance: spread.first + ownFirst,
-    secondVariance: spread.second + ownSecond,
+    variance: spread.difference + lineVariance(basis, first, second) + Math.max(0, own),
+    firstVariance: spread.first + f0 * (first.own + (m0 * machine) ** 2 + (first.line?.variance ?? 0)),
+    secondVariance: spread.second + f1 * (second.own + (m1 * machine) ** 2 + (second.line?.variance ?? 0)),
   }
+}
+
+/** What the ends' lines add: their own variance, and their covariance with the gain along its slopes. */
+function lineVariance(basis: Basis, first: EndIn, second: EndIn): number {
+  const lines = [
+    ...(first.line ? [{ side: first.line, by: 1 }] : []),
+    ...(second.line ? [{ side: second.line, by: -1 }] : []),
+  ]
+  if (lines.length === 0) return 0
+  const gain = [...slopesOf(basis, first, 1), ...slopesOf(basis, second, -1)]
+  let sum = 0
+  for (const { side, by } of lines) {
+    for (const other of lines) sum += by * other.by * crossOf(basis, side, other.side)
+    for (const other of gain) sum += 2 * by * other.by * crossOf(basis, side, other.side)
+  }
+  return sum
+}
+
+function slopesOf({ form }: Basis, { a, b, logp, blend: { k } }: EndIn, sign: 1 | -1) {
+  const inA = form === 'sum' ? 1 : firstShare(a.mean, b.mean, Math.exp(logp.mean))
+  const inB = form === 'sum' ? 1 : 1 - inA
+  return [
+    { side: a, by: sign * (1 - k) * inA },
+    { side: b, by: sign * (1 - k) * inB },
+  ]
 }

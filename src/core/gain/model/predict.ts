@@ -85,7 +85,7 @@ function gapIn(
 ): Gap | undefined {
   const [basis, first, second] = [view[which], from[which], to[which]]
   if (basis === undefined || first === undefined || second === undefined) return undefined
-  const elsewhere = { first: !isOwn(from.cell, machineTag), second: !isOwn(to.cell, machineTag) }
+  const elsewhere = { first: !isOwn(from, machineTag), second: !isOwn(to, machineTag) }
   if (from.makings.key === to.makings.key) {
     const gap = gapBetween(basis, first, second, elsewhere)
     return { ...gap, mean: 0, variance: 0 }
@@ -100,9 +100,9 @@ function gapIn(
   }
 }
 
-/** Every run of the cell was made on this very machine. */
-const isOwn = (cell: CellFacts | undefined, machineTag: string): boolean =>
-  cell?.runs.every((run) => run.machineTag === machineTag) ?? false
+/** Every run that the end is blended with was made on this very machine. */
+const isOwn = ({ heardOn }: Prepared, machineTag: string): boolean =>
+  heardOn.every((tag) => tag === machineTag)
 
 function gainOf(source: Source, ask: GainAsk, { view, from, to, gap }: Ends): TitleGain {
   const { titleId } = ask

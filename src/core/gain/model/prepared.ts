@@ -1,8 +1,19 @@
 import { NEAR_CAP_SHARE } from '../capped.ts'
+import { byText } from '../cellOf.ts'
 import type { Fitted } from '../run.ts'
+import type { Relative } from './alike.ts'
 import type { Basis } from './basis.ts'
 import type { Catalog } from './catalog.ts'
-import { type EndIn, endIn, type Finder, finderOf, type Makings, makingsOf } from './ends.ts'
+import {
+  type EndIn,
+  type EndSides,
+  endIn,
+  finderOf,
+  groupOf,
+  type Makings,
+  makingsOf,
+  sidesOf,
+} from './ends.ts'
 import { knowsOf } from './grade.ts'
 import { firstShare } from './smax.ts'
 import type { CellFacts, Heard, View } from './view.ts'
@@ -17,6 +28,8 @@ export type Prepared = {
   readonly ratio: EndIn | undefined
   /** Runs of this very cell that tell its frame rate; `undefined`: nobody ran it, or only up to another cap. */
   readonly cell: CellFacts | undefined
+  /** Machines of all runs that the end is blended with, its relatives' among them. */
+  readonly heardOn: readonly (string | undefined)[]
   /** That cell ran at the very cap that is asked for. */
   readonly atCap: boolean
   /** Its runs do not fit: two disagree, or they lie far from everything else. */
@@ -34,38 +47,74 @@ const TOLD_APART_SD = 3
 /** Prepares ends of one view, each once. */
 export function preparing(view: View, catalog: Catalog): (fitted: Fitted, key: string) => Prepared {
   const known = new Map<string, Prepared>()
-  const find = {
-    average: finderOf(view.average),
-    low: view.low && finderOf(view.low),
-    ratio: view.ratio && finderOf(view.ratio),
+  const bases = {
+    average: inBasis(view.average, catalog),
+    low: view.low && inBasis(view.low, catalog),
+    ratio: view.ratio && inBasis(view.ratio, catalog),
   }
+  const groups = relativesOf(view, catalog)
   return (fitted, key) => {
     const before = known.get(key)
     if (before) return before
-    const fresh = prepare(view, find, catalog, makingsOf(view, catalog, fitted))
+    const makings = makingsOf(view, catalog, fitted)
+    const fresh = prepare(view, bases, catalog, makings, groups.get(groupOf(makings)) ?? [])
     known.set(key, fresh)
     return fresh
   }
 }
 
+type InBasis = { readonly basis: Basis; readonly sides: (makings: Makings) => EndSides }
+function inBasis(basis: Basis, catalog: Catalog): InBasis {
+  const find = finderOf(basis)
+  const known = new Map<string, EndSides>()
+  const sides = (makings: Makings): EndSides => {
+    const before = known.get(makings.key)
+    if (before) return before
+    const fresh = sidesOf(basis, find, catalog, makings)
+    known.set(makings.key, fresh)
+    return fresh
+  }
+  return { basis, sides }
+}
+
+/** Measured cells of a view by processor and card; runs at a cap say nothing of others. */
+function relativesOf(view: View, catalog: Catalog): ReadonlyMap<string, readonly Makings[]> {
+  const groups = new Map<string, Makings[]>()
+  for (const key of Object.keys(view.cells).sort(byText)) {
+    const cell = view.cells[key]
+    if (cell === undefined || cell.capped) continue
+    const makings = makingsOf(view, catalog, cell.fitted)
+    const list = groups.get(groupOf(makings))
+    if (list) list.push(makings)
+    else groups.set(groupOf(makings), [makings])
+  }
+  return groups
+}
+
 function prepare(
   view: View,
-  find: { average: Finder; low: Finder | undefined; ratio: Finder | undefined },
+  bases: { average: InBasis; low: InBasis | undefined; ratio: InBasis | undefined },
   catalog: Catalog,
   makings: Makings,
+  group: readonly Makings[],
 ): Prepared {
   const { capLog, average } = view
   const cell = makings.cell
   const atCap = cell?.capped === true && capLog !== undefined && capLog >= cell.average.y - AT_CAP_LOG
   const usable = cell !== undefined && (!cell.capped || atCap) ? cell : undefined
-  const none = { capLog: undefined, atCap: false }
-  const inBasis = (
-    basis: Basis | undefined,
-    finder: Finder | undefined,
-    heard: Heard | undefined,
-    cap: { capLog: number | undefined; atCap: boolean },
-  ) => basis && finder && endIn(basis, finder, catalog, makings, heard, cap)
-  const end = endIn(average, find.average, catalog, makings, usable?.average, { capLog, atCap })
+  const endBy = (
+    { basis, sides }: InBasis,
+    which: 'average' | 'low' | 'ratio',
+    cap?: number,
+    held?: Heard,
+  ): EndIn => {
+    const relatives = group.flatMap((other): Relative[] => {
+      const heard = other.cell?.[which]
+      return heard === undefined ? [] : [{ heard, sides: sides(other), isSelf: other.key === makings.key }]
+    })
+    return endIn(basis, sides(makings), makings, relatives, cap, held)
+  }
+  const end = endBy(bases.average, 'average', capLog, atCap ? cell.average : undefined)
   const off = usable === undefined || atCap ? 0 : distance(usable.average, average)
   const far = off > FAR_SD * Math.hypot(average.tau, average.sigma)
   const unsure = usable !== undefined && isUnsure(usable, average, timeVariance(end))
@@ -73,9 +122,10 @@ function prepare(
     makings,
     knows: knowsOf(average, catalog, makings),
     average: end,
-    low: inBasis(view.low, find.low, cell?.low, none),
-    ratio: inBasis(view.ratio, find.ratio, usable?.ratio, none),
+    low: bases.low && endBy(bases.low, 'low'),
+    ratio: bases.ratio && endBy(bases.ratio, 'ratio'),
     cell: usable,
+    heardOn: (atCap ? [makings] : group).flatMap((of) => of.cell?.runs.map((run) => run.machineTag) ?? []),
     atCap,
     flagged: usable !== undefined && (usable.disagree || far),
     disagrees: usable?.disagree === true && unsure,

@@ -1,6 +1,6 @@
 import { capOf } from '../capped.ts'
 import { byText } from '../cellOf.ts'
-import type { Setting, Title } from '../run.ts'
+import type { Fitted, Setting, Title } from '../run.ts'
 import { driftAtom } from './atoms.ts'
 import { type Basis, basisOf, GRID, sumsAt } from './basis.ts'
 import { titleOf } from './catalog.ts'
@@ -28,8 +28,7 @@ export type View = {
 }
 
 export type CellFacts = {
-  readonly processorId: string
-  readonly cardId: string
+  readonly fitted: Fitted
   readonly runs: readonly {
     readonly id: string
     readonly at: string
@@ -129,8 +128,7 @@ function cellFacts(
       const { runs, version, versionsBack } = cell
       const { capped, disagree } = cell.average
       const facts: CellFacts = {
-        processorId: cell.fitted.processorId,
-        cardId: cell.fitted.cardId,
+        fitted: cell.fitted,
         runs: runs.map(({ id, at, averageFps, low1Fps, machineTag }) => ({
           id,
           at,

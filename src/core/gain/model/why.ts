@@ -22,7 +22,7 @@ export function whyOf(ask: GainAsk, { view, from, to, gap }: Ends, pulls: readon
 function endWhy(view: View, end: Prepared, machineTag: string): EndWhy {
   const { average, cell } = end
   const { a, b, logp, covariance, blend } = average
-  const alone: EndIn = { ...average, blend: { ...blend, k: 0 }, own: 0, elsewhere: 0 }
+  const alone: EndIn = { ...average, blend: { ...blend, k: 0 }, own: 0, common: 0, line: undefined }
   const { firstVariance } = gapBetween(view.average, alone, alone, { first: false, second: false })
   const modelLog = potential(view.average.form, [a.mean, b.mean, logp.mean], covariance, alone.blend)
   const blendFps = fps(average.m)
