@@ -4,7 +4,8 @@ import { STEP_KINDS } from '../../../core/job/checklist.ts'
 import { FITTERS, type Job, OUT_OUTCOMES } from '../../../core/job/job.ts'
 import { OUTCOMES, type Promised } from '../../../core/job/promise.ts'
 import { JOB_STATES } from '../../../core/job/states.ts'
-import { line, lines, number } from '../../../input/cells.ts'
+import { lines } from '../../../input/cells.ts'
+import { fps, lowFps, versionName } from '../../../input/tables/runs.ts'
 import { ok } from '../../../problem.ts'
 import type { JobLine, JobsView } from '../../../uses/jobs/jobViews.ts'
 import { instant, key, keyInPath, minor, named, numberBy, textBy, told } from '../describe.ts'
@@ -106,9 +107,9 @@ const newRun = named(
   z.strictObject({
     titleId: key,
     settingId: key,
-    titleVersion: textBy(line(60)),
-    averageFps: numberBy(number(0.1, 10_000, 'FPS')),
-    low1Fps: numberBy(number(0.1, 10_000, 'FPS')).optional(),
+    titleVersion: textBy(versionName),
+    averageFps: numberBy(fps),
+    low1Fps: numberBy(lowFps).optional(),
     note: textBy(lines()).optional(),
   }),
 )
