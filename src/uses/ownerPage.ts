@@ -34,6 +34,7 @@ export type OwnQuestion = {
   readonly state: QuestionState | JobState
   /** Who fits the parts of its job; absent before there is one. */
   readonly fittedBy?: Fitter | undefined
+  readonly isIn?: boolean | undefined
   /** The short text of the answer, once the shop has written one. */
   readonly answerText?: string | undefined
 }
@@ -138,6 +139,7 @@ async function ownQuestions(
       const job = jobs.get(id)
       return {
         ...{ words, askedAt, state: shownState(state, job?.state), fittedBy: job?.fittedBy },
+        isIn: job?.fittedAt !== undefined,
         ...(answerText && { answerText }),
       }
     }),

@@ -31,11 +31,11 @@ const Questions = ({ view, figures }: OwnerProps) =>
     <section class="card">
       <h2>{w.questions}</h2>
       <ul class="ruled">
-        {view.questions.map(({ words, askedAt, state, fittedBy, answerText }, i) => (
+        {view.questions.map(({ words, askedAt, state, fittedBy, isIn, answerText }, i) => (
           <li>
             <b>“{words}”</b>{' '}
             <span class="soft">
-              {figures.date(askedAt)}: {sayOwnerState(state, fittedBy)}
+              {figures.date(askedAt)}: {sayOwnerState(state, fittedBy, isIn)}
             </span>
             {answerText !== undefined && (
               <details open={i === 0}>

@@ -31,8 +31,17 @@ const AT_HOME: Partial<typeof OWNER_STATE_WORDS> = {
   'on the bench': 'with you, to fit',
 }
 
-export const sayOwnerState = (state: QuestionState | JobState, fittedBy: Fitter | undefined): string =>
-  (fittedBy === 'owner' ? AT_HOME[state] : undefined) ?? OWNER_STATE_WORDS[state]
+const IN_AT_HOME = 'it is in'
+
+/** @param isIn the parts are in */
+export function sayOwnerState(
+  state: QuestionState | JobState,
+  fittedBy?: Fitter | undefined,
+  isIn = false,
+): string {
+  if (fittedBy !== 'owner') return OWNER_STATE_WORDS[state]
+  return state === 'on the bench' && isIn ? IN_AT_HOME : (AT_HOME[state] ?? OWNER_STATE_WORDS[state])
+}
 
 type Step = { readonly to: string; readonly because?: string | undefined }
 

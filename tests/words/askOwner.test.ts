@@ -23,6 +23,8 @@ test('of something that is so or not, the text asks whether it is, and explains 
 test('an owner who fits the parts at home reads that they are with them, and not on our bench', () => {
   expect(sayOwnerState('on the bench', 'shop')).toBe('on our bench now')
   expect(sayOwnerState('on the bench', 'owner')).toBe('with you, to fit')
+  expect(sayOwnerState('on the bench', 'owner', true)).toBe('it is in')
+  expect(sayOwnerState('on the bench', 'shop', true)).toBe('on our bench now')
   expect(sayOwnerState('answered', undefined)).toBe('answered')
   expect(sayOwnerState('done', 'owner')).toBe('done')
 })

@@ -60,7 +60,7 @@ export function partSaid(ctx: Context, asked: PartAsked): AskedSaid {
       ...(verdict === 'does not fit' ? insteadOf(ctx, asked) : []),
       ...(option?.surely === undefined ? [] : [surelyOf(ctx, option.surely)]),
     ],
-    reasons: partReasons(ctx, asked, change.option?.findings ?? change.findings),
+    reasons: partReasons(ctx, asked, change.option?.findings ?? change.findings, isOpen),
     ...(option && { price: partPrice(ctx, asked, option) }),
     roads: { head: w.better.head, items: betterOf(ctx, asked) },
     subject: fill(w.subject[verdict], { tag: tagOf(ctx) }),
@@ -81,8 +81,17 @@ function figuresLacking({ id }: Part, findings: readonly Finding[]): readonly Mi
 const lacksWords = (ctx: Context, lacks: readonly Missing[]): string =>
   fill(askedWords(ctx.lang).part.lacks, { figures: ctx.list(lacks.map((m) => wordsOf(m).label)) })
 
-/** As for any change; the figures that a part without a record lacks are one reason, by name. */
-function partReasons(ctx: Context, asked: PartAsked, findings: readonly Finding[]): AskedSaid['reasons'] {
+/**
+ * As for any change; the figures that a part without a record lacks are one reason, by name.
+ *
+ * @param isSaid they are named already, because they keep it from being judged
+ */
+function partReasons(
+  ctx: Context,
+  asked: PartAsked,
+  findings: readonly Finding[],
+  isSaid: boolean,
+): AskedSaid['reasons'] {
   const { part, isKnown } = asked
   const lacks = isKnown ? [] : figuresLacking(part, findings)
   if (lacks.length === 0) return reasonsOf(ctx, findings)
@@ -90,6 +99,7 @@ function partReasons(ctx: Context, asked: PartAsked, findings: readonly Finding[
     ctx,
     findings.filter((finding) => !isAboutAlone(part, finding)),
   )
+  if (isSaid) return { head, items }
   const own = { ...ctx.verdict("can't tell"), what: namedPart(ctx, asked), says: [lacksWords(ctx, lacks)] }
   const at = items.findIndex(({ verdict }) => verdict !== 'does not fit')
   return { head, items: items.toSpliced(at < 0 ? items.length : at, 0, own) }

@@ -22,6 +22,10 @@ export const OWNER_EN = {
   labels: {
     words: 'Your question',
     wanted: 'What I play',
+    partWords: 'Its name, as you know it',
+    partPrice: 'What you can get it for',
+    partInMind: 'The part you have in mind',
+    complaint: 'What bothers you?',
     budget: 'About how much money?',
     targetFps: 'At least how many FPS?',
     reportFps: 'Average FPS',
