@@ -34,7 +34,14 @@ const ALLOWED: Record<string, readonly (string | RegExp)[]> = {
     /^node:/,
   ],
   'src/mail': ['src/mail', 'src/words', 'src/core', 'npm:mjml', 'npm:nodemailer', 'npm:zod', /^node:/],
-  'src/uses/gain': ['src/uses', 'src/core', 'src/store', 'src/problem.ts', 'node:worker_threads'],
+  'src/uses/gain': [
+    'src/uses',
+    'src/core',
+    'src/store',
+    'src/input',
+    'src/problem.ts',
+    'node:worker_threads',
+  ],
   'src/uses': [
     'src/uses',
     'src/core',

@@ -40,6 +40,12 @@ export function report(problems: readonly Problem[], flags: Flags, terminal: Ter
     const short = problems.map((p) => (p.got === undefined ? p : { ...p, got: shortGot(p.got) }))
     printJson({ problems: short }, terminal)
   } else for (const problem of problems) terminal.err(`${sayProblem(problem)}\n`)
+  return exitOf(problems)
+}
+
+/** The exit code that says what kind problems are; done where there is none. */
+export function exitOf(problems: readonly Problem[]): number {
+  if (problems.length === 0) return EXIT.done
   if (problems.some((p) => p.code === 'internal' || p.code === 'busy')) return EXIT.fault
   return problems.every((p) => p.code === 'not found') ? EXIT.notFound : EXIT.badInput
 }

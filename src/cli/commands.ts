@@ -6,6 +6,7 @@ import type { Command, Flags, Terminal } from './command.ts'
 import { exportCommand } from './export.ts'
 import { fitCommand } from './fit.ts'
 import { framesCommand } from './frames.ts'
+import { gainCommand } from './gain.ts'
 import { importCommand } from './import.ts'
 import { rankCommand } from './rank.ts'
 import { readCommand } from './read.ts'
@@ -18,6 +19,7 @@ export const COMMANDS: readonly Command[] = [
   tablesCommand,
   readCommand,
   fitCommand,
+  gainCommand,
   rankCommand,
   answerCommand,
   framesCommand,
@@ -42,7 +44,7 @@ export function helpText(): string {
     ...rows.map(([usage, says]) => `  ${usage.padEnd(18)}${says}`),
     '',
     '  --json            the result as JSON on standard output',
-    '  --explain         fit: open each finding to its numbers, limits and sources',
+    '  --explain         fit: open each finding to its numbers, limits and sources; gain: why each number',
     '  --pick OPTION     answer: recommend this option instead of the best',
     '  --out FILE.eml    answer: also write the mail as a file that a mail program opens',
     '  --column N        frames: the column to read, by its number or name, instead of the guessed one',

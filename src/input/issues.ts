@@ -44,7 +44,7 @@ function problemsOf(issue: z.core.$ZodIssue, whole: string): Problem[] {
       return unionProblems(issue, wrong, whole)
     case 'too_small':
     case 'too_big':
-      return wrong('not allowed', `Write ${boundOf(issue)}.`)
+      return wrong('not allowed', `Write ${boundOf(issue)}.`, boundOf(issue))
     case 'custom': {
       const { code = 'not allowed', allowed }: IssueParams = issue.params ?? {}
       return wrong(code, /[.!?]$/.test(issue.message) ? issue.message : `${issue.message}.`, allowed)
