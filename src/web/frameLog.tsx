@@ -285,7 +285,7 @@ const StillReading = ({ view, figures, share }: Props & { share: number }) => (
   </article>
 )
 
-const REFRESH_SECONDS = 1
+const REFRESH_SECONDS = 2
 
 /** What a log says, before anything is saved; opened again from the list or from a run. */
 export function frameLogRoutes(app: Hono, web: Web): void {

@@ -36,7 +36,14 @@ export async function openState(
   state: PageState,
   options: BrowserContextOptions,
 ): Promise<Opened> {
-  const server = serve({ fetch: appOf(state).fetch, port: 0, hostname: 'localhost' })
+  const app = appOf(state)
+  // A page that looks again by itself is held still, so that it can be looked at.
+  const still = async (request: Request) => {
+    const answer = await app.fetch(request)
+    answer.headers.delete('refresh')
+    return answer
+  }
+  const server = serve({ fetch: still, port: 0, hostname: 'localhost' })
   if (!server.listening) await once(server, 'listening')
   const origin = `http://localhost:${(server.address() as AddressInfo).port}`
   const context = await browser.newContext({ reducedMotion: 'reduce', ...options })
