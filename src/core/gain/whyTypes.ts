@@ -20,7 +20,10 @@ export type EndWhy = {
   readonly modelFps: number
   /** Standard deviation of the log of modelFps, this cell's own deviation not counted. */
   readonly modelSd: number
-  /** Share of its own runs in the blend, 0 to 1: `k` in `(1 - k) model + k runs`. */
+  /**
+   * Share of runs in the blend, 0 to 1: `k` in `(1 - k) model + k runs`. Its own, and to a lesser part those of the same
+   * processor and card with other memory or link.
+   */
   readonly ownShare: number
   readonly blendFps: number
   /** Time a frame costs each side, in ms, as the model sees it. */

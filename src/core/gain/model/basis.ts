@@ -22,6 +22,7 @@ export type Basis = {
   readonly tau: number
   readonly sigma: number
   readonly machineSd: number
+  readonly calibration: number
   /** Share of tau^2 that cells of one processor and card have in common; see alike.ts. */
   readonly alike: number
   /** Variances of parts the title's figures do not name; see ends.ts. */
@@ -90,6 +91,7 @@ export function basisOf(
     tau: scales.tau,
     sigma: scales.sigma,
     machineSd: problem.priors.machineSd,
+    calibration: problem.priors.calibration,
     alike: problem.priors.alike,
     outside: outsideOf(solved, setting.rayTracing),
   }

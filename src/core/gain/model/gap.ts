@@ -51,7 +51,8 @@ export function gapBetween(
   const own = f0 * first.own + f1 * second.own - common + Math.max(f0, f1) * machines
   return {
     mean: first.m - second.m,
-    variance: spread.difference + lineVariance(basis, first, second) + Math.max(0, own),
+    variance:
+      basis.calibration ** 2 * (spread.difference + lineVariance(basis, first, second) + Math.max(0, own)),
     firstVariance: spread.first + f0 * (first.own + (m0 * machine) ** 2 + (first.line?.variance ?? 0)),
     secondVariance: spread.second + f1 * (second.own + (m1 * machine) ** 2 + (second.line?.variance ?? 0)),
   }

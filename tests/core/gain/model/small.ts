@@ -65,6 +65,7 @@ export const PLAIN: Priors = {
   nuInteractions: Number.POSITIVE_INFINITY,
   empiricalBayes: false,
   machineSd: 0,
+  calibration: 1,
 }
 
 /** `priors` with a kind's figures replaced. */
