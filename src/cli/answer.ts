@@ -7,7 +7,7 @@ import { answerQuestion } from '../uses/answerQuestion.ts'
 import { addressesOf, messageEml, prepareMessage } from '../uses/writeMessage.ts'
 import { chatTextOf, letterOf } from '../words/answer.ts'
 import type { Command } from './command.ts'
-import { printJson, report } from './command.ts'
+import { printJson, report, sayingFit } from './command.ts'
 
 export const answerCommand: Command = {
   name: 'answer',
@@ -18,7 +18,7 @@ export const answerCommand: Command = {
   run: async ([questionId = ''], flags, terminal) => {
     const store = await terminal.openStore()
     const at = terminal.now()
-    const answered = await answerQuestion(store, questionId, at)
+    const answered = await sayingFit(store, terminal, () => answerQuestion(store, questionId, at))
     if (!answered.ok) return report(answered.problems, flags, terminal)
     const { ranking } = answered.value
     const { customer } = answered.value.inputs

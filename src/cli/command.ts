@@ -1,6 +1,9 @@
 import type { Problem } from '../problem.ts'
 import { EXIT, sayProblem, shortGot } from '../problem.ts'
 import type { Store } from '../store/open.ts'
+import { keptFitOf } from '../uses/gain/keptFit.ts'
+import { WHY_EN } from '../words/en/why.ts'
+import { fill } from '../words/say.ts'
 
 /** What a command may touch. Handed in, so that tests run commands in process with their own streams and clock. */
 export type Terminal = {
@@ -53,3 +56,26 @@ export function exitOf(problems: readonly Problem[]): number {
 /** Prints a value as indented JSON with a line end. */
 export const printJson = (value: unknown, terminal: Terminal): void =>
   terminal.out(`${JSON.stringify(value, null, 2)}\n`)
+
+/** A command waits so long for the gain model by itself; then it says what it waits for. */
+const PATIENCE_MS = 1000
+
+/** Says on standard error what takes long, if it does; the result of the command stands alone on standard output. */
+export async function sayingFit<T>(store: Store, terminal: Terminal, work: () => Promise<T>): Promise<T> {
+  const say = () => {
+    const fitting = keptFitOf(store).underWay()
+    if (fitting === undefined) return
+    const w = WHY_EN.waiting
+    const usual =
+      fitting.usualMs === undefined
+        ? ''
+        : fill(w.terminalUsual, { seconds: String(Math.max(1, Math.round(fitting.usualMs / 1000))) })
+    terminal.err(`${fill(w.terminal, { runs: String(fitting.runs), usual })}\n`)
+  }
+  const patience = setTimeout(say, PATIENCE_MS)
+  try {
+    return await work()
+  } finally {
+    clearTimeout(patience)
+  }
+}

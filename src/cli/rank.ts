@@ -2,6 +2,7 @@ import type { Answer } from '../core/answer.ts'
 import type { Option } from '../core/ranking/option.ts'
 import { EXIT } from '../problem.ts'
 import { answerQuestion } from '../uses/answerQuestion.ts'
+import { WHY_EN } from '../words/en/why.ts'
 import { figuresFor } from '../words/figures.ts'
 import { sayFinding } from '../words/findings.ts'
 import {
@@ -17,7 +18,7 @@ import {
   usefulWords,
 } from '../words/options.ts'
 import type { Command } from './command.ts'
-import { printJson, report } from './command.ts'
+import { printJson, report, sayingFit } from './command.ts'
 
 export const rankCommand: Command = {
   name: 'rank',
@@ -27,7 +28,7 @@ export const rankCommand: Command = {
   count: [1, 1],
   run: async ([questionId = ''], flags, terminal) => {
     const store = await terminal.openStore()
-    const answer = await answerQuestion(store, questionId, terminal.now())
+    const answer = await sayingFit(store, terminal, () => answerQuestion(store, questionId, terminal.now()))
     if (!answer.ok) return report(answer.problems, flags, terminal)
     if (flags.json) printJson(answer.value.ranking, terminal)
     else terminal.out(`${rankingText(answer.value)}\n`)
@@ -60,6 +61,7 @@ export function rankingText(answer: Answer): string {
   const { ranking } = answer
   return [
     `${question.machineTag}: ${question.words}`,
+    ...(answer.inputs.gainFailed === true ? ['', WHY_EN.failed] : []),
     ...section('Ranked, most useful gain for the money first', ranking.ranked.flatMap(line)),
     ...section('Fits, but no number yet', ranking.withoutNumber.flatMap(line)),
     ...section('One missing fact decides', ranking.needsAFact.flatMap(line)),

@@ -30,16 +30,21 @@ export type Kept = {
   readonly runIds: readonly string[]
 }
 
+/** The letter says that it is run again before anything is promised: a run does not fit what everything else says. */
+const isToRunAgain = ({ runAgain, marks }: Exclude<TitleGain, { grade: 'no number' }>): boolean =>
+  runAgain === true || [...(marks?.before ?? []), ...(marks?.after ?? [])].includes('flagged')
+
 /**
- * The titles of an option that have a number that counts: only these are promised. Where repeats disagree, one of the
- * runs is spoilt, and the title is run again before anything is promised in it.
+ * The titles of an option that have a number that counts: only these are promised, measured or estimated, with the
+ * interval that was told. Where repeats disagree, one of the runs is spoilt, and the title is run again before anything
+ * is promised in it.
  *
  * @param gains one a wanted title, in the same order
  */
 export const promisedBy = (gains: readonly TitleGain[], wanted: readonly Wanted[]): Promised[] =>
   gains.flatMap((gain, i) => {
     const of = wanted[i]
-    if (!isSure(gain) || of?.titleId !== gain.titleId) return []
+    if (!isSure(gain) || isToRunAgain(gain) || of?.titleId !== gain.titleId) return []
     const { before, after, afterFpsLow, afterFpsHigh } = gain
     return [
       {

@@ -61,14 +61,17 @@ type Failed = Pick<State, 'revision' | 'day'> & { readonly sinceMs: number }
 
 const kept = new WeakMap<Store, KeptFit>()
 let shared: FitThread | undefined
+const sharedThread = (): FitThread => {
+  shared ??= fitThread()
+  return shared
+}
 let shops = 0
 
-/** The fit that this process keeps for a store. */
-export function keptFitOf(store: Store): KeptFit {
+/** The fit that this process keeps for a store. All stores of a process share a thread, unless the first ask brings one. */
+export function keptFitOf(store: Store, thread?: FitThread): KeptFit {
   const known = kept.get(store)
   if (known !== undefined) return known
-  shared ??= fitThread()
-  const fresh = keepFit(store, shared)
+  const fresh = keepFit(store, thread ?? sharedThread())
   kept.set(store, fresh)
   return fresh
 }
