@@ -67,11 +67,12 @@ function hexOf(lines: readonly string[]): FromText | undefined {
 const byteOf = (hex: string, at: number): number => Number.parseInt(hex.slice(at, at + 2), 16)
 
 const REPORT =
-  'This looks like a report in words. Give the table itself, which is bytes: the way to get it stands on the page.'
-const NEITHER = 'This is neither hex nor base64. Copy the output of the line on the page, or choose the file.'
+  'This looks like a report in words. Give the table itself: its bytes, or the same as hex or base64.'
+const NEITHER =
+  'This is neither hex nor base64. Copy the whole output of the line that prints the table, or give the file.'
 const SHORT_BASE64 = 'The base64 text is not whole. Copy all of it, from the first sign to the last.'
 
-/** A word or two are no table that was cut. */
+/** A word or two are no table: the smallest has more bytes. */
 const FEWEST_LETTERS = 100
 
 function base64Of(lines: readonly string[]): FromText {
@@ -86,6 +87,7 @@ function base64Of(lines: readonly string[]): FromText {
   }
   const bare = text.replace(/=+$/, '')
   const isWhole = text.length % 4 === 0 || (bare === text && bare.length % 4 !== 1)
-  if (!isWhole) return { ok: false, next: bare.length < FEWEST_LETTERS ? NEITHER : SHORT_BASE64 }
+  if (bare.length < FEWEST_LETTERS) return { ok: false, next: NEITHER }
+  if (!isWhole) return { ok: false, next: SHORT_BASE64 }
   return { ok: true, value: Uint8Array.from(atob(bare), (letter) => letter.charCodeAt(0)) }
 }

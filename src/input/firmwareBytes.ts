@@ -29,7 +29,7 @@ export function readFirmware(given: Uint8Array | string, field: string): Result<
       code: 'missing',
       field,
       allowed: ALLOWED,
-      next: 'There is nothing in it. Paste the text, or choose the file.',
+      next: 'There is nothing in it. Give the text or the file.',
     })
   const bare = withoutHeader(bytes.value)
   if (!bare.ok) return refuse(bare.next)

@@ -38,7 +38,7 @@ export type RowSaid = {
   readonly lines: readonly string[]
 }
 
-export function sayPartRow({ kind, standing, written, read }: PartRow, figures: Figures): RowSaid {
+export function sayPartRow({ kind, standing, written, read, mayBeSame }: PartRow, figures: Figures): RowSaid {
   const modules = read?.modules ?? []
   const isMemory = kind === 'memory' && read !== undefined
   const rated = read?.figures.rateMts
@@ -48,7 +48,7 @@ export function sayPartRow({ kind, standing, written, read }: PartRow, figures: 
     standing: STANDING_WORDS[standing],
     lines: [
       ...(written === undefined ? [] : [fill(READING.written, { name: written.name })]),
-      ...(standing === 'differs' && read?.knownId === undefined ? [READING.sameUnderAnother] : []),
+      ...(mayBeSame === true ? [READING.sameUnderAnother] : []),
       ...modules.map((m) => sayModule(m, figures)),
       ...clocksIn(modules),
       ...(isMemory && standing !== 'agrees' && read.knownId === undefined

@@ -6,7 +6,7 @@ import type { Board, MemoryKit, Part, PartKind, Processor } from '../part.ts'
 import { type LimitRow, limitRows } from './limitRows.ts'
 import { compareMemory, isNamedBy, type Module, modulesIn, tellsAllPlaces } from './memory.ts'
 import type { FirmwareTable } from './table.ts'
-import { isAlike, isIn, isSameProcessor, nameOf, processorName, told } from './told.ts'
+import { areTwoModels, isAlike, isIn, isSameProcessor, nameOf, processorName, told } from './told.ts'
 
 /** Kinds of part that a firmware table names; it does not know the card, the supply, the cooler or the case. */
 export type ReadKind = 'board' | 'processor' | 'memory'
@@ -40,6 +40,8 @@ export type PartRow = {
   readonly standing: Standing
   readonly written?: Part | undefined
   readonly read?: ReadPart | undefined
+  /** Where it differs: nothing says that it is another thing, so it may be the same under another name. */
+  readonly mayBeSame?: boolean | undefined
 }
 
 /** Something to know about the table as a whole. */
@@ -105,9 +107,27 @@ export const newPart = (kind: PartKind, id: string, name: string, figures: ReadF
 const theOne = <P extends Part>(parts: readonly P[]): P | undefined =>
   parts.length === 1 ? parts[0] : undefined
 
-const row = (kind: ReadKind, agrees: boolean, written: Part | undefined, read: ReadPart): PartRow[] => [
-  { id: kind, kind, standing: agrees ? 'agrees' : written === undefined ? 'new' : 'differs', written, read },
-]
+function row(kind: ReadKind, agrees: boolean, written: Part | undefined, read: ReadPart): PartRow[] {
+  const standing = agrees ? 'agrees' : written === undefined ? 'new' : 'differs'
+  const mayBeSame = written !== undefined && !areTwo(kind, written, read)
+  return [{ id: kind, kind, standing, written, read, ...(standing === 'differs' && { mayBeSame }) }]
+}
+
+/** Whether something that is sure tells them apart: the chipset in their names, the model, size and number of modules. */
+function areTwo(kind: ReadKind, written: Part, read: ReadPart): boolean {
+  const made = newPart(kind, 'read', read.name, read.figures)
+  const figures: readonly [unknown, unknown][] =
+    written.kind === 'board' && made.kind === 'board'
+      ? [[written.chipset, made.chipset]]
+      : written.kind === 'memory' && made.kind === 'memory'
+        ? [
+            [written.moduleGB, made.moduleGB],
+            [written.modules, made.modules],
+          ]
+        : []
+  const isOther = ([a, b]: readonly [unknown, unknown]) => a !== undefined && b !== undefined && a !== b
+  return figures.some(isOther) || (written.kind === 'processor' && areTwoModels(written.name, read.name))
+}
 
 /** Two letters behind a dash that some makers add to the printed name. */
 const EDITION = /-[A-Z]{2}$/
@@ -155,14 +175,14 @@ function memoryRows(
     ...{ standing: 'agrees', written: kit, read: readMemory(of, kit, shopParts) },
   }))
   if (onlyMissing !== undefined && onlyFurther !== undefined)
-    rows.push({ standing: 'differs', written: onlyMissing, read: readOf(onlyFurther) })
+    rows.push(...row('memory', false, onlyMissing, readOf(onlyFurther)))
   else {
     const standing = written.length === 0 ? 'new' : 'added'
     rows.push(...further.map((group) => ({ standing, read: readOf(group) }) as const))
     if (tellsAllPlaces(table))
       rows.push(...missing.map((kit) => ({ standing: 'gone', written: kit }) as const))
   }
-  return rows.map((r, n) => ({ id: `memory.${n}`, kind: 'memory', ...r }))
+  return rows.map((r, n) => ({ ...r, id: `memory.${n}`, kind: 'memory' }))
 }
 
 const isOneModel = (a: readonly Module[], b: readonly Module[]): boolean =>

@@ -72,3 +72,9 @@ export function isSameProcessor(fitted: Pick<Processor, 'name'>, read: string): 
   if (one !== undefined && other !== undefined) return one.endsWith(other) || other.endsWith(one)
   return isAlike(fitted.name, read)
 }
+
+/** Whether both names have a model number, and not the same. */
+export function areTwoModels(a: string, b: string): boolean {
+  const isRead = modelIn(a) !== undefined && modelIn(b) !== undefined
+  return isRead && !isSameProcessor({ name: a }, b)
+}

@@ -122,6 +122,19 @@ describe('board and processor', () => {
     })
   })
 
+  test.each<[string, Partial<FirmwareTable>, Part, boolean]>([
+    ['names without a chipset', { board: { product: 'Crest' } }, board, true],
+    ['two chipsets', { board: { product: 'Ridge H310M' } }, board, false],
+    ['a name without a model number', {}, { ...processor, name: 'six cores' }, true],
+    ['two models', {}, { ...processor, name: 'i7-9700F' }, false],
+    ['a kit that nobody counted', {}, kit(undefined), true],
+    ['a kit of another size', {}, kit(1, { moduleGB: 4 }), false],
+    ['a kit of another number', {}, kit(2), false],
+  ])('what differs may be the same under another name: %s', (_, table, part, mayBeSame) => {
+    const row = held(table, [part]).parts.find(({ standing }) => standing === 'differs')
+    expect(row?.mayBeSame).toBe(mayBeSame)
+  })
+
   test('both other than written down: it may be another machine, which is asked', () => {
     const other = [
       { ...board, name: 'Crest' },
