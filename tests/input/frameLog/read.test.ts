@@ -76,6 +76,22 @@ describe('one log, however it is written', () => {
   })
 })
 
+test('a stream that fills the same bytes again and again is read right', async () => {
+  const text = Buffer.from(list(['n,ms', ...TIMES.map((ms, i) => `${i},${ms}`)]))
+  const shared = Buffer.alloc(5)
+  const source = {
+    ...logOf(text),
+    bytes: async function* () {
+      for (let at = 0; at < text.length; at += shared.length)
+        yield shared.subarray(0, text.copy(shared, 0, at, at + shared.length))
+    },
+  }
+  const open = await openLog(source)
+  if (!open.ok) throw new Error('no log')
+  const study = await studyLog(source, open.value.layout, open.value.guess.choice)
+  expect(study.ok && study.value.figures?.seconds).toBeCloseTo(TOTAL_MS / 1000, 10)
+})
+
 describe('rows without a frame are counted', () => {
   test('empty and short rows, words, zero, negative', async () => {
     const rows = [
