@@ -87,6 +87,13 @@ const Sheet = (props: SheetProps & { told: Told }) => {
         <WhatRan {...props} />
         <AsLastTime {...props} />
         <p class="hint">Type what you measured. Titles that you leave empty are left out.</p>
+        {(sheet.titles.length === 0 || sheet.settings.length === 0) && (
+          <p class="nothing" role="note">
+            A run names a title and a setting, and this shop has{' '}
+            {sheet.titles.length === 0 ? 'no title' : 'no setting'} yet. Add <a href="/titles/new">a title</a>{' '}
+            and <a href="/titles/settings/new">a setting</a> first.
+          </p>
+        )}
         <div class="sheet-rows">
           {Array.from({ length: rows }, (_, n) => (
             <SheetRow {...props} n={n} row={rowOf(sheet, typed, n)} />

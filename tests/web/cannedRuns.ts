@@ -162,6 +162,11 @@ export const runStates = (inputs: AnswerInputs, empty: Partial<RunUses>): readon
     },
   },
   {
+    name: 'sheet-no-titles',
+    path: '/runs/new',
+    uses: { runSheet: async () => ok({ ...sheetOf(inputs), titles: [], settings: [], rows: [] }) },
+  },
+  {
     name: 'sheet-wrong',
     ...{ path: '/runs/new', status: 422 },
     form: {
