@@ -196,6 +196,7 @@ describe('what is no table ends in one fault', () => {
     ['nothing', new Uint8Array(), 'nothing'],
     ['a structure shorter than its header', Uint8Array.of(0, 3, 0, 0, 0, 0), 'short structure'],
     ['a length past the end', Uint8Array.of(17, 200, 0, 0, 0, 0), 'cut'],
+    ['an end mark that runs past the end', joined([FIRMWARE, Uint8Array.of(127, 200, 0, 0, 0, 0)]), 'cut'],
     [
       'texts without an end',
       joined([structure(0, 0x18, []).subarray(0, 0x18), Uint8Array.of(65, 66, 0)]),
