@@ -12,7 +12,7 @@ import { Moves, Reminder } from './jobActs.tsx'
 import { Closing, PartsOut } from './jobClose.tsx'
 import { bookingOf, decisionOf, jobLabel, measuredOf, noteOf, reportedOf, settledOf } from './jobForm.ts'
 import { PromiseTable, ReportForm, RunForm } from './jobPromise.tsx'
-import { type JobShown, jobShownOf } from './jobShown.ts'
+import { type JobShown, jobShownOf, newestVersion } from './jobShown.ts'
 import { Checklist } from './jobSteps.tsx'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
@@ -263,9 +263,12 @@ export function jobRoutes(app: Hono, web: Web): void {
     const firmware = reader.read('firmware', line(60))
     return unlessWrong(reader, { firmware }, (notes) => uses.finishFitting(id, notes))
   })
-  post('run', to('promise'), (_, id, reader) =>
-    unlessWrong(reader, measuredOf(reader), (run) => uses.recordRun(id, run)),
-  )
+  post('run', to('promise'), async (_, id, reader) => {
+    const found = await uses.job(id)
+    if (!found.ok) return found
+    const run = measuredOf(reader, (titleId) => newestVersion(found.value, titleId))
+    return unlessWrong(reader, run, (measured) => uses.recordRun(id, measured))
+  })
   post('report', to('reports'), (_, id, reader) =>
     unlessWrong(reader, reportedOf(reader), (report) => uses.reportAtHome(id, report)),
   )

@@ -67,13 +67,18 @@ const titleOf = (reader: FieldReader, field: string): Pick<Measured, 'titleId' |
   return { titleId, settingId }
 }
 
-export function measuredOf(reader: FieldReader): Measured | undefined {
+/** @param newest the version of a title that people play now; undefined where nobody lists one */
+export function measuredOf(
+  reader: FieldReader,
+  newest: (titleId: string) => string | undefined,
+): Measured | undefined {
   const { titleId, settingId } = titleOf(reader, 'title')
-  const titleVersion = reader.need(
-    'titleVersion',
-    versionName,
-    'Give the version of the title: frame rates of two versions are not compared.',
-  )
+  const known = newest(titleId)
+  const next = 'Give the version of the title: frame rates of two versions are not compared.'
+  const titleVersion =
+    known === undefined
+      ? reader.need('titleVersion', versionName, next)
+      : (reader.read('titleVersion', versionName) ?? known)
   const averageFps = reader.need('averageFps', fps, 'Give the average frame rate.')
   const low1Fps = reader.read('low1Fps', lowFps)
   const note = noteOf(reader, 'runNote')

@@ -1,8 +1,11 @@
+import { isCapped } from '../core/gain/capped.ts'
 import { type Kept, overall, type Promised } from '../core/job/promise.ts'
+import { RUN_EN } from '../words/en/runs.ts'
 import { sayKept, sayOutcome, sayOverall } from '../words/job.ts'
+import { fill } from '../words/say.ts'
 import { Field, Select } from './form.tsx'
 import { pathTo } from './frame.ts'
-import type { JobShown } from './jobShown.ts'
+import { type JobShown, newestVersion } from './jobShown.ts'
 import { OnceKey } from './onceKey.tsx'
 import { ProblemList } from './problem.tsx'
 import { pathToRun } from './runTable.tsx'
@@ -11,6 +14,14 @@ const refOf = ({ titleId, settingId }: Promised): string => `${titleId}@${settin
 
 const choicesOf = ({ view, names }: JobShown): [string, string][] =>
   view.job.promised.map((p) => [refOf(p), `${names.titleName(p.titleId)}, ${names.settingName(p.settingId)}`])
+
+/** Bare, and "at least" where the title ran at its cap. */
+const measuredText = ({ view, figures }: JobShown, promised: Promised, averageFps: number): string => {
+  const setting = view.settings.find(({ id }) => id === promised.settingId)
+  const title = view.titles.find(({ id }) => id === promised.titleId)
+  const fps = figures.decimal(averageFps)
+  return isCapped({ averageFps }, setting, title) ? fill(RUN_EN.atLeast, { fps }) : fps
+}
 
 const Row = ({ kept, shown }: { kept: Kept; shown: JobShown }) => {
   const { figures, names, view } = shown
@@ -34,7 +45,7 @@ const Row = ({ kept, shown }: { kept: Kept; shown: JobShown }) => {
         </small>
       </td>
       <td class="right num" data-label="Measured">
-        {measuredFps === undefined ? '–' : figures.decimal(measuredFps)}
+        {measuredFps === undefined ? '–' : measuredText(shown, promised, measuredFps)}
         {runIds.length > 0 && (
           <small class="block">
             <a href={pathToRun(runIds[0] ?? '')}>
@@ -117,6 +128,16 @@ export const PromiseTable = ({ shown }: { shown: JobShown }) => {
   )
 }
 
+/** What an empty version stands for; nothing where no promised title lists one. */
+function versionHint({ view, names }: JobShown): string | undefined {
+  const ids = [...new Set(view.job.promised.map(({ titleId }) => titleId))]
+  const known = ids.flatMap((id) => {
+    const version = newestVersion(view, id)
+    return version === undefined ? [] : [`${names.titleName(id)} ${version}`]
+  })
+  return known.length === 0 ? undefined : `Empty: ${known.join(', ')}.`
+}
+
 /** A run of a promised title, once the machine is on the bench. */
 export const RunForm = ({ shown }: { shown: JobShown }) => {
   const { view, typed, problems, path } = shown
@@ -148,6 +169,7 @@ export const RunForm = ({ shown }: { shown: JobShown }) => {
             <Field
               name="titleVersion"
               label="Version of the title"
+              hint={versionHint(shown)}
               typed={typed}
               problems={problems}
               narrow

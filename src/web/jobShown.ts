@@ -28,6 +28,13 @@ export function jobShownOf(
   return { view, figures, names, typed, problems, path: pathTo('jobs', view.job.id) }
 }
 
+/** The version of a title that people play now: the last it lists, else the one of its newest run. */
+export const newestVersion = (
+  { titles, lastVersions }: Pick<JobView, 'titles' | 'lastVersions'>,
+  titleId: string,
+): string | undefined =>
+  titles.find(({ id }) => id === titleId)?.versions?.at(-1)?.version ?? lastVersions[titleId]
+
 /** An amount as a field takes it: digits and a point. */
 export const amountText = (minor: number, { minorDigits }: Figures): string => {
   const text = (minor / 10 ** minorDigits).toFixed(minorDigits)
@@ -35,15 +42,13 @@ export const amountText = (minor: number, { minorDigits }: Figures): string => {
 }
 
 /** What the forms stand with before anything is typed. */
-function typedFrom({ job, kept, proposalMinor, lastVersions, outs }: JobView, figures: Figures): Typed {
+function typedFrom({ job, kept, proposalMinor, outs }: JobView, figures: Figures): Typed {
   const next = kept.find(({ outcome }) => outcome === 'not measured') ?? kept[0]
   const ref = next && `${next.promised.titleId}@${next.promised.settingId}`
-  const version = next && lastVersions[next.promised.titleId]
   const fields: [string, string | undefined][] = [
     ['settledMinor', amountText(job.settledMinor ?? proposalMinor, figures)],
     ['title', ref],
     ['reportTitle', ref],
-    ['titleVersion', version],
     ...outs.flatMap(({ id, creditMinor }): [string, string][] => [
       [`credit.${id}`, amountText(creditMinor, figures)],
       [`condition.${id}`, 'used'],

@@ -114,6 +114,19 @@ describe('the forms of a job', () => {
     ['told', { do: 'not told' }, ['markTold', 'J-0001', false], '#tell'],
     ['finish', {}, ['finishJob', 'J-0001'], ''],
     [
+      // Empty: the version of the title's newest run.
+      'run',
+      { title: 'lantern@1080-high', titleVersion: '', averageFps: '68.2' },
+      [
+        ...['recordRun', 'J-0001'],
+        {
+          ...{ titleId: 'lantern', settingId: '1080-high', titleVersion: '1.4', averageFps: 68.2 },
+          ...{ low1Fps: undefined, note: undefined },
+        },
+      ],
+      '#promise',
+    ],
+    [
       'run',
       { title: 'lantern@1080-high', titleVersion: '1.4', averageFps: '68,2', low1Fps: '' },
       [
@@ -169,7 +182,7 @@ describe('the forms of a job', () => {
     ['book', { bookedDay: '' }, 'bookedDay'],
     ['book', { bookedDay: '2026-02-30' }, 'bookedDay'],
     ['book', { bookedDay: '2026-06-20', deposit: '-5' }, 'deposit'],
-    ['run', { title: 'lantern@1080-high', titleVersion: '', averageFps: '60' }, 'titleVersion'],
+    ['run', { title: 'hollow@1080-high', titleVersion: '', averageFps: '60' }, 'titleVersion'],
     ['run', { title: 'lantern@1080-high', titleVersion: '1', averageFps: '0' }, 'averageFps'],
     ['settle', { settledMinor: '' }, 'settledMinor'],
     ['out/1', { do: 'on the shelf', 'price.1': '' }, 'price-1'],
