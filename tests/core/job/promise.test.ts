@@ -61,6 +61,23 @@ test('a title whose repeats disagree is not promised: one of its runs is spoilt'
   expect(promisedBy([{ ...measured, disagrees: true }], wanted)).toEqual([])
 })
 
+test.each([
+  ['a run that does not fit the others', { runAgain: true }],
+  ['a flagged end', { marks: { before: [], after: ['flagged'] } }],
+] as const)('%s: the letter says it is run again first, so nothing is promised', (_, odd) => {
+  const wanted = [{ titleId: 'tern', settingId: 'high', weight: 1 }]
+  expect(promisedBy([{ ...measured, ...odd }], wanted)).toEqual([])
+  const old = { marks: { before: ['old'], after: [] } } as const
+  expect(promisedBy([{ ...measured, ...old }], wanted), 'an old run is told and promised').toHaveLength(1)
+})
+
+test('an estimate is promised with the interval that was told', () => {
+  const wanted = [{ titleId: 'tern', settingId: 'high', weight: 1 }]
+  expect(promisedBy([{ ...measured, grade: 'estimated' }], wanted)).toMatchObject([
+    { afterFps: 63, afterFpsLow: 60, afterFpsHigh: 66 },
+  ])
+})
+
 test('one title at two settings is promised at each of them', () => {
   const wanted = ['high', 'low'].map((settingId) => ({ titleId: 'tern', settingId, weight: 1 }))
   expect(promisedBy([measured, { ...measured, afterFpsHigh: 90 }], wanted)).toMatchObject([
