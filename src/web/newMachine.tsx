@@ -30,13 +30,17 @@ type FormProps = {
 
 const partField = (kind: PartKind, n: number): string => `part.${kind}.${n}`
 
-const Parts = ({ known, typed, problems }: FormProps) => (
+const Parts = ({ known, typed, problems, tag }: FormProps) => (
   <fieldset>
     <legend>What is fitted</legend>
     <p class="hint">
       Pick a part the shop knows, or type what you have: “H410M board”, “i5-10400F”, “2x8 GB DDR4-3200”. What
       the name tells for sure is read from it and shown to you; the rest stays unknown until you enter it or{' '}
-      <a href="/import">import</a> the part’s row.
+      <a href="/import">import</a> the part’s row.{' '}
+      <a href={tag === undefined ? '/reading' : `${pathTo('machines', tag)}/reading`}>
+        The machine’s own table
+      </a>{' '}
+      tells board, processor and memory.
     </p>
     <div class="grid">
       {PART_KINDS.flatMap((kind) =>
