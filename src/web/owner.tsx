@@ -2,9 +2,10 @@ import type { Context, Hono } from 'hono'
 import { LIMIT_KEYS } from '../core/limits/catalogue.ts'
 import type { LimitKey } from '../core/limits/limit.ts'
 import { postsAfter } from '../core/ownerLink.ts'
-import { key, number } from '../input/cells.ts'
+import { key } from '../input/cells.ts'
 import { claimSchema } from '../input/stored.ts'
 import { LIMIT_COLUMNS } from '../input/tables/machines.ts'
+import { fps, lowFps } from '../input/tables/runs.ts'
 import type { Problem, Result } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
 import type { OwnerPageView } from '../uses/ownerPage.ts'
@@ -243,8 +244,8 @@ export function ownerRoutes(app: Hono, web: Web): void {
   post('fps', async (c, token, view) => {
     const typed = typedOf(await readForm(c))
     const reader = readerFor(typed, view)
-    const averageFps = reader.need('reportFps', number(0.1, 10_000, 'FPS'), w.noFps)
-    const low1Fps = reader.read('reportLow1Fps', number(0.1, 10_000, 'FPS'))
+    const averageFps = reader.need('reportFps', fps, w.noFps)
+    const low1Fps = reader.read('reportLow1Fps', lowFps)
     const [titleId = '', settingId = ''] = (textOf(typed, 'reportTitle') ?? '').split('@')
     const jobId = reader.read('job', key) ?? ''
     if (averageFps === undefined || reader.problems.length > 0) return show(c, typed, reader.problems)
