@@ -140,7 +140,6 @@ export function frameLogsOf(store: Store, now: () => string, patienceMs = PATIEN
     if (first === undefined) return failed(noSuchLog(''))
     const before = keptChoice(first.log.choice)
     const usual = before !== undefined && isIn(before, first.layout) ? before : first.guess.choice
-    // Another column has another unit: what was guessed for it is better than what the column before had.
     const choice = readChoice(typed, usual, first.layout)
     if (!choice.ok) return choice
     for (const { log, layout } of logs)

@@ -2,6 +2,7 @@ import { Readable } from 'node:stream'
 import type { Context, Hono } from 'hono'
 import { READ_AS, UNIT_NAMES } from '../core/frames/rows.ts'
 import type { TypedChoice } from '../input/frameLog/choice.ts'
+import { guessOfColumn } from '../input/frameLog/guess.ts'
 import type { Column } from '../input/frameLog/layout.ts'
 import type { FrameLogsView, ReadLog } from '../uses/frameLogs.ts'
 import { FRAME_LOG_EN } from '../words/en/frameLog.ts'
@@ -50,6 +51,8 @@ export const choiceQuery = ({ column, as, unit, unshown }: FrameLogsView['choice
   }).toString()
 
 const SAMPLES_SHOWN = 3
+/** Columns that are offered by a link; every one can be picked in the form below. */
+const COLUMNS_OFFERED = 8
 
 const columnText = ({ name, sample }: Column, at: number): string =>
   `${columnWords(at, name)}: ${sample.slice(0, SAMPLES_SHOWN).map(String).join(', ')} …`
@@ -69,45 +72,61 @@ const HowRead = ({ view, ids }: { view: FrameLogsView; ids: readonly string[] })
       : marks.map((mark) => [`${at + 1}=${mark}`, `“${mark}” in ${columnWords(at, name)}`] as const),
   )
   const form = { typed, problems: [] }
+  const others = columns.flatMap((column, at) =>
+    column.isNumeric && column.marks.length === 0 && at !== choice.column
+      ? [{ column: at, ...guessOfColumn(column) }]
+      : [],
+  )
   return (
-    <form method="get" action={pathToLogs(ids)} class="how-read">
-      <Select
-        {...form}
-        name="column"
-        label="Column"
-        choices={columns.flatMap((column, at) =>
-          column.isNumeric ? [[String(at + 1), columnText(column, at)] as const] : [],
-        )}
-      />
-      <div class="pair">
-        <Select
-          {...form}
-          name="as"
-          label="What it holds"
-          choices={READ_AS.map((as) => [as, FRAME_LOG_EN.as[as]] as const)}
-        />
-        <Select
-          {...form}
-          name="unit"
-          label="Unit"
-          choices={UNIT_NAMES.map((unit) => [unit, FRAME_LOG_EN.units[unit]] as const)}
-        />
-      </div>
-      {marked.length > 0 && (
-        <Select
-          {...form}
-          name="unshown"
-          label="Frames never shown"
-          hint="Where the log marks them, say how. They are no frames of their own then."
-          choices={[['', FRAME_LOG_EN.everyShown], ...marked]}
-        />
+    <>
+      {others.length > 0 && (
+        <ul class="other-columns">
+          {others.slice(0, COLUMNS_OFFERED).map((other) => (
+            <li>
+              <a href={`${pathToLogs(ids)}?${choiceQuery(other)}`}>{sayChoice(other, columns)}</a>
+            </li>
+          ))}
+        </ul>
       )}
-      <p class="actions">
-        <button class="button quiet" type="submit">
-          Read it so
-        </button>
-      </p>
-    </form>
+      <form method="get" action={pathToLogs(ids)} class="how-read">
+        <Select
+          {...form}
+          name="column"
+          label="Column"
+          choices={columns.flatMap((column, at) =>
+            column.isNumeric ? [[String(at + 1), columnText(column, at)] as const] : [],
+          )}
+        />
+        <div class="pair">
+          <Select
+            {...form}
+            name="as"
+            label="What it holds"
+            choices={READ_AS.map((as) => [as, FRAME_LOG_EN.as[as]] as const)}
+          />
+          <Select
+            {...form}
+            name="unit"
+            label="Unit"
+            choices={UNIT_NAMES.map((unit) => [unit, FRAME_LOG_EN.units[unit]] as const)}
+          />
+        </div>
+        {marked.length > 0 && (
+          <Select
+            {...form}
+            name="unshown"
+            label="Frames never shown"
+            hint="Where the log marks them, say how. They are no frames of their own then."
+            choices={[['', FRAME_LOG_EN.everyShown], ...marked]}
+          />
+        )}
+        <p class="actions">
+          <button class="button quiet" type="submit">
+            Read it so
+          </button>
+        </p>
+      </form>
+    </>
   )
 }
 

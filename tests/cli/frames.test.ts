@@ -74,6 +74,17 @@ describe('frames', () => {
     )
   })
 
+  test('a column that is picked is read as it looks, where nothing else is said', async () => {
+    const rows = Array.from({ length: 50 }, (_, i) => `${(i * 0.02).toFixed(2)},${16_000 + i}`)
+    const stamps = JSON.parse((await frames(rows.join('\n'), '--column', '1', '--json')).out)
+    expect(stamps.read).toEqual({ column: 1, as: 'time stamp', unit: 's' })
+    expect(stamps.figures.averageFps).toBeCloseTo(50, 6)
+    const other = JSON.parse(
+      (await frames(rows.map((row) => `${row},8.5`).join('\n'), '--column', '3', '--json')).out,
+    )
+    expect(other.read).toEqual({ column: 3, as: 'frame time', unit: 'ms' })
+  })
+
   test('column by name, time stamps, and frames never shown', async () => {
     const rows = ['at,seen', ...Array.from({ length: 20 }, (_, i) => `${i * 0.01},${i === 5 ? 'no' : 'yes'}`)]
     const { out } = await frames(

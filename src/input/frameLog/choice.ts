@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import { READ_AS, UNIT_NAMES } from '../../core/frames/rows.ts'
 import { failed, ok, type Problem, type Result } from '../../problem.ts'
-import type { Choice } from './guess.ts'
+import { type Choice, guessOfColumn } from './guess.ts'
 import type { Column, Layout } from './layout.ts'
 
 const COLUMNS_MAX = 10_000
@@ -25,7 +25,7 @@ export type TypedChoice = {
   readonly unshown?: string | undefined
 }
 
-/** What was typed, over what is taken where nothing was. Problems have the names of the fields. */
+/** What was typed, over what is taken where nothing was; of another column than the usual one, over what it looks like. Problems have the names of the fields. */
 export function readChoice(
   typed: TypedChoice,
   usual: Choice,
@@ -43,8 +43,11 @@ export function readChoice(
   }
   const column = typed.column ? columnNamed(typed.column, layout.columns) : usual.column
   if (column === undefined) problems.push(noColumn('column', typed.column ?? '', layout.columns))
-  const as = one('as', READ_AS, usual.as)
-  const unit = one('unit', UNIT_NAMES, usual.unit)
+  // Another column has a unit of its own.
+  const picked = column === undefined || column === usual.column ? undefined : layout.columns[column]
+  const otherwise = picked === undefined ? usual : guessOfColumn(picked)
+  const as = one('as', READ_AS, otherwise.as)
+  const unit = one('unit', UNIT_NAMES, otherwise.unit)
   const unshown = typed.unshown === undefined ? usual.unshown : unshownOf(typed.unshown, layout.columns)
   if (unshown === 'unclear') problems.push(unclear(typed.unshown ?? ''))
   if (column === undefined || unshown === 'unclear' || problems.length > 0) return failed(...problems)

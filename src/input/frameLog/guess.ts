@@ -124,3 +124,11 @@ export function guessOf({ columns }: Pick<Layout, 'columns'>): Guess {
   const choice = { column, as: 'frame time', unit: best?.rated.unit ?? 'ms' } as const
   return { choice, why: { kind: 'plausible', others: Math.max(candidates.length - 1, 0) } }
 }
+
+/** What a column most likely holds when it is picked: times where it rises, else how long frames took. */
+export function guessOfColumn(column: Column): Pick<Choice, 'as' | 'unit'> {
+  const steps = stepsOf(column)
+  const values = finite(steps ?? column.sample).map(Math.abs)
+  const unit = (values.length === 0 ? undefined : unitFor(medianOf(values))?.unit) ?? 'ms'
+  return { as: steps === undefined ? 'frame time' : 'time stamp', unit }
+}
