@@ -2,6 +2,7 @@ import type { Child } from 'hono/jsx'
 import type { WorkRoad } from '../core/asked/asked.ts'
 import { optionOfWork } from '../core/asked/complaint.ts'
 import { recordsLike } from '../core/asked/inMind.ts'
+import type { Missing } from '../core/fit/finding.ts'
 import { saidAsked } from '../words/answer/asked.ts'
 import type { Item, PriceRow } from '../words/answer/letter.ts'
 import { optionWords } from '../words/options.ts'
@@ -58,15 +59,21 @@ const Price = (price: { head: string; rows: readonly PriceRow[]; notes: readonly
   </section>
 )
 
-/** The owner's words may mean a part that is on record: then no figure has to be typed. */
-const MayBe = ({ shown: { answer } }: { shown: Shown }) => {
+/**
+ * Of a part without a record: the one on record that the owner's words may mean, and the way back to its figures once
+ * none is missing.
+ */
+const MayBe = ({ shown: { answer }, lacks }: { shown: Shown; lacks: readonly Missing[] }) => {
   const { asked, inputs } = answer
   const { partInMind, id } = inputs.question
   if (asked?.ask !== 'can I put this in' || asked.isKnown || partInMind === undefined) return null
   const [first] = recordsLike(partInMind, inputs.parts)
-  return first === undefined ? null : (
-    <p>
-      <a href={pathToPartInMind(id)}>Is it {first.name}?</a>
+  const isWhole = lacks.every((m) => 'limit' in m || m.partId !== asked.part.id)
+  if (first === undefined && !isWhole) return null
+  return (
+    <p class="actions">
+      {first !== undefined && <a href={pathToPartInMind(id)}>Is it {first.name}?</a>}
+      {isWhole && <a href={pathToPartInMind(id)}>Correct its figures</a>}
     </p>
   )
 }
@@ -107,7 +114,7 @@ export const AskedBlock = ({ shown, mayAgree }: { shown: Shown; mayAgree: boolea
       {said.more.map((text) => (
         <p>{text}</p>
       ))}
-      <MayBe shown={shown} />
+      <MayBe shown={shown} lacks={once} />
       {once.length > 0 && (
         <p>
           <MissingLinks missing={once} shown={shown} />

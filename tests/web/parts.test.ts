@@ -234,6 +234,27 @@ describe('a part in mind', () => {
     expect(calls).toEqual([])
   })
 
+  test('figures that were typed can be corrected once none is missing', async () => {
+    const part = {
+      ...{
+        kind: 'card',
+        id: 'in mind',
+        name: 'Some big card',
+        lengthMm: 240,
+        thicknessMm: 40,
+        boardPowerW: 130,
+      },
+      ...{ plugs: { pin6: 0, pin8: 1, pin16: 0 }, pcieGen: 4, pcieLanes: 8 },
+    } satisfies Part
+    const whole: AnswerInputs = {
+      ...asking,
+      question: { ...asking.question, partInMind: { ...inMind, part } },
+    }
+    const { text } = await ask('/questions/Q-0007', undefined, whole)
+    expect(text).toMatch(/href="\/questions\/Q-0007\/part">Correct its figures/)
+    expect((await ask('/questions/Q-0007')).text).not.toContain('Correct its figures')
+  })
+
   test('a record that its words may mean is one button away', async () => {
     const rough = {
       ...asking,
