@@ -101,7 +101,7 @@ describe('what the demo shop answers is as described', () => {
     const { promised } = job.json as { promised: { titleId: string; settingId: string }[] }
     const run = {
       ...{ titleId: promised[0]?.titleId, settingId: promised[0]?.settingId },
-      titleVersion: '1',
+      titleVersion: '1.3.2',
       averageFps: 70,
     }
     const early = await api.ask('post', `/jobs/${line?.id}/runs`, run)
@@ -248,7 +248,9 @@ describe('tables to take away', () => {
     expect(answer.status).toBe(200)
     expect(answer.headers.get('content-type')).toMatch(/^text\/csv; charset=utf-8/)
     expect(answer.headers.get('content-disposition')).toBe('attachment; filename="titles.csv"')
-    expect((await answer.text()).replace('\ufeff', '')).toMatch(/^title,name,versions,memory_gb,graphics_memory_gb,cap_fps\r\n/)
+    expect((await answer.text()).replace('\ufeff', '')).toMatch(
+      /^title,name,versions,memory_gb,graphics_memory_gb,cap_fps\r\n/,
+    )
     expect((await get('/export/customers.csv')).status).toBe(200)
   })
   test.each([
