@@ -1,7 +1,9 @@
 import { expect, test } from 'vitest'
 import type { TitleGain } from '../../../../src/core/gain/gain.ts'
 import type { GainData } from '../../../../src/core/gain/model/data.ts'
+import { fitWith } from '../../../../src/core/gain/model/fit.ts'
 import { fitModel, modelOf } from '../../../../src/core/gain/model/index.ts'
+import { PRIORS } from '../../../../src/core/gain/model/priors.ts'
 import { smax } from '../../../../src/core/gain/model/smax.ts'
 import type { Fitted, Run, Setting } from '../../../../src/core/gain/run.ts'
 import { ask, card, dataOf, fitted, high, runOf } from './small.ts'
@@ -95,6 +97,58 @@ test('faster memory helps where the processor sets the pace', () => {
   expect(gain('heavyCpu', memory(2133))).toBeGreaterThan(4)
   expect(gain('heavyCpu', memory(3200, 1))).toBeGreaterThan(6)
   expect(gain('heavyGpu', memory(2133))).toBeLessThan(gain('heavyCpu', memory(2133)))
+})
+
+test('a run tells of the same parts with other memory, most of all where one title is odd', () => {
+  const slow = { memory: { memoryType: 'DDR4', rateMts: 2400, channels: 2, totalGB: 16 } } as const
+  // This card is 12 % slower in this one title than everything else would say.
+  const odd = grid().map((r) =>
+    r.titleId === 'even' && r.fitted.cardId === 'G2' && r.fitted.processorId === 'C1'
+      ? { ...r, averageFps: r.averageFps * 0.88 }
+      : r,
+  )
+  const model = shop(odd)
+  const fps = (f: Fitted) => numbered(model.predict(ask('even', f, f))).after.averageFps
+  const [as, other] = [fitted('C1', 'G2'), fitted('C1', 'G2', slow)]
+  expect(fps(other) / fps(as)).toBeLessThan(1)
+  expect(fps(other) / fps(as)).toBeGreaterThan(0.9)
+  // What lies between both is known better than if each were odd by itself, and keeps the distance.
+  const strangers = modelOf(fitWith(dataOf(odd, { settings: [high, low, uhd] }), { ...PRIORS, alike: 0 }))
+  const [near, far] = [model, strangers].map((m) => m.difference?.(ask('even', as, other)))
+  expect(near?.sd).toBeLessThan(0.8 * (far?.sd ?? 0))
+  expect(near?.logGain).toBeGreaterThan(-0.06)
+})
+
+test('a part under another power limit is another part, near the same', () => {
+  const model = shop(grid(), { parts: [card('G3'), card('G4')] })
+  const limited = fitted('C1', 'G3', { cardLimitW: 120 })
+  const gain = numbered(model.predict(ask('heavyGpu', fitted('C1', 'G3'), limited)))
+  expect(gain.grade).toBe('half measured')
+  expect(Math.abs(percent(gain))).toBeLessThan(5)
+  expect(gain.sd).toBeGreaterThan(0.05)
+  // Run once, it is what was measured.
+  const run = runOf('heavyGpu', limited, 1.2 * timeOf('heavyGpu', 'C1', 'G3', 'high'))
+  const after = numbered(shop([...grid(), run]).predict(ask('heavyGpu', fitted('C1', 'G3'), limited)))
+  expect(after.grade).toBe('measured')
+  expect(percent(after)).toBeLessThan(-12)
+  expect(percent(after)).toBeGreaterThan(-18)
+})
+
+test('ray tracing costs each card in its own measure', () => {
+  const traced: Setting = { ...high, id: 'traced', rayTracing: true }
+  const cost: Readonly<Record<string, number>> = { G1: 2.2, G2: 2.2, G3: 1.5, G4: 1.5 }
+  const runs = ['heavyGpu', 'even', 'calm'].flatMap((t) =>
+    Object.entries(cost).flatMap(([g, by]) =>
+      t === 'calm' && g !== 'G1'
+        ? []
+        : [runOf(t, fitted('C3', g), by * timeOf(t, 'C3', g, 'high'), { settingId: 'traced' })],
+    ),
+  )
+  const model = shop([...grid(), ...runs], { settings: [high, low, uhd, traced] })
+  const gain = (to: string, s: string) =>
+    model.difference?.(ask('calm', fitted('C3', 'G1'), fitted('C3', to), s))?.logGain ?? Number.NaN
+  expect(gain('G2', 'traced') - gain('G2', 'high')).toBeLessThan(0.12)
+  expect(gain('G3', 'traced') - gain('G3', 'high')).toBeGreaterThan(0.12)
 })
 
 test('an old slot costs little while graphics memory is enough, and much where it falls short', () => {
