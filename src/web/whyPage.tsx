@@ -87,6 +87,13 @@ const endsOf = ({ before, after }: Why): readonly (readonly [string, EndWhy])[] 
   [W.after, after],
 ]
 
+/** Further from its runs than the formula is, or beyond them. */
+const isOutside = ({ raw, modelFps, blendFps }: EndWhy): boolean => {
+  const all = raw === undefined ? [modelFps] : [modelFps, raw.averageFps]
+  const tenth = 0.05
+  return blendFps < Math.min(...all) - tenth || blendFps > Math.max(...all) + tenth
+}
+
 const Ends = ({ why, figures }: { why: Why; figures: Figures }) => {
   const w = W.ends
   return (
@@ -130,6 +137,7 @@ const Ends = ({ why, figures }: { why: Why; figures: Figures }) => {
           ))}
         </tbody>
       </table>
+      {endsOf(why).some(([, end]) => isOutside(end)) && <p class="soft">{w.shared}</p>}
     </section>
   )
 }

@@ -73,11 +73,12 @@ export const WHY_EN = {
     head: 'What each end says',
     end: 'End',
     own: 'Its runs alone',
-    model: 'With all other runs, by the model',
-    share: 'Share of its own runs',
+    model: 'By the formula, from all runs',
+    shared:
+      'Where machines that differ in memory or link alone were run, what the formula gets wrong there counts here too. So the last column need not lie between the first two.',
+    share: 'Share of runs of these or near parts',
     blend: 'Together',
     noRun: 'no run',
-    pull: 'Its own runs say {raw}; what all other runs say pulls that to {blend}.',
   },
   runs: {
     head: 'Runs of these parts',

@@ -1,0 +1,105 @@
+import { describe, expect, test } from 'vitest'
+import { inputs, withModel } from './cannedShop.ts'
+import { answerTo } from './serve.ts'
+import type { PageState } from './states.ts'
+
+const htmlOf = async (state: Omit<PageState, 'name'>): Promise<string> =>
+  (await answerTo({ name: state.path, ...state })).text()
+
+const wordsOf = (html: string): string =>
+  html
+    .replace(/<[^>]+>/g, ' ')
+    .replaceAll('&#39;', "'")
+    .replaceAll('&amp;', '&')
+    .replace(/[\s\u00a0]+/g, ' ')
+
+/** One title's card by its name. */
+const cardOf = (html: string, title: string): string =>
+  html.split('<article class="card why-title"').find((card) => wordsOf(card).includes(title)) ?? ''
+
+const whole = withModel(inputs)
+const halfMeasured = withModel({ ...inputs, runs: inputs.runs.filter(({ id }) => !id.startsWith('R-flint')) })
+const why = (more: Partial<PageState> = {}) =>
+  htmlOf({ path: '/questions/Q-0007/why?option=S-1', inputs: whole, ...more })
+
+describe('why a measured number', () => {
+  test('each end: what its runs say alone, the formula, the share of its own runs, and both together', async () => {
+    const card = wordsOf(cardOf(await why(), 'Lantern Coast'))
+    expect(card).toContain('measured')
+    // The runs of the canned shop: 47.2 on this machine, 68.5 with the new card.
+    expect(card).toMatch(/Today 47\.2 FPS [\d.]+ FPS \d+% [\d.]+ FPS/)
+    expect(card).toMatch(/After the change 68\.5 FPS [\d.]+ FPS \d+% [\d.]+ FPS/)
+  })
+
+  test('fifty, eighty and ninety of a hundred, each wider than the one before', async () => {
+    const card = wordsOf(cardOf(await why(), 'Lantern Coast'))
+    const widths = ['five', 'eight', 'nine'].map((n) => {
+      const found = new RegExp(`${n} land ([\\d.]+) to ([\\d.]+)`).exec(card)
+      return Number(found?.[2]) - Number(found?.[1])
+    })
+    expect(widths[0]).toBeGreaterThan(0)
+    expect(widths).toEqual([...widths].sort((a, b) => a - b))
+    expect(new Set(widths).size).toBe(3)
+  })
+
+  test('every run behind it is a link to its page', async () => {
+    const html = cardOf(await why(), 'Lantern Coast')
+    for (const id of ['R-today-1', 'R-flint-1']) expect(html).toContain(`<a href="/runs/${id}">${id}</a>`)
+  })
+
+  test('the picture is hidden from screen readers, and all its figures stand in tables', async () => {
+    const html = cardOf(await why(), 'Lantern Coast')
+    expect(html).toMatch(/<svg class="bars"[^>]*aria-hidden="true"/)
+    // Whiskers of three widths, told apart without colour.
+    const widths = [...html.matchAll(/stroke-width="([\d.]+)"/g)].map((m) => Number(m[1]))
+    expect(new Set(widths).size).toBe(3)
+  })
+})
+
+test('a probability stands here and on no other page', async () => {
+  expect(wordsOf(await why())).toMatch(/\d+% that even a card without limits would gain less than 5%/)
+  const question = wordsOf(await htmlOf({ path: '/questions/Q-0007', inputs: whole }))
+  expect(question).not.toMatch(/that even a (card|processor)|\d+% (likely|sure|probab)/)
+})
+
+test('half measured: which end nobody ran is said, with the sentence of its grade', async () => {
+  const card = wordsOf(cardOf(await why({ inputs: halfMeasured }), 'Lantern Coast'))
+  expect(card).toContain('half measured')
+  expect(card).toContain('Half measured: one end has runs of our own')
+  expect(card).toMatch(/After the change no run [\d.]+ FPS \d+% [\d.]+ FPS/)
+})
+
+test('no number: why, and the run that would help most, with what has to be fitted', async () => {
+  const path = '/questions/Q-0007/why?option=S-6'
+  const html = await htmlOf({ path, inputs: whole })
+  const card = wordsOf(cardOf(html, 'Lantern Coast'))
+  expect(card).toContain('no number')
+  expect(card).toContain('A part that changes has neither a run nor a nominal figure.')
+  expect(card).toMatch(/The run that would help most .*Lantern Coast at 1920×1080, high, with .*Grit 6G/)
+  expect(html).toContain('href="/runs/new"')
+})
+
+test('an answer from before the model: its runs and the grade, nothing made up', async () => {
+  const html = await htmlOf({ path: '/answers/1/why?option=S-1' })
+  const words = wordsOf(html)
+  expect(words).toContain('measured')
+  expect(words).not.toContain('What sets the pace')
+  expect(words).not.toContain('The model:')
+})
+
+test('where the fit failed the page of the question says so', async () => {
+  const words = wordsOf(await htmlOf({ path: '/questions/Q-0007', inputs: { ...inputs, gainFailed: true } }))
+  expect(words).toContain('The gain model could not be fitted just now')
+})
+
+test('while it is fitted the page says how far it is and comes again by itself', async () => {
+  const uses = { fitUnderWay: async () => ({ runs: 20_000, sinceMs: 2300, usualMs: 5100 }) }
+  const response = await answerTo({ name: 'fitting', path: '/questions/Q-0007?option=S-1', uses })
+  expect(response.status).toBe(200)
+  expect(response.headers.get('refresh')).toBe('2')
+  const html = await response.text()
+  expect(wordsOf(html)).toContain('fitted to 20000 runs')
+  expect(wordsOf(html)).toContain('For 2 s now. The last time it took 5 s.')
+  expect(html).toMatch(/<progress[^>]*aria-label="How far it is"/)
+  expect(html, 'the same page, its option kept').toContain('href="/questions/Q-0007?option=S-1"')
+})
