@@ -109,3 +109,20 @@ test('a guarded cell never begins as a formula does, and comes back', () => {
   )
   expect(guardedCell("it's -5")).toBe("it's -5")
 })
+
+// OWASP, CSV Injection: separators count too. A program that splits at semicolons or tabs takes a quote for the start of
+// a quoted cell only where a cell of its own begins, so the quotes of our commas hold nothing together there.
+test('nor does what another setting takes for a cell within it, and it comes back', () => {
+  const piece = fc.oneof(fc.constantFrom(...STARTS, ';', ';;', "'", ' ', 'x'), fc.string({ maxLength: 3 }))
+  const texts = fc.array(piece, { maxLength: 12 }).map((pieces) => pieces.join(''))
+  fc.assert(
+    fc.property(texts, (text) => {
+      const guarded = guardedCell(text)
+      for (const part of guarded.split(/[;\t\r\n]/)) expect(part).not.toMatch(/^\s*[=+\-@＝＋－＠]/)
+      expect(bareCell(guarded)).toBe(text)
+    }),
+    { numRuns: 5000 },
+  )
+  expect(guardedCell('which card?;=SUM(1);x')).toBe("which card?;'=SUM(1);x")
+  expect(guardedCell('saffron@1080; cellar - 5')).toBe('saffron@1080; cellar - 5')
+})
