@@ -121,7 +121,7 @@ export const WhatRan = ({ sheet, figures, typed, problems }: Omit<SheetProps, 't
 
 /** What holds for every title of the sheet, as in the last run. */
 export const AsLastTime = ({ sheet, figures, typed, problems }: SheetProps) => {
-  const { driverVersion, roomC, low, runId } = sheet.remembered
+  const { driverVersion, roomC, low } = sheet.remembered
   const told = [
     driverVersion === undefined ? undefined : `driver ${driverVersion}`,
     roomC === undefined ? undefined : `room ${figures.named('roomC', roomC)}`,
@@ -131,7 +131,7 @@ export const AsLastTime = ({ sheet, figures, typed, problems }: SheetProps) => {
   return (
     <details class="fold" open={isWrong || low === undefined}>
       <summary>
-        {told.length === 0 ? 'Driver, room, which 1% low' : `As in ${runId}: ${told.join(' · ')}`}
+        {told.length === 0 ? 'Driver, room, which 1% low' : `As last time: ${told.join(' · ')}`}
       </summary>
       <div class="pair">
         <Field name="driverVersion" label="Driver" typed={typed} problems={problems} />

@@ -51,7 +51,7 @@ export type RunSheet = {
   readonly setAsIn?: string | undefined
   /** As last seen: then the card is not what draws. */
   readonly displayInBoard: boolean
-  /** From the last run, by its id. */
+  /** From the last run here; the driver from the last one with this card. */
   readonly remembered: {
     readonly runId?: string | undefined
     readonly driverVersion?: string | undefined
