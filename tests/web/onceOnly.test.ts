@@ -41,13 +41,17 @@ async function shop() {
     })
     return { status: answer.status, to: answer.headers.get('location') }
   }
-  /** The key that stands in the form which is sent there. */
+  /** The key that stands in the form which is sent there; a page may ask to wait for the gain model first. */
   const keyOf = async (page: string, action: string): Promise<string> => {
-    const text = await (await app.request(`${ORIGIN}${page}`)).text()
-    const form = text.split('<form ').find((part) => part.includes(`action="${action}"`)) ?? ''
-    const key = /name="once" value="([^"]+)"/.exec(form)?.[1]
-    if (key === undefined) throw new Error(`no key in the form of ${page} for ${action}`)
-    return key
+    for (let tries = 0; tries < 60; tries++) {
+      const answer = await app.request(`${ORIGIN}${page}`)
+      const text = await answer.text()
+      const form = text.split('<form ').find((part) => part.includes(`action="${action}"`)) ?? ''
+      const key = /name="once" value="([^"]+)"/.exec(form)?.[1]
+      if (key !== undefined) return key
+      if (!answer.headers.has('refresh')) break
+    }
+    throw new Error(`no key in the form of ${page} for ${action}`)
   }
   return { store, close, send, keyOf }
 }
