@@ -87,7 +87,8 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
     elsewhere: (c) => {
       if (isHostTwice(c)) return isProgram(c) ? refuseUnreadable(c) : unreadablePage(c, web)
       if (!isOurs(c, options)) return isProgram(c) ? refuseHost(c) : elsewherePage(c, web)
-      return isForOwners(c, options) ? undefined : nowherePage(c, web)
+      if (isForOwners(c, options)) return undefined
+      return isProgram(c) ? refuseHost(c) : nowherePage(c, web)
     },
     gate: gate(web),
     proxies: options.proxies ?? [],

@@ -93,6 +93,14 @@ describe('below /api nothing is a page', () => {
     expect((await refusal(app.request(`${ORIGIN}/api/v2/x`, sent))).status).toBe(413)
   })
 
+  test('nor under the address that is for owners alone, with a key or without', async () => {
+    const forOwners = createApp(uses, { demo: false, ownerUrl: 'https://ask.example' })
+    for (const headers of [key, {}])
+      for (const path of ['/api/v1/shop', '/api/v1/openapi.json', '/api/v2/x'])
+        expect((await refusal(forOwners.request(`https://ask.example${path}`, { headers }))).status).toBe(421)
+    expect((await refusal(forOwners.request(`${ORIGIN}/api/v1/shop`))).status).toBe(401)
+  })
+
   test('each operation describes what it may refuse, with the headers that come along', () => {
     for (const { operationId, responses, requestBody, parameters = [] } of OPERATIONS) {
       const named = ['401', '403', '405', '409', '421', '422', '429', '500', '503', '504', 'default']
