@@ -4,6 +4,7 @@ import { join } from 'node:path'
 import { sql } from 'drizzle-orm'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { LIMIT_KEYS } from '../../../src/core/limits/catalogue.ts'
+import { LINK_DAYS } from '../../../src/core/ownerLink.ts'
 import { usesOf } from '../../../src/main.ts'
 import type { Store } from '../../../src/store/open.ts'
 import { askOwner } from '../../../src/uses/askOwner.ts'
@@ -146,5 +147,24 @@ test('a link that was taken back, or whose machine was sold on, leads nowhere', 
     const text = await answer.text()
     for (const trace of traces(owned)) expect(text).not.toContain(trace)
   }
+  await close()
+})
+
+test('a link ends by itself after 90 days, for a look and for what is sent', async () => {
+  const { store, app, close, mine, requests } = await twoOwners()
+  const DAY_MS = 86_400_000
+  expect(LINK_DAYS).toBe(90)
+  const madeAgo = async (ms: number) =>
+    unwrapped(await makeOwnerLink(store, mine.tag, new Date(Date.now() - ms).toISOString())).token
+  const [ended, ending] = [await madeAgo(90 * DAY_MS + 1000), await madeAgo(90 * DAY_MS - 600_000)]
+  const look = (token: string) => app.request(`${ORIGIN}/o/${token}`)
+  expect((await look(ending)).status).toBe(200)
+  const answer = await look(ended)
+  expect(answer.status).toBe(404)
+  const text = await answer.text()
+  for (const trace of traces(mine)) expect(text).not.toContain(trace)
+  const before = await dump(store)
+  await sendAll(app, ended, requests.mine, mine.tag)
+  expect(await dump(store)).toEqual(before)
   await close()
 })
