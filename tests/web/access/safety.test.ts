@@ -219,6 +219,44 @@ describe('requests that another site may have sent', () => {
     expect(await send(headers as unknown as Record<string, string>)).toEqual({ status: 403, calls: [] })
   })
 
+  // What a form of another site can send by itself (HTML Standard, 4.10.21.6), what a script can (Fetch Standard,
+  // 2.2.2: these types without asking first), and what it could if it were let.
+  const TYPES = ['application/x-www-form-urlencoded', 'multipart/form-data; boundary=x', 'text/plain']
+  test.each([...TYPES, 'text/plain;charset=UTF-8', 'application/json', 'application/octet-stream', ''])(
+    'whatever it calls itself: %j',
+    async (type) => {
+      const named = type === '' ? {} : { 'content-type': type }
+      const { host } = new URL(ORIGIN)
+      const others = [
+        `${ORIGIN}:81`,
+        `https://${host}`,
+        `http://sub.${host}`,
+        `${ORIGIN}.example`,
+        'null',
+        '',
+      ]
+      for (const origin of others)
+        expect(await send({ ...named, origin }), origin).toEqual({ status: 403, calls: [] })
+      expect(await send(named)).toEqual({ status: 403, calls: [] })
+    },
+  )
+
+  test.each(['POST', 'PUT', 'PATCH', 'DELETE'])('by %s, for programs’ routes too', async (method) => {
+    const { uses, calls } = cannedUses({ uses: { sessionOf: async () => opened.signedIn } })
+    const headers = {
+      cookie: 'stillfits=x',
+      origin: 'https://elsewhere.example',
+      'content-type': 'text/plain',
+    }
+    for (const path of ['/api/v1/parts/CRD-1', '/api/v1/machines', '/settings']) {
+      const sent = { method, headers, body: '{}' }
+      expect((await createApp(uses, { demo: false }).request(`${ORIGIN}${path}`, sent)).status, path).toBe(
+        403,
+      )
+    }
+    expect(calls).toEqual([])
+  })
+
   test('from our own page it is taken', async () => {
     expect((await send({ ...form, origin: ORIGIN })).status).toBe(303)
   })
