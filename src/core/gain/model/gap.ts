@@ -1,6 +1,6 @@
 import type { Basis } from './basis.ts'
-import { crossOf, type EndIn, withFigure } from './ends.ts'
-import { jointSpread } from './points.ts'
+import { crossOf, type EndIn, type Side, withFigure } from './ends.ts'
+import { type JointSpread, jointSpread } from './points.ts'
 import { firstShare } from './smax.ts'
 
 /** A gain in one basis: log of first over second frame time, and what is not known of it and of each end. */
@@ -51,30 +51,42 @@ export function gapBetween(
   const own = f0 * first.own + f1 * second.own - common + Math.max(f0, f1) * machines
   return {
     mean: first.m - second.m,
-    variance:
-      basis.calibration ** 2 * (spread.difference + lineVariance(basis, first, second) + Math.max(0, own)),
+    variance: basis.calibration ** 2 * (withLines(basis, first, second, spread) + Math.max(0, own)),
     firstVariance: spread.first + f0 * (first.own + (m0 * machine) ** 2 + (first.line?.variance ?? 0)),
     secondVariance: spread.second + f1 * (second.own + (m1 * machine) ** 2 + (second.line?.variance ?? 0)),
   }
 }
 
-/** What the ends' lines add: their own variance, and their covariance with the gain along its slopes. */
-function lineVariance(basis: Basis, first: EndIn, second: EndIn): number {
-  const lines = [
-    ...(first.line ? [{ side: first.line, by: 1 }] : []),
-    ...(second.line ? [{ side: second.line, by: -1 }] : []),
+/**
+ * Variance of the gain with the ends' lines. The points have told the gain's own, which the slopes at the middle
+ * tell less well; so of these only the correlation is taken, which keeps the sum from falling below zero.
+ */
+function withLines(basis: Basis, first: EndIn, second: EndIn, spread: JointSpread): number {
+  const { difference: alone, freeFirst, freeSecond } = spread
+  // At a cap memory and link move nothing.
+  const lines: Weighted[] = [
+    ...(first.line && freeFirst > 0 ? [{ side: first.line, by: freeFirst }] : []),
+    ...(second.line && freeSecond > 0 ? [{ side: second.line, by: -freeSecond }] : []),
   ]
-  if (lines.length === 0) return 0
+  if (lines.length === 0) return alone
   const gain = [...slopesOf(basis, first, 1), ...slopesOf(basis, second, -1)]
-  let sum = 0
-  for (const { side, by } of lines) {
-    for (const other of lines) sum += by * other.by * crossOf(basis, side, other.side)
-    for (const other of gain) sum += 2 * by * other.by * crossOf(basis, side, other.side)
-  }
-  return sum
+  const own = covarianceOf(basis, lines, lines)
+  const straight = covarianceOf(basis, gain, gain)
+  if (!(own > 0) || !(straight > 0)) return alone + Math.max(0, own)
+  const correlation = covarianceOf(basis, lines, gain) / Math.sqrt(own * straight)
+  return alone + own + 2 * Math.max(-1, Math.min(1, correlation)) * Math.sqrt(alone * own)
 }
 
-function slopesOf({ form }: Basis, { a, b, logp, blend: { k } }: EndIn, sign: 1 | -1) {
+type Weighted = { readonly side: Side; readonly by: number }
+
+const covarianceOf = (basis: Basis, ones: readonly Weighted[], others: readonly Weighted[]): number =>
+  ones.reduce(
+    (sum, one) =>
+      sum + others.reduce((s, other) => s + one.by * other.by * crossOf(basis, one.side, other.side), 0),
+    0,
+  )
+
+function slopesOf({ form }: Basis, { a, b, logp, blend: { k } }: EndIn, sign: 1 | -1): Weighted[] {
   const inA = form === 'sum' ? 1 : firstShare(a.mean, b.mean, Math.exp(logp.mean))
   const inB = form === 'sum' ? 1 : 1 - inA
   return [

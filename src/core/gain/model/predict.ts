@@ -118,7 +118,8 @@ function gainOf(source: Source, ask: GainAsk, { view, from, to, gap }: Ends): Ti
     wanted: wanted(),
   })
   if (!same && isUnknown(from, to)) return none('unknown part')
-  if (FOUR_OF_FIVE_SD * (same ? sdAfter : sd) > WIDEST_HALF) return none('too uncertain')
+  // Turned round, so that a spread that is no figure has no number either.
+  if (!(FOUR_OF_FIVE_SD * (same ? sdAfter : sd) <= WIDEST_HALF)) return none('too uncertain')
   const raw = {
     ...(from.cell && { before: rawOf(from.cell, ask.machineTag) }),
     ...(to.cell && { after: rawOf(to.cell, ask.machineTag) }),

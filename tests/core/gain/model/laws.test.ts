@@ -71,6 +71,22 @@ test('no change is no gain', () => {
   )
 })
 
+test('spreads are figures, and never below zero', () => {
+  // Some settings are held at 40 FPS; cells of several memories stand beside each other, so that relatives speak.
+  const held = shop.settings
+    .filter((s) => s.preset === 'high')
+    .map((s) => ({ ...s, id: `${s.id}-held`, capFps: 40 }))
+  const settings = ['1080-high', '2160-ultra', '1080-low', ...held.map(({ id }) => id)]
+  const beside = modelOf(fitModel({ ...shop.data, settings: [...shop.settings, ...held] }))
+  const next = chance('spreads')
+  const pick = <T>(list: readonly T[]): T => list[Math.floor(next() * list.length)] as T
+  const bad = Array.from({ length: 20_000 }, () => {
+    const end = () => shop.fitted(pick(shop.processors), pick(shop.cards), Math.floor(next() * 4))
+    return beside.difference?.(ask(pick(shop.titles).id, end(), end(), pick(settings)))
+  }).filter((found) => !((found?.sd ?? Number.NaN) >= 0))
+  expect(bad).toEqual([])
+})
+
 test('figures are finite, intervals hold their middle, chances lie between 0 and 1', () => {
   fc.assert(
     fc.property(places, ends, ends, ([t, s], a, b) => {

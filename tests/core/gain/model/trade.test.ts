@@ -223,6 +223,14 @@ test('at a cap a run says only that the frame takes no longer', () => {
   expect(Math.abs(held.logGain)).toBeLessThan(0.01)
   expect(held.atLeast).toEqual({ before: true, after: true })
   expect(held.after.averageFps).toBeLessThanOrEqual(60.0001)
+  // Nor does anybody with other memory, of which the runs of the same parts tell.
+  for (const rateMts of [2133, 2400, 3600, 4400])
+    for (const to of ['G1', 'G2']) {
+      const memory = { memoryType: 'DDR4', rateMts, channels: 2, totalGB: 16 } as const
+      const other = ask('calm', fitted('C1', 'G1', { memory }), fitted('C1', to), 'capped')
+      expect(numbered(beside?.predict(other)).logGain).toBeCloseTo(0, 2)
+      expect(beside?.difference?.(other)?.sd).toBeLessThan(0.005)
+    }
 })
 
 test('a run at a cap speaks where the model would be slower', () => {
