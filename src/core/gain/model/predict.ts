@@ -93,7 +93,7 @@ function gapIn(
   if (from.makings.key < to.makings.key) return gapBetween(basis, first, second, elsewhere)
   const turned = gapBetween(basis, second, first, { first: elsewhere.second, second: elsewhere.first })
   return {
-    mean: -turned.mean,
+    mean: 0 - turned.mean,
     variance: turned.variance,
     firstVariance: turned.secondVariance,
     secondVariance: turned.firstVariance,
