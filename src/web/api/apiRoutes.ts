@@ -14,6 +14,7 @@ import { exampleOf } from './examples.ts'
 import {
   API_PREFIX,
   answerProblems,
+  isProgram,
   REFUSED,
   refuseContentType,
   refuseElsewhereSent,
@@ -32,7 +33,10 @@ export const RATE = { requests: 300, spanMs: 60_000 }
 export function apiRoutes(app: Hono, web: Web): void {
   const api = new OpenAPIHono({ defaultHook: refuseWrong })
   api.onError((error, c) => answerError(c, web, error))
-  api.use(`${API_PREFIX}/*`, withinRate(web))
+  const rate = withinRate(web)
+  api.use(`${API_PREFIX}/*`, rate)
+  // Tables too: each that is taken is a line in the access log, so a key that asks without end would fill it.
+  app.use('/export/*', (c, next) => (isProgram(c) ? rate(c, next) : next()))
   const description = describedBy(api)
   api.get(DESCRIPTION_PATH, (c) => c.json(description()))
   for (const endpoint of ENDPOINTS) addRoute(api, web, endpoint)

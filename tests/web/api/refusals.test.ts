@@ -248,10 +248,15 @@ describe('with a key', () => {
     const limited = createApp({ ...uses, now: () => new Date(now).toISOString() }, { demo: false })
     const get = (key: string) =>
       limited.request(`${ORIGIN}${API_PREFIX}/titles`, { headers: { authorization: `Bearer ${key}` } })
+    const table = (key: string) =>
+      limited.request(`${ORIGIN}/export/shelf.csv`, { headers: { authorization: `Bearer ${key}` } })
     for (let n = 0; n < RATE.requests; n++) expect((await get('reader')).status).toBe(200)
     const refused = await refusal(get('reader'))
     expect(refused).toMatchObject({ status: 429, json: { problems: [{ code: 'too many', field: 'rate' }] } })
     expect(refused.headers.get('retry-after')).toBe('60')
+    // Tables count as well, and are no way around.
+    expect((await refusal(table('reader'))).status).toBe(429)
+    expect((await table('writer')).status).toBe(200)
     expect((await get('writer')).status).toBe(200)
     now += 60_000
     expect((await get('reader')).status).toBe(200)
