@@ -127,7 +127,7 @@ const Settle = ({ shown }: { shown: JobShown }) => {
         ) : null}
         Agreed were {figures.money(job.agreedMinor)}.
         {differs && ` With what came out as it turned out, it is ${figures.money(proposalMinor)}.`}
-        {job.depositMinor !== undefined && ` ${figures.money(job.depositMinor)} of it was left as a deposit.`}
+        {job.depositMinor !== undefined && ` ${figures.money(job.depositMinor)} was left as a deposit.`}
         {job.fittedBy === 'shop' &&
           view.option.price.unpriced.length > 0 &&
           ` No price was named for: ${view.option.price.unpriced.join(', ')}.`}

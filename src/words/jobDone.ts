@@ -68,7 +68,7 @@ const promiseLine = (kept: Kept, { titleName }: JobDone, figures: Figures): stri
 /** Nothing before the price is settled. */
 function priceLines({ settledMinor, agreedMinor, depositMinor }: Job, figures: Figures): string[] {
   if (settledMinor === undefined) return []
-  if (settledMinor < 0) return [fill(words.pays, { price: figures.money(-settledMinor) })]
+  if (settledMinor < 0) return paidOut(-settledMinor, depositMinor ?? 0, figures)
   const price = figures.money(settledMinor)
   const line =
     settledMinor === agreedMinor
@@ -78,6 +78,14 @@ function priceLines({ settledMinor, agreedMinor, depositMinor }: Job, figures: F
   const due = settledMinor - depositMinor
   const form = due > 0 ? words.deposit : due < 0 ? words.depositOver : words.depositEven
   return [line, fill(form, { deposit: figures.money(depositMinor), due: figures.money(Math.abs(due)) })]
+}
+
+/** Where the shop pays, a deposit comes back on top. */
+function paidOut(paysMinor: number, depositMinor: number, figures: Figures): string[] {
+  const line = fill(words.pays, { price: figures.money(paysMinor) })
+  if (depositMinor === 0) return [line]
+  const due = figures.money(paysMinor + depositMinor)
+  return [line, fill(words.depositBack, { deposit: figures.money(depositMinor), due })]
 }
 
 function outLine({ outcome, partId, creditMinor }: PartOut, { partName }: JobDone, figures: Figures): string {

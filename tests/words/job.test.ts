@@ -134,6 +134,10 @@ describe('the text that tells the owner', () => {
 
   test.each([
     [{ settledMinor: -500 }, 'We pay you $5.'],
+    [
+      { settledMinor: -500, depositMinor: 2000 },
+      'We pay you $5.\nYour deposit of $20 comes back too, so you get $25 in all.',
+    ],
     [{ settledMinor: 15200 }, 'The price came to $152; we had agreed on $127.'],
     [{ settledMinor: 12700, depositMinor: 15000 }, 'so you get $23 back'],
     [{ settledMinor: 12700, depositMinor: 12700 }, 'Your deposit of $127 paid it.'],

@@ -146,6 +146,7 @@ export const JOB_EN = {
     pays: 'We pay you {price}.',
     deposit: 'You left a deposit of {deposit}, so {due} is left to pay.',
     depositOver: 'You left a deposit of {deposit}, so you get {due} back.',
+    depositBack: 'Your deposit of {deposit} comes back too, so you get {due} in all.',
     depositEven: 'Your deposit of {deposit} paid it.',
     out: {
       'to test': 'We still test your old {part}.',
