@@ -1,5 +1,5 @@
 import type { GainModel } from '../../src/core/gain/gain.ts'
-import { twoSided } from '../bench/gainPredictor.ts'
+import { hardMinimum, twoSided } from '../bench/gainPredictor.ts'
 import type { Ask } from './asks.ts'
 import { additiveRidge } from './baselines/additiveRidge.ts'
 import { nearestNeighbour } from './baselines/nearestNeighbour.ts'
@@ -85,4 +85,10 @@ const noChange: Predictor = {
 }
 
 /** Add a predictor here, and `npm run accuracy` reports it. */
-export const PREDICTORS: readonly Predictor[] = [noChange, nearestNeighbour, additiveRidge, twoSided]
+export const PREDICTORS: readonly Predictor[] = [
+  noChange,
+  nearestNeighbour,
+  additiveRidge,
+  hardMinimum,
+  twoSided,
+]
