@@ -209,6 +209,8 @@ export type MachineView = LoadedMachine & {
   /** Fitted parts with figures that only their names say, or with none at all; with what was read. */
   readonly readFromNames: readonly NewPartRead[]
   readonly runs: readonly Run[]
+  /** What those runs ran with, lent cards too. */
+  readonly ranWith: readonly Part[]
   readonly questions: readonly QuestionLine[]
   /** What its owner is asked for. */
   readonly requests: readonly OwnerRequest[]
@@ -234,6 +236,9 @@ export async function viewMachine({ db }: Store, typedTag: string, at: string): 
     limits: limitsOf(loaded.machine.build, claims),
     readFromNames: partsOf(loaded.machine.build).flatMap(readFromName),
     runs,
+    ranWith: await loadParts(db, [
+      ...new Set(runs.flatMap(({ fitted }) => [fitted.processorId, fitted.cardId])),
+    ]),
     questions: (await listQuestions(db)).filter((line) => line.machineTag === loaded.machine.tag),
     requests: await openRequests(db, loaded.machine.tag),
     photos: await photosOfMachine(db, loaded.machine.tag),

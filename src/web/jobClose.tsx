@@ -2,7 +2,7 @@ import type { PartOut } from '../core/job/job.ts'
 import { CONDITIONS } from '../core/shop.ts'
 import { sayJobWhat, sayOutcomeOfPart, sayWarranty } from '../words/job.ts'
 import { jobDoneText } from '../words/jobDone.ts'
-import { Field, Select } from './form.tsx'
+import { Field, idOf, Select } from './form.tsx'
 import { Act } from './jobActs.tsx'
 import type { JobShown } from './jobShown.ts'
 import { OnceKey } from './onceKey.tsx'
@@ -95,7 +95,7 @@ export const PartsOut = ({ shown }: { shown: JobShown }) => {
   if (outs.length === 0) return null
   return (
     <section id="out">
-      <h2>What came out</h2>
+      <h2 id={idOf('parts')}>What came out</h2>
       <ul class="ruled">
         {outs.map((out) => (
           <li id={`out-${out.id}`}>

@@ -23,6 +23,7 @@ const LABELS: Readonly<Record<string, string>> = {
   low1Fps: '1% low',
   firmware: 'Firmware now',
   settledMinor: 'Price in all',
+  parts: 'What came out',
   remindDay: 'Look at it again on',
   reportTitle: 'Title and setting the owner ran',
   reportAverageFps: 'Average the owner reads',

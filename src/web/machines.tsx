@@ -154,7 +154,6 @@ const MachineBody = ({
   asked,
 }: MachineProps) => {
   const { machine, owner } = view
-  const parts = view.history.map((f) => f.part)
   return (
     <div class="two">
       <article class="card">
@@ -196,7 +195,11 @@ const MachineBody = ({
         ) : (
           <RunTable
             runs={view.runs}
-            context={{ ...{ parts, figures, policy, now }, titles: view.titles, settings: view.settings }}
+            context={{
+              ...{ parts: view.ranWith, figures, policy, now },
+              titles: view.titles,
+              settings: view.settings,
+            }}
             from={pathTo('machines', machine.tag)}
           />
         )}

@@ -98,6 +98,8 @@ export const isOfQuestion = ({ field }: Problem): boolean =>
 
 export const ownerLabel = (field: string): string | undefined => {
   const limit = enterableKey(/^limit\.(\w+)$/.exec(field)?.[1])
+  // A photo's field carries the number of what it answers.
+  if (field.startsWith('photo.')) return w.labels.photo
   return limit === undefined ? (w.labels[field] ?? questionLabel(field)) : curly(LIMIT_WORDS[limit].label)
 }
 

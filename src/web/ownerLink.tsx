@@ -6,6 +6,7 @@ import type { Figures } from '../words/figures.ts'
 import { nameOf, who } from './access/who.ts'
 import { enterableKey } from './claimForm.ts'
 import { CopyText } from './copyText.tsx'
+import { idOf } from './form.tsx'
 import { figuresOf, param, pathTo, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
@@ -96,30 +97,33 @@ export const PhotoForm = (props: {
   id: string
   hidden?: readonly [string, string]
   label?: string
-}) => (
-  <form method="post" action={props.action} enctype="multipart/form-data" class="form">
-    <OnceKey />
-    {props.hidden !== undefined && <input type="hidden" name={props.hidden[0]} value={props.hidden[1]} />}
-    <div class="field">
-      <label for={`photo-${props.id}`}>{props.label ?? 'Photo'}</label>
-      <p class="hint" id={`photo-${props.id}-hint`}>
-        JPEG, PNG or WebP, at most 5 MB.
+}) => {
+  const inputId = idOf(`photo.${props.id}`)
+  return (
+    <form method="post" action={props.action} enctype="multipart/form-data" class="form">
+      <OnceKey />
+      {props.hidden !== undefined && <input type="hidden" name={props.hidden[0]} value={props.hidden[1]} />}
+      <div class="field">
+        <label for={inputId}>{props.label ?? 'Photo'}</label>
+        <p class="hint" id={`${inputId}-hint`}>
+          JPEG, PNG or WebP, at most 5 MB.
+        </p>
+        <input
+          id={inputId}
+          name="photo"
+          type="file"
+          accept="image/jpeg,image/png,image/webp"
+          aria-describedby={`${inputId}-hint`}
+        />
+      </div>
+      <p class="actions">
+        <button class="button quiet" type="submit">
+          Send the photo
+        </button>
       </p>
-      <input
-        id={`photo-${props.id}`}
-        name="photo"
-        type="file"
-        accept="image/jpeg,image/png,image/webp"
-        aria-describedby={`photo-${props.id}-hint`}
-      />
-    </div>
-    <p class="actions">
-      <button class="button quiet" type="submit">
-        Send the photo
-      </button>
-    </p>
-  </form>
-)
+    </form>
+  )
+}
 
 /** The bytes of the form's photo; empty where none was chosen. */
 export async function photoOf(form: FormData): Promise<Uint8Array> {

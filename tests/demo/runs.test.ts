@@ -2,6 +2,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest'
 import { ageOf } from '../../src/core/gain/age.ts'
 import { isCapped } from '../../src/core/gain/capped.ts'
 import { viewRuns } from '../../src/uses/runs/runViews.ts'
+import { viewMachine } from '../../src/uses/views.ts'
 import { letterOf } from '../../src/words/answer.ts'
 import { type DemoShop, openDemoShop, QUESTIONS } from './openDemoShop.ts'
 
@@ -30,6 +31,18 @@ test('Q-0307: shadows one step lower take Saffron Relay from 44.0 to 53.1, for n
 test('no other question has a lower setting that was measured on its machine’s parts', () => {
   for (const id of QUESTIONS.filter((question) => question !== 'Q-0307'))
     expect(shop.answerTo(id).lowered, id).toEqual([])
+})
+
+test('M-0198 ran once with a card lent from the shelf, and its page knows that card by name', async () => {
+  const view = await viewMachine(shop.store, 'M-0198', '2026-11-24T15:00:00.000Z')
+  const { history, runs, ranWith } = view.ok ? view.value : expect.fail()
+  expect(history.map(({ part }) => part.id)).not.toContain('CRD-SPOKESHAVE8')
+  expect(ranWith.map(({ name }) => name).sort()).toEqual([
+    'Hobbin Gimlet 4G',
+    'Hobbin Spokeshave 8G',
+    'Kestrel Barley',
+  ])
+  expect(runs.map(({ fitted }) => fitted.cardId)).toContain('CRD-SPOKESHAVE8')
 })
 
 test('one run is at its cap, one is of an older version, and two owners say what they read', async () => {

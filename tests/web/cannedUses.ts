@@ -174,6 +174,7 @@ export function cannedUses(canned: Canned = {}): {
           ...stays.map((stay, i) => (i === 2 ? { ...stay, removedAt: '2026-01-05T17:00:00.000Z' } : stay)),
         ],
         runs: from.runs.filter((run) => run.machineTag === tag),
+        ranWith: from.parts,
         questions: [line, answered],
         ...{ requests: [], photos: [], links: [] },
         titles: from.titles,

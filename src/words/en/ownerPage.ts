@@ -31,6 +31,7 @@ export const OWNER_EN = {
     reportFps: 'Average FPS',
     reportTitle: 'Game and setting',
     reportLow1Fps: '1% low',
+    photo: 'Photo',
   } as Readonly<Record<string, string>>,
   report: 'How does it run now?',
   reportSays: 'We promised a number. Tell us yours: it is kept as what you measured, beside our own runs.',
