@@ -133,6 +133,8 @@ test.each(Object.entries(BREAKS))(
     expect(said).not.toMatch(SECRETS)
     expect(said).not.toContain(token)
     expect(said).not.toContain(encodeURIComponent(PERSON))
+    // Patterns of routes alone, for pages and programs: keys of the shop's things are no log's business.
+    for (const key of [ids.tag, ids.id]) expect(said).not.toContain(key)
     await close()
   },
   60_000,
