@@ -20,6 +20,9 @@ export function sayRead(read: MessageRead, titles: readonly Title[], figures: Fi
       ].join(' '),
     ),
     ...line('What bothers', read.complaint, (complaint) => complaint),
+    ...(read.asks !== undefined && read.asks.value !== 'something is wrong' && read.complaints.length > 0
+      ? ['Two questions in one: save this one, then take down what bothers as a question of its own']
+      : []),
     ...read.titleIds.flatMap((title) =>
       line('Title', title, (id) => oneLine(titles.find((t) => t.id === id)?.name ?? id)),
     ),

@@ -17,6 +17,8 @@ export type MessageWords = {
   readonly kinds: { readonly [K in PartKind]: readonly string[] }
   /** Stands between the words of a part in mind: `put` ... `in`. */
   readonly putIn: { readonly before: readonly string[]; readonly behind: readonly string[] }
+  /** Stands before a part in mind that ends with its sentence: `put in a` ... `?`. */
+  readonly putInBefore: readonly string[]
   /** Behind a frame rate. */
   readonly fps: readonly string[]
 }
@@ -44,6 +46,8 @@ export type MessageRead = {
   readonly refreshHz?: Read<number> | undefined
   readonly budgetMinor?: Read<number> | undefined
   readonly complaint?: Read<Complaint> | undefined
+  /** All that bothers, each thing once. */
+  readonly complaints: readonly Read<Complaint>[]
   readonly partInMind?: Read<PartInMind> | undefined
   /** Pieces that can be read in two ways, such as two amounts: a person decides. */
   readonly unsure: readonly string[]
@@ -87,10 +91,12 @@ export function readMessage(message: string, words: MessageWords, names: Message
   }
   const asked = one(asks)
   const complaint = one(complaints)
+  const bothers = distinct(complaints).map(({ value, from }) => ({ value, from }))
+  const [bother] = bothers
   const specific: MessageRead['asks'] =
     inMind && price
       ? { value: 'can I put this in', from: price.from }
-      : complaint && { value: 'something is wrong', from: complaint.from }
+      : bother && { value: 'something is wrong', from: bother.from }
   return {
     tag: one(from(tagsIn(text, names.tags))),
     asks: isPlain(asked) ? (specific ?? asked) : asked,
@@ -100,6 +106,7 @@ export function readMessage(message: string, words: MessageWords, names: Message
     refreshHz: one(hertz),
     budgetMinor: one(budgets),
     complaint,
+    complaints: bothers,
     partInMind: inMind && {
       from: inMind.from,
       value: {
@@ -111,6 +118,7 @@ export function readMessage(message: string, words: MessageWords, names: Message
       ...two(from(tagsIn(text, names.tags))),
       ...two(budgets),
       ...two(rates),
+      ...two(complaints),
       ...two(hertz),
       ...two(sizes),
       ...(otherPrices.length > 0 ? [price, ...otherPrices].flatMap((p) => p?.from ?? []) : []),
@@ -243,7 +251,7 @@ const sayings = <V extends string>(
 
 /**
  * A part that the message names: one of the shop's by its whole name or key; else what stands between "put" and "in"
- * with the word of its kind in it, or a name that carries figures of just one kind. Of several, none.
+ * (or behind "put in") with the word of its kind in it, or a name that carries figures of just one kind. Of several, none.
  */
 function partIn(text: string, words: MessageWords, names: MessageNames): Place<PartInMind> | undefined {
   const known = names.parts.flatMap(({ kind, id, name }) =>
@@ -257,7 +265,10 @@ function partIn(text: string, words: MessageWords, names: MessageNames): Place<P
   const [only, ...others] = distinct(whole)
   if (only !== undefined) return others.length === 0 && longest > 0 ? only : undefined
   const { before, behind } = words.putIn
-  const between = findAll(text, `${LEFT}${anyOf(before)} +([^.!?\\n]{3,60}?) +${anyOf(behind)}${RIGHT}`)
+  const between = [
+    ...findAll(text, `${LEFT}${anyOf(before)} +([^.!?\\n]{3,60}?) +${anyOf(behind)}${RIGHT}`),
+    ...findAll(text, `${LEFT}${anyOf(words.putInBefore)} +([^.,;!?\\n]{3,60})(?=[.,;!?\\n]|$)`),
+  ]
   const said = between.flatMap((found) => {
     const piece = found.groups[1] ?? ''
     const kinds = kindsIn(piece, words)

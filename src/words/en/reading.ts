@@ -13,6 +13,7 @@ export const MESSAGE_EN: MessageWords = {
     '(?:can |could )?(?:get|buy|have) (?:it|one|this|this one|that|that one)(?: used| new)? for',
     '(?:it|one) (?:is|costs|goes for|would be)',
     'offered (?:it )?(?:to me )?for',
+    '(?:sells|selling|would sell|can sell|lets me have|offers|offered) (?:it|one|this one|that one|(?:me|us)(?: (?:it|one|his|hers|theirs|this one|that one))?) for',
   ],
   complaints: {
     slow: [
@@ -24,6 +25,7 @@ export const MESSAGE_EN: MessageWords = {
     ],
     hot: [
       '(?:got|is|gets|became|getting|so|too|very|runs?|running) (?:so |very |really |too )?hot(?:ter)?',
+      '(?:slow(?:er)?|loud(?:er)?|noisy) and (?:so |very |really |too )?hot(?:ter)?',
       'overheats?',
       'overheating',
     ],
@@ -36,7 +38,7 @@ export const MESSAGE_EN: MessageWords = {
   },
   asks: {
     'can I put this in': [
-      '(?:can|could) (?:i|you|we) (?:put|fit|install)',
+      '(?:can|could) (?:i|you|we) (?:also )?(?:put|fit|install)',
       '(?:will|would|does) (?:it|this|that|this one) (?:fit|go in)',
     ],
     'will it run this': [
@@ -62,5 +64,6 @@ export const MESSAGE_EN: MessageWords = {
     before: ['(?:put|fit|install|use|add)(?: (?:a|an|the|this|that|my|one of these|these))?'],
     behind: ['in', 'into', 'in it', 'inside'],
   },
+  putInBefore: ['(?:put|fit|install) in(?: (?:a|an|the|this|that|my|one of these|these))?'],
   fps: ['fps', 'frames(?: (?:a|per) second)?'],
 }

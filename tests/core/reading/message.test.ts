@@ -33,6 +33,7 @@ test('a message with everything in it is read, each thing with the words it came
     refreshHz: { value: 75, from: '75 Hz' },
     budgetMinor: undefined,
     complaint: undefined,
+    complaints: [],
     partInMind: { value: { kind: 'card', words: 'Flint 8', priceMinor: 12_000 }, from: 'Flint 8' },
     unsure: [],
   })
@@ -118,8 +119,39 @@ test('"what can I do?" behind a complaint or a part with its price asks about th
   expect(read('What can I do for $200?').asks).toMatchObject({ value: 'what can I do' })
 })
 
+test('a complaint and a part in one message: the part is asked for, what bothers is told, and of two none is taken', () => {
+  const said = read(
+    'my PC got slow and hot, can I also put in a faster graphics card? a friend sells me one for 120',
+  )
+  expect(said).toMatchObject({
+    asks: { value: 'can I put this in' },
+    partInMind: { value: { kind: 'card', words: 'faster graphics card', priceMinor: 12_000 } },
+    ...{
+      complaint: undefined,
+      complaints: [{ value: 'slow' }, { value: 'hot' }],
+      unsure: ['got slow', 'slow and hot'],
+    },
+  })
+})
+
+test.each([
+  ['could we fit in another drive, please', { kind: 'drive', words: 'another drive' }],
+  ['can I put in a card', { kind: 'card', words: 'card' }],
+])('"%s" names a part behind its verb', (text, part) => {
+  expect(read(text).partInMind?.value).toEqual(part)
+})
+
+test.each([
+  'I put in a lot of hours', // no part
+  'can I put in a card or a drive?', // two kinds
+])('"%s" names no part', (text) => {
+  expect(read(text).partInMind).toBeUndefined()
+})
+
 test('hot and loud at once is for a person to decide; a shot or a hotel is no complaint', () => {
-  expect(read('it got hot and it is loud').complaint).toBeUndefined()
+  expect(read('it got hot and it is loud')).toMatchObject({
+    ...{ asks: { value: 'something is wrong' }, complaint: undefined, unsure: ['got hot', 'is loud'] },
+  })
   expect(read('a hotel, a hot tip, slow cooker').complaint).toBeUndefined()
 })
 
@@ -161,8 +193,8 @@ describe('whatever is pasted', () => {
         fc.array(fc.oneof(pieces, fc.string({ unit: 'binary', maxLength: 12 })), { maxLength: 30 }),
         (list) => {
           const text = list.join('')
-          const { titleIds, unsure, ...rest } = read(text)
-          const froms = [...titleIds, ...Object.values(rest)].flatMap((r) =>
+          const { titleIds, complaints, unsure, ...rest } = read(text)
+          const froms = [...titleIds, ...complaints, ...Object.values(rest)].flatMap((r) =>
             r === undefined ? [] : [r.from],
           )
           for (const from of [...froms, ...unsure]) expect(text).toContain(from)
@@ -176,6 +208,7 @@ describe('whatever is pasted', () => {
     for (const text of [
       '1'.repeat(4000),
       'put '.repeat(1000),
+      'put in a '.repeat(440),
       '1x'.repeat(2000),
       'can get it for '.repeat(260),
     ])
