@@ -4,6 +4,7 @@ import type { Why } from '../../core/gain/whyTypes.ts'
 import type { Part } from '../../core/part.ts'
 import type { Option } from '../../core/ranking/option.ts'
 import { gainAsksOf } from '../../core/whyOption.ts'
+import { readExcerpt } from '../../input/excerpt.ts'
 import { failed, ok, type Result } from '../../problem.ts'
 import { loadAnswer } from '../../store/answers.ts'
 import type { Store } from '../../store/open.ts'
@@ -40,9 +41,16 @@ export async function whyOfAnswer(
   optionId: string | undefined,
 ): Promise<Result<WhyView>> {
   const saved = await loadAnswer(store.db, answerId)
-  if (saved !== undefined) return viewOf(store, saved.answer, optionId, undefined)
-  const next = 'There is no such answer. Open its question to see the ones that were kept.'
-  return failed({ code: 'not found', field: 'answer', got: answerId, next })
+  if (saved === undefined) {
+    const next = 'There is no such answer. Open its question to see the ones that were kept.'
+    return failed({ code: 'not found', field: 'answer', got: answerId, next })
+  }
+  const gain = readExcerpt(saved.answer.inputs.gain)
+  if (gain.ok) return viewOf(store, saved.answer, optionId, undefined)
+  const field = gain.problems[0]?.field ?? 'gain'
+  const next =
+    'What was kept to explain this answer is damaged, so it cannot be told what stands behind its numbers. What the answer says stands. Open its question for the numbers of today.'
+  return failed({ code: 'unreadable', field, next })
 }
 
 async function viewOf(

@@ -13,6 +13,7 @@ import { keptFitOf } from '../../../src/uses/gain/keptFit.ts'
 import { type FitThread, fitThread } from '../../../src/uses/gain/thread.ts'
 import { whyOfAnswer, whyOfQuestion } from '../../../src/uses/gain/whyNumber.ts'
 import { importShop } from '../../../src/uses/importShop.ts'
+import { viewAnswer } from '../../../src/uses/views.ts'
 import { letterOf } from '../../../src/words/answer.ts'
 import { tablesOf } from '../../demo/tables.ts'
 
@@ -109,4 +110,19 @@ test.each([
   ['an answer', () => whyOfAnswer(store, '99999', 'S-602'), 'answer'],
 ] as const)('%s that is not there is a problem', async (_, ask, field) => {
   expect(await ask()).toMatchObject({ ok: false, problems: [{ code: 'not found', field }] })
+})
+
+test('why a number of a kept answer whose piece of the model was spoilt is a problem, and the answer stands', async () => {
+  const answer = await answered(store, 'Q-0310')
+  const { gain } = answer.inputs
+  if (gain === undefined) throw new Error('no piece of the model')
+  expect(gain.views.length).toBeGreaterThan(0)
+  const views = gain.views.map((view) => ({ ...view, average: { ...view.average, mean: [] } }))
+  const spoilt = { ...answer, inputs: { ...answer.inputs, gain: { ...gain, views } } }
+  const answerId = await store.write((tx) => saveAnswer(tx, spoilt))
+  const why = await whyOfAnswer(store, answerId, 'S-602')
+  expect(why.ok ? [] : why.problems).toMatchObject([
+    { code: 'unreadable', field: 'gain.views[0].average.mean', next: expect.stringContaining('damaged') },
+  ])
+  expect((await viewAnswer(store, answerId)).ok).toBe(true)
 })
