@@ -114,9 +114,13 @@ export async function main(args: readonly string[]): Promise<number> {
 
 const now = (): string => new Date().toISOString()
 
-async function readStdin(): Promise<string> {
+async function readStdin(mostBytes = Number.POSITIVE_INFINITY): Promise<string> {
   const chunks: Buffer[] = []
-  for await (const chunk of process.stdin) chunks.push(Buffer.from(chunk))
+  let length = 0
+  for await (const chunk of process.stdin) {
+    length += chunks[chunks.push(Buffer.from(chunk)) - 1]?.length ?? 0
+    if (length > mostBytes) break
+  }
   return Buffer.concat(chunks).toString('utf8')
 }
 

@@ -9,7 +9,8 @@ import { fill } from '../words/say.ts'
 export type Terminal = {
   readonly out: (text: string) => void
   readonly err: (text: string) => void
-  readonly readStdin: () => Promise<string>
+  /** Standard input as text; reading stops soon after `mostBytes`. */
+  readonly readStdin: (mostBytes?: number) => Promise<string>
   readonly openStore: () => Promise<Store>
   readonly now: () => string
 }

@@ -55,7 +55,7 @@ const notFound = (got: string) =>
 
 /** At most one byte more than is looked at, so that a huge file costs nothing. */
 async function givenBy(file: string, terminal: Terminal): Promise<Result<Uint8Array | string>> {
-  if (file === '-') return ok(await terminal.readStdin())
+  if (file === '-') return ok(await terminal.readStdin(READING_BYTES))
   let handle: FileHandle | undefined
   try {
     handle = await open(file)

@@ -121,7 +121,7 @@ function behindWindowsHeader(bytes: Uint8Array): Bare {
   return {
     ok: true,
     table: behind.subarray(0, promised),
-    outside: { version: `${bytes[1]}.${bytes[2]}` },
+    outside: { version: `${bytes[1]}.${bytes[2]}`, exact: true },
   }
 }
 

@@ -1,3 +1,4 @@
+import { spawnSync } from 'node:child_process'
 import { writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
@@ -58,6 +59,14 @@ test('--json gives the table, parts, limits and notes, and no serial number', as
   })
   for (const secret of SECRETS) expect(out).not.toContain(secret)
 })
+
+test('standard input without an end is looked at no further than a file', () => {
+  const program = fileURLToPath(new URL('../../src/bin.mjs', import.meta.url))
+  const shell = 'head -c 600000000 /dev/zero | "$0" "$1" read -'
+  const { status, stderr } = spawnSync('sh', ['-c', shell, process.execPath, program], { encoding: 'utf8' })
+  expect(stderr).toMatch(/^FILE: This is larger than any firmware table[^\n]*\n$/)
+  expect(status).toBe(2)
+}, 30_000)
 
 test('base64 on standard input', async () => {
   expect((await run(['read', '-'], Buffer.from(bytes).toString('base64'))).code).toBe(0)

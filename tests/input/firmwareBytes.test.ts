@@ -56,6 +56,13 @@ const letters = (pairs: string[]) =>
 const place = (at: number, digits: number) => at.toString(16).padStart(digits, '0')
 
 describe('what a table may be saved as', () => {
+  // DSP0134, 7.46: the end mark is for tables that end before their buffer does; Windows says the exact length.
+  test('as Windows gives it, without an end mark', () => {
+    const noMark = windowsOf(joined(structuresFor(TABLE).slice(0, -1)))
+    expect(read(noMark).modules).toEqual(read(windows).modules)
+    expect(refusal(noMark.subarray(8))).toMatch(/no end mark/)
+  })
+
   test.each<[string, Uint8Array, string | undefined]>([
     ['bare, as Linux keeps it', bare, undefined],
     ['a dump behind a 64-bit entry point', dumpOf(bare), '3.2'],

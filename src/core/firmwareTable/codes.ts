@@ -75,7 +75,13 @@ const OTHER_SLOTS: Codes = {
   ...{ 36: 'PCI Express 4 SFF-8639 (U.2)', 37: 'PCI Express 5 SFF-8639 (U.2)' },
   ...{ 38: 'OCP NIC 3.0 Small Form Factor (SFF)', 39: 'OCP NIC 3.0 Large Form Factor (LFF)' },
   ...{ 40: 'OCP NIC Prior to 3.0', 160: 'PC-98/C20', 161: 'PC-98/C24', 162: 'PC-98/E' },
-  ...{ 163: 'PC-98/Local Bus', 164: 'PC-98/Card', 197: 'EDSFF E1', 198: 'EDSFF E3' },
+  ...{
+    163: 'PC-98/Local Bus',
+    164: 'PC-98/Card',
+    196: 'PCI Express 6+',
+    197: 'EDSFF E1',
+    198: 'EDSFF E3',
+  },
 }
 
 /**

@@ -36,6 +36,8 @@ export type Outside = {
   readonly version?: string | undefined
   /** Number of structures by a 32-bit entry point. */
   readonly count?: number | undefined
+  /** The header gives the exact length, and so much is there: the table may do without its end mark. */
+  readonly exact?: boolean | undefined
 }
 
 /**
@@ -43,8 +45,8 @@ export type Outside = {
  * its structure is long enough to have it. Source: DMTF DSP0134 (SMBIOS 3.7 and earlier), 7.1 to 7.5, 7.10, 7.17, 7.18,
  * 7.44.
  */
-export function decodeTable(bytes: Uint8Array, { version, count }: Outside = {}): Decoded {
-  const split = splitTable(bytes, WANTED, count)
+export function decodeTable(bytes: Uint8Array, { version, count, exact }: Outside = {}): Decoded {
+  const split = splitTable(bytes, WANTED, { count, exact })
   if (!split.ok) return split
   const of = (type: number) => split.structures.filter((s) => s.type === type)
   const ofKind = [TYPES.processor, TYPES.slot, TYPES.array, TYPES.module].map((type) => of(type))

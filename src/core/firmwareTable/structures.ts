@@ -30,8 +30,13 @@ const END_OF_TABLE = 127
  * parts are gone. Every step goes forward, so the time is linear in the bytes.
  *
  * @param count number of structures that a 32-bit entry point promises; that many without an end mark are whole too
+ * @param exact a header promised this very length: structures that fill it without an end mark are whole too
  */
-export function splitTable(table: Uint8Array, wanted: ReadonlySet<number>, count: number | undefined): Split {
+export function splitTable(
+  table: Uint8Array,
+  wanted: ReadonlySet<number>,
+  { count, exact = false }: { readonly count?: number | undefined; readonly exact?: boolean | undefined },
+): Split {
   if (table.length === 0) return refuse('nothing', 0)
   const structures: Structure[] = []
   let at = 0
@@ -52,7 +57,7 @@ export function splitTable(table: Uint8Array, wanted: ReadonlySet<number>, count
     at = end
     if (seen === count) return { ok: true, structures }
   }
-  return refuse('no end mark', at)
+  return exact ? { ok: true, structures } : refuse('no end mark', at)
 }
 
 const refuse = (why: TableFault['why'], at: number, type?: number): Split => ({

@@ -138,7 +138,7 @@ describe('fields at their edges', () => {
   })
 
   test('a PCI Express slot without a generation names none', () => {
-    const slots = [0xa5, 0xaa, 0xb0, 0xb6, 0xb7, 0xbd, 0xc3, 0xc4, 0x01].map((code) =>
+    const slots = [0xa5, 0xaa, 0xb0, 0xb6, 0xb7, 0xbd, 0xc3, 0xc4, 0xb7, 0x01].map((code) =>
       structure(9, 0x0d, [[0x05, 1, code]]),
     )
     expect(
@@ -151,6 +151,8 @@ describe('fields at their edges', () => {
       [undefined, undefined, undefined],
       ['PCI Express 4 x16', 4, 16],
       ['PCI Express 5 x16', 5, 16],
+      // 0xC4 names neither one generation nor a length.
+      ['PCI Express 6+', undefined, undefined],
       [undefined, undefined, undefined],
       [undefined, undefined, undefined],
     ])
