@@ -4,6 +4,7 @@ import type { Store } from '../../src/store/open.ts'
 import { openStore } from '../../src/store/open.ts'
 import { answerQuestion } from '../../src/uses/answerQuestion.ts'
 import { importShop } from '../../src/uses/importShop.ts'
+import { recordLimit } from '../../src/uses/recordLimit.ts'
 import { takeQuestion } from '../../src/uses/takeQuestion.ts'
 import { CHAT_MOST } from '../../src/words/answer/chat.ts'
 import { chatTextOf, letterOf } from '../../src/words/answer.ts'
@@ -93,6 +94,14 @@ describe('a complaint', () => {
       expect(chat).not.toContain('the owner')
     },
   )
+})
+
+test('what somebody found wrong stands before what is still to be looked at', async () => {
+  const claim = { key: 'coolingClean', value: 'no', source: 'entered' } as const
+  unwrapped(await recordLimit(store, 'M-0217', claim, AT))
+  const { chat } = await said({ machineTag: 'M-0217', asks: 'something is wrong', complaint: 'slow' })
+  expect(chat).toContain('Cleaning and new paste (to do)')
+  expect(chat.indexOf('(to do)')).toBeLessThan(chat.indexOf('(look first)'))
 })
 
 test('titles with a change: that it was measured elsewhere is told once', async () => {

@@ -44,11 +44,14 @@ export const COMPLAINT_ROADS: { readonly [C in Complaint]: Roads } = {
 
 const ORDER: Readonly<Record<WorkRoad['state'], number>> = {
   'to do': 0,
-  'check first': 0,
-  'nothing to do': 1,
+  'check first': 1,
+  'nothing to do': 2,
 }
 
-/** Works with their state on this machine, the likeliest first; then the cheapest part of each kind that goes in. */
+/**
+ * Works with their state on this machine: what is known to be wrong, then the likeliest to look at; then the cheapest
+ * part of each kind that goes in.
+ */
 export function complaintAsked(complaint: Complaint, desk: Desk): ComplaintAsked {
   const { works, parts, source } = COMPLAINT_ROADS[complaint]
   return {
