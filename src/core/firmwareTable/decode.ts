@@ -10,6 +10,7 @@ import {
 } from './structures.ts'
 import type { FirmwareTable, TableArray, TableModule, TableProcessor, TableSlot } from './table.ts'
 import { MOST_OF_A_KIND } from './table.ts'
+import { told } from './told.ts'
 
 /** Structure types we read (DSP0134, section 7). Type 11 (free texts of the maker) is not among them. */
 const TYPES = {
@@ -58,7 +59,7 @@ export function decodeTable(bytes: Uint8Array, { version, count, exact }: Outsid
     if (structure === undefined) return undefined
     const field = textAt(structure, at)
     if (field.missing) missing.texts++
-    return field.text
+    return isPrivate(structure, field.text) ? undefined : field.text
   }
   const [firmware] = of(TYPES.firmware)
   const [system] = of(TYPES.system)
@@ -85,6 +86,19 @@ export function decodeTable(bytes: Uint8Array, { version, count, exact }: Outsid
   if (saysNothing(table)) return { ok: false, fault: { why: 'says nothing', at: 0 } }
   return { ok: true, table: { ...table, missingTexts: missing.texts } }
 }
+
+/** Where serial number and asset tag stand: 7.2, 7.3, 7.5, 7.18. They are looked at for this comparison alone. */
+const PRIVATE_AT: Readonly<Record<number, readonly number[]>> = {
+  [TYPES.system]: [0x07],
+  [TYPES.board]: [0x07, 0x08],
+  [TYPES.processor]: [0x20, 0x21],
+  [TYPES.module]: [0x18, 0x19],
+}
+
+/** A serial number or asset tag that firmware wrote into another field too; what nobody filled in is the same in many. */
+const isPrivate = (structure: Structure, text: string | undefined): boolean =>
+  told(text) !== undefined &&
+  (PRIVATE_AT[structure.type] ?? []).some((at) => textAt(structure, at).text === text)
 
 type ReadText = (structure: Structure, at: number) => string | undefined
 

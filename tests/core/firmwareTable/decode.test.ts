@@ -36,6 +36,33 @@ test('what is written is read again, whatever it is', () => {
   )
 })
 
+// 6.1.3: a field names a text by its number, so nothing keeps firmware from writing one text into two fields.
+test.each([
+  ['a module', 17, 0x28, 0x1a, 0x18],
+  ['a module, its asset tag', 17, 0x28, 0x1a, 0x19],
+  ['a board', 2, 0x0f, 0x06, 0x07],
+  ['a processor', 4, 0x30, 0x10, 0x20],
+] as const)(
+  '%s: a serial number that is written into another field too is not kept',
+  (_, type, length, shown, secret) => {
+    const text = (is: string) =>
+      JSON.stringify(
+        decodeTable(
+          joined([
+            FIRMWARE,
+            structure(type, length, [
+              [shown, 1, is],
+              [secret, 1, 'SN-4471'],
+            ]),
+            END,
+          ]),
+        ),
+      )
+    expect(text('SN-4471')).not.toContain('SN-4471')
+    expect(text('GQ-16')).toContain('GQ-16')
+  },
+)
+
 test('serial numbers, asset tags, the UUID and free texts are in nothing that was read', () => {
   fc.assert(
     fc.property(arbitraryTable, (table) => {
