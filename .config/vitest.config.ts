@@ -12,6 +12,7 @@ export default defineConfig({
   test: {
     reporters: ['default', './.config/plain-close.ts'],
     silent: 'passed-only',
+    setupFiles: ['./.config/seed.ts'],
     // By default one core is left idle, which on two cores doubles the time.
     maxWorkers: '100%',
     projects: [

@@ -68,9 +68,17 @@ test('fields without a text are counted in words', () => {
   expect(says(2)).toEqual(['2 fields name texts that are not there. They count as not told.'])
 })
 
+/** Firmware may write braces of its own; without them, any that are left in a sentence are a placeholder nobody filled. */
+const withoutBraces = arbitraryTable.map(
+  (table): FirmwareTable =>
+    JSON.parse(JSON.stringify(table), (_, value) =>
+      typeof value === 'string' ? value.replaceAll(/[{}]/g, '-') : value,
+    ),
+)
+
 test('every table has words for all it says', () => {
   fc.assert(
-    fc.property(arbitraryTable, (table) => {
+    fc.property(withoutBraces, (table) => {
       const { parts, limits, notes } = held(table)
       const said = [
         ...parts.flatMap((row) => Object.values(sayPartRow(row, figures)).flat()),
@@ -78,7 +86,7 @@ test('every table has words for all it says', () => {
         ...notes.map((note) => sayTableNote(note, figures)),
         ...sayTable(table, figures).flatMap(({ label, text }) => [label, text]),
       ]
-      for (const text of said) expect(text).not.toMatch(/\{\w+\}$|undefined|NaN|\[object/)
+      for (const text of said) expect(text).not.toMatch(/\{\w*\}|undefined|NaN|\[object/)
     }),
     { numRuns: 200 },
   )
