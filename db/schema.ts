@@ -628,6 +628,36 @@ export const stateChanges = sqliteTable(
   (t) => [index('state_changes_by_ref').on(t.about, t.ref)],
 )
 
+/**
+ * What a question, a run, a setting or an agreement was before somebody changed it. Rows are only added, so every change
+ * can be read again and taken back.
+ */
+export const edits = sqliteTable(
+  'edits',
+  {
+    id: integer().primaryKey({ autoIncrement: true }),
+    /** question, run, setting or job. */
+    about: text().notNull(),
+    ref: text().notNull(),
+    at: text().notNull(),
+    /** JSON: the whole of it as it was until then. */
+    was: text({ mode: 'json' }).$type<unknown>().notNull(),
+  },
+  (t) => [index('edits_by_ref').on(t.about, t.ref)],
+)
+
+/** Forms that were sent, by a mark of all that was in them, and where they led: sent again, they lead there again. */
+export const sentForms = sqliteTable(
+  'sent_forms',
+  {
+    mark: text().primaryKey(),
+    /** A path; the secret piece of an owner's link is left out of it. */
+    ledTo: text().notNull(),
+    at: text().notNull(),
+  },
+  (t) => [index('sent_forms_by_date').on(t.at)],
+)
+
 /** Who may sign in. */
 export const accounts = sqliteTable(
   'accounts',
