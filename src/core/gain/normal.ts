@@ -9,7 +9,8 @@ const LOG_SQRT_2PI = 0.9189385332046727
 const TAIL = 3
 const FRACTION_TERMS = 50
 
-const density = (x: number): number => Math.exp(-0.5 * x * x - LOG_SQRT_2PI)
+/** Density of a standard normal figure at x. */
+export const normalDensity = (x: number): number => Math.exp(-0.5 * x * x - LOG_SQRT_2PI)
 
 /** `x + 1/(x + 2/(x + 3/(x + ...)))`, the density over the upper tail, for x >= 3. */
 function hazardOfTail(x: number): number {
@@ -21,15 +22,15 @@ function hazardOfTail(x: number): number {
 /** Probability that a standard normal figure is at most x. */
 export function normalCdf(x: number): number {
   if (Number.isNaN(x)) return Number.NaN
-  if (x <= -TAIL) return x === Number.NEGATIVE_INFINITY ? 0 : density(x) / hazardOfTail(-x)
-  if (x >= TAIL) return x === Number.POSITIVE_INFINITY ? 1 : 1 - density(x) / hazardOfTail(x)
+  if (x <= -TAIL) return x === Number.NEGATIVE_INFINITY ? 0 : normalDensity(x) / hazardOfTail(-x)
+  if (x >= TAIL) return x === Number.POSITIVE_INFINITY ? 1 : 1 - normalDensity(x) / hazardOfTail(x)
   let term = x
   let sum = x
   for (let k = 3; Math.abs(term) > 1e-17 * Math.abs(sum); k += 2) {
     term *= (x * x) / k
     sum += term
   }
-  return 0.5 + sum * density(x)
+  return 0.5 + sum * normalDensity(x)
 }
 
 /** Natural log of normalCdf, finite far into the left tail. */
@@ -37,4 +38,5 @@ export const logNormalCdf = (x: number): number =>
   x <= -TAIL ? -0.5 * x * x - LOG_SQRT_2PI - Math.log(hazardOfTail(-x)) : Math.log(normalCdf(x))
 
 /** `density(x) / normalCdf(x)`: the slope of logNormalCdf. */
-export const normalHazard = (x: number): number => (x <= -TAIL ? hazardOfTail(-x) : density(x) / normalCdf(x))
+export const normalHazard = (x: number): number =>
+  x <= -TAIL ? hazardOfTail(-x) : normalDensity(x) / normalCdf(x)

@@ -74,12 +74,12 @@ const pullOf = (cell: Cell, pull: number, believed: number): Pull => ({
   believed,
 })
 
-/** Slopes of an end's blend in its atoms. */
-function slopesOf(
+/** Slopes of an end's blend in its atoms; nothing of other cells that it leans on. */
+export function slopesOf(
   fit: Fit,
-  { titleId, settingId }: GainAsk,
+  { titleId, settingId }: Pick<GainAsk, 'titleId' | 'settingId'>,
   fitted: Fitted,
-  { a, b, logp, blend }: EndIn,
+  { a, b, logp, blend }: Pick<EndIn, 'a' | 'b' | 'logp' | 'blend'>,
 ): Sum {
   const setting = fit.catalog.settings.get(settingId)
   if (setting === undefined) return []
