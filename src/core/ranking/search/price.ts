@@ -1,0 +1,143 @@
+import type { Minor } from '../../money.ts'
+import { byPriced, type Choice, type Fit, NO, type Priced, type Shortcut, type Space } from './space.ts'
+
+/** The cheapest way to a pair of gain class and card, or undefined where nothing fits. Each pair is worked out once. */
+export type Pricing = {
+  readonly of: (gainClass: number, card: number) => Priced | undefined
+  /** Lower bounds that add up: no way to the pair costs less than `ofClass + ofCard`. */
+  readonly ofClass: Float64Array
+  readonly ofCard: Float64Array
+}
+
+/**
+ * Exact prices. A platform of the class, a case, and then the cheapest cooler and supply that fit beside them: those two
+ * don't see each other, so each is looked for alone, kept and new, for keeping is not always cheapest (a trade-in can be
+ * worth more than a new part). A dearer way is passed over only where even the cheapest of everything still open, with the
+ * least labour any further kind could lead to, costs more than what was found.
+ */
+export function pricing(space: Space, shortcut?: Shortcut): Pricing {
+  const { platforms, cards, labour } = space
+  const leastLabour = shortcut === 'labour only rises' ? labour : space.leastLabour
+  const cases = byPrice(space.cases)
+  const coolers = byPrice(space.coolers)
+  const supplies = byPrice(space.supplies)
+  const [caseMinor, coolerMinor, supplyMinor] = [space.cases, space.coolers, space.supplies].map(
+    cheapest,
+  ) as [Minor, Minor, Minor]
+  const besideMinor = coolerMinor + supplyMinor
+  const low = Float64Array.from(
+    platforms,
+    ({ priceMinor, kinds, works }) => priceMinor + leastLabour(kinds, works),
+  )
+  const ofClass = new Float64Array(space.classes).fill(Number.POSITIVE_INFINITY)
+  const inClass: number[][] = Array.from({ length: space.classes }, () => [])
+  platforms.forEach((platform, p) => {
+    inClass[platform.class]?.push(p)
+    ofClass[platform.class] = Math.min(ofClass[platform.class] as number, low[p] as number)
+  })
+  for (const list of inClass) list.sort((a, b) => (low[a] as number) - (low[b] as number) || a - b)
+  if (shortcut === 'cheapest platform only') for (const list of inClass) list.splice(1)
+  for (let q = 0; q < space.classes; q++) ofClass[q] = (ofClass[q] as number) + caseMinor + besideMinor
+
+  const priced = (q: number, g: number): Priced | undefined => {
+    const card = cards[g] as Choice
+    let best: Priced | undefined
+    let bestMinor = Number.POSITIVE_INFINITY
+    for (const p of inClass[q] as number[]) {
+      if ((low[p] as number) + card.priceMinor + caseMinor + besideMinor > bestMinor) break
+      const platform = platforms[p] as (typeof platforms)[number]
+      const ofCard = space.cardFits(p, g)
+      if (ofCard === NO) continue
+      const base = platform.priceMinor + card.priceMinor
+      const kinds = platform.kinds | card.kinds
+      const works = platform.works | ofCard
+      const least = leastLabour(kinds, works)
+      for (const c of cases) {
+        const box = space.cases[c] as Choice
+        const floor = base + box.priceMinor + least
+        if (floor + besideMinor > bestMinor) break
+        const ofCase = space.caseFits(p, g, c)
+        if (ofCase === NO) continue
+        const soFar = works | ofCase
+        const fitCooler = candidates(space.coolers, coolers, soFar, bestMinor - floor - supplyMinor, (k) =>
+          space.coolerFits(p, g, c, k),
+        )
+        if (fitCooler.length === 0) continue
+        const fitSupply = candidates(space.supplies, supplies, soFar, bestMinor - floor - coolerMinor, (s) =>
+          space.supplyFits(p, g, c, s),
+        )
+        for (const [k, ofCooler] of fitCooler)
+          for (const [s, ofSupply] of fitSupply) {
+            const [cooler, supply] = [space.coolers[k] as Choice, space.supplies[s] as Choice]
+            const all = kinds | box.kinds | cooler.kinds | supply.kinds
+            const allWorks = soFar | ofCooler | ofSupply
+            const netMinor =
+              base +
+              box.priceMinor +
+              cooler.priceMinor +
+              supply.priceMinor +
+              labour(all, shortcut === 'works are free' ? 0 : allWorks)
+            if (netMinor > bestMinor) continue
+            const found: Priced = {
+              ...{ netMinor, platform: p, card: g, case: c, cooler: k, supply: s },
+              ...{ kinds: all, works: allWorks },
+            }
+            if (best !== undefined && byPriced(best, found) <= 0) continue
+            best = found
+            bestMinor = netMinor
+          }
+        if (shortcut === 'first case only' && best !== undefined) break
+      }
+      if (shortcut === 'the price found first' && best !== undefined) break
+    }
+    return best
+  }
+
+  /** Choices that may be in the best: of equal kinds, those up to the first that asks for no work of its own. */
+  const candidates = (
+    choices: readonly Choice[],
+    order: readonly number[],
+    works: number,
+    atMost: number,
+    fitOf: (at: number) => Fit,
+  ): readonly (readonly [number, Fit])[] => {
+    const found: (readonly [number, Fit])[] = []
+    let [keptDone, newDone] = [false, false]
+    for (const at of order) {
+      const choice = choices[at] as Choice
+      if (choice.priceMinor > atMost) break
+      const isKept = choice.kinds === 0
+      if (isKept ? keptDone : newDone) continue
+      const asked = fitOf(at)
+      if (asked === NO) continue
+      found.push([at, asked])
+      if (shortcut === 'keep what fits' && isKept) return [[at, asked]]
+      if ((asked & ~works) !== 0) continue
+      if (isKept) keptDone = true
+      else newDone = true
+      if (keptDone && newDone) break
+    }
+    return found
+  }
+
+  const known = new Map<number, Priced | undefined>()
+  return {
+    ofClass,
+    ofCard: Float64Array.from(cards, ({ priceMinor }) => priceMinor),
+    of: (q, g) => {
+      const key = q * cards.length + g
+      if (known.has(key)) return known.get(key)
+      const fresh = priced(q, g)
+      known.set(key, fresh)
+      return fresh
+    },
+  }
+}
+
+const byPrice = (choices: readonly Choice[]): readonly number[] =>
+  choices
+    .map((_, at) => at)
+    .sort((a, b) => (choices[a] as Choice).priceMinor - (choices[b] as Choice).priceMinor || a - b)
+
+const cheapest = (choices: readonly Choice[]): Minor =>
+  choices.reduce((least, { priceMinor }) => Math.min(least, priceMinor), Number.POSITIVE_INFINITY)
