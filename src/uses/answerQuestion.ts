@@ -5,8 +5,7 @@ import { computeAnswer } from '../core/computeAnswer.ts'
 import type { Part } from '../core/part.ts'
 import type { Question } from '../core/question.ts'
 import { withStepsBelow } from '../core/ranking/lowered.ts'
-import type { Result } from '../problem.ts'
-import { failed, ok } from '../problem.ts'
+import { failed, ok, type Problem, type Result } from '../problem.ts'
 import { loadMachine } from '../store/machines.ts'
 import type { Store } from '../store/open.ts'
 import { listParts, loadParts } from '../store/parts.ts'
@@ -17,21 +16,66 @@ import { listShelf } from '../store/shelf.ts'
 import { listSettings, listTitles } from '../store/titles.ts'
 import { warrantiesOf } from '../store/warranties.ts'
 import { listTradeIns, listWork } from '../store/work.ts'
-import { keptFitOf } from './gain/keptFit.ts'
+import { type FitProgress, keptFitOf } from './gain/keptFit.ts'
 import { ownRuns } from './ownRuns.ts'
 import { shopOrNeutral } from './shop.ts'
 
 /**
- * Computes the answer to a question as things stand now; stores nothing. `at` is now, ISO 8601 UTC.
- * An unknown question is a problem with code `not found`.
+ * An answer as things stand now. `fitting`: the gain model was not fitted in time, so what nobody measured has no
+ * number yet; such an answer is for a look, and is not kept.
  */
-export async function answerQuestion(store: Store, questionId: string, at: string): Promise<Result<Answer>> {
-  const inputs = await loadInputs(store, questionId, at)
-  return inputs.ok ? ok(computeAnswer(inputs.value, at)) : inputs
+export type AnswerNow = { readonly answer: Answer; readonly fitting?: FitProgress | undefined }
+
+/**
+ * Computes the answer to a question as things stand now; stores nothing. `at` is now, ISO 8601 UTC.
+ * An unknown question is a problem with code `not found`; a gain model that is not fitted within `waitMs` one with code
+ * `busy`. Without `waitMs` it waits until it is.
+ */
+export async function answerQuestion(
+  store: Store,
+  questionId: string,
+  at: string,
+  waitMs?: number,
+): Promise<Result<Answer>> {
+  const now = await answerWithin(store, questionId, at, waitMs)
+  if (!now.ok) return now
+  const { answer, fitting } = now.value
+  return fitting === undefined ? ok(answer) : failed(beingFitted(fitting))
 }
 
+/** The same, but for a fit that is not done within `waitMs` it gives what is known without it. */
+export async function answerWithin(
+  store: Store,
+  questionId: string,
+  at: string,
+  waitMs?: number,
+): Promise<Result<AnswerNow>> {
+  const loaded = await loadInputs(store, questionId, at, waitMs)
+  if (!loaded.ok) return loaded
+  const { inputs, fitting } = loaded.value
+  return ok({ answer: computeAnswer(inputs, at), fitting })
+}
+
+/** Nothing was done, because numbers are still being worked out. */
+export const beingFitted = ({ runs }: FitProgress): Problem => ({
+  code: 'busy',
+  field: 'gain',
+  next: `The gain model is being fitted to ${runs} runs, so the numbers are not there yet. Nothing was kept. Ask again in some seconds.`,
+})
+
+/** Whether that is what stands in the way. */
+export const isBeingFitted = (problems: readonly Problem[]): boolean =>
+  problems.some(({ code, field }) => code === 'busy' && field === 'gain')
+
+type Loaded = { readonly inputs: AnswerInputs; readonly fitting?: FitProgress | undefined }
+
 /** Everything as it stands at the instant `at`, for the snapshot: ages count to it. */
-async function loadInputs(store: Store, questionId: string, at: string): Promise<Result<AnswerInputs>> {
+async function loadInputs(
+  store: Store,
+  questionId: string,
+  at: string,
+  waitMs: number | undefined,
+): Promise<Result<Loaded>> {
   const { db } = store
   const question = await loadQuestion(db, questionId)
   const loaded = question && (await loadMachine(db, question.machineTag))
@@ -59,8 +103,8 @@ async function loadInputs(store: Store, questionId: string, at: string): Promise
   )) {
     named.set(part.id, part)
   }
-  const gain = await gainFor(store, question, [...named.values()], at)
-  return ok({
+  const { fitting, ...gain } = await gainFor(store, question, [...named.values()], at, waitMs)
+  const inputs: AnswerInputs = {
     ...gain,
     shop: inItsRoom(await shopOrNeutral(db), await hottestRoomC(db)),
     customer: (await askerOf(db, questionId)) ?? loaded.owner,
@@ -75,7 +119,8 @@ async function loadInputs(store: Store, questionId: string, at: string): Promise
     runs: ofSettings,
     ownRuns: ownRuns(loaded, await runsOfMachine(db, loaded.machine.tag)),
     warranties: await warrantiesOf(db, loaded.machine.tag),
-  })
+  }
+  return ok({ inputs, fitting })
 }
 
 /** The piece of the shop's gain model that the question needs; without titles it needs none. */
@@ -84,12 +129,14 @@ async function gainFor(
   { wanted }: Question,
   parts: readonly Part[],
   at: string,
-): Promise<Pick<AnswerInputs, 'gain' | 'gainFailed'>> {
+  waitMs: number | undefined,
+): Promise<Pick<AnswerInputs, 'gain' | 'gainFailed'> & Pick<AnswerNow, 'fitting'>> {
   if (wanted.length === 0) return {}
   const partIds = parts.filter(({ kind }) => kind === 'processor' || kind === 'card').map(({ id }) => id)
   const of = { wanted: wanted.map(({ titleId, settingId }) => ({ titleId, settingId })), partIds }
-  const gain = await keptFitOf(store).excerpt(of, at)
-  return gain === undefined ? { gainFailed: true } : { gain }
+  const gain = await keptFitOf(store).excerpt(of, at, waitMs)
+  if (gain.state === 'told') return { gain: gain.told }
+  return gain.state === 'failed' ? { gainFailed: true } : { fitting: gain.progress }
 }
 
 /** The shop with the room temperature that counts: the set one, else the hottest it recorded. */

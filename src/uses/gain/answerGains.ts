@@ -24,7 +24,7 @@ import { listParts } from '../../store/parts.ts'
 import { runsOfMachine } from '../../store/runs.ts'
 import { ownRuns } from '../ownRuns.ts'
 import { shopOrNeutral } from '../shop.ts'
-import { loadGainData } from './keptFit.ts'
+import { loadGainData } from './gainData.ts'
 
 /** An interval of a gain, and of the frame rate after the change. */
 export type ToldInterval = Interval & { readonly fpsLow: number; readonly fpsHigh: number }

@@ -1,6 +1,5 @@
 import type { GainAsk } from '../../core/gain/gain.ts'
-import type { Excerpt, ExcerptOf, GainData } from '../../core/gain/model/index.ts'
-import type { Run } from '../../core/gain/run.ts'
+import type { Excerpt, ExcerptOf } from '../../core/gain/model/index.ts'
 import type { Why } from '../../core/gain/whyTypes.ts'
 import {
   type GainRevision,
@@ -10,10 +9,8 @@ import {
   saveGainStart,
 } from '../../store/gainStart.ts'
 import type { Store } from '../../store/open.ts'
-import { listParts } from '../../store/parts.ts'
 import { runsByIds } from '../../store/runs.ts'
-import { listSettings, listTitles } from '../../store/titles.ts'
-import { shopOrNeutral } from '../shop.ts'
+import { loadAroundRuns, runPieces } from './gainData.ts'
 import { type FitThread, fitThread } from './thread.ts'
 
 /** A fit under way, for whoever waits for it. */
@@ -24,15 +21,25 @@ export type FitProgress = {
   readonly usualMs?: number | undefined
 }
 
+/** What the fit says; or how far it is, where it is not done in time; or that it failed, and the fault is noted. */
+export type OfFit<T> =
+  | { readonly state: 'told'; readonly told: T }
+  | { readonly state: 'under way'; readonly progress: FitProgress }
+  | { readonly state: 'failed' }
+
 /**
  * The gain model fitted to a shop's runs, kept by this process in a thread of its own. It is brought up to date when it
  * is asked: a few runs more are taken in; after any other change, after a tenth more runs and on a new day it is fitted
- * anew, from where the last fit ended. Where the thread fails, `undefined` comes back and the fault is noted.
+ * anew, from where the last fit ended. Who asks waits for `waitMs` at most, without it until it is done; the fit goes on.
  */
 export type KeptFit = {
-  readonly excerpt: (of: ExcerptOf, at: string) => Promise<Excerpt | undefined>
+  readonly excerpt: (of: ExcerptOf, at: string, waitMs?: number) => Promise<OfFit<Excerpt>>
   /** Why each number: with the runs that pull at it, which no excerpt holds. */
-  readonly why: (asks: readonly GainAsk[], at: string) => Promise<readonly (Why | undefined)[] | undefined>
+  readonly why: (
+    asks: readonly GainAsk[],
+    at: string,
+    waitMs?: number,
+  ) => Promise<OfFit<readonly (Why | undefined)[]>>
   /** Brings it up to date; true when it is. */
   readonly fresh: (at: string) => Promise<boolean>
   readonly underWay: () => FitProgress | undefined
@@ -47,9 +54,6 @@ const ADDED_AT_ONCE = 20
 const ADDED_SHARE = 0.1
 /** After a fault it is left alone for so long, unless something has changed. */
 const REST_MS = 60_000
-/** Read at once; between two such pieces pages get their turn. */
-const RUNS_A_PIECE = 1000
-
 type State = {
   readonly revision: GainRevision
   readonly day: string
@@ -134,14 +138,25 @@ export function keepFit(store: Store, thread: FitThread): KeptFit {
     progress = { runs: ids.length, startMs, ...(last && { usualMs: last.tookMs }) }
     try {
       // The end of the day, so that all fits of one day are the same fit.
-      const data = await loadGainData(store, ids, `${day}T23:59:59.999Z`)
-      const { start, runs } = await thread.ask({ what: 'fit', shop, data, start: last?.start })
+      const data = await loadAroundRuns(store, `${day}T23:59:59.999Z`)
+      const sent = await sendRuns(ids)
+      const { start, runs } = await thread.ask({ what: 'fit', shop, data, runs: sent, start: last?.start })
       const tookMs = Math.round(performance.now() - startMs)
       // Losing it costs time alone, so nobody waits for it, and another process that holds the file is no fault.
       store.write((tx) => saveGainStart(tx, { start, runs, tookMs, at: data.at })).catch(() => {})
     } finally {
       progress = undefined
     }
+  }
+
+  /** Sends the runs as they are read, and tells how many. */
+  async function sendRuns(ids: readonly string[]): Promise<number> {
+    let sent = 0
+    for await (const runs of runPieces(store.db, ids)) {
+      await thread.ask({ what: 'runs', shop, runs, isFirst: sent === 0 })
+      sent += runs.length
+    }
+    return sent
   }
 
   const underWay = (): FitProgress | undefined =>
@@ -158,29 +173,34 @@ export function keepFit(store: Store, thread: FitThread): KeptFit {
     return turn
   }
 
-  async function told<T>(at: string, ask: () => Promise<T>): Promise<T | undefined> {
-    if (!(await fresh(at))) return undefined
-    try {
-      return await ask()
-    } catch (error) {
-      // The fit stays, unless its thread is gone: one question that it cannot answer is no reason to fit anew.
-      hear(error)
-      return undefined
+  async function told<T>(at: string, waitMs: number, ask: () => Promise<T>): Promise<OfFit<T>> {
+    const sinceMs = performance.now()
+    const asked = async (): Promise<OfFit<T>> => {
+      if (!(await fresh(at))) return { state: 'failed' }
+      try {
+        return { state: 'told', told: await ask() }
+      } catch (error) {
+        // The fit stays, unless its thread is gone: one question that it cannot answer is no reason to fit anew.
+        hear(error)
+        return { state: 'failed' }
+      }
     }
+    const found = await inTime(asked(), waitMs)
+    if (found !== undefined) return found
+    const progress = underWay() ?? { runs: state?.ids.size ?? 0, sinceMs: performance.now() - sinceMs }
+    return { state: 'under way', progress }
   }
 
   return {
     fresh,
-    excerpt: (of, at) => told(at, () => thread.ask({ what: 'excerpt', shop, of })),
-    why: (asks, at) => told(at, () => thread.ask({ what: 'why', shop, asks })),
+    excerpt: (of, at, waitMs = FOREVER) => told(at, waitMs, () => thread.ask({ what: 'excerpt', shop, of })),
+    why: (asks, at, waitMs = FOREVER) => told(at, waitMs, () => thread.ask({ what: 'why', shop, asks })),
     underWay,
     within: async (waitMs, at) => {
-      let patience: NodeJS.Timeout | undefined
-      const waited = new Promise<void>((resolve) => {
-        patience = setTimeout(resolve, waitMs)
-      })
-      await Promise.race([fresh(at).catch(() => false), waited])
-      clearTimeout(patience)
+      await inTime(
+        fresh(at).catch(() => false),
+        waitMs,
+      )
       return underWay()
     },
     onFault: (listener) => {
@@ -189,21 +209,18 @@ export function keepFit(store: Store, thread: FitThread): KeptFit {
   }
 }
 
-/** All that a fit is made from, read in pieces. */
-export async function loadGainData({ db }: Store, ids: readonly string[], at: string): Promise<GainData> {
-  const runs: Run[] = []
-  for (let from = 0; from < ids.length; from += RUNS_A_PIECE) {
-    runs.push(...(await runsByIds(db, ids.slice(from, from + RUNS_A_PIECE))))
-    await new Promise((resolve) => setImmediate(resolve))
-  }
-  const parts = (await listParts(db)).filter(({ kind }) => kind === 'processor' || kind === 'card')
-  const { policy } = await shopOrNeutral(db)
-  return {
-    runs,
-    parts,
-    titles: await listTitles(db),
-    settings: await listSettings(db),
-    policy: { runWindowDays: policy.runWindowDays },
-    at,
+const FOREVER = Number.POSITIVE_INFINITY
+
+/** What comes of it, or undefined when it is not there in time; a fault that comes later is let go. */
+async function inTime<T>(work: Promise<T>, waitMs: number): Promise<T | undefined> {
+  if (waitMs === FOREVER) return work
+  let patience: NodeJS.Timeout | undefined
+  const waited = new Promise<undefined>((resolve) => {
+    patience = setTimeout(() => resolve(undefined), waitMs)
+  })
+  try {
+    return await Promise.race([work, waited])
+  } finally {
+    clearTimeout(patience)
   }
 }

@@ -5,13 +5,28 @@ import type { Why } from '../../core/gain/whyTypes.ts'
 
 /** What the fitting thread is asked; `shop` tells the fits of several databases of one process apart. */
 export type Asked =
-  | { readonly what: 'fit'; readonly shop: number; readonly data: GainData; readonly start: unknown }
+  /** The runs of the fit to come, piece by piece; the first drops what is left of a fit that never came. */
+  | {
+      readonly what: 'runs'
+      readonly shop: number
+      readonly runs: readonly Run[]
+      readonly isFirst: boolean
+    }
+  | {
+      readonly what: 'fit'
+      readonly shop: number
+      readonly data: Omit<GainData, 'runs'>
+      /** How many were sent before; with another number in hand it refuses. */
+      readonly runs: number
+      readonly start: unknown
+    }
   | { readonly what: 'add'; readonly shop: number; readonly runs: readonly Run[] }
   | { readonly what: 'excerpt'; readonly shop: number; readonly of: ExcerptOf }
   | { readonly what: 'why'; readonly shop: number; readonly asks: readonly GainAsk[] }
 
 /** What it answers to each. */
 export type Told = {
+  readonly runs: { readonly runs: number }
   readonly fit: { readonly start: Start; readonly runs: number }
   readonly add: { readonly runs: number }
   readonly excerpt: Excerpt

@@ -12,6 +12,9 @@ import { loadParts } from '../../store/parts.ts'
 import { answerQuestion } from '../answerQuestion.ts'
 import { keptFitOf } from './keptFit.ts'
 
+/** The runs that pull are told where they are there by then; all else the answer knows by itself. */
+const PULLS_MS = 2000
+
 /** What stands behind an option's number in each of the owner's titles. */
 export type WhyView = {
   readonly answer: Answer
@@ -22,14 +25,18 @@ export type WhyView = {
   readonly parts: readonly Part[]
 }
 
-/** The option as the question is answered now, with the runs of other machines that move its number. */
+/**
+ * The option as the question is answered now, with the runs of other machines that move its number. A model that is not
+ * fitted within `waitMs` is a problem with code `busy`.
+ */
 export async function whyOfQuestion(
   store: Store,
   questionId: string,
   optionId: string | undefined,
   at: string,
+  waitMs?: number,
 ): Promise<Result<WhyView>> {
-  const answer = await answerQuestion(store, questionId, at)
+  const answer = await answerQuestion(store, questionId, at, waitMs)
   if (!answer.ok) return answer
   return viewOf(store, answer.value, optionId, at)
 }
@@ -68,8 +75,11 @@ async function viewOf(
   const asks = gainAsksOf(answer.inputs, option)
   const model = modelFor(answer.inputs)
   const live =
-    at === undefined || answer.inputs.gain === undefined ? undefined : await keptFitOf(store).why(asks, at)
-  const whys = asks.map((ask, i) => live?.[i] ?? model.why?.(ask))
+    at === undefined || answer.inputs.gain === undefined
+      ? undefined
+      : await keptFitOf(store).why(asks, at, PULLS_MS)
+  const pulled = live?.state === 'told' ? live.told : []
+  const whys = asks.map((ask, i) => pulled[i] ?? model.why?.(ask))
   const ids = whys.flatMap((why) => why?.pulls.flatMap((p) => [p.processorId, p.cardId]) ?? [])
   const wanted = option.gains.flatMap((gain) =>
     gain.grade === 'no number' ? gain.wanted.flatMap(({ fitted: f }) => [f.processorId, f.cardId]) : [],

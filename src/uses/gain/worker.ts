@@ -9,6 +9,7 @@ import {
   readStart,
   saveStart,
 } from '../../core/gain/model/index.ts'
+import type { Run } from '../../core/gain/run.ts'
 import type { Asked, Letter, Reply, Told } from './messages.ts'
 
 /**
@@ -19,6 +20,8 @@ const fits = new Map<number, { readonly fit: Fit; readonly model: GainModel }>()
 const keep = (shop: number, fit: Fit): void => {
   fits.set(shop, { fit, model: modelOf(fit) })
 }
+/** Runs that were sent for the next fit of a shop. */
+const gathered = new Map<number, Run[]>()
 
 const port = parentPort
 if (port === null) throw new Error('started as a thread of its own only')
@@ -36,13 +39,8 @@ function replyTo(id: number, asked: Asked): Reply {
 
 function tell(asked: Asked): Told[Asked['what']] {
   const { shop } = asked
-  if (asked.what === 'fit') {
-    // The old one goes first: two fits of a large shop at once would double the memory.
-    fits.delete(shop)
-    const fit = fitModel(asked.data, readStart(asked.start))
-    keep(shop, fit)
-    return { start: saveStart(fit), runs: fit.runs }
-  }
+  if (asked.what === 'runs') return gather(shop, asked.runs, asked.isFirst)
+  if (asked.what === 'fit') return fitAnew(asked)
   const kept = fits.get(shop)
   if (kept === undefined) throw new Error('nothing was fitted yet')
   const { fit, model } = kept
@@ -53,4 +51,23 @@ function tell(asked: Asked): Told[Asked['what']] {
   }
   if (asked.what === 'excerpt') return model.excerpt?.(asked.of) ?? excerptOf(fit, asked.of)
   return asked.asks.map((ask) => model.why?.(ask))
+}
+
+function gather(shop: number, runs: readonly Run[], isFirst: boolean): Told['runs'] {
+  const all = isFirst ? [] : (gathered.get(shop) ?? [])
+  all.push(...runs)
+  gathered.set(shop, all)
+  return { runs: all.length }
+}
+
+function fitAnew({ shop, data, runs: sent, start }: Extract<Asked, { what: 'fit' }>): Told['fit'] {
+  const runs = gathered.get(shop) ?? []
+  gathered.delete(shop)
+  // A thread that died between two pieces has only the later ones.
+  if (runs.length !== sent) throw new Error('runs were lost on their way to the fit')
+  // The old one goes first: two fits of a large shop at once would double the memory.
+  fits.delete(shop)
+  const fit = fitModel({ ...data, runs }, readStart(start))
+  keep(shop, fit)
+  return { start: saveStart(fit), runs: fit.runs }
 }

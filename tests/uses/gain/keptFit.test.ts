@@ -10,7 +10,9 @@ import { openStore, type Store } from '../../../src/store/open.ts'
 import { upsertParts } from '../../../src/store/parts.ts'
 import { takeRunOut, upsertRuns } from '../../../src/store/runs.ts'
 import { upsertSettings, upsertTitles } from '../../../src/store/titles.ts'
+import { RUNS_A_PIECE } from '../../../src/uses/gain/gainData.ts'
 import { type KeptFit, keepFit } from '../../../src/uses/gain/keptFit.ts'
+import type { Asked } from '../../../src/uses/gain/messages.ts'
 import { type FitThread, fitThread } from '../../../src/uses/gain/thread.ts'
 
 const STAND_IN = new URL('./standIn.mjs', import.meta.url)
@@ -26,7 +28,7 @@ const open = () => openStore(pathToFileURL(join(folder, 'shop.db')).href)
 beforeEach(async () => {
   folder = await mkdtemp(join(tmpdir(), 'stillfits-fit-'))
   store = await open()
-  thread = fitThread(STAND_IN, 2000)
+  thread = fitThread(STAND_IN, 20_000)
   fit = keepFit(store, thread)
   faults = []
   fit.onFault((error) => faults.push(error))
@@ -66,10 +68,13 @@ const addTitle = (id: string) => store.write((tx) => upsertTitles(tx, [{ id, nam
 
 /** What the stand-in was asked up to here: fits, added pieces, runs it knows. */
 async function soFar(of = fit, at = AT) {
-  const excerpt = await of.excerpt({ wanted: [{ titleId: 'moor', settingId: 'high' }], partIds: [] }, at)
-  const told = excerpt as unknown as { fits: number; adds: number; runs: string[] } | undefined
-  return told === undefined ? 'none' : [told.fits, told.adds, told.runs.length]
+  const excerpt = await of.excerpt(MOOR, at)
+  if (excerpt.state !== 'told') return excerpt.state
+  const told = excerpt.told as unknown as { fits: number; adds: number; runs: string[] }
+  return [told.fits, told.adds, told.runs.length]
 }
+const MOOR = { wanted: [{ titleId: 'moor', settingId: 'high' }], partIds: [] }
+const wanting = (titleId: string) => ({ wanted: [{ titleId, settingId: 'high' }], partIds: [] })
 
 test('it is fitted once, also where many ask at once, and kept', async () => {
   expect(await Promise.all([soFar(), soFar(), soFar()])).toEqual([
@@ -102,8 +107,8 @@ test.each([
 test('on a new day it is fitted anew, with ages to the end of that day', async () => {
   await soFar()
   expect(await soFar(fit, '2026-06-10T23:59:00.000Z')).toEqual([1, 0, 40])
-  const told = await fit.excerpt({ wanted: [], partIds: [] }, '2026-06-11T00:01:00.000Z')
-  expect(told).toMatchObject({ fits: 2, at: '2026-06-11T23:59:59.999Z' })
+  const told = await fit.excerpt(MOOR, '2026-06-11T00:01:00.000Z')
+  expect(told).toMatchObject({ told: { fits: 2, at: '2026-06-11T23:59:59.999Z' } })
 })
 
 test('what another process writes into the same database counts', async () => {
@@ -121,16 +126,16 @@ test('the next fit starts where the last one ended, also in another process', as
   await expect.poll(() => loadGainStart(store.db)).toMatchObject({ start: { fit: 1 }, runs: 40 })
   const other = await open()
   const otherThread = fitThread(STAND_IN)
-  const told = await keepFit(other, otherThread).excerpt({ wanted: [], partIds: [] }, AT)
-  expect(told).toMatchObject({ start: { name: 'stand-in', fit: 1 } })
+  const told = await keepFit(other, otherThread).excerpt(MOOR, AT)
+  expect(told).toMatchObject({ told: { start: { name: 'stand-in', fit: 1 } } })
   await otherThread.stop()
   await other.close()
 })
 
 test('a fit that fails gives none, is told once, and is tried again when something changes', async () => {
   await addTitle('breaks')
-  expect(await soFar()).toBe('none')
-  expect(await soFar(), 'left alone for a while').toBe('none')
+  expect(await soFar()).toBe('failed')
+  expect(await soFar(), 'left alone for a while').toBe('failed')
   expect(faults).toHaveLength(1)
   await store.write((tx) => tx.run("delete from titles where id = 'breaks'"))
   expect(await soFar()).toEqual([1, 0, 40])
@@ -138,36 +143,80 @@ test('a fit that fails gives none, is told once, and is tried again when somethi
 
 test('one question that it cannot answer leaves the fit as it is', async () => {
   await soFar()
-  expect(
-    await fit.excerpt({ wanted: [{ titleId: 'breaks', settingId: 'high' }], partIds: [] }, AT),
-  ).toBeUndefined()
+  expect(await fit.excerpt(wanting('breaks'), AT)).toEqual({ state: 'failed' })
   expect(faults).toHaveLength(1)
   expect(await soFar()).toEqual([1, 0, 40])
 })
 
 test('a thread that dies gives none for that question; the next one starts another', async () => {
   await soFar()
-  expect(
-    await fit.excerpt({ wanted: [{ titleId: 'dies', settingId: 'high' }], partIds: [] }, AT),
-  ).toBeUndefined()
+  expect(await fit.excerpt(wanting('dies'), AT)).toEqual({ state: 'failed' })
   expect(faults).toHaveLength(1)
   expect(await soFar(), 'a new thread counts from the beginning').toEqual([1, 0, 40])
 })
 
 test('a thread that never answers is given up', async () => {
   await addTitle('hangs')
-  expect(await soFar()).toBe('none')
+  const hasty = fitThread(STAND_IN, 700)
+  const hastyFit = keepFit(store, hasty)
+  hastyFit.onFault((error) => faults.push(error))
+  expect(await soFar(hastyFit)).toBe('failed')
   expect(faults).toHaveLength(1)
+  await hasty.stop()
 })
 
-test('while it is fitted other work goes on, and whoever waits is told of it', async () => {
+test('while it is fitted other work goes on, and whoever will not wait is told how far it is', async () => {
   await addTitle('slow')
   let turns = 0
   const counting = setInterval(() => turns++, 10)
   const asked = soFar()
   await expect.poll(() => fit.underWay()?.runs).toBe(40)
-  expect(await asked).toEqual([1, 0, 40])
+  const hasty = await fit.excerpt(MOOR, AT, 20)
+  expect(hasty).toMatchObject({ state: 'under way', progress: { runs: 40 } })
+  expect(await fit.within(1, AT)).toMatchObject({ runs: 40 })
+  expect(await asked, 'nobody who went away has stopped it').toEqual([1, 0, 40])
   clearInterval(counting)
   expect(turns, 'of some 60 in the 600 ms that the thread was busy').toBeGreaterThan(20)
   expect(fit.underWay()).toBeUndefined()
+  expect(await fit.excerpt(MOOR, AT, 2000), 'done, so nobody waits').toMatchObject({ told: { fits: 1 } })
+})
+
+test('a run that is edited while it is fitted counts in the next answer', async () => {
+  await addTitle('slow')
+  const asked = soFar()
+  await expect.poll(() => fit.underWay()?.runs).toBe(40)
+  await store.write((tx) => takeRunOut(tx, 'R-1', AT))
+  await asked
+  expect(await soFar()).toEqual([2, 0, 39])
+})
+
+test('a thread that is killed in the middle of a fit gives none, and is replaced when something changes', async () => {
+  await addTitle('slow')
+  const asked = soFar()
+  await expect.poll(() => fit.underWay()?.runs).toBe(40)
+  await thread.stop()
+  expect(await asked).toBe('failed')
+  expect(faults).toHaveLength(1)
+  expect(fit.underWay()).toBeUndefined()
+  await addRuns(41, 41)
+  expect(await soFar(), 'a new thread, with all runs').toEqual([1, 0, 41])
+})
+
+test('the runs of a large shop go to the thread in pieces, and all of them arrive', async () => {
+  await addRuns(41, 3 * RUNS_A_PIECE + 7)
+  const letters: Asked[] = []
+  const watched: FitThread = {
+    ...thread,
+    ask: (asked) => {
+      letters.push(asked)
+      return thread.ask(asked)
+    },
+  }
+  expect(await soFar(keepFit(store, watched))).toEqual([1, 0, 3 * RUNS_A_PIECE + 7])
+  const sizes = letters.flatMap((letter) =>
+    'runs' in letter && letter.what === 'runs' ? [letter.runs.length] : [],
+  )
+  expect(sizes).toEqual([RUNS_A_PIECE, RUNS_A_PIECE, RUNS_A_PIECE, 7])
+  const longest = Math.max(...letters.map((letter) => JSON.stringify(letter).length))
+  expect(longest, 'no letter has more in it than a piece of runs').toBeLessThan(600 * RUNS_A_PIECE)
 })

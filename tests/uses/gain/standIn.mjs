@@ -3,6 +3,7 @@
 import { parentPort } from 'node:worker_threads'
 
 const shops = new Map()
+const gathered = new Map()
 let fits = 0
 let adds = 0
 
@@ -19,9 +20,16 @@ parentPort.on('message', ({ id, asked }) => {
   if (names.includes('hangs')) return
   if (names.includes('breaks')) return parentPort.postMessage({ id, error: new Error('on purpose') })
   if (names.includes('slow')) busy(600)
+  if (asked.what === 'runs') {
+    const ids = asked.isFirst ? [] : (gathered.get(asked.shop) ?? [])
+    gathered.set(asked.shop, [...ids, ...asked.runs.map((r) => r.id)])
+    return parentPort.postMessage({ id, told: { runs: gathered.get(asked.shop).length } })
+  }
   if (asked.what === 'fit') {
+    const runs = gathered.get(asked.shop) ?? []
+    gathered.delete(asked.shop)
+    if (runs.length !== asked.runs) return parentPort.postMessage({ id, error: new Error('runs were lost') })
     fits++
-    const runs = asked.data.runs.map((r) => r.id)
     shops.set(asked.shop, { runs, start: asked.start, at: asked.data.at })
     return parentPort.postMessage({ id, told: { start: { name: 'stand-in', fit: fits }, runs: runs.length } })
   }
