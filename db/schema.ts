@@ -41,6 +41,12 @@ export const shops = sqliteTable(
     smallestGainPct: real().notNull(),
     runWindowDays: real().notNull(),
     priceValidDays: real().notNull(),
+    /** Basis points: 825 is 8.25 %. */
+    salesTaxBp: integer().notNull().default(0),
+    taxIncluded: integer({ mode: 'boolean' }).notNull().default(false),
+    taxOnWork: integer({ mode: 'boolean' }).notNull().default(false),
+    tradeInsLowerTax: integer({ mode: 'boolean' }).notNull().default(false),
+    priceStaleDays: real().notNull().default(60),
   },
   (t) => [check('shops_one_row', sql`${t.id} = 1`)],
 )
@@ -166,13 +172,61 @@ export const workPrices = sqliteTable('work_prices', {
   priceMinor: integer().notNull(),
 })
 
-export const tradeIns = sqliteTable('trade_ins', {
-  partId: text()
-    .primaryKey()
-    .references(() => parts.id),
-  creditMinor: integer().notNull(),
-  pricedAt: text().notNull(),
-})
+/** What the shop gives for a part, by the day from which it holds; the newest counts. */
+export const tradeIns = sqliteTable(
+  'trade_ins',
+  {
+    partId: text()
+      .notNull()
+      .references(() => parts.id),
+    creditMinor: integer().notNull(),
+    pricedAt: text().notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.partId, t.pricedAt] })],
+)
+
+/** Parts that are not on the shelf and that the shop could buy. */
+export const findableParts = sqliteTable(
+  'findable_parts',
+  {
+    /** F-0001. */
+    id: text().primaryKey(),
+    partId: text()
+      .notNull()
+      .references(() => parts.id),
+    condition: text().notNull(),
+    /** What it was last seen for; every earlier range is in findable_prices. */
+    lowMinor: integer().notNull(),
+    highMinor: integer().notNull(),
+    seenAt: text().notNull(),
+    /** The warranty that a buyer would have, if any. */
+    warrantyMonths: real(),
+    /** Where it was seen, in the shop's words. */
+    place: text(),
+    note: text(),
+    /** Somebody took it off the list; it can be brought back. */
+    removedAt: text(),
+  },
+  (t) => [
+    index('findable_parts_by_part').on(t.partId),
+    check('findable_parts_range', sql`${t.lowMinor} >= 0 and ${t.highMinor} >= ${t.lowMinor}`),
+  ],
+)
+
+/** Every range a findable part was seen for, in the order in which they were noted (id). Rows are only added. */
+export const findablePrices = sqliteTable(
+  'findable_prices',
+  {
+    id: integer().primaryKey(),
+    findableId: text()
+      .notNull()
+      .references(() => findableParts.id),
+    seenAt: text().notNull(),
+    lowMinor: integer().notNull(),
+    highMinor: integer().notNull(),
+  },
+  (t) => [index('findable_prices_by_findable').on(t.findableId)],
+)
 
 export const titles = sqliteTable('titles', {
   id: text().primaryKey(),

@@ -16,7 +16,13 @@ export type Display = {
   readonly refreshHz?: number | undefined
 }
 
-export const WISHES = ['keep the case', 'no used parts', 'no used supply'] as const
+export const WISHES = [
+  'keep the case',
+  'no used parts',
+  'no used supply',
+  'no untested parts',
+  'only with warranty',
+] as const
 export type Wish = (typeof WISHES)[number]
 
 /** What kind of question it is; the first is what somebody asks who names nothing in particular. */

@@ -22,7 +22,20 @@ export type ShopPolicy = {
   readonly runWindowDays: number
   /** How long a written price holds, in days. */
   readonly priceValidDays: number
+  /** Sales tax in basis points, hundredths of a percent; absent or 0 = none. */
+  readonly salesTaxBp?: number | undefined
+  /** The shop's prices hold the tax already; else it is added. */
+  readonly taxIncluded?: boolean | undefined
+  /** Labour and fee are taxed as parts are. */
+  readonly taxOnWork?: boolean | undefined
+  /** What a part that comes out is worth is taken off before tax. */
+  readonly tradeInsLowerTax?: boolean | undefined
+  /** A price that was set or seen longer ago is marked as old; absent = PRICE_STALE_DAYS. */
+  readonly priceStaleDays?: number | undefined
 }
+
+/** What a shop starts with: older prices of used parts have often moved (common practice; the shop sets its own). */
+export const PRICE_STALE_DAYS = 60
 
 /** Work the shop prices: opening a machine once, fitting a part of a kind, and the works that rules ask for. */
 export type WorkPrice = {
@@ -35,14 +48,24 @@ export type WorkPrice = {
 /** Charged once a job, whenever hands go in. */
 export const OPENING_WORK = 'opening'
 
+/** A fixed fee of the shop, charged where opening is, in a line of its own. It takes no time. */
+export const FEE_WORK = 'fee'
+
 /** The work of fitting a part of that kind, as work.csv names it. */
 export const fittingWork = (kind: PartKind): string => `fit ${kind}`
 
 /** What the shop pays for a part that comes out. */
 export type TradeIn = { readonly partId: string; readonly creditMinor: Minor; readonly at: string }
 
-export const CONDITIONS = ['new', 'open box', 'used'] as const
+/** Best first. `used` alone: nobody said whether it was tested, so it does not count as tested. */
+export const CONDITIONS = ['new', 'open box', 'used tested', 'used untested', 'used'] as const
 export type Condition = (typeof CONDITIONS)[number]
+
+/** Whether somebody ran a machine with it before. An open box is not used. */
+export const isUsed = (condition: Condition): boolean => condition.startsWith('used')
+
+/** Whether it is known to work: new as its maker tested it, or tested by the shop. */
+export const isTested = (condition: Condition): boolean => !isUsed(condition) || condition === 'used tested'
 
 /** Something the shop can sell now. */
 export type ShelfItem = {

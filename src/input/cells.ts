@@ -126,6 +126,21 @@ export const percentAsShare: Cell<number> = {
   },
 }
 
+/** A rate in percent with two digits at most, as whole hundredths of a percent: 8.25 -> 825. */
+export const percentAsBasisPoints: Cell<number> = {
+  ...number(0, 100, '%'),
+  allowed: 'a percentage from 0 to 100 with two digits behind the point at most, such as 8.25',
+  read: (text, reading) => {
+    const percent = number(0, 100, '%').read(text, reading)
+    if (percent instanceof Refusal) return percent
+    const basisPoints = Math.round(percent * 100)
+    return basisPoints / 100 === percent
+      ? basisPoints
+      : refuse('a percentage from 0 to 100 with two digits behind the point at most, such as 8.25')
+  },
+  write: (basisPoints) => plainNumber(basisPoints / 100),
+}
+
 /** An amount of zero or more in the shop's currency, as minor units. */
 export const money: Cell<number> = {
   allowed: 'an amount in the currency of the shop, such as 129 or 129.50',

@@ -1,12 +1,24 @@
 import { getTableColumns, isNotNull, or, type SQL } from 'drizzle-orm'
 import type { SQLiteTable } from 'drizzle-orm/sqlite-core'
-import { jobs, partsOut, questions, shelfItems, shelfPrices, tradeIns, workPrices } from '../../db/schema.ts'
+import {
+  findableParts,
+  findablePrices,
+  jobs,
+  partsOut,
+  questions,
+  shelfItems,
+  shelfPrices,
+  tradeIns,
+  workPrices,
+} from '../../db/schema.ts'
 import type { Db } from './open.ts'
 
 /** Tables that keep amounts in the shop's currency, as people call what is in them. Answers keep their own currency. */
 export const MONEY_TABLES: readonly (readonly [words: string, table: SQLiteTable])[] = [
   ['the shelf', shelfItems],
   ['earlier shelf prices', shelfPrices],
+  ['findable parts', findableParts],
+  ['earlier prices of findable parts', findablePrices],
   ['work', workPrices],
   ['trade-ins', tradeIns],
   ['questions', questions],

@@ -11,12 +11,14 @@ export async function upsertWork(tx: Db, rows: readonly WorkPrice[]): Promise<vo
   await upsertRows(tx, workPrices, [workPrices.work], rows)
 }
 
+/** Every credit there ever was, those of a part the oldest first. */
 export async function listTradeIns(db: Db): Promise<TradeIn[]> {
-  const rows = await db.select().from(tradeIns).orderBy(tradeIns.partId)
+  const rows = await db.select().from(tradeIns).orderBy(tradeIns.partId, tradeIns.pricedAt)
   return rows.map(({ partId, creditMinor, pricedAt }) => ({ partId, creditMinor, at: pricedAt }))
 }
 
+/** Adds credits. One of a part and an instant that are there already replaces it: that is putting it right. */
 export async function upsertTradeIns(tx: Db, rows: readonly TradeIn[]): Promise<void> {
   const full = rows.map(({ partId, creditMinor, at }) => ({ partId, creditMinor, pricedAt: at }))
-  await upsertRows(tx, tradeIns, [tradeIns.partId], full)
+  await upsertRows(tx, tradeIns, [tradeIns.partId, tradeIns.pricedAt], full)
 }

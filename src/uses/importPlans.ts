@@ -143,13 +143,7 @@ export function planImport(data: ShopData, stored: Stored, at?: string): Result<
       (draft) => draft,
       (draft) => draft.work,
     ),
-    tradeIns: planOf(
-      data.tradeIns,
-      stored.tradeIns,
-      (credit) => credit.partId,
-      (draft) => draft,
-      (draft) => draft.partId,
-    ),
+    tradeIns: planOf(data.tradeIns, stored.tradeIns, creditKey, (draft) => draft, creditKey),
     titles,
     settings,
     ownerReports,
@@ -325,6 +319,9 @@ function lessThanItsKind(data: ShopData, { after }: Plan<Question>): Problem[] {
 }
 
 const flatShop = ({ policy, ...shop }: Shop): ShopFields => ({ ...shop, ...policy })
+
+/** A credit of another day is another one: the older stays. */
+const creditKey = ({ partId, at }: Stored['tradeIns'][number]): string => JSON.stringify([partId, at])
 
 const claimKey = (machineTag: string, { key, source }: Claim): string =>
   JSON.stringify([machineTag, key, source])

@@ -1,10 +1,11 @@
 import type { Context, Hono } from 'hono'
 import type { Shop } from '../core/answer.ts'
+import { PRICE_STALE_DAYS } from '../core/shop.ts'
 import { shopTable } from '../input/tables/shop.ts'
 import type { Problem } from '../problem.ts'
 import { failed, ok, type Result, STATUS_OF } from '../problem.ts'
 import { mayDo, who } from './access/who.ts'
-import { Field, ProblemSummary, type Typed, typedOf } from './form.tsx'
+import { Field, ProblemSummary, Select, type Typed, typedOf } from './form.tsx'
 import { readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { readForm } from './readForm.ts'
@@ -16,6 +17,7 @@ type Ask = {
   unit?: string
   rows?: number
   numeric?: boolean
+  yesNo?: boolean
   optional?: boolean
 }
 type Column = keyof typeof shopTable.columns
@@ -89,8 +91,32 @@ const POLICY: Partial<Record<Column, Ask>> = {
   price_valid_days: { label: 'How long a written price holds', unit: 'days', numeric: true },
 }
 
-const ASKS = { ...WHO, ...POLICY }
+/** What is put on prices. */
+const PRICES: Partial<Record<Column, Ask>> = {
+  sales_tax_pct: {
+    label: 'Sales tax',
+    hint: '0 where you add none. Your own rate: ask whoever does your taxes.',
+    unit: '%',
+    numeric: true,
+  },
+  tax_included: {
+    label: 'Prices hold the tax already',
+    hint: 'No: it is added in a line of its own.',
+    yesNo: true,
+  },
+  tax_on_work: { label: 'Work and fee are taxed too', yesNo: true },
+  trade_ins_lower_tax: {
+    label: 'What comes out lowers what is taxed',
+    hint: 'Tax on the difference alone.',
+    yesNo: true,
+  },
+  price_stale_days: { label: 'A price counts as old after', unit: 'days', numeric: true },
+}
+
+const ASKS = { ...WHO, ...POLICY, ...PRICES }
 const labelOf = (field: string): string | undefined => ASKS[field as Column]?.label
+
+const yesOrNo = (answer: boolean | undefined): string => (answer === true ? 'yes' : 'no')
 
 /** What stands in the form before anything was typed. */
 function typedFrom({ policy, ...shop }: Shop): Typed {
@@ -111,6 +137,11 @@ function typedFrom({ policy, ...shop }: Shop): Typed {
     smallest_gain_pct: String(policy.smallestGainPct),
     run_window_days: String(policy.runWindowDays),
     price_valid_days: String(policy.priceValidDays),
+    sales_tax_pct: String((policy.salesTaxBp ?? 0) / 100),
+    tax_included: yesOrNo(policy.taxIncluded),
+    tax_on_work: yesOrNo(policy.taxOnWork),
+    trade_ins_lower_tax: yesOrNo(policy.tradeInsLowerTax),
+    price_stale_days: String(policy.priceStaleDays ?? PRICE_STALE_DAYS),
   }
   return new Map(Object.entries(fields).map(([name, value]) => [name, [value]]))
 }
@@ -137,6 +168,11 @@ function shopOf(typed: Typed, shop: Shop): Result<Shop> {
   const smallestGainPct = need('smallest_gain_pct', columns.smallest_gain_pct.cell, give)
   const runWindowDays = need('run_window_days', columns.run_window_days.cell, give)
   const priceValidDays = need('price_valid_days', columns.price_valid_days.cell, give)
+  const salesTaxBp = need('sales_tax_pct', columns.sales_tax_pct.cell, give)
+  const taxIncluded = need('tax_included', columns.tax_included.cell, give)
+  const taxOnWork = need('tax_on_work', columns.tax_on_work.cell, give)
+  const tradeInsLowerTax = need('trade_ins_lower_tax', columns.trade_ins_lower_tax.cell, give)
+  const priceStaleDays = need('price_stale_days', columns.price_stale_days.cell, give)
   if (
     problems.length > 0 ||
     name === undefined ||
@@ -153,33 +189,43 @@ function shopOf(typed: Typed, shop: Shop): Result<Shop> {
     coolingMarginC === undefined ||
     smallestGainPct === undefined ||
     runWindowDays === undefined ||
-    priceValidDays === undefined
+    priceValidDays === undefined ||
+    salesTaxBp === undefined ||
+    taxIncluded === undefined ||
+    taxOnWork === undefined ||
+    tradeInsLowerTax === undefined ||
+    priceStaleDays === undefined
   )
     return failed(...problems)
   const policy = {
     ...{ currency, supplyShare, restOfMachineW, supplyFullYears, supplyLossPctPerYear, coolingMarginC },
-    ...{ smallestGainPct, runWindowDays, priceValidDays },
+    ...{ smallestGainPct, runWindowDays, priceValidDays, priceStaleDays },
+    ...{ salesTaxBp, taxIncluded, taxOnWork, tradeInsLowerTax },
     ...(roomC !== undefined && { roomC }),
   }
   return ok({ name, address, email, builder, locale, timeZone, policy })
 }
 
+const YES_NO = [
+  ['no', 'no'],
+  ['yes', 'yes'],
+] as const
+
 const Asked = (props: { asks: Partial<Record<Column, Ask>>; typed: Typed; problems: readonly Problem[] }) => (
   <div class="grid">
-    {Object.entries(props.asks).map(([name, { label, hint, unit, rows, numeric, optional }]) => (
-      <Field
-        name={name}
-        label={label}
-        hint={hint}
-        unit={unit}
-        rows={rows}
-        inputmode={numeric ? 'decimal' : undefined}
-        narrow={numeric}
-        typed={props.typed}
-        problems={props.problems}
-        required={optional !== true}
-      />
-    ))}
+    {Object.entries(props.asks).map(([name, { label, hint, unit, rows, numeric, yesNo, optional }]) => {
+      const { typed, problems } = props
+      return yesNo ? (
+        <Select {...{ name, label, hint, typed, problems }} choices={YES_NO} />
+      ) : (
+        <Field
+          {...{ name, label, hint, unit, rows, typed, problems }}
+          inputmode={numeric ? 'decimal' : undefined}
+          narrow={numeric}
+          required={optional !== true}
+        />
+      )
+    })}
   </div>
 )
 
@@ -202,6 +248,14 @@ export function settingsRoutes(app: Hono, { uses, options }: Web): void {
           <legend>Shop policy</legend>
           <p class="hint">Your own rules, not standards. Pages and mails say so where they decide.</p>
           <Asked asks={POLICY} typed={typed} problems={problems} />
+        </fieldset>
+        <fieldset>
+          <legend>Tax and the age of prices</legend>
+          <p class="hint">
+            Each line of a price is taxed and rounded by itself, half a unit up. A fixed fee is the row “fee”
+            of work.csv, charged once wherever hands go in.
+          </p>
+          <Asked asks={PRICES} typed={typed} problems={problems} />
         </fieldset>
         <p class="actions">
           <button class="button" type="submit">

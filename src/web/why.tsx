@@ -27,7 +27,7 @@ export const Findings = ({ option, shown }: { option: Option; shown: Shown }) =>
   )
 }
 
-const lineText = (line: PriceLine, option: Option, { answer, lookup }: Shown): string => {
+const lineText = (line: PriceLine, option: Option, { answer, lookup, figures }: Shown): string => {
   const { ref } = line
   if (line.what === 'part') {
     const item = answer.inputs.shelf.find((i) => i.id === line.shelfItemId)
@@ -35,13 +35,16 @@ const lineText = (line: PriceLine, option: Option, { answer, lookup }: Shown): s
     return `${lookup.partName(ref)}${item === undefined ? '' : `, ${item.condition}`}${needed}`
   }
   if (line.what === 'opening') return 'Opening the machine'
+  if (line.what === 'fee') return 'The shop’s fee'
+  if (line.what === 'tax')
+    return `Sales tax, ${figures.ratePct(option.price.taxBp ?? 0)}, each line rounded by itself`
   if (line.what === 'fitting') return `Fitting: ${lookup.partName(ref)}`
   if (line.what === 'work') return `Work: ${ref}`
   return `Taken in exchange: ${lookup.partName(ref)}`
 }
 
 export const PriceLines = ({ option, shown }: { option: Option; shown: Shown }) => {
-  const { lines, netMinor } = option.price
+  const { lines, netMinor, taxIncludedMinor, taxBp = 0 } = option.price
   const unit = 10 ** shown.figures.minorDigits
   const exact = lines.some((line) => line.amountMinor % unit !== 0)
   return (
@@ -60,6 +63,12 @@ export const PriceLines = ({ option, shown }: { option: Option; shown: Shown }) 
           <th scope="row">Net price</th>
           <td class="right num">{shown.figures.money(netMinor, exact)}</td>
         </tr>
+        {taxIncludedMinor !== undefined && (
+          <tr>
+            <th scope="row">Of it sales tax, {shown.figures.ratePct(taxBp)}</th>
+            <td class="right num">{shown.figures.money(taxIncludedMinor, true)}</td>
+          </tr>
+        )}
       </tbody>
     </table>
   )

@@ -85,6 +85,7 @@ export function figuresFor(
   const grouped = new Intl.NumberFormat(locale, { maximumFractionDigits: 0, signDisplay })
   const threeFigures = new Intl.NumberFormat(locale, { maximumSignificantDigits: 3, signDisplay })
   const percent = new Intl.NumberFormat(locale, { style: 'percent', maximumFractionDigits: 0, signDisplay })
+  const rate = new Intl.NumberFormat(locale, { style: 'percent', maximumFractionDigits: 2, signDisplay })
   const minutes = new Intl.NumberFormat(locale, { style: 'unit', unit: 'minute', unitDisplay: 'long' })
   /** A true minus sign, wherever the locale puts it. */
   const signs = (text: string) => text.replace('-', MINUS)
@@ -157,6 +158,8 @@ export function figuresFor(
       const text = percent.format(Math.abs(pct) / 100)
       return Math.round(pct) === 0 ? percent.format(0) : `${pct > 0 ? '+' : MINUS}${text}`
     },
+    /** A rate in hundredths of a percent: 825 -> "8.25%". */
+    ratePct: (basisPoints: number): string => signs(rate.format(basisPoints / 10_000)),
     plugs,
     /** Formats a rule's value by the unit at the end of its name: `runsMts` 2666 -> "2666 MT/s". */
     named: (name: string, value: Value | LoadPoint): string => {

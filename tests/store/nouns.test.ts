@@ -260,6 +260,7 @@ test('shop, settings and runs come back as they went in', async () => {
     smallestGainPct: 4,
     runWindowDays: 300,
     priceValidDays: 7,
+    ...{ salesTaxBp: 825, taxIncluded: true, taxOnWork: true, tradeInsLowerTax: true, priceStaleDays: 45 },
   }
   const shop = {
     name: 'N',

@@ -1,12 +1,13 @@
-import { type Minor, sumMinor } from '../money.ts'
+import type { Minor } from '../money.ts'
 import { filledFromName } from '../naming/fromName.ts'
 import type { Part } from '../part.ts'
 import type { PartInMind, Question } from '../question.ts'
 import { type Base, basesOf } from '../ranking/bases.ts'
 import type { Option, Ranking } from '../ranking/option.ts'
+import { dueOfOpening, dueOfWork, netPriceOf } from '../ranking/price.ts'
 import type { Desk } from '../ranking/rank.ts'
 import { GAIN_KINDS, type Offer } from '../ranking/shelf.ts'
-import { fittingWork, OPENING_WORK } from '../shop.ts'
+import { fittingWork } from '../shop.ts'
 import type { PartAsked, SameMoney } from './asked.ts'
 import { changeAsked } from './change.ts'
 import { asFiguresOf } from './ofPart.ts'
@@ -76,6 +77,7 @@ export function inMindAsked(
   const { priceMinor } = inMind
   const offer: Offer = {
     part,
+    untaxed: true,
     item: {
       ...{ id: OWNERS_ITEM_ID, partId: part.id, condition: 'used', quantity: 1, at: '' },
       priceMinor: priceMinor ?? 0,
@@ -83,7 +85,7 @@ export function inMindAsked(
   }
   const change = changeAsked(basesFor(offer, desk), desk, part.kind)
   const findings = asFiguresOf(part, change.findings)
-  const option = change.option && asWeCharge(change.option, part, priceMinor)
+  const option = change.option && asWeCharge(change.option, part, priceMinor, desk)
   const oursMinor = option?.price.netMinor
   const shelfItem = desk.offers.find((o) => o.part.id === part.id)?.item
   return {
@@ -105,22 +107,17 @@ function basesFor(offer: Offer, { search }: Desk): Base[] {
 }
 
 /** The owner pays the part elsewhere: what we charge for is the work and what goes in beside it. */
-function asWeCharge(option: Option, part: Part, priceMinor: Minor | undefined): Option {
-  const lines = option.price.lines.filter(({ shelfItemId }) => shelfItemId !== OWNERS_ITEM_ID)
-  const netMinor = sumMinor(lines.map(({ amountMinor }) => amountMinor))
-  const isTraded = lines.some(({ what, amountMinor }) => what === 'trade-in' && amountMinor < 0)
-  const { unpriced } = option.price
+function asWeCharge(option: Option, part: Part, priceMinor: Minor | undefined, desk: Desk): Option {
+  const lines = option.price.lines.filter(
+    ({ shelfItemId, what }) => shelfItemId !== OWNERS_ITEM_ID && what !== 'tax',
+  )
   return {
     ...option,
-    ...(option.surely && { surely: asWeCharge(option.surely, part, priceMinor) }),
+    ...(option.surely && { surely: asWeCharge(option.surely, part, priceMinor, desk) }),
     shelfItemIds: option.shelfItemIds.filter((id) => id !== OWNERS_ITEM_ID),
     companionPartIds: option.companionPartIds.filter((id) => id !== part.id),
     findings: asFiguresOf(part, option.findings),
-    price: {
-      ...{ lines, netMinor, unpriced },
-      paysForItself: netMinor < 0 || (netMinor === 0 && isTraded),
-      costsNothing: netMinor === 0 && !isTraded && unpriced.length === 0,
-    },
+    price: netPriceOf(lines, option.price.unpriced, desk.prices.tax),
     // Without the owner's price nobody knows what the whole costs.
     pctPer100: priceMinor === undefined ? undefined : option.pctPer100,
   }
@@ -128,7 +125,7 @@ function asWeCharge(option: Option, part: Part, priceMinor: Minor | undefined): 
 
 /** What fitting it would cost where it does not go in: the money that other roads may cost as well. */
 const labourFor = ({ kind }: Part, { prices }: Desk): number =>
-  (prices.work.get(OPENING_WORK)?.priceMinor ?? 0) + (prices.work.get(fittingWork(kind))?.priceMinor ?? 0)
+  dueOfOpening(prices) + dueOfWork(prices, fittingWork(kind))
 
 function sameMoneyOf(
   titles: number,

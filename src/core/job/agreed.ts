@@ -1,9 +1,10 @@
 import type { Answer } from '../answer.ts'
 import { IN_MIND_ID } from '../asked/inMind.ts'
 import type { Change } from '../build.ts'
-import { type Minor, sumMinor } from '../money.ts'
+import type { Minor } from '../money.ts'
 import type { Part } from '../part.ts'
 import type { NetPrice, Option } from '../ranking/option.ts'
+import { dueOfLines } from '../ranking/price.ts'
 import { isShops } from './homeSteps.ts'
 import type { Fitter } from './job.ts'
 import { type Promised, promisedBy } from './promise.ts'
@@ -64,15 +65,14 @@ export const promiseOf = ({ option, standsOn }: Agreeable, answer: Answer): Prom
 
 /**
  * The price by who does the work: an owner who fits the parts at home pays for no work but what stays the shop's, such
- * as firmware.
+ * as firmware, with the tax on that; opening and fee are for hands in our shop.
  */
-export const agreedPrice = ({ lines, netMinor }: NetPrice, fittedBy: Fitter): Minor =>
+export const agreedPrice = (price: NetPrice, fittedBy: Fitter): Minor =>
   fittedBy === 'shop'
-    ? netMinor
-    : sumMinor(
-        lines
-          .filter(
-            ({ what, ref }) => what === 'part' || what === 'trade-in' || (what === 'work' && isShops(ref)),
-          )
-          .map((line) => line.amountMinor),
+    ? price.netMinor
+    : dueOfLines(
+        price,
+        price.lines.filter(
+          ({ what, ref }) => what === 'part' || what === 'trade-in' || (what === 'work' && isShops(ref)),
+        ),
       )

@@ -1,5 +1,7 @@
 import { type Minor, sumMinor } from '../money.ts'
 import type { NetPrice } from '../ranking/option.ts'
+import { dueOfLines } from '../ranking/price.ts'
+import { taxOn } from '../ranking/tax.ts'
 import type { Step } from './checklist.ts'
 import type { Promised } from './promise.ts'
 import type { JobState } from './states.ts'
@@ -100,13 +102,14 @@ export function creditsFor({ lines }: Pick<NetPrice, 'lines'>, partIds: readonly
   })
 }
 
-/** The agreed price with the credits as they turned out: a part given back is not paid for. */
-export function settleProposal(
-  agreedMinor: Minor,
-  { lines }: Pick<NetPrice, 'lines'>,
-  outs: readonly PartOut[],
-): Minor {
+/** The agreed price with the credits as they turned out: a part given back is not paid for, nor does it lower the tax. */
+export function settleProposal(agreedMinor: Minor, price: NetPrice, outs: readonly PartOut[]): Minor {
   if (outs.length === 0) return agreedMinor
-  const agreed = sumMinor(lines.filter((l) => l.what === 'trade-in').map((l) => l.amountMinor))
-  return agreedMinor - agreed - sumMinor(outs.map((out) => out.creditMinor))
+  const agreed = dueOfLines(
+    price,
+    price.lines.filter((l) => l.what === 'trade-in'),
+  )
+  const { creditTaxBp = 0 } = price
+  const turnedOut = outs.map((out) => out.creditMinor + taxOn(out.creditMinor, creditTaxBp))
+  return agreedMinor - agreed - sumMinor(turnedOut)
 }

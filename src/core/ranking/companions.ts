@@ -10,7 +10,7 @@ import { fittingWork } from '../shop.ts'
 import { isFitting } from '../verdict.ts'
 import { type Base, byKind, changeOf, REMOVE_MODULES } from './bases.ts'
 import type { NetPrice } from './option.ts'
-import { type PriceTable, priceOf } from './price.ts'
+import { dueOfCredit, dueOfPart, dueOfWork, type PriceTable, priceOf } from './price.ts'
 import { COMPANION_KINDS, type Offer } from './shelf.ts'
 
 /** A base with the companions it needs, judged and priced. */
@@ -54,10 +54,11 @@ export function searchOf(
   judge: (change: Change) => Judged,
 ): Search {
   const companions = offers.filter(({ part }) => COMPANION_KINDS.includes(part.kind))
-  const added = ({ item, part }: Offer): Minor => {
-    const out = SINGLE_KINDS.has(part.kind) ? partsOf(build).find((p) => p.kind === part.kind) : undefined
-    const credit = out === undefined ? 0 : (prices.credit.get(out.id) ?? 0)
-    return item.priceMinor + (prices.work.get(fittingWork(part.kind))?.priceMinor ?? 0) - credit
+  const added = (offer: Offer): Minor => {
+    const { kind } = offer.part
+    const out = SINGLE_KINDS.has(kind) ? partsOf(build).find((p) => p.kind === kind) : undefined
+    const credit = out === undefined ? 0 : dueOfCredit(prices, out.id)
+    return dueOfPart(prices, offer) + dueOfWork(prices, fittingWork(kind)) - credit
   }
   const addedMinor = new Map(companions.map((offer) => [offer.item.id, added(offer)]))
   const largestCredit = new Map(

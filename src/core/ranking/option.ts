@@ -7,12 +7,14 @@ import type { Verdict } from '../verdict.ts'
 
 /** One line of a price; all lines add up to the net. Credits are negative. */
 export type PriceLine = {
-  readonly what: 'part' | 'opening' | 'fitting' | 'work' | 'trade-in'
+  readonly what: 'part' | 'opening' | 'fee' | 'fitting' | 'work' | 'trade-in' | 'tax'
   /** Part id for parts, fitting and trade-ins; work id for work. */
   readonly ref: string
   readonly shelfItemId?: string | undefined
   readonly amountMinor: Minor
   readonly minutes?: number | undefined
+  /** Tax on this line, rounded by itself: part of the line of tax or, where prices hold it, of `amountMinor`. Absent: not taxed. */
+  readonly taxMinor?: Minor | undefined
 }
 
 export type NetPrice = {
@@ -24,6 +26,12 @@ export type NetPrice = {
   readonly costsNothing: boolean
   /** Works of the change that the shop has not priced; their lines say 0, which is not their price. */
   readonly unpriced: readonly string[]
+  /** The rate, where anything is taxed. */
+  readonly taxBp?: number | undefined
+  /** The tax that the net holds already; absent where tax is added in a line of its own, or where there is none. */
+  readonly taxIncludedMinor?: Minor | undefined
+  /** The rate by which a credit lowers the added tax; absent where it does not. */
+  readonly creditTaxBp?: number | undefined
 }
 
 /** The useful gain over the owner's titles together. */

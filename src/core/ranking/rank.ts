@@ -111,7 +111,7 @@ export type Desk = ReturnType<typeof deskOf>
 export function deskOf(input: RankInput) {
   const { machine, question, policy } = input
   const { offers, unwanted } = offersOf(input.shelf, input.parts, question.wishes, machine.build)
-  const prices = priceTableOf(input.work, input.tradeIns)
+  const prices = priceTableOf(input.work, input.tradeIns, policy)
   const search = searchOf(machine.build, offers, prices, (change) => input.judge(machine, change))
   const gainOf = remembered((titleId, settingId, before, after) =>
     input.model.predict({ titleId, settingId, machineTag: machine.tag, before, after }),

@@ -3,10 +3,10 @@ import { partsOf } from '../build.ts'
 import { byText } from '../gain/cellOf.ts'
 import { type Part, type PartKind, SINGLE_KINDS } from '../part.ts'
 import type { Wish } from '../question.ts'
-import type { ShelfItem } from '../shop.ts'
+import { isTested, isUsed, type ShelfItem } from '../shop.ts'
 
-/** A shelf item with the part it is. */
-export type Offer = { readonly item: ShelfItem; readonly part: Part }
+/** A shelf item with the part it is. `untaxed`: the owner buys it elsewhere, so no tax of ours is on it. */
+export type Offer = { readonly item: ShelfItem; readonly part: Part; readonly untaxed?: true }
 
 /** A part that the shelf has only in items that the owner does not want. */
 export type Unwanted = Offer & { readonly wish: Wish }
@@ -14,8 +14,10 @@ export type Unwanted = Offer & { readonly wish: Wish }
 /** Whether a wish of the owner excludes the offer. An open box is not used. */
 const EXCLUDES: Readonly<Record<Wish, (offer: Offer) => boolean>> = {
   'keep the case': ({ part }) => part.kind === 'case',
-  'no used parts': ({ item }) => item.condition === 'used',
-  'no used supply': ({ item, part }) => item.condition === 'used' && part.kind === 'supply',
+  'no used parts': ({ item }) => isUsed(item.condition),
+  'no used supply': ({ item, part }) => isUsed(item.condition) && part.kind === 'supply',
+  'no untested parts': ({ item }) => !isTested(item.condition),
+  'only with warranty': ({ item }) => !((item.warrantyMonths ?? 0) > 0),
 }
 
 /** Kinds whose change can move a frame rate. A board moves it only by what it lets the memory and the link do. */

@@ -3,8 +3,10 @@ import { WORK_IDS } from '../../core/fit/finding.ts'
 import { PART_KINDS } from '../../core/part.ts'
 import {
   CONDITIONS,
+  FEE_WORK,
   fittingWork,
   OPENING_WORK,
+  PRICE_STALE_DAYS,
   type ShelfItem,
   type ShopPolicy,
   type TradeIn,
@@ -20,8 +22,10 @@ import {
   money,
   number,
   oneOf,
+  percentAsBasisPoints,
   percentAsShare,
   whole,
+  yesNo,
 } from '../cells.ts'
 import { didYouMean } from '../closest.ts'
 import { may, need, table } from '../csv/table.ts'
@@ -40,6 +44,11 @@ export const POLICY_DEFAULTS = {
   smallestGainPct: 5,
   runWindowDays: 400,
   priceValidDays: 14,
+  salesTaxBp: 0,
+  taxIncluded: false,
+  taxOnWork: false,
+  tradeInsLowerTax: false,
+  priceStaleDays: PRICE_STALE_DAYS,
 } satisfies Omit<ShopPolicy, 'currency' | 'roomC'>
 
 /** ISO 4217 codes that this Node knows. */
@@ -105,6 +114,11 @@ export const shopTable = table<ShopFields>()({
     smallest_gain_pct: may('smallestGainPct', number(0, 100, '%'), POLICY_DEFAULTS.smallestGainPct),
     run_window_days: may('runWindowDays', whole(1, 10_000, 'days'), POLICY_DEFAULTS.runWindowDays),
     price_valid_days: may('priceValidDays', whole(1, 365, 'days'), POLICY_DEFAULTS.priceValidDays),
+    sales_tax_pct: may('salesTaxBp', percentAsBasisPoints, POLICY_DEFAULTS.salesTaxBp),
+    tax_included: may('taxIncluded', yesNo, POLICY_DEFAULTS.taxIncluded),
+    tax_on_work: may('taxOnWork', yesNo, POLICY_DEFAULTS.taxOnWork),
+    trade_ins_lower_tax: may('tradeInsLowerTax', yesNo, POLICY_DEFAULTS.tradeInsLowerTax),
+    price_stale_days: may('priceStaleDays', whole(1, 3650, 'days'), POLICY_DEFAULTS.priceStaleDays),
   },
 })
 
@@ -125,7 +139,7 @@ export const shelfTable = table<ShelfItem>()({
 })
 
 /** Everything a shop can put a price on. */
-export const WORKS: readonly string[] = [OPENING_WORK, ...PART_KINDS.map(fittingWork), ...WORK_IDS]
+export const WORKS: readonly string[] = [OPENING_WORK, FEE_WORK, ...PART_KINDS.map(fittingWork), ...WORK_IDS]
 
 export const workTable = table<WorkPrice>()({
   name: 'work',
@@ -139,6 +153,6 @@ export const workTable = table<WorkPrice>()({
 
 export const tradeInTable = table<TradeIn>()({
   name: 'trade_ins',
-  key: ['part'],
+  key: ['part', 'priced_on'],
   columns: { part: need('partId', key), credit: need('creditMinor', money), priced_on: need('at', date) },
 })

@@ -1,6 +1,6 @@
 import { isShops } from '../../core/job/homeSteps.ts'
-import { sumMinor } from '../../core/money.ts'
 import type { NetPrice, Option } from '../../core/ranking/option.ts'
+import { dueOfLines } from '../../core/ranking/price.ts'
 import { cautionsForOpening, sayCaution } from '../cautions.ts'
 import { curly, fill, oneLine } from '../say.ts'
 import type { Context } from './context.ts'
@@ -8,7 +8,10 @@ import type { Letter } from './letter.ts'
 import { cautionsOf, isWorkOnly, ownWork } from './workOnly.ts'
 
 const ofWhat = (price: NetPrice, what: readonly string[]): number =>
-  sumMinor(price.lines.filter((l) => what.includes(l.what)).map((l) => l.amountMinor))
+  dueOfLines(
+    price,
+    price.lines.filter((l) => what.includes(l.what)),
+  )
 
 /**
  * Cautions where hands may go into the machine: to fit the parts, or to measure what we asked for. Closes with the
@@ -27,7 +30,7 @@ export function handsInOf(ctx: Context, asksToMeasure: boolean): Letter['handsIn
   if (!fits) return { head: w.headMeasure, lead: [], itemsHead: w.itemsHead, items, wayOut: w.wayOutMeasure }
   const partsMinor = ofWhat(pick.price, ['part'])
   const creditMinor = ofWhat(pick.price, ['trade-in'])
-  const labour = ctx.money(ofWhat(pick.price, ['opening', 'fitting', 'work']))
+  const labour = ctx.money(ofWhat(pick.price, ['opening', 'fee', 'fitting', 'work']))
   const minutes = pick.price.lines.reduce((sum, l) => sum + (l.minutes ?? 0), 0)
   return {
     head: w.head,
@@ -52,7 +55,7 @@ function oursOf(ctx: Context, { change, price }: Option): readonly string[] {
   if (ours.length === 0) return []
   const works = ctx.list(ours.map((id) => ctx.words.works[id] ?? oneLine(id)))
   const lines = price.lines.filter(({ what, ref }) => what === 'work' && ours.includes(ref))
-  const amount = ctx.money(sumMinor(lines.map(({ amountMinor }) => amountMinor)))
+  const amount = ctx.money(dueOfLines(price, lines))
   return [fill(ctx.words.handsIn.ours, { works, price: amount })]
 }
 

@@ -1,5 +1,5 @@
-import { sumMinor } from '../../core/money.ts'
 import type { PriceLine } from '../../core/ranking/option.ts'
+import { dueOfLines } from '../../core/ranking/price.ts'
 import { fill, oneLine } from '../say.ts'
 import type { Context } from './context.ts'
 import type { Letter, PriceRow } from './letter.ts'
@@ -10,9 +10,9 @@ export function priceOf(ctx: Context): Letter['price'] {
   const { pick, words, answer, figures } = ctx
   if (pick === undefined) return undefined
   const w = words.price
-  const { netMinor, lines } = pick.price
-  const credits = lines.filter((l) => l.what === 'trade-in').map((l) => -l.amountMinor)
-  const credit = sumMinor(credits)
+  const { netMinor, lines, taxIncludedMinor, taxBp } = pick.price
+  const credits = lines.filter((l) => l.what === 'trade-in')
+  const credit = 0 - dueOfLines(pick.price, credits)
   return {
     head: w.head,
     ...(credit > 0 && {
@@ -25,6 +25,9 @@ export function priceOf(ctx: Context): Letter['price'] {
         : { what: w.pay, figure: ctx.money(netMinor), sum: true },
     ],
     notes: [
+      ...(taxIncludedMinor === undefined || taxBp === undefined || taxIncludedMinor === 0
+        ? []
+        : [fill(w.taxIncluded, { tax: ctx.money(taxIncludedMinor), rate: figures.ratePct(taxBp) })]),
       isFree(pick)
         ? words.work.free
         : fill(w.valid, { date: figures.dateAfter(answer.at, answer.inputs.shop.policy.priceValidDays) }),
@@ -63,6 +66,10 @@ function rowOf(ctx: Context, line: PriceLine): PriceRow {
     }
     case 'opening':
       return { what: words.works.opening ?? line.ref, note: minutes, figure, sum: false }
+    case 'fee':
+      return { what: w.fee, figure, sum: false }
+    case 'tax':
+      return { what: w.tax, ...taxNote(ctx), figure, sum: false }
     case 'fitting': {
       const part = ctx.part(line.ref)
       const kind = part === undefined ? oneLine(line.ref) : words.kinds[part.kind]
@@ -74,6 +81,12 @@ function rowOf(ctx: Context, line: PriceLine): PriceRow {
       return { what: fill(w.tradeIn, { part: ctx.partWords(line.ref) }), figure, sum: false }
   }
 }
+
+/** The rate, beside the line of tax. */
+const taxNote = ({ pick, words, figures }: Context): { note?: string } =>
+  pick?.price.taxBp === undefined
+    ? {}
+    : { note: fill(words.price.taxRate, { rate: figures.ratePct(pick.price.taxBp) }) }
 
 /** Stock is a number, never a mood; what is not held is said. */
 function stockOf(ctx: Context): readonly string[] {

@@ -61,7 +61,13 @@ export const ANSWER_NAMES_EN = {
     drive: 'drive',
     fan: 'fan',
   } satisfies Record<PartKind, string>,
-  conditions: { new: 'new', 'open box': 'open box', used: 'used' } satisfies Record<Condition, string>,
+  conditions: {
+    new: 'new',
+    'open box': 'open box',
+    'used tested': 'used, tested by us',
+    'used untested': 'used, not tested',
+    used: 'used',
+  } satisfies Record<Condition, string>,
   /** How parts are named where their price stands beside them. */
   goods: {
     condition: '{part} ({condition})',
@@ -96,6 +102,8 @@ export const ANSWER_NAMES_EN = {
     'keep the case': 'to keep the case',
     'no used parts': 'for no used parts',
     'no used supply': 'for no used supply',
+    'no untested parts': 'for no untested parts',
+    'only with warranty': 'for parts with a warranty only',
   } satisfies Record<Wish, string>,
   setting: {
     size: '{width}×{height}, {preset}',

@@ -1,3 +1,4 @@
+import type { Changeable } from '../../core/asked/changed.ts'
 import type { Ask, Channel, Complaint, Wish } from '../../core/question.ts'
 
 type Who = 'shop' | 'owner'
@@ -24,6 +25,8 @@ export const WISH_WORDS: { readonly [W in Wish]: string } = {
   'keep the case': 'keep the case',
   'no used parts': 'no used parts',
   'no used supply': 'no used supply',
+  'no untested parts': 'no untested parts',
+  'only with warranty': 'only with warranty',
 }
 
 export const CHANNEL_WORDS: { readonly [C in Channel]: string } = {
@@ -75,7 +78,7 @@ export const QUESTION_WORDS: { readonly [W in Who]: Words } = {
     complaint: 'What bothers',
     titles: 'Titles the owner plays',
     titlesHint:
-      'Only titles and settings that the shop has kept can be chosen, because a frame rate compares at one setting alone.',
+      'Only titles and settings that the shop has kept can be chosen, because a frame rate compares at one setting alone. A row without a title does not count.',
     target: 'Wanted frame rate',
     budget: 'Budget',
     display: 'Display',
@@ -103,4 +106,19 @@ export const QUESTION_WORDS: { readonly [W in Who]: Words } = {
     plannedHint: 'Then we count for that one.',
     wishes: 'Anything we should keep to?',
   },
+}
+
+/** What was changed about a question, inside a sentence. */
+export const CHANGED_WORDS: { readonly [F in Changeable]: string } = {
+  words: 'the words',
+  asks: 'what is asked',
+  wanted: 'titles',
+  targetFps: 'wanted frame rate',
+  budgetMinor: 'budget',
+  display: 'display',
+  plannedDisplay: 'planned display',
+  wishes: 'wishes',
+  partInMind: 'the part in mind',
+  complaint: 'what bothers',
+  cameBy: 'how it came',
 }

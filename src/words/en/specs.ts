@@ -163,4 +163,9 @@ export const SPEC_WORDS: Readonly<Record<SpecName, SpecWords>> = {
   smallestGainPct: policy('the smallest gain worth a visit'),
   runWindowDays: policy('how old a run may be'),
   priceValidDays: policy('how long a price holds'),
+  salesTaxBp: policy('the rate of sales tax'),
+  taxIncluded: policy('whether prices hold the tax'),
+  taxOnWork: policy('whether work is taxed'),
+  tradeInsLowerTax: policy('whether an exchange lowers the tax'),
+  priceStaleDays: policy('when a price counts as old'),
 }

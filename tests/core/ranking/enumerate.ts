@@ -99,12 +99,13 @@ export function enumerate(
   })
   const wanted = onShelf.filter(({ item, part }) => {
     if (question.wishes.includes('keep the case') && part.kind === 'case') return false
-    if (question.wishes.includes('no used parts') && item.condition === 'used') return false
-    return !(
-      question.wishes.includes('no used supply') &&
-      part.kind === 'supply' &&
-      item.condition === 'used'
-    )
+    const used = ['used', 'used tested', 'used untested'].includes(item.condition)
+    if (question.wishes.includes('no used parts') && used) return false
+    if (question.wishes.includes('no untested parts') && used && item.condition !== 'used tested')
+      return false
+    const months = item.warrantyMonths ?? 0
+    if (question.wishes.includes('only with warranty') && months <= 0) return false
+    return !(question.wishes.includes('no used supply') && part.kind === 'supply' && used)
   })
   const ofKind = (kind: PartKind) => wanted.filter((b) => b.part.kind === kind)
   const gainful = (['processor', 'memory', 'card', 'board'] as const).flatMap(ofKind)

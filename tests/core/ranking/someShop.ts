@@ -99,6 +99,7 @@ export const someShop: fc.Arbitrary<SomeShop> = fc
                     priceMinor: from(0, 1000, 2000, 5000, 12_345),
                     quantity: from(1, 1, 1, 2, 0),
                     condition: fc.constantFrom(...CONDITIONS),
+                    warrantyMonths: from(12, 12, 12, 0, undefined),
                   }),
                   { minLength: 1, maxLength: 2 },
                 )
@@ -110,7 +111,7 @@ export const someShop: fc.Arbitrary<SomeShop> = fc
             ),
           )
           .map((lists) => lists.flat()),
-        wishes: fc.subarray([...WISHES], { maxLength: 2 }),
+        wishes: fc.oneof(fc.constant([]), fc.subarray([...WISHES], { maxLength: 2 })),
         weights: fc.tuple(from(1, 2), from(1, 3)),
         budgetMinor: from(undefined, 0, 4000, 20_000),
         refreshHz: from(undefined, 60, 144),
@@ -124,14 +125,17 @@ export const someShop: fc.Arbitrary<SomeShop> = fc
         labour: fc.tuple(from(0, 1500), from(0, 700), from(0, 300)),
         cpuMs: fc.array(from(6, 8, 10, 14, 20), { minLength: 3, maxLength: 3 }),
         cardMs: fc.array(from(5, 8, 12, 16, 20), { minLength: 4, maxLength: 4 }),
-        unrun: fc.subarray([
-          'winter CARD-1',
-          'winter CARD-2',
-          'harbor CARD-2',
-          'winter CPU-1',
-          'harbor CARD-3',
-          'winter CARD-3',
-        ]),
+        unrun: fc.subarray(
+          [
+            'winter CARD-1',
+            'winter CARD-2',
+            'harbor CARD-2',
+            'winter CPU-1',
+            'harbor CARD-3',
+            'winter CARD-3',
+          ],
+          { minLength: 2 },
+        ),
         smallestGainPct: from(0, 5, 20),
       })
       .map((given) => {

@@ -59,17 +59,21 @@ export const price: z.ZodType<NetPrice> = named(
   z.strictObject({
     lines: z.array(
       z.strictObject({
-        what: z.enum(['part', 'opening', 'fitting', 'work', 'trade-in']),
+        what: z.enum(['part', 'opening', 'fee', 'fitting', 'work', 'trade-in', 'tax']),
         ref: z.string(),
         shelfItemId: key.optional(),
         amountMinor: minor,
         minutes: z.number().optional(),
+        taxMinor: told(minor, 'Tax on this line, rounded by itself.').optional(),
       }),
     ),
     netMinor: minor,
     paysForItself: z.boolean(),
     costsNothing: z.boolean(),
     unpriced: z.array(z.string()),
+    taxBp: told(z.int(), 'Sales tax in hundredths of a percent, where anything is taxed.').optional(),
+    taxIncludedMinor: told(minor, 'The tax that the net holds already.').optional(),
+    creditTaxBp: told(z.int(), 'The rate by which what comes out lowers the added tax.').optional(),
   }),
 )
 
