@@ -1,4 +1,4 @@
-import { isNull } from 'drizzle-orm'
+import { isNull, sql } from 'drizzle-orm'
 import { gainRevisions, gainStarts, runs } from '../../db/schema.ts'
 import type { Db } from './open.ts'
 
@@ -11,10 +11,13 @@ export async function gainRevision(db: Db): Promise<GainRevision> {
   return { runsAdded: row.runsAdded, changed: row.changed }
 }
 
-/** Ids of all runs that count. */
+/** Ids of all runs that count. As one text: 20,000 rows, each by itself, would hold every page up for 0.2 s. */
 export async function runIds(db: Db): Promise<string[]> {
-  const rows = await db.select({ id: runs.id }).from(runs).where(isNull(runs.takenOutAt))
-  return rows.map(({ id }) => id)
+  const [row] = await db
+    .select({ ids: sql<string>`json_group_array(${runs.id})` })
+    .from(runs)
+    .where(isNull(runs.takenOutAt))
+  return row === undefined ? [] : (JSON.parse(row.ids) as string[])
 }
 
 /** What a fit left behind for the next one. `start` is the model's own affair: it checks what comes back. */
