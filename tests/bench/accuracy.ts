@@ -9,16 +9,19 @@ import {
   type Score,
   scoreOf,
 } from '../simulator/accuracy.ts'
+import { SPOILS } from '../simulator/measure.ts'
+import { scoreOdd, sumOdd } from '../simulator/oddScore.ts'
 import { PREDICTORS } from '../simulator/predictors.ts'
 import { REPORT_SEEDS, SIZES, type SizeName, TUNING_SEEDS } from '../simulator/seeds.ts'
 import { simulateShop } from '../simulator/shop.ts'
 
-const USE = `npm run accuracy -- [--sizes small,medium,large] [--seeds tuning|report] [--by all,kind,evidence] [--only name,name]
+const USE = `npm run accuracy -- [--sizes small,medium,large] [--seeds tuning|report] [--by all,kind,evidence] [--only name,name] [--odd]
 
 Simulates shops, lets each predictor learn from their runs, and compares what it says with what is so.
 Tune on the tuning seeds; what is published comes from the report seeds. error: mean |predicted - true| of log gain; in50/80/90%: true gains inside the intervals; kept80%: gains as measured on the
 machine inside the 80 % interval; half80: its half width in log gain; regret%: gain per dollar lost by buying what ranks first;
 useful%: the same with frame rates cut at the owner's target.
+--odd: instead, how many spoilt runs are told as odd, how many good ones are, and how often the kind told is the truth.
 `
 
 const { values } = parseArgs({
@@ -27,6 +30,7 @@ const { values } = parseArgs({
     seeds: { type: 'string', default: 'tuning' },
     by: { type: 'string', default: 'all,kind' },
     only: { type: 'string' },
+    odd: { type: 'boolean', default: false },
     help: { type: 'boolean', default: false },
   },
 })
@@ -109,5 +113,40 @@ const run = () => {
   }
 }
 
+const share = (some: number, all: number) => (all === 0 ? '-' : `${percent(some / all)}% (${some} of ${all})`)
+
+const runOdd = () => {
+  const sizes = listed<SizeName>('sizes', values.sizes, ['small', 'medium', 'large'])
+  const [seedSet] = listed('seeds', values.seeds, ['tuning', 'report'])
+  const seeds = seedSet === 'report' ? REPORT_SEEDS : TUNING_SEEDS
+  for (const size of sizes) {
+    const total = sumOdd(seeds.map((seed) => scoreOdd(simulateShop(seed, { ...SIZES[size], asks: 1 }))))
+    const kinds = SPOILS.map((spoil) => [spoil as string, total.bySpoil[spoil]] as const)
+    const all = kinds
+      .map(([, score]) => score)
+      .reduce((sum, one) => ({
+        spoilt: sum.spoilt + one.spoilt,
+        found: sum.found + one.found,
+        moved: sum.moved + one.moved,
+        movedFound: sum.movedFound + one.movedFound,
+        kindRight: sum.kindRight + one.kindRight,
+        kindAmong: sum.kindAmong + one.kindAmong,
+      }))
+    out(`\n=== ${size}: ${SIZES[size].runs} runs, ${seedSet} seeds ${seeds.join(', ')}`)
+    out(`false alarms: ${share(total.falseAlarms, total.good)}`)
+    const line = (...cells: string[]) => out(cells.map((cell, i) => cell.padEnd(i === 0 ? 18 : 24)).join(''))
+    line('spoilt by', 'found', 'found, if off > 10%', 'kind right, if found', 'kind among two')
+    for (const [name, s] of [...kinds, ['all', all] as const])
+      line(
+        name,
+        share(s.found, s.spoilt),
+        share(s.movedFound, s.moved),
+        share(s.kindRight, s.found),
+        share(s.kindAmong, s.found),
+      )
+  }
+}
+
 if (values.help) out(USE)
+else if (values.odd) runOdd()
 else run()

@@ -7,12 +7,12 @@ import type { Outcome } from './frames.ts'
 import { SETTINGS } from './games.ts'
 import type { HiddenCard, HiddenProcessor } from './hardware.ts'
 import { buildMachine, linkIn, type Machine, makeMemory, makeTraits } from './machines.ts'
-import { type Measured, measure } from './measure.ts'
+import { type Measured, measure, type Spoil } from './measure.ts'
 import { type Random, randomFor } from './random.ts'
 import type { Size } from './seeds.ts'
 import { makeTruth, makeWorld, type World } from './world.ts'
 
-/** What a shop knows, and beside it what is so. Predictors see everything but `truth`, `spoiltRunIds` and `world`. */
+/** What a shop knows, and beside it what is so. Predictors see everything but `truth`, `spoils`, `spoiltRunIds` and `world`. */
 export type Shop = {
   readonly seed: number
   readonly runs: readonly Run[]
@@ -27,6 +27,8 @@ export type Shop = {
   readonly measuredGain: (ask: Ask) => number
   readonly truth: (fitted: Fitted, titleId: string, settingId: string) => Outcome
   readonly spoiltRunIds: ReadonlySet<string>
+  /** How each spoilt run was spoilt. */
+  readonly spoils: ReadonlyMap<string, Spoil>
   readonly world: World
 }
 
@@ -239,11 +241,11 @@ export const simulateShop = (seed: number, size: Size): Shop => {
   // The last machine's surplus goes, whichever its days.
   kept.length = size.runs
   kept.sort((a, b) => a.day - b.day)
-  const spoiltRunIds = new Set<string>()
+  const spoils = new Map<string, Spoil>()
   const runs = kept.map(({ run, day }, i) => {
     const id = `R-${String(i + 1).padStart(5, '0')}`
     const { spoilt, ...seen } = run
-    if (spoilt !== undefined) spoiltRunIds.add(id)
+    if (spoilt !== undefined) spoils.set(id, spoilt)
     return { id, at: isoOfDay(day), ...seen }
   })
   const measuredIds = new Set(runs.flatMap((run) => [run.fitted.processorId, run.fitted.cardId]))
@@ -260,7 +262,8 @@ export const simulateShop = (seed: number, size: Size): Shop => {
     asks,
     truth,
     measuredGain: makeMeasuredGain(world, size, machines),
-    spoiltRunIds,
+    spoiltRunIds: new Set(spoils.keys()),
+    spoils,
     world,
   }
 }
