@@ -806,6 +806,22 @@ export const signInAttempts = sqliteTable(
   ],
 )
 
+/**
+ * Odd runs that somebody looked at and found to be so. It holds while what was looked at stays what it is: the run's own
+ * figures, what other runs of the same parts there are, and about what the rest lets expect.
+ */
+export const runLooks = sqliteTable('run_looks', {
+  runId: text()
+    .primaryKey()
+    .references(() => runs.id),
+  at: text().notNull(),
+  /** Name of the account or key; null: the demo's visitor. */
+  by: text(),
+  /** What the run said then, and its repeats: a look at other figures is none. */
+  evidence: text().notNull(),
+  expectedFps: real().notNull(),
+})
+
 /** Who did what that matters for access. Rows are only added (a trigger refuses changes), and go when they are old. */
 export const accessLog = sqliteTable(
   'access_log',
