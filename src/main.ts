@@ -20,6 +20,7 @@ import { isNewShop } from './uses/access/welcome.ts'
 import { addMachine } from './uses/addMachine.ts'
 import { askOwner, withdrawRequest } from './uses/askOwner.ts'
 import { changeOwner } from './uses/changeOwner.ts'
+import { changeQuestion } from './uses/changeQuestion.ts'
 import { correctMachine } from './uses/correctMachine.ts'
 import { describePart } from './uses/describePart.ts'
 import { exportTable } from './uses/exportShop.ts'
@@ -303,9 +304,10 @@ export function usesOf(store: Store, firstCode?: FirstCode): WebUses {
     questions: () => views.viewQuestions(store, now()),
     known: () => views.viewKnown(store),
     takeQuestion: (question) => takeQuestion(store, question, now()),
-    nameRecord: (id, partId) => nameRecord(store, id, partId),
-    describePartInMind: (id, part) => describePartInMind(store, id, part),
-    questionView: (id) => views.viewQuestion(store, id, now()),
+    nameRecord: (id, partId) => nameRecord(store, id, partId, now()),
+    describePartInMind: (id, part) => describePartInMind(store, id, part, now()),
+    changeQuestion: (id, change, seen) => changeQuestion(store, id, change, now(), seen),
+    questionView: (id) => views.viewQuestion(store, id, now(), LOOK_WAIT_MS),
     storedAnswer: (id) => views.viewAnswer(store, id),
     whyOfQuestion: (id, optionId) => whyOfQuestion(store, id, optionId, now()),
     whyOfAnswer: (id, optionId) => whyOfAnswer(store, id, optionId),

@@ -24,7 +24,7 @@ import {
   SUPPLY_DESIGNS,
   VIDEO_SOCKETS,
 } from '../core/part.ts'
-import type { PartInMind } from '../core/question.ts'
+import { ASKS, CHANNELS, COMPLAINTS, type PartInMind, type Question, WISHES } from '../core/question.ts'
 import { partSchema, plugsSchema } from './parts.ts'
 
 const above0 = z.number().positive()
@@ -134,6 +134,30 @@ export const partInMindSchema: z.ZodType<PartInMind> = z.object({
   words: z.string().min(1),
   priceMinor: z.number().int().nonnegative().optional(),
   part: partSchema.optional(),
+})
+
+const displaySchema = z.object({
+  widthPx: above0.optional(),
+  heightPx: above0.optional(),
+  refreshHz: above0.optional(),
+})
+
+/** A question as it was before somebody changed it. */
+export const questionSchema: z.ZodType<Question> = z.object({
+  id: word,
+  machineTag: word,
+  words: z.string(),
+  askedAt: z.iso.datetime(),
+  wanted: z.array(z.object({ titleId: word, settingId: word, weight: above0 })),
+  display: displaySchema,
+  targetFps: above0,
+  budgetMinor: z.number().int().nonnegative().optional(),
+  wishes: z.array(z.enum(WISHES)),
+  asks: z.enum(ASKS).optional(),
+  cameBy: z.enum(CHANNELS).optional(),
+  complaint: z.enum(COMPLAINTS).optional(),
+  partInMind: partInMindSchema.optional(),
+  plannedDisplay: displaySchema.optional(),
 })
 
 /** A step of a job's checklist as it is kept. */

@@ -18,7 +18,6 @@ import {
   CHANNELS,
   COMPLAINTS,
   type Display,
-  type PartInMind,
   type Question,
   WISHES,
 } from '../core/question.ts'
@@ -233,9 +232,12 @@ export async function clearReminders(tx: Db, machineTag: string): Promise<void> 
   await tx.update(questions).set({ remindAt: null }).where(eq(questions.machineTag, machineTag))
 }
 
-/** What the part in mind is, with the figures that came to be known of it since. */
-export async function setPartInMind(tx: Db, id: string, partInMind: PartInMind): Promise<void> {
-  await tx.update(questions).set({ partInMind }).where(eq(questions.id, id))
+/** Writes what a question asks now; its machine, its day, who asked and how far it is stay. */
+export async function updateQuestion(tx: Db, question: Question): Promise<void> {
+  const { id, machineTag: _, askedAt: __, ...asked } = rowOf(question)
+  await tx.update(questions).set(asked).where(eq(questions.id, id))
+  await tx.delete(wantedTitles).where(eq(wantedTitles.questionId, id))
+  await insertRows(tx, wantedTitles, wantedRowsOf(question))
 }
 
 /** The id after the highest `Q-` number: `Q-0001` in an empty shop. */

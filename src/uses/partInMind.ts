@@ -5,7 +5,8 @@ import { partSchema } from '../input/parts.ts'
 import { failed, ok, type Problem, type Result } from '../problem.ts'
 import type { Store } from '../store/open.ts'
 import { loadParts } from '../store/parts.ts'
-import { loadQuestion, setPartInMind } from '../store/questions.ts'
+import { loadQuestion } from '../store/questions.ts'
+import { keepChange } from './changeQuestion.ts'
 import type { QuestionId } from './questionState.ts'
 
 /**
@@ -18,6 +19,7 @@ export async function describePartInMind(
   store: Store,
   questionId: string,
   part: Part,
+  at: string,
 ): Promise<Result<QuestionId>> {
   return store.write(async (tx) => {
     const question = await loadQuestion(tx, questionId)
@@ -28,19 +30,21 @@ export async function describePartInMind(
       return failed({ code: 'not allowed', field: 'kind', got: part.kind, next })
     }
     const stated = partSchema.parse({ ...statedOnly(part), id: IN_MIND_ID, name: words })
-    await setPartInMind(tx, questionId, { ...question.partInMind, part: stated })
+    const partInMind = { ...question.partInMind, part: stated }
+    await keepChange(tx, question, { ...question, partInMind }, at)
     return ok({ id: questionId })
   })
 }
 
 /**
  * Somebody says which record the owner's words mean. From now on the question is about that part, with the record's
- * figures; what was typed for it before is gone, its price stays.
+ * figures; its price stays, and what was typed for it before stands in the question's history.
  */
 export async function nameRecord(
   store: Store,
   questionId: string,
   partId: string,
+  at: string,
 ): Promise<Result<QuestionId>> {
   return store.write(async (tx) => {
     const question = await loadQuestion(tx, questionId)
@@ -51,11 +55,8 @@ export async function nameRecord(
       const next = `There is no ${kind} on record under this key. Choose one from the list.`
       return failed({ code: 'not found', field: 'record', got: partId, next })
     }
-    await setPartInMind(tx, questionId, {
-      kind,
-      words: record.id,
-      ...(priceMinor !== undefined && { priceMinor }),
-    })
+    const partInMind = { kind, words: record.id, ...(priceMinor !== undefined && { priceMinor }) }
+    await keepChange(tx, question, { ...question, partInMind }, at)
     return ok({ id: questionId })
   })
 }

@@ -12,7 +12,7 @@ import { linkHolds } from '../core/ownerLink.ts'
 import type { Part } from '../core/part.ts'
 import type { ShelfItem } from '../core/shop.ts'
 import { dayOf } from '../input/dates.ts'
-import type { Result } from '../problem.ts'
+import type { Problem, Result } from '../problem.ts'
 import { failed, ok } from '../problem.ts'
 import { listAnswers, loadAnswer } from '../store/answers.ts'
 import { loadCounts } from '../store/counts.ts'
@@ -37,7 +37,8 @@ import { listStateChanges, type StateChange } from '../store/stateChanges.ts'
 import { listSettings, listTitles } from '../store/titles.ts'
 import { letterOf } from '../words/answer.ts'
 import type { NewPartRead } from './addMachine.ts'
-import { answerQuestion } from './answerQuestion.ts'
+import { type AnswerNow, answerQuestion, answerWithin, isBeingFitted } from './answerQuestion.ts'
+import { editsOfQuestion, type QuestionEdit, whyFixed } from './changeQuestion.ts'
 import { noSuchPart } from './describePart.ts'
 import { findTag } from './findMachine.ts'
 import { ownRuns } from './ownRuns.ts'
@@ -170,6 +171,10 @@ export async function viewQuestion(
 ): Promise<Result<QuestionView>> {
   const answer = await answerQuestion(store, questionId, at)
   if (!answer.ok) return answer
+  /** Every change of what it asks, the oldest first. */
+  readonly edits: readonly QuestionEdit[]
+  /** Why it stays what it is, such as a job it was agreed as; absent while it may be changed. */
+  readonly fixed?: Problem | undefined
   const messages = await messagesOfQuestion(store.db, questionId)
   const messageOf = new Map(messages.map((m) => [m.answerId, m.id]))
   const earlier = (await listAnswers(store.db, questionId)).map(({ id, at: keptAt }) => ({
@@ -200,6 +205,8 @@ export async function viewAnswer({ db }: Store, answerId: string): Promise<Resul
   }
   const messages = await messagesOfQuestion(db, saved.questionId)
   return ok({ answer: saved.answer, messageId: messages.find((m) => m.answerId === answerId)?.id })
+    edits: await editsOfQuestion(store.db, answer.inputs.question),
+    fixed: await whyFixed(store.db, questionId),
 }
 
 export const viewMachines = ({ db }: Store, query: string): Promise<MachineLine[]> => listMachines(db, query)

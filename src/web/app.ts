@@ -23,6 +23,7 @@ import {
 } from './api/refusals.ts'
 import { askOwnerRoutes } from './askOwner.tsx'
 import { assetRoutes } from './assets.ts'
+import { changeQuestionRoutes } from './changeQuestion.tsx'
 import type { Web, WebOptions } from './frame.ts'
 import { frameLogRoutes } from './frameLog.tsx'
 import { frameLogSaveRoutes } from './frameLogSave.tsx'
@@ -114,6 +115,7 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   newMachineRoutes(app, web)
   questionsRoutes(app, web)
   questionRoutes(app, web)
+  changeQuestionRoutes(app, web)
   whyRoutes(app, web)
   standingRoutes(app, web)
   askOwnerRoutes(app, web)

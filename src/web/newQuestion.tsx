@@ -1,29 +1,18 @@
 import type { Context, Hono } from 'hono'
-import { CHANNELS } from '../core/question.ts'
 import { MESSAGE_MAX, type MessageRead, readMessage } from '../core/reading/message.ts'
 import { signOf } from '../input/numbers.ts'
 import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
 import type { Known } from '../uses/views.ts'
-import { CHANNEL_WORDS } from '../words/en/questionForm.ts'
 import { MESSAGE_EN } from '../words/en/reading.ts'
 import { sayRead } from '../words/reading.ts'
-import { Field, FirstSubmit, ProblemSummary, Select, type Typed, textOf, typedOf } from './form.tsx'
+import { Field, FirstSubmit, ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, pathTo, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { OnceKey } from './onceKey.tsx'
-import {
-  AsksChoice,
-  ComplaintFields,
-  DisplayFields,
-  type FieldsProps,
-  isFoldOpen,
-  PartFields,
-  TargetAndBudget,
-  TitleFields,
-  WishFields,
-} from './questionFields.tsx'
-import { filledFrom, newQuestionOf, questionLabel } from './questionForm.ts'
+import { QuestionBody } from './questionBody.tsx'
+import type { FieldsProps } from './questionFields.tsx'
+import { filledFrom, minorTextOf, newQuestionOf, questionLabel } from './questionForm.ts'
 import { readForm } from './readForm.ts'
 import { isReady, Steps } from './steps.tsx'
 
@@ -101,38 +90,7 @@ const QuestionForm = (props: FormProps) => {
           </option>
         ))}
       </datalist>
-      <Field
-        name="words"
-        label="The owner’s own words"
-        hint="They become the headline of the answer, as they stand."
-        rows={3}
-        typed={typed}
-        problems={problems}
-        required
-      />
-      <AsksChoice {...props} />
-      <PartFields {...props} />
-      <ComplaintFields {...props} />
-      <details
-        class="of-titles"
-        open={isFoldOpen(props, ['wanted.', 'targetFps', 'budget']) || needsTitles(props)}
-      >
-        <summary>Titles, wanted frame rate, budget</summary>
-        <TitleFields {...props} />
-        <TargetAndBudget {...props} />
-      </details>
-      <details open={isFoldOpen(props, ['widthPx', 'heightPx', 'refreshHz', 'planned.', 'wishes', 'cameBy'])}>
-        <summary>Display, wishes, how it came</summary>
-        <DisplayFields {...props} />
-        <WishFields {...props} />
-        <Select
-          name="cameBy"
-          label="How it came"
-          typed={typed}
-          problems={problems}
-          choices={CHANNELS.map((channel) => [channel, CHANNEL_WORDS[channel]] as const)}
-        />
-      </details>
+      <QuestionBody {...props} />
       <p class="actions">
         <button class="button" type="submit" name="do" value="save">
           Save the question
@@ -142,11 +100,6 @@ const QuestionForm = (props: FormProps) => {
     </form>
   )
 }
-
-/** A question about titles shows where they go; another kind leaves them folded. */
-const needsTitles = ({ typed, problems }: FormProps): boolean =>
-  problems.some((p) => p.field === 'wanted') ||
-  ['what can I do', 'will it run this', undefined].includes(textOf(typed, 'asks'))
 
 export function newQuestionRoutes(app: Hono, { uses, options }: Web): void {
   const show = async (
@@ -191,9 +144,7 @@ export function newQuestionRoutes(app: Hono, { uses, options }: Web): void {
       parts: known.parts,
       ...{ currency, currencySign: signOf(currency) },
     })
-    const minorText = (minor: number) =>
-      (minor / 10 ** figures.minorDigits).toFixed(figures.minorDigits).replace(/\.0+$/, '')
-    const filled = filledFrom(typed, message, read, minorText)
+    const filled = filledFrom(typed, message, read, minorTextOf(figures.minorDigits))
     return show(c, filled, [], { read: sayRead(read, known.titles, figures) })
   }
 

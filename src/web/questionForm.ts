@@ -163,15 +163,24 @@ export function newQuestionOf(typed: Typed, reading: Reading): Result<Omit<Quest
   const cameBy = reader.read('cameBy', oneOf(CHANNELS)) ?? 'mail'
   const { problems } = reader
   const lacking = neededFor({ ...fields, machineTag: machineTag ?? '' }).filter(
-    ({ field }) =>
-      !problems.some((p) => p.field === field || p.field.startsWith(`${field}.`) || isOfPart(field, p)),
+    ({ field }) => !isToldAlready(field, problems),
   )
   if (problems.length + lacking.length > 0 || machineTag === undefined) return failed(...problems, ...lacking)
   return ok({ ...fields, machineTag, cameBy })
 }
 
+/** Something about that field is wrong already, so that it is missing goes without saying. */
+export const isToldAlready = (field: string, problems: readonly Problem[]): boolean =>
+  problems.some((p) => p.field === field || p.field.startsWith(`${field}.`) || isOfPart(field, p))
+
 const isOfPart = (field: string, { field: other }: Problem): boolean =>
   field === 'partInMind' && (other.startsWith('part') || other.startsWith('inMind.'))
+
+/** An amount as a form takes it: "120", "120.50". */
+export const minorTextOf =
+  (digits: number) =>
+  (minor: number): string =>
+    (minor / 10 ** digits).toFixed(digits).replace(/\.0+$/, '')
 
 /** The fields that a pasted message fills; what somebody typed there already stays. */
 export function filledFrom(

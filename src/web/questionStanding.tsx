@@ -6,12 +6,14 @@ import type { QuestionView } from '../uses/views.ts'
 import { LIMIT_WORDS } from '../words/en/limits.ts'
 import { CHANNEL_WORDS } from '../words/en/questionForm.ts'
 import type { Figures } from '../words/figures.ts'
-import { STATE_WORDS, sayStep } from '../words/questionState.ts'
+import { STATE_WORDS } from '../words/questionState.ts'
+import { pathToChange } from './changeQuestion.tsx'
 import { typedOf } from './form.tsx'
 import { param, pathTo, readingFor, type Web } from './frame.ts'
 import { OnceKey } from './onceKey.tsx'
 import { pathToAsk } from './ownerLink.tsx'
 import { problemPage } from './problem.tsx'
+import { Changed, QuestionHistory } from './questionHistory.tsx'
 import { readForm } from './readForm.ts'
 import { fieldReader } from './typed.ts'
 
@@ -54,7 +56,7 @@ const Requests = ({ view, figures }: Props) => {
 /** How far the question is, what it waits for, when to look at it again, and what can be done with it now. */
 export const Standing = (props: Props) => {
   const { view, figures, timeZone, now } = props
-  const { state, remindAt, soldOnAt, steps, requests, answer } = view
+  const { state, remindAt, soldOnAt, requests, answer } = view
   const { id, cameBy } = answer.inputs.question
   const roads = QUESTION_ROADS[state]
   const came = requests.filter((request) => request.state === 'answered')
@@ -64,6 +66,7 @@ export const Standing = (props: Props) => {
       <p class="line">
         <span class={`state ${state === 'waiting for the owner' ? 'waits' : ''}`}>{STATE_WORDS[state]}</span>
         {cameBy !== undefined && <span class="soft">came {CHANNEL_WORDS[cameBy]}</span>}
+        {view.fixed === undefined && <a href={pathToChange(id)}>Change this question</a>}
         {remindAt !== undefined && (
           <span class={isDue ? 'due' : 'soft'}>
             {isDue ? 'due since' : 'look again on'} {figures.date(remindAt)}
@@ -82,6 +85,7 @@ export const Standing = (props: Props) => {
           {came.map(({ limitKey }) => LIMIT_WORDS[limitKey].label).join(', ')}. This is the new answer.
         </p>
       )}
+      <Changed view={view} figures={figures} />
       <Requests {...props} />
       <details>
         <summary>Remind me, call it off, what happened so far</summary>
@@ -120,15 +124,7 @@ export const Standing = (props: Props) => {
             </p>
           </form>
         )}
-        {steps.length > 0 && (
-          <ul>
-            {steps.map((step) => (
-              <li>
-                {figures.date(step.at)}: {sayStep(step)}
-              </li>
-            ))}
-          </ul>
-        )}
+        <QuestionHistory view={view} figures={figures} />
       </details>
       {roads['taken up again'] !== undefined && (
         <Step id={id} name="take-up">

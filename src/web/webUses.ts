@@ -6,6 +6,7 @@ import type { Question } from '../core/question.ts'
 import type { ShopFile } from '../input/shopFolder.ts'
 import type { Result } from '../problem.ts'
 import type { NewMachine, NewPartRead } from '../uses/addMachine.ts'
+import type { QuestionChange } from '../uses/changeQuestion.ts'
 import type { Correction } from '../uses/correctMachine.ts'
 import type { ExportedTable } from '../uses/exportShop.ts'
 import type { FrameLogUses } from '../uses/frameLogs.ts'
@@ -47,6 +48,12 @@ export type WebUses = {
   known(): Promise<Known>
   /** `machineTag` may be an owner's name too. Fields of its problems: `machineTag wanted partInMind complaint`. */
   takeQuestion(question: Omit<Question, 'id' | 'askedAt'>): Promise<Result<{ readonly id: string }>>
+  /** What a question asks from now on; `seen` is the mark of the question that was looked at. */
+  changeQuestion(
+    questionId: string,
+    change: QuestionChange,
+    seen?: string | undefined,
+  ): Promise<Result<{ readonly id: string }>>
   /** Keeps the figures of the part in mind with its question. */
   describePartInMind(questionId: string, part: Part): Promise<Result<{ readonly id: string }>>
   /** Says which record the words of a part in mind mean. */

@@ -1,7 +1,9 @@
+import type { Changeable } from '../core/asked/changed.ts'
 import type { Fitter } from '../core/job/job.ts'
 import type { JobState, QuestionState } from '../core/job/states.ts'
 import { LIMIT_KEYS } from '../core/limits/catalogue.ts'
 import { LIMIT_WORDS } from './en/limits.ts'
+import { CHANGED_WORDS } from './en/questionForm.ts'
 import { oneLine } from './say.ts'
 
 /** A question's state for the shop. */
@@ -52,3 +54,7 @@ export function sayStep({ to, because }: Step): string {
   const limit = LIMIT_KEYS.find((known) => known === key)
   return limit === undefined ? `${to} (${oneLine(because)})` : `${to} (${what}: ${LIMIT_WORDS[limit].label})`
 }
+
+/** What was changed about a question: "changed: titles, budget". */
+export const sayChanged = (changed: readonly Changeable[]): string =>
+  `changed: ${changed.map((field) => CHANGED_WORDS[field]).join(', ')}`

@@ -52,7 +52,7 @@ test('figures typed for a part without a record stay with the question and decid
   expect(before.preheader).toMatch(/by its name alone/)
 
   const long: Part = { ...before.asked.part, kind: 'card', lengthMm: 298 }
-  expect(await describePartInMind(store, id, long)).toEqual({ ok: true, value: { id } })
+  expect(await describePartInMind(store, id, long, AT)).toEqual({ ok: true, value: { id } })
   const after = await askedOf(store, id)
   // 298 - 286 = 12 mm too long
   expect(lengthFinding(after.asked)).toMatchObject({
@@ -69,7 +69,7 @@ test('what only the name tells is read anew and stays marked; a typed figure is 
   const id = await ask(store, 'some card 8GB 260 mm')
   const { part } = (await askedOf(store, id)).asked
   expect(part).toMatchObject({ memoryGB: 8, readFromName: expect.arrayContaining(['memoryGB']) })
-  unwrapped(await describePartInMind(store, id, { ...part, kind: 'card', boardPowerW: 160 }))
+  unwrapped(await describePartInMind(store, id, { ...part, kind: 'card', boardPowerW: 160 }, AT))
   const after = (await askedOf(store, id)).asked.part
   expect(after).toMatchObject({ memoryGB: 8, boardPowerW: 160 })
   expect(after.readFromName).toEqual(part.readFromName)
@@ -103,14 +103,14 @@ test('words that are like a record’s name are offered, and nothing is taken be
     expect(like(words), words).toEqual([])
   expect(recordsLike({ kind: 'supply', words: 'spokeshave 8g' }, parts)).toEqual([])
 
-  expect(await nameRecord(store, id, 'CRD-SPOKESHAVE8')).toEqual({ ok: true, value: { id } })
+  expect(await nameRecord(store, id, 'CRD-SPOKESHAVE8', AT)).toEqual({ ok: true, value: { id } })
   expect((await askedOf(store, id)).asked).toMatchObject({
     ...{ isKnown: true, priceMinor: 12_000, part: { id: 'CRD-SPOKESHAVE8', lengthMm: 236 } },
   })
   const before = await dump(store)
   for (const other of ['CRD-NONE', 'SUP-NONE', ''])
-    expect(await nameRecord(store, id, other)).toMatchObject({ problems: [{ field: 'record' }] })
-  expect(await nameRecord(store, 'Q-0301', 'CRD-SPOKESHAVE8')).toMatchObject({ ok: false })
+    expect(await nameRecord(store, id, other, AT)).toMatchObject({ problems: [{ field: 'record' }] })
+  expect(await nameRecord(store, 'Q-0301', 'CRD-SPOKESHAVE8', AT)).toMatchObject({ ok: false })
   expect(await dump(store)).toEqual(before)
   await close()
 })
@@ -121,9 +121,13 @@ test('another kind, a question without a part and no question change nothing', a
   const before = await dump(store)
   const supply: Part = { kind: 'supply', id: 'x', name: 'x' }
   const card: Part = { kind: 'card', id: 'x', name: 'x', lengthMm: 200 }
-  expect(await describePartInMind(store, id, supply)).toMatchObject({ problems: [{ code: 'not allowed' }] })
+  expect(await describePartInMind(store, id, supply, AT)).toMatchObject({
+    problems: [{ code: 'not allowed' }],
+  })
   for (const other of ['Q-0301', 'Q-9999'])
-    expect(await describePartInMind(store, other, card)).toMatchObject({ problems: [{ code: 'not found' }] })
+    expect(await describePartInMind(store, other, card, AT)).toMatchObject({
+      problems: [{ code: 'not found' }],
+    })
   expect(await dump(store)).toEqual(before)
   await close()
 })

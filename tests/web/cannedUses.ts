@@ -113,6 +113,10 @@ export function cannedUses(canned: Canned = {}): {
       calls.push(['nameRecord', id, partId])
       return ok({ id })
     },
+    changeQuestion: async (id, change, seen) => {
+      calls.push(['changeQuestion', id, change, seen])
+      return ok({ id })
+    },
     describePartInMind: async (id, part) => {
       calls.push(['describePartInMind', id, part])
       return ok({ id })
@@ -122,7 +126,7 @@ export function cannedUses(canned: Canned = {}): {
         ? ok({
             answer,
             earlier: [{ answerId: '1', at: '2026-06-11T15:00:00.000Z', messageId: '1' }],
-            ...{ state: 'new' as const, steps: [], requests: [] },
+            ...{ state: 'new' as const, steps: [], edits: [], requests: [] },
           })
         : notFound('question', id),
     storedAnswer: async (id) => (id === '1' ? ok({ answer, messageId: '1' }) : notFound('answer', id)),

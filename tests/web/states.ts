@@ -2,7 +2,7 @@ import type { AnswerInputs } from '../../src/core/answer.ts'
 import { computeAnswer } from '../../src/core/computeAnswer.ts'
 import type { QuestionState } from '../../src/core/job/states.ts'
 import type { PartInMind } from '../../src/core/question.ts'
-import { failed, ok } from '../../src/problem.ts'
+import { failed, ok, type Problem } from '../../src/problem.ts'
 import type { OwnerRequest, QuestionLine, Ready } from '../../src/uses/views.ts'
 import type { Who } from '../../src/web/access/who.ts'
 import type { WebUses } from '../../src/web/webUses.ts'
@@ -72,6 +72,7 @@ const standing = (state: QuestionState): Partial<WebUses> => ({
           because: 'asked for: coolerRoomMm',
         },
       ],
+      edits: [],
       requests: [{ ...REQUEST, state: state === 'new' ? 'answered' : 'open' }],
     }),
 })
@@ -86,10 +87,33 @@ const soldOn: Partial<WebUses> = {
       state: 'answered',
       soldOnAt: '2026-06-10T15:00:00.000Z',
       steps: [],
+      edits: [],
       requests: [],
     },
   }),
 }
+
+/** A question that was changed after an answer of it was kept; `fixed`: it was agreed since. */
+const changed = (fixed?: Problem): Partial<WebUses> => ({
+  questionView: async () =>
+    ok({
+      ...{ answer: computeAnswer(inputs, NOW), state: 'new', steps: [], requests: [], fixed },
+      earlier: [{ answerId: '1', at: '2026-06-09T15:00:00.000Z', messageId: '1' }],
+      edits: [
+        {
+          ...{ id: '1', at: '2026-06-10T15:00:00.000Z', changed: ['words', 'wanted', 'partInMind'] },
+          was: {
+            ...{
+              ...inputs.question,
+              words: 'Can I put this in?',
+              wanted: inputs.question.wanted.slice(0, 1),
+            },
+            partInMind: { kind: 'card', words: 'some card, second hand', priceMinor: 9000 },
+          },
+        },
+      ],
+    }),
+})
 
 /** An owner with a job to fit at home; firmware first, which is not for the owner. */
 const fitsAtHome: Partial<WebUses> = {
@@ -434,6 +458,26 @@ export const PAGE_STATES: readonly PageState[] = [
   },
   { name: 'question-waits', path: '/questions/Q-0007', uses: standing('waiting for the owner') },
   { name: 'question-sold-on', path: '/questions/Q-0007', uses: soldOn },
+  { name: 'question-changed', path: '/questions/Q-0007', uses: changed() },
+  {
+    name: 'question-changed-agreed',
+    path: '/questions/Q-0007',
+    uses: changed({ code: 'conflict', field: 'question', next: 'It was agreed as J-0001.' }),
+  },
+  { name: 'question-change', path: '/questions/Q-0007/change' },
+  { name: 'question-change-back', path: '/questions/Q-0007/change?was=1', uses: changed() },
+  {
+    name: 'question-change-wrong',
+    path: '/questions/Q-0007/change',
+    form: { do: 'save', words: '', budget: 'a lot', 'wanted.0.title': 'lantern' },
+    status: 422,
+  },
+  {
+    name: 'question-change-agreed',
+    path: '/questions/Q-0007/change',
+    uses: changed({ code: 'conflict', field: 'question', next: 'It was agreed as J-0001.' }),
+    status: 409,
+  },
   { name: 'question-arrived', path: '/questions/Q-0007', uses: standing('new') },
   { name: 'question-called-off', path: '/questions/Q-0007', uses: standing('called off') },
   { name: 'questions-all', path: '/', uses: allQuestions },

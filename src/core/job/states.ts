@@ -6,8 +6,13 @@ export type QuestionState = (typeof QUESTION_STATES)[number]
 export const JOB_STATES = ['agreed', 'booked', 'on the bench', 'done', 'called off'] as const
 export type JobState = (typeof JOB_STATES)[number]
 
-/** What can happen to a question. `asked back`: one thing is needed from its owner; `heard`: it came. */
-export const QUESTION_STEPS = ['asked back', 'heard', 'answered', 'called off', 'taken up again'] as const
+/**
+ * What can happen to a question. `asked back`: one thing is needed from its owner; `heard`: it came. `changed`: it asks
+ * something else now.
+ */
+export const QUESTION_STEPS = [
+  ...(['asked back', 'heard', 'answered', 'changed', 'called off', 'taken up again'] as const),
+]
 export type QuestionStep = (typeof QUESTION_STEPS)[number]
 
 /** What can happen to a job. `missed`: the owner did not come. `put off`: it leaves the bench for another day. */
@@ -18,15 +23,26 @@ export type JobStep = (typeof JOB_STEPS)[number]
 export const QUESTION_ROADS: {
   readonly [S in QuestionState]: { readonly [E in QuestionStep]?: QuestionState }
 } = {
-  new: { 'asked back': 'waiting for the owner', answered: 'answered', 'called off': 'called off' },
+  new: {
+    'asked back': 'waiting for the owner',
+    answered: 'answered',
+    changed: 'new',
+    'called off': 'called off',
+  },
   'waiting for the owner': {
     'asked back': 'waiting for the owner',
     heard: 'new',
     answered: 'answered',
+    changed: 'waiting for the owner',
     'called off': 'called off',
   },
   // What comes after the answer opens it again: the answer may be another one now.
-  answered: { 'asked back': 'waiting for the owner', answered: 'answered', 'called off': 'called off' },
+  answered: {
+    'asked back': 'waiting for the owner',
+    answered: 'answered',
+    changed: 'new',
+    'called off': 'called off',
+  },
   'called off': { 'taken up again': 'new' },
 }
 

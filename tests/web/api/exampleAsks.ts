@@ -70,4 +70,12 @@ export const EXAMPLE_ASKS: Readonly<Record<string, { readonly ask: string; reado
       display: { widthPx: 1920, heightPx: 1080, refreshHz: 75 },
     },
   },
+  changeQuestion: {
+    ask: '/questions/Q-0301',
+    body: {
+      ...{ words: 'Is there anything for 200, for three games?', budgetMinor: 20_000 },
+      wanted: [{ titleId: 'saffron', settingId: '1080-high', weight: 2 }],
+      display: { widthPx: 1920, heightPx: 1080, refreshHz: 75 },
+    },
+  },
 }

@@ -1,5 +1,6 @@
 import { z } from '@hono/zod-openapi'
 import type { Answer } from '../../../core/answer.ts'
+import { CHANGEABLE } from '../../../core/asked/changed.ts'
 import { QUESTION_STATES } from '../../../core/job/states.ts'
 import {
   ASKS,
@@ -87,6 +88,10 @@ const standing = named(
     steps: z.array(
       z.strictObject({ at: instant, from: z.string(), to: z.string(), because: z.string().optional() }),
     ),
+    changes: told(
+      z.array(z.strictObject({ at: instant, changed: z.array(z.enum(CHANGEABLE)), was: question })),
+      'What it asked before, the oldest change first.',
+    ),
     keptAnswers: told(z.array(z.strictObject({ answerId: key, at: instant })), 'The newest first.'),
   }),
 )
@@ -121,6 +126,33 @@ const newDisplay = z.strictObject({
 
 const amount = z.int().min(0).max(Number.MAX_SAFE_INTEGER)
 
+const asked = {
+  words: told(textBy(lines(500)), 'What the owner asked, in their own words.'),
+  wanted: told(
+    z
+      .array(
+        z.strictObject({
+          titleId: key,
+          settingId: key,
+          weight: numberBy(number(0.01, 100)).optional(),
+        }),
+      )
+      .max(12),
+    'Titles the owner plays, each once, at the setting that counts.',
+  ),
+  display: newDisplay.optional(),
+  targetFps: told(numberBy(fps), `Wanted average; ${TARGET_FPS_DEFAULT} when it is not said.`).optional(),
+  budgetMinor: told(amount, 'Whole minor units.').optional(),
+  wishes: z.array(z.enum(WISHES)).max(WISHES.length).optional(),
+  asks: z.enum(ASKS).optional(),
+  cameBy: z.enum(CHANNELS).optional(),
+  complaint: z.enum(COMPLAINTS).optional(),
+  partInMind: z
+    .strictObject({ kind: partKind, words: textBy(line()), priceMinor: amount.optional() })
+    .optional(),
+  plannedDisplay: newDisplay.optional(),
+}
+
 const newQuestion = named(
   'NewQuestion',
   z.strictObject({
@@ -129,32 +161,24 @@ const newQuestion = named(
       'The tag, or, for a key that may know people, the owner’s name where it means one machine.',
       'M-0207',
     ),
-    words: told(textBy(lines(500)), 'What the owner asked, in their own words.'),
-    wanted: told(
-      z
-        .array(
-          z.strictObject({
-            titleId: key,
-            settingId: key,
-            weight: numberBy(number(0.01, 100)).optional(),
-          }),
-        )
-        .max(12),
-      'Titles the owner plays, each once, at the setting that counts.',
-    ),
-    display: newDisplay.optional(),
-    targetFps: told(numberBy(fps), `Wanted average; ${TARGET_FPS_DEFAULT} when it is not said.`).optional(),
-    budgetMinor: told(amount, 'Whole minor units.').optional(),
-    wishes: z.array(z.enum(WISHES)).max(WISHES.length).optional(),
-    asks: z.enum(ASKS).optional(),
-    cameBy: z.enum(CHANNELS).optional(),
-    complaint: z.enum(COMPLAINTS).optional(),
-    partInMind: z
-      .strictObject({ kind: partKind, words: textBy(line()), priceMinor: amount.optional() })
-      .optional(),
-    plannedDisplay: newDisplay.optional(),
+    ...asked,
   }),
 )
+
+const questionChange = named('QuestionChange', z.strictObject(asked))
+
+/** What is asked, as the form gives it: defaults where a program said nothing. */
+const askedIn = ({
+  wanted,
+  display: shown = {},
+  targetFps = TARGET_FPS_DEFAULT,
+  wishes = [],
+  ...rest
+}: z.infer<typeof questionChange>) => ({
+  ...rest,
+  wanted: wanted.map((w) => ({ ...w, weight: w.weight ?? 1 })),
+  ...{ display: shown, targetFps, wishes },
+})
 
 /** All of them, whatever place they have on the page; the newest first. */
 const linesOf = ({ resumed, due, waiting, asked, written, calledOff }: QuestionsView): QuestionLine[] =>
@@ -210,21 +234,11 @@ export const questionEndpoints = [
     body: newQuestion,
     answer: z.strictObject({ id: key }),
     run: async ({ uses }, { body }) => {
-      const {
-        machine,
-        wanted,
-        display: shown = {},
-        targetFps = TARGET_FPS_DEFAULT,
-        wishes = [],
-        ...rest
-      } = body
-      const titles = wanted.map((w) => ({ ...w, weight: w.weight ?? 1 }))
-      const problems = twice(titles)
+      const { machine, ...rest } = body
+      const fields = askedIn(rest)
+      const problems = twice(fields.wanted)
       if (problems.length > 0) return failed(...problems)
-      const kept = await uses.takeQuestion({
-        ...rest,
-        ...{ machineTag: machine, wanted: titles, display: shown, targetFps, wishes },
-      })
+      const kept = await uses.takeQuestion({ ...fields, machineTag: machine })
       if (kept.ok) return kept
       const inBody = (p: Problem) => (p.field === 'machineTag' ? { ...p, field: 'machine' } : p)
       return { ok: false, problems: kept.problems.map(inBody) }
@@ -239,12 +253,27 @@ export const questionEndpoints = [
     run: async ({ uses }, { params }) => {
       const found = await uses.questionView(params.id)
       if (!found.ok) return found
-      const { answer: now, state: far, remindAt, steps, earlier } = found.value
+      const { answer: now, state: far, remindAt, steps, edits, earlier } = found.value
       return ok({
         ...{ question: now.inputs.question, state: far, remindAt },
         steps: steps.map(({ at, from, to, because }) => ({ at, from, to, because })),
+        changes: edits.map(({ at, changed, was }) => ({ at, changed: [...changed], was })),
         keptAnswers: earlier.map(({ answerId, at }) => ({ answerId, at })),
       })
+    },
+  }),
+  endpoint({
+    id: 'changeQuestion',
+    ...{ method: 'put', path: '/questions/{id}', group: 'Questions', scope: 'write' },
+    says: 'What a question asks from now on, whole: what is left out is not known any more. Refused once it is agreed. Answers that were kept stay as they were told, and an answered question is new again.',
+    params: z.strictObject({ id }),
+    body: questionChange,
+    answer: z.strictObject({ id: key }),
+    run: async ({ uses }, { params, body }) => {
+      const fields = askedIn(body)
+      const problems = twice(fields.wanted)
+      if (problems.length > 0) return failed(...problems)
+      return uses.changeQuestion(params.id, fields)
     },
   }),
   endpoint({
