@@ -307,7 +307,7 @@ export function usesOf(store: Store, firstCode?: FirstCode): WebUses {
     nameRecord: (id, partId) => nameRecord(store, id, partId, now()),
     describePartInMind: (id, part) => describePartInMind(store, id, part, now()),
     changeQuestion: (id, change, seen) => changeQuestion(store, id, change, now(), seen),
-    questionView: (id) => views.viewQuestion(store, id, now(), LOOK_WAIT_MS),
+    questionView: (id) => views.viewQuestion(store, id, now()),
     storedAnswer: (id) => views.viewAnswer(store, id),
     whyOfQuestion: (id, optionId) => whyOfQuestion(store, id, optionId, now()),
     whyOfAnswer: (id, optionId) => whyOfAnswer(store, id, optionId),

@@ -37,7 +37,7 @@ import { listStateChanges, type StateChange } from '../store/stateChanges.ts'
 import { listSettings, listTitles } from '../store/titles.ts'
 import { letterOf } from '../words/answer.ts'
 import type { NewPartRead } from './addMachine.ts'
-import { type AnswerNow, answerQuestion, answerWithin, isBeingFitted } from './answerQuestion.ts'
+import { answerQuestion } from './answerQuestion.ts'
 import { editsOfQuestion, type QuestionEdit, whyFixed } from './changeQuestion.ts'
 import { noSuchPart } from './describePart.ts'
 import { findTag } from './findMachine.ts'
@@ -205,7 +205,7 @@ export async function viewAnswer({ db }: Store, answerId: string): Promise<Resul
   }
   const messages = await messagesOfQuestion(db, saved.questionId)
   return ok({ answer: saved.answer, messageId: messages.find((m) => m.answerId === answerId)?.id })
-    edits: await editsOfQuestion(store.db, answer.inputs.question),
+    edits: await editsOfQuestion(store.db, answer.value.inputs.question),
     fixed: await whyFixed(store.db, questionId),
 }
 
