@@ -159,6 +159,10 @@ export type QuestionView = {
   readonly soldOnAt?: string | undefined
   /** Every step it took, the oldest first. */
   readonly steps: readonly StateChange[]
+  /** Every change of what it asks, the oldest first. */
+  readonly edits: readonly QuestionEdit[]
+  /** Why it stays what it is, such as a job it was agreed as; absent while it may be changed. */
+  readonly fixed?: Problem | undefined
   /** What was asked of the owner for it. */
   readonly requests: readonly OwnerRequest[]
 }
@@ -171,10 +175,6 @@ export async function viewQuestion(
 ): Promise<Result<QuestionView>> {
   const answer = await answerQuestion(store, questionId, at)
   if (!answer.ok) return answer
-  /** Every change of what it asks, the oldest first. */
-  readonly edits: readonly QuestionEdit[]
-  /** Why it stays what it is, such as a job it was agreed as; absent while it may be changed. */
-  readonly fixed?: Problem | undefined
   const messages = await messagesOfQuestion(store.db, questionId)
   const messageOf = new Map(messages.map((m) => [m.answerId, m.id]))
   const earlier = (await listAnswers(store.db, questionId)).map(({ id, at: keptAt }) => ({
@@ -191,6 +191,8 @@ export async function viewQuestion(
     remindAt: standing?.remindAt,
     soldOnAt: standing?.soldOnAt,
     steps: await listStateChanges(store.db, 'question', questionId),
+    edits: await editsOfQuestion(store.db, answer.value.inputs.question),
+    fixed: await whyFixed(store.db, questionId),
     requests: (await requestsOfMachine(store.db, tag)).filter((r) => r.questionId === questionId),
   })
 }
@@ -205,8 +207,6 @@ export async function viewAnswer({ db }: Store, answerId: string): Promise<Resul
   }
   const messages = await messagesOfQuestion(db, saved.questionId)
   return ok({ answer: saved.answer, messageId: messages.find((m) => m.answerId === answerId)?.id })
-    edits: await editsOfQuestion(store.db, answer.value.inputs.question),
-    fixed: await whyFixed(store.db, questionId),
 }
 
 export const viewMachines = ({ db }: Store, query: string): Promise<MachineLine[]> => listMachines(db, query)
