@@ -1,5 +1,7 @@
 import type { GainAsk } from '../../core/gain/gain.ts'
 import type { Excerpt, ExcerptOf } from '../../core/gain/model/index.ts'
+import type { Odd, OddRuns } from '../../core/gain/odd/odd.ts'
+import type { Run } from '../../core/gain/run.ts'
 import type { Why } from '../../core/gain/whyTypes.ts'
 import {
   type GainRevision,
@@ -40,6 +42,14 @@ export type KeptFit = {
     at: string,
     waitMs?: number,
   ) => Promise<OfFit<readonly (Why | undefined)[]>>
+  /** Runs that do not fit. */
+  readonly odd: (at: string, waitMs?: number) => Promise<OfFit<OddRuns>>
+  /** The same of runs that are not kept yet, in their order; undefined for those that fit. */
+  readonly judge: (
+    runs: readonly Run[],
+    at: string,
+    waitMs?: number,
+  ) => Promise<OfFit<readonly (Odd | undefined)[]>>
   /** Brings it up to date; true when it is. */
   readonly fresh: (at: string) => Promise<boolean>
   readonly underWay: () => FitProgress | undefined
@@ -195,6 +205,9 @@ export function keepFit(store: Store, thread: FitThread): KeptFit {
     fresh,
     excerpt: (of, at, waitMs = FOREVER) => told(at, waitMs, () => thread.ask({ what: 'excerpt', shop, of })),
     why: (asks, at, waitMs = FOREVER) => told(at, waitMs, () => thread.ask({ what: 'why', shop, asks })),
+    odd: (at, waitMs = FOREVER) => told(at, waitMs, () => thread.ask({ what: 'odd', shop })),
+    judge: (runs, at, waitMs = FOREVER) =>
+      told(at, waitMs, () => thread.ask({ what: 'judge', shop, runs })),
     underWay,
     within: async (waitMs, at) => {
       await inTime(

@@ -1,5 +1,6 @@
 import type { GainAsk } from '../../core/gain/gain.ts'
 import type { Excerpt, ExcerptOf, GainData, Start } from '../../core/gain/model/index.ts'
+import type { Odd, OddRuns } from '../../core/gain/odd/odd.ts'
 import type { Run } from '../../core/gain/run.ts'
 import type { Why } from '../../core/gain/whyTypes.ts'
 
@@ -23,6 +24,9 @@ export type Asked =
   | { readonly what: 'add'; readonly shop: number; readonly runs: readonly Run[] }
   | { readonly what: 'excerpt'; readonly shop: number; readonly of: ExcerptOf }
   | { readonly what: 'why'; readonly shop: number; readonly asks: readonly GainAsk[] }
+  /** Runs of the fit that do not fit; and the same of runs that are not kept yet. */
+  | { readonly what: 'odd'; readonly shop: number }
+  | { readonly what: 'judge'; readonly shop: number; readonly runs: readonly Run[] }
 
 /** What it answers to each. */
 export type Told = {
@@ -31,6 +35,8 @@ export type Told = {
   readonly add: { readonly runs: number }
   readonly excerpt: Excerpt
   readonly why: readonly (Why | undefined)[]
+  readonly odd: OddRuns
+  readonly judge: readonly (Odd | undefined)[]
 }
 
 export type Letter = { readonly id: number; readonly asked: Asked }

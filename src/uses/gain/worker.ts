@@ -9,6 +9,7 @@ import {
   readStart,
   saveStart,
 } from '../../core/gain/model/index.ts'
+import { type OddDesk, oddDesk } from '../../core/gain/odd/oddRuns.ts'
 import type { Run } from '../../core/gain/run.ts'
 import type { Asked, Letter, Reply, Told } from './messages.ts'
 
@@ -16,7 +17,7 @@ import type { Asked, Letter, Reply, Told } from './messages.ts'
  * Fits stay in this thread: they are large, and only small pieces of them are asked for. Each with its model, which
  * remembers the titles that were prepared.
  */
-const fits = new Map<number, { readonly fit: Fit; readonly model: GainModel }>()
+const fits = new Map<number, { readonly fit: Fit; readonly model: GainModel; desk?: OddDesk }>()
 const keep = (shop: number, fit: Fit): void => {
   fits.set(shop, { fit, model: modelOf(fit) })
 }
@@ -50,7 +51,10 @@ function tell(asked: Asked): Told[Asked['what']] {
     return { runs: more.runs }
   }
   if (asked.what === 'excerpt') return model.excerpt?.(asked.of) ?? excerptOf(fit, asked.of)
-  return asked.asks.map((ask) => model.why?.(ask))
+  if (asked.what === 'why') return asked.asks.map((ask) => model.why?.(ask))
+  kept.desk ??= oddDesk(fit)
+  const { desk } = kept
+  return asked.what === 'odd' ? desk.all() : asked.runs.map((run) => desk.judge(run))
 }
 
 function gather(shop: number, runs: readonly Run[], isFirst: boolean): Told['runs'] {

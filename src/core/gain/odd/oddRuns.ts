@@ -26,8 +26,12 @@ export function oddDesk(fit: Fit): OddDesk {
     neighbours ??= neighboursOf(fit)
     return neighbours
   }
+  let all: OddRuns | undefined
   return {
-    all: () => ({ odd: oddIn(expecting, near()), reversals: reversalsIn(fit) }),
+    all: () => {
+      all ??= { odd: oddIn(expecting, near()), reversals: reversalsIn(fit) }
+      return all
+    },
     judge: (run) => {
       const place = placeOf(fit, run)
       const block = place === undefined ? -1 : expecting.blockOf(place)
