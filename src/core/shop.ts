@@ -81,3 +81,27 @@ export type ShelfItem = {
   readonly at: string
   readonly note?: string | undefined
 }
+
+/** A part that is not on the shelf and that the shop could buy; never ranked as if it stood there. */
+export type Findable = {
+  /** F-0001. */
+  readonly id: string
+  readonly partId: string
+  readonly condition: Condition
+  /** What it was seen for, low first; equal where it was one price. Not negative. */
+  readonly lowMinor: Minor
+  readonly highMinor: Minor
+  /** When it was seen for that; ISO 8601 UTC. */
+  readonly at: string
+  /** The warranty that a buyer would have. */
+  readonly warrantyMonths?: number | undefined
+  /** Where it was seen, in the shop's words. */
+  readonly place?: string | undefined
+  readonly note?: string | undefined
+}
+
+/** A price of one item, and from when it held. */
+export type ItemPrice = { readonly itemId: string; readonly priceMinor: Minor; readonly at: string }
+
+/** A range that a findable part was seen for. */
+export type SeenPrice = Pick<Findable, 'lowMinor' | 'highMinor' | 'at'> & { readonly findableId: string }

@@ -1,4 +1,5 @@
 import { PART_KINDS, type PartKind } from '../core/part.ts'
+import type { SeenPrice } from '../core/shop.ts'
 import type { Problem } from '../problem.ts'
 import { didYouMean } from './closest.ts'
 import { dayOf } from './dates.ts'
@@ -12,11 +13,24 @@ export type Known = {
   readonly customers: ReadonlySet<string>
   readonly titles: ReadonlySet<string>
   readonly settings: ReadonlySet<string>
+  readonly items: ReadonlySet<string>
+  readonly findable: ReadonlySet<string>
   /** Of the stored shop; absent before it is set up. */
   readonly currency?: string | undefined
   /** Where amounts are stored in it, in words; absent or empty where none is. */
   readonly moneyPlaces?: readonly string[] | undefined
   readonly timeZone?: string | undefined
+}
+
+/** A range of prices with the higher one first. */
+function turnedRange(
+  file: string,
+  line: number,
+  range: Pick<SeenPrice, 'lowMinor' | 'highMinor'>,
+): Problem[] {
+  if (range.highMinor >= range.lowMinor) return []
+  const next = 'The higher price comes second. Write the same price twice where it was one.'
+  return [{ code: 'not allowed', field: 'price_high', file, line, next }]
 }
 
 /** Names that nothing in the folder or the store has, and parts of the wrong kind, each at its place. */
@@ -39,6 +53,8 @@ export function referenceProblems(data: ShopData, keys: Keys, known: Known): Pro
     machine: union(known.machines, keys.get('machines')),
     title: union(known.titles, keys.get('titles')),
     setting: union(known.settings, keys.get('settings')),
+    item: union(known.items, keys.get('shelf')),
+    findable: union(known.findable, keys.get('findable')),
     part: new Set(kinds.keys()),
   }
   // Looking for the closest name is dear; whoever has this many wrong names has one mistake, not many.
@@ -65,6 +81,15 @@ export function referenceProblems(data: ShopData, keys: Keys, known: Known): Pro
   for (const { line, value } of data.machines) look('machines.csv', line, 'customer', value.customerId)
   for (const { line, value } of data.limits) look('limits.csv', line, 'machine', value.machineTag)
   for (const { line, value } of data.shelf) look('shelf.csv', line, 'part', value.partId)
+  for (const { line, value } of data.shelfPrices) look('shelf_prices.csv', line, 'item', value.itemId)
+  for (const { line, value } of data.findable) {
+    look('findable.csv', line, 'part', value.partId)
+    problems.push(...turnedRange('findable.csv', line, value))
+  }
+  for (const { line, value } of data.findablePrices) {
+    look('findable_prices.csv', line, 'findable', value.findableId)
+    problems.push(...turnedRange('findable_prices.csv', line, value))
+  }
   for (const { line, value } of data.tradeIns) look('trade_ins.csv', line, 'part', value.partId)
   for (const { line, value } of data.fitted) {
     look('fitted.csv', line, 'machine', value.machineTag)
@@ -117,6 +142,8 @@ const WHERE = {
   machine: 'machines.csv',
   title: 'titles.csv',
   setting: 'settings.csv',
+  item: 'shelf.csv',
+  findable: 'findable.csv',
   part: 'the table of its kind',
 }
 

@@ -14,7 +14,15 @@ import { customerTable, fittedTable, limitTable, machineTable } from './tables/m
 import { PART_TABLES } from './tables/parts.ts'
 import { questionTable } from './tables/questions.ts'
 import { ownerReportTable, runTable, settingTable, titleTable } from './tables/runs.ts'
-import { shelfTable, shopTable, tradeInTable, workTable } from './tables/shop.ts'
+import {
+  findablePriceTable,
+  findableTable,
+  shelfPriceTable,
+  shelfTable,
+  shopTable,
+  tradeInTable,
+  workTable,
+} from './tables/shop.ts'
 
 export type ShopFile = { readonly name: string; readonly bytes: Uint8Array }
 
@@ -29,6 +37,9 @@ export type ShopData = {
   readonly fitted: Rows<typeof fittedTable>
   readonly limits: readonly Entry<LimitDraft>[]
   readonly shelf: Rows<typeof shelfTable>
+  readonly shelfPrices: Rows<typeof shelfPriceTable>
+  readonly findable: Rows<typeof findableTable>
+  readonly findablePrices: Rows<typeof findablePriceTable>
   readonly work: Rows<typeof workTable>
   readonly tradeIns: Rows<typeof tradeInTable>
   readonly titles: Rows<typeof titleTable>
@@ -53,6 +64,9 @@ export const TABLES: readonly AnyTable[] = [
   shopTable,
   ...PART_KINDS.map((kind) => PART_TABLES[kind]),
   shelfTable,
+  shelfPriceTable,
+  findableTable,
+  findablePriceTable,
   workTable,
   tradeInTable,
   customerTable,
@@ -114,6 +128,9 @@ export function readShopFolder(files: readonly ShopFile[], known: Known): Result
     fitted: read(fittedTable, reading),
     limits,
     shelf: read(shelfTable, reading),
+    shelfPrices: read(shelfPriceTable, reading),
+    findable: read(findableTable, reading),
+    findablePrices: read(findablePriceTable, reading),
     work: read(workTable, reading),
     tradeIns: read(tradeInTable, reading),
     titles: read(titleTable, reading),

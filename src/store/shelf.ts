@@ -2,7 +2,7 @@ import { eq, sql } from 'drizzle-orm'
 import { parts, shelfItems, shelfPrices } from '../../db/schema.ts'
 import { freeQuantity } from '../core/job/job.ts'
 import type { Part } from '../core/part.ts'
-import { CONDITIONS, type ShelfItem } from '../core/shop.ts'
+import { CONDITIONS, type ItemPrice, type ShelfItem } from '../core/shop.ts'
 import type { Db } from './open.ts'
 import { partOf } from './parts.ts'
 import { openReservations } from './reservations.ts'
@@ -57,13 +57,31 @@ export async function nextItemId(db: Db): Promise<string> {
   return `S-${String(Math.max(0, ...numbers.map(Number)) + 1).padStart(width, '0')}`
 }
 
-/** Every price an item had, oldest setting first. */
+/** Every price an item had, the oldest first; those of one day as they were set. */
 export async function shelfPricesOf(db: Db, itemId: string): Promise<{ at: string; priceMinor: number }[]> {
   return db
     .select({ at: shelfPrices.pricedAt, priceMinor: shelfPrices.priceMinor })
     .from(shelfPrices)
     .where(eq(shelfPrices.itemId, itemId))
-    .orderBy(shelfPrices.id)
+    .orderBy(shelfPrices.pricedAt, shelfPrices.id)
+}
+
+/** Every price of every item, likewise. */
+export async function listShelfPrices(db: Db): Promise<ItemPrice[]> {
+  const rows = await db
+    .select()
+    .from(shelfPrices)
+    .orderBy(shelfPrices.itemId, shelfPrices.pricedAt, shelfPrices.id)
+  return rows.map(({ itemId, priceMinor, pricedAt }) => ({ itemId, priceMinor, at: pricedAt }))
+}
+
+/** Adds to the price history what is not in it yet. */
+export async function insertShelfPrices(tx: Db, rows: readonly ItemPrice[]): Promise<void> {
+  await insertRows(
+    tx,
+    shelfPrices,
+    rows.map(({ itemId, at, priceMinor }) => ({ itemId, pricedAt: at, priceMinor })),
+  )
 }
 
 /** Adds or replaces items. A price or pricing date that differs from the stored one is added to the price history. */
@@ -89,10 +107,9 @@ export async function upsertShelf(tx: Db, items: readonly ShelfItem[]): Promise<
     const old = before.get(item.id)
     return old?.priceMinor !== item.priceMinor || old.pricedAt !== item.at
   })
-  await insertRows(
+  await insertShelfPrices(
     tx,
-    shelfPrices,
-    repriced.map(({ id, at, priceMinor }) => ({ itemId: id, pricedAt: at, priceMinor })),
+    repriced.map(({ id, at, priceMinor }) => ({ itemId: id, at, priceMinor })),
   )
 }
 

@@ -26,7 +26,15 @@ import {
   settingTable,
   titleTable,
 } from '../input/tables/runs.ts'
-import { shelfTable, shopTable, tradeInTable, workTable } from '../input/tables/shop.ts'
+import {
+  findablePriceTable,
+  findableTable,
+  shelfPriceTable,
+  shelfTable,
+  shopTable,
+  tradeInTable,
+  workTable,
+} from '../input/tables/shop.ts'
 import { failed, ok, type Problem, type Result } from '../problem.ts'
 import type { Store } from '../store/open.ts'
 import { loadStored, type Stored } from './importStored.ts'
@@ -67,6 +75,11 @@ const readingOf = (currency: string, timeZone: string): Reading => ({
   ...{ currencyDigits: minorDigitsOf(currency), currency, timeZone },
 })
 
+/** A price that was set again on the same day says nothing new, and a table takes it once. */
+const onceEach = <R>(rows: readonly R[]): R[] => [
+  ...new Map(rows.map((row) => [JSON.stringify(row), row])).values(),
+]
+
 type Writer = (stored: Stored, reading: Reading) => ExportedTable
 
 function writer<T, C extends Columns<T>>(
@@ -95,6 +108,27 @@ const WRITERS: ReadonlyMap<string, Writer> = new Map([
     writer(PART_TABLES[kind] as unknown as Table<Part, Columns<Part>>, (stored) => partsOfKind(stored, kind)),
   ),
   writer(shelfTable, ({ shelf }) => shelf),
+  // What an item costs now stands in its own row.
+  writer(shelfPriceTable, ({ shelf, shelfPrices }) => {
+    const now = new Map(shelf.map((item) => [item.id, item]))
+    return onceEach(
+      shelfPrices.filter(({ itemId, at, priceMinor }) => {
+        const item = now.get(itemId)
+        return item?.at !== at || item.priceMinor !== priceMinor
+      }),
+    )
+  }),
+  writer(findableTable, ({ findable }) => findable),
+  writer(findablePriceTable, ({ findable, findablePrices }) => {
+    const now = new Map(findable.map((line) => [line.id, line]))
+    return onceEach(
+      findablePrices.filter(({ findableId, at, lowMinor, highMinor }) => {
+        const line = now.get(findableId)
+        const isNow = line?.at === at && line.lowMinor === lowMinor && line.highMinor === highMinor
+        return line !== undefined && !isNow
+      }),
+    )
+  }),
   writer(workTable, ({ work }) => work),
   writer(tradeInTable, ({ tradeIns }) => tradeIns),
   writer(customerTable, ({ customers }) => customers),

@@ -29,6 +29,9 @@ export type Plans = {
   readonly fitted: Plan<FittedRow>
   readonly limits: Plan<{ readonly machineTag: string; readonly claim: Claim }>
   readonly shelf: Plan<Stored['shelf'][number]>
+  readonly shelfPrices: Plan<Stored['shelfPrices'][number]>
+  readonly findable: Plan<Stored['findable'][number]>
+  readonly findablePrices: Plan<Stored['findablePrices'][number]>
   readonly work: Plan<Stored['work'][number]>
   readonly tradeIns: Plan<Stored['tradeIns'][number]>
   readonly titles: Plan<Stored['titles'][number]>
@@ -98,6 +101,7 @@ export function planImport(data: ShopData, stored: Stored, at?: string): Result<
     ...tagsAlike(data, stored),
     ...lateSales(data, timeZone, at),
     ...lessThanPutAside(data, stored),
+    ...seenTooLate(data, timeZone, at),
   )
   const questions = planOf(
     data.questions,
@@ -108,6 +112,20 @@ export function planImport(data: ShopData, stored: Stored, at?: string): Result<
   )
   problems.push(...lessThanItsKind(data, questions))
   if (problems.length > 0) return { ok: false, problems }
+  const shelf = planOf(
+    data.shelf,
+    stored.shelf,
+    (item) => item.id,
+    (draft, before) => ({ ...before, ...draft }),
+    (draft) => draft.id,
+  )
+  const findable = planOf(
+    data.findable,
+    stored.findable,
+    ({ id }) => id,
+    (draft, before) => ({ ...before, ...draft }),
+    ({ id }) => id,
+  )
   return ok({
     shop,
     parts,
@@ -129,12 +147,22 @@ export function planImport(data: ShopData, stored: Stored, at?: string): Result<
       (draft, before) => ({ ...before, ...draft }),
       (draft) => draft.tag,
     ),
-    shelf: planOf(
-      data.shelf,
-      stored.shelf,
-      (item) => item.id,
-      (draft, before) => ({ ...before, ...draft }),
-      (draft) => draft.id,
+    shelf,
+    // What an item costs now goes into its history by itself.
+    shelfPrices: planOf(
+      data.shelfPrices,
+      [...stored.shelfPrices, ...pricesNow(shelf)],
+      priceKey,
+      (draft) => draft,
+      priceKey,
+    ),
+    findable,
+    findablePrices: planOf(
+      data.findablePrices,
+      [...stored.findablePrices, ...rangesNow(findable)],
+      rangeKey,
+      (draft) => draft,
+      rangeKey,
     ),
     work: planOf(
       data.work,
@@ -209,6 +237,18 @@ function lateSales(data: ShopData, timeZone: string, at: string | undefined): Pr
   return data.machines.flatMap(({ line, value: { soldAt } }): Problem[] => {
     const problem = saleProblem(soldAt, at, timeZone)
     return problem === undefined ? [] : [{ ...problem, field: 'sold_on', file: 'machines.csv', line }]
+  })
+}
+
+/** A part that was seen tomorrow: its age could not be told. */
+function seenTooLate(data: ShopData, timeZone: string, at: string | undefined): Problem[] {
+  if (at === undefined) return []
+  const today = dayOf(at, timeZone)
+  return data.findable.flatMap(({ line, value }): Problem[] => {
+    const day = dayOf(value.at, timeZone)
+    if (day <= today) return []
+    const next = `This day is yet to come. Write the day it was seen, ${today} at the latest.`
+    return [{ code: 'not allowed', field: 'seen_on', got: day, file: 'findable.csv', line, next }]
   })
 }
 
@@ -319,6 +359,16 @@ function lessThanItsKind(data: ShopData, { after }: Plan<Question>): Problem[] {
 }
 
 const flatShop = ({ policy, ...shop }: Shop): ShopFields => ({ ...shop, ...policy })
+
+const pricesNow = ({ after }: Plans['shelf']): Stored['shelfPrices'] =>
+  [...after.values()].map(({ id, priceMinor, at }) => ({ itemId: id, priceMinor, at }))
+const priceKey = ({ itemId, priceMinor, at }: Stored['shelfPrices'][number]): string =>
+  JSON.stringify([itemId, at, priceMinor])
+
+const rangesNow = ({ after }: Plans['findable']): Stored['findablePrices'] =>
+  [...after.values()].map(({ id, lowMinor, highMinor, at }) => ({ findableId: id, lowMinor, highMinor, at }))
+const rangeKey = ({ findableId, lowMinor, highMinor, at }: Stored['findablePrices'][number]): string =>
+  JSON.stringify([findableId, at, lowMinor, highMinor])
 
 /** A credit of another day is another one: the older stays. */
 const creditKey = ({ partId, at }: Stored['tradeIns'][number]): string => JSON.stringify([partId, at])

@@ -6,6 +6,7 @@ import { failed, ok, type Result } from '../problem.ts'
 import { upsertCustomers } from '../store/customers.ts'
 import { moveInstants } from '../store/days.ts'
 import { problemOf } from '../store/errors.ts'
+import { insertSeenPrices, upsertFindable } from '../store/findable.ts'
 import { upsertFitted } from '../store/fitted.ts'
 import { upsertClaims, upsertMachines } from '../store/machines.ts'
 import type { Db, Store } from '../store/open.ts'
@@ -13,7 +14,7 @@ import { upsertOwnerReports } from '../store/ownerReports.ts'
 import { upsertParts } from '../store/parts.ts'
 import { upsertQuestions } from '../store/questions.ts'
 import { upsertRuns } from '../store/runs.ts'
-import { upsertShelf } from '../store/shelf.ts'
+import { insertShelfPrices, upsertShelf } from '../store/shelf.ts'
 import { saveShop } from '../store/shop.ts'
 import { upsertSettings, upsertTitles } from '../store/titles.ts'
 import { upsertTradeIns, upsertWork } from '../store/work.ts'
@@ -79,6 +80,9 @@ async function writePlans(tx: Db, plans: Plans): Promise<void> {
   await upsertFitted(tx, plans.fitted.rows)
   await upsertClaims(tx, plans.limits.rows)
   await upsertShelf(tx, plans.shelf.rows)
+  await insertShelfPrices(tx, plans.shelfPrices.rows)
+  await upsertFindable(tx, plans.findable.rows)
+  await insertSeenPrices(tx, plans.findablePrices.rows)
   await upsertWork(tx, plans.work.rows)
   await upsertTradeIns(tx, plans.tradeIns.rows)
   await upsertTitles(tx, plans.titles.rows)
@@ -98,6 +102,9 @@ function reportOf(plans: Plans, files: readonly ShopFile[]): ImportReport {
     fitted: plans.fitted,
     limits: plans.limits,
     shelf: plans.shelf,
+    shelf_prices: plans.shelfPrices,
+    findable: plans.findable,
+    findable_prices: plans.findablePrices,
     work: plans.work,
     trade_ins: plans.tradeIns,
     titles: plans.titles,

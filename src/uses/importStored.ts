@@ -3,9 +3,10 @@ import type { Run, Setting, Title } from '../core/gain/run.ts'
 import type { Claim } from '../core/limits/limit.ts'
 import type { Part } from '../core/part.ts'
 import type { Question } from '../core/question.ts'
-import type { ShelfItem, TradeIn, WorkPrice } from '../core/shop.ts'
+import type { Findable, ItemPrice, SeenPrice, ShelfItem, TradeIn, WorkPrice } from '../core/shop.ts'
 import type { Known } from '../input/references.ts'
 import { type CustomerRecord, listCustomers } from '../store/customers.ts'
+import { listAllFindable, listSeenPrices } from '../store/findable.ts'
 import { type FittedRow, listFitted } from '../store/fitted.ts'
 import { listClaims, listMachineRecords, type MachineRecord } from '../store/machines.ts'
 import { placesOfMoney } from '../store/money.ts'
@@ -15,7 +16,7 @@ import { listParts } from '../store/parts.ts'
 import { listWholeQuestions } from '../store/questions.ts'
 import { type JobReservation, openReservations } from '../store/reservations.ts'
 import { listRuns } from '../store/runs.ts'
-import { listShelfItems } from '../store/shelf.ts'
+import { listShelfItems, listShelfPrices } from '../store/shelf.ts'
 import { loadShop } from '../store/shop.ts'
 import { listSettings, listTitles } from '../store/titles.ts'
 import { listTradeIns, listWork } from '../store/work.ts'
@@ -29,6 +30,11 @@ export type Stored = {
   readonly fitted: readonly FittedRow[]
   readonly claims: readonly { readonly machineTag: string; readonly claim: Claim }[]
   readonly shelf: readonly ShelfItem[]
+  readonly shelfPrices: readonly ItemPrice[]
+  /** What is on the list now, and the keys of what is off it. */
+  readonly findable: readonly Findable[]
+  readonly findableOff: readonly string[]
+  readonly findablePrices: readonly SeenPrice[]
   /** What is put aside for jobs: a count of the shelf counts it too. */
   readonly putAside: readonly JobReservation[]
   readonly work: readonly WorkPrice[]
@@ -44,6 +50,7 @@ export type Stored = {
 
 /** Reads each table once, whole: an import compares in memory and never asks row by row. */
 export async function loadStored(db: Db): Promise<Stored> {
+  const findable = await listAllFindable(db)
   return {
     shop: await loadShop(db),
     customers: await listCustomers(db),
@@ -52,6 +59,10 @@ export async function loadStored(db: Db): Promise<Stored> {
     fitted: await listFitted(db),
     claims: await listClaims(db),
     shelf: await listShelfItems(db),
+    shelfPrices: await listShelfPrices(db),
+    findable: findable.filter(({ removedAt }) => removedAt === undefined).map((line) => line.findable),
+    findableOff: findable.filter(({ removedAt }) => removedAt !== undefined).map((line) => line.findable.id),
+    findablePrices: await listSeenPrices(db),
     putAside: await openReservations(db),
     work: await listWork(db),
     tradeIns: await listTradeIns(db),
@@ -71,6 +82,8 @@ export const knownOf = (stored: Stored): Known => ({
   customers: new Set(stored.customers.map((customer) => customer.id)),
   titles: new Set(stored.titles.map((title) => title.id)),
   settings: new Set(stored.settings.map((setting) => setting.id)),
+  items: new Set(stored.shelf.map((item) => item.id)),
+  findable: new Set([...stored.findable.map(({ id }) => id), ...stored.findableOff]),
   currency: stored.shop?.policy.currency,
   moneyPlaces: stored.moneyPlaces,
   timeZone: stored.shop?.timeZone,

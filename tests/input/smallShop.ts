@@ -7,6 +7,8 @@ export const NOTHING_KNOWN: Known = {
   customers: new Set(),
   titles: new Set(),
   settings: new Set(),
+  items: new Set(),
+  findable: new Set(),
 }
 
 /** A small invented shop as tables of cells. Parts, people and figures are made up; sockets and standards are real. */

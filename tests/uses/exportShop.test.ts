@@ -12,6 +12,7 @@ import { recordLimit } from '../../src/uses/recordLimit.ts'
 import { takeQuestion } from '../../src/uses/takeQuestion.ts'
 import { tablesOf } from '../demo/tables.ts'
 import { filesOf, SMALL_SHOP, type Tables } from '../input/smallShop.ts'
+import { runs } from '../runs.ts'
 import { dump, temporaryStore } from '../store/temporaryStore.ts'
 
 const AT = '2026-11-24T15:04:05.678Z'
@@ -215,6 +216,79 @@ test('any note comes back as it was', async () => {
       ])
       expect(limits).toMatchObject({ added: 0, changed: 0 })
     }),
-    { numRuns: 60 },
+    { numRuns: runs(40) },
   )
+})
+
+test('no price is lost: earlier ones of the shelf, of trade-ins and of findable parts come back too', async () => {
+  const store = await temporaryStore()
+  await importInto(store, filesOf(SMALL_SHOP))
+  const [, first = []] = SMALL_SHOP.shelf ?? []
+  const item = String(first[0])
+  const part = String(first[1])
+  const tables: Tables = {
+    shelf_prices: [
+      ['item', 'price', 'priced_on'],
+      [item, '99.00', '2026-01-02'],
+      [item, '97.50', '2026-02-03'],
+    ],
+    trade_ins: [
+      ['part', 'credit', 'priced_on'],
+      [part, '20.00', '2025-01-02'],
+      [part, '15.00', '2026-10-11'],
+    ],
+    findable: [
+      [
+        'findable',
+        'part',
+        'condition',
+        'price_low',
+        'price_high',
+        'seen_on',
+        'warranty_months',
+        'place',
+        'note',
+      ],
+      ['F-0001', part, 'used untested', '80', '100', '2026-11-02', '', 'the Saturday market', 'one of three'],
+    ],
+  }
+  expect((await importInto(store, filesOf(tables))).map(({ file, added }) => [file, added])).toEqual([
+    ['shelf_prices.csv', 2],
+    ['findable.csv', 1],
+    ['trade_ins.csv', 2],
+  ])
+  // Seen again for less: the older range stays.
+  const again = tables.findable?.map((row) =>
+    row.map((cell) => (cell === '2026-11-02' ? '2026-11-20' : cell === '80' ? '70' : cell)),
+  )
+  await importInto(store, filesOf({ findable: again ?? [] }))
+  const names = (await exportShop(store)).map(({ name }) => name)
+  expect(names).toEqual(expect.arrayContaining(['shelf_prices', 'findable', 'findable_prices', 'trade_ins']))
+  const text = await exportTable(store, 'findable_prices')
+  expect(text.ok && text.value.text).toContain('F-0001,80.00,100.00,2026-11-02')
+  await expectRoundTrip(store)
+})
+
+test.each([
+  ['a range that is turned round', ['F-0001', 'CPU-1', 'used', '100', '80', '2026-11-02'], 'price_high'],
+  ['a day that is yet to come', ['F-0001', 'CPU-1', 'used', '80', '100', '2027-11-02'], 'seen_on'],
+  ['a part that nobody knows', ['F-0001', 'NO-PART', 'used', '80', '100', '2026-11-02'], 'part'],
+  ['a condition that is none', ['F-0001', 'CPU-1', 'fine', '80', '100', '2026-11-02'], 'condition'],
+])('%s is refused, and nothing of the folder is kept', async (_, row, field) => {
+  const store = await temporaryStore()
+  await importInto(store, filesOf(SMALL_SHOP))
+  const before = await dump(store)
+  const known = (SMALL_SHOP.shelf ?? [])[1]?.[1] ?? ''
+  const files = filesOf({
+    findable: [
+      ['findable', 'part', 'condition', 'price_low', 'price_high', 'seen_on'],
+      ['F-0009', known, 'new', '10', '10', '2026-11-01'],
+      row.map((cell) => (cell === 'CPU-1' ? known : cell)),
+    ],
+  })
+  const imported = await importShop(store, files, AT)
+  expect(imported.ok ? [] : imported.problems.map((p) => [p.file, p.line, p.field])).toEqual([
+    ['findable.csv', 3, field],
+  ])
+  expect(await dump(store)).toEqual(before)
 })

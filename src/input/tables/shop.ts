@@ -4,9 +4,12 @@ import { PART_KINDS } from '../../core/part.ts'
 import {
   CONDITIONS,
   FEE_WORK,
+  type Findable,
   fittingWork,
+  type ItemPrice,
   OPENING_WORK,
   PRICE_STALE_DAYS,
+  type SeenPrice,
   type ShelfItem,
   type ShopPolicy,
   type TradeIn,
@@ -155,4 +158,39 @@ export const tradeInTable = table<TradeIn>()({
   name: 'trade_ins',
   key: ['part', 'priced_on'],
   columns: { part: need('partId', key), credit: need('creditMinor', money), priced_on: need('at', date) },
+})
+
+/** Earlier prices of the shelf; rows are only added. */
+export const shelfPriceTable = table<ItemPrice>()({
+  name: 'shelf_prices',
+  key: ['item', 'priced_on', 'price'],
+  columns: { item: need('itemId', key), price: need('priceMinor', money), priced_on: need('at', date) },
+})
+
+export const findableTable = table<Findable>()({
+  name: 'findable',
+  key: ['findable'],
+  columns: {
+    findable: need('id', key),
+    part: need('partId', key),
+    condition: need('condition', oneOf(CONDITIONS)),
+    price_low: need('lowMinor', money),
+    price_high: need('highMinor', money),
+    seen_on: need('at', date),
+    warranty_months: may('warrantyMonths', whole(0, 240, 'months')),
+    place: may('place', line()),
+    note: may('note', lines()),
+  },
+})
+
+/** Earlier prices of findable parts; rows are only added. */
+export const findablePriceTable = table<SeenPrice>()({
+  name: 'findable_prices',
+  key: ['findable', 'seen_on', 'price_low', 'price_high'],
+  columns: {
+    findable: need('findableId', key),
+    price_low: need('lowMinor', money),
+    price_high: need('highMinor', money),
+    seen_on: need('at', date),
+  },
 })
