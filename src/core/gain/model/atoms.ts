@@ -13,6 +13,8 @@ export type Atom = {
   readonly key: string
   readonly cls: string
   readonly of: readonly (readonly [shared: string, by: number])[]
+  /** A card's: atoms of one card meet in rows, those of two cards never do. */
+  readonly group?: string | undefined
 }
 
 /** An atom in a row: what one of it adds to log A and to log B. */
@@ -29,6 +31,7 @@ export function partAtom(cls: 'phi' | 'gam', id: string, name: string, { nominal
   return {
     key: `${cls} ${name}`,
     cls,
+    ...(cls === 'gam' && { group: id }),
     of: [
       [`${side} ${id}`, 1],
       ...(name === id ? [] : [[`${side}+ ${name}`, 1] as const]),
@@ -46,6 +49,7 @@ export const cardAtom = (catalog: Catalog, fitted: Fitted): Atom =>
 export const cardRtAtom = (fitted: Fitted): Atom => ({
   key: `gamRt ${cardName(fitted)}`,
   cls: 'gamRt',
+  group: fitted.cardId,
   of: [[`rho ${fitted.cardId}`, 1]],
 })
 

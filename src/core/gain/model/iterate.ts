@@ -54,10 +54,10 @@ export function median(values: readonly number[]): number {
 }
 
 /** All titles and their sums at one point. */
-function look(problem: Problem, scales: Scales, x: Float64Array, zs: readonly Float64Array[]) {
+function look(problem: Problem, scales: Scales, x: Float64Array, zs: readonly Float64Array[], damping = 0) {
   const sums = emptySums(x.length)
   const blocks = problem.blocks.map((block, b): BlockState => {
-    const state = atBlock(problem, scales, b, x, zs[b] as Float64Array)
+    const state = atBlock(problem, scales, b, x, zs[b] as Float64Array, damping)
     addShare(sums, block, state, x, 1)
     return state
   })
@@ -79,9 +79,9 @@ export function iterate(problem: Problem, scales: Scales, start: Point, patience
   const { point, cost, steps } = descend<Point>(
     {
       cost: ({ x, zs }) => objective(problem, scales, x, zs),
-      step: ({ x, zs }) => {
-        const { blocks, sums } = look(problem, scales, x, zs)
-        const { step: dx } = sharedStep(problem, scales, sums, x)
+      step: ({ x, zs }, damping) => {
+        const { blocks, sums } = look(problem, scales, x, zs, damping)
+        const { step: dx } = sharedStep(problem, scales, sums, x, damping)
         const dzs = problem.blocks.map((block, b) => blockStep(block, blocks[b] as BlockState, dx))
         return (share) => ({
           x: moved(x, dx, share),

@@ -36,6 +36,8 @@ export type Classes = {
 export type Block = {
   readonly key: string
   readonly atomKeys: readonly string[]
+  /** Atoms of cards stand first, card by card: where each card's begin, and where the last one's end. */
+  readonly heads: Int32Array
   readonly atomClass: Int32Array
   /** Shared figures in an atom's mean: entries `meanAt[i] .. meanAt[i + 1]`. */
   readonly meanAt: Int32Array
@@ -139,7 +141,20 @@ export function blockOf(
     numbers.set(atom.key, atoms.length)
     return atoms.push(atom) - 1
   }
-  for (const { atom } of rows.flat()) add(atom)
+  const all = rows.flat()
+  const groups = new Map<string, Atom[]>()
+  for (const { atom } of all) {
+    if (atom.group === undefined) continue
+    const list = groups.get(atom.group)
+    if (list) list.push(atom)
+    else groups.set(atom.group, [atom])
+  }
+  const heads = [0]
+  for (const group of groups.values()) {
+    for (const atom of group) add(atom)
+    heads.push(atoms.length)
+  }
+  for (const { atom } of all) add(atom)
   const sharpness = form === 'smax' ? add(kindAtom('logp')) : -1
   const sorted = rows.map((row) => [...row].sort((x, y) => add(x.atom) - add(y.atom)))
   const flat: Entry[] = sorted.flat()
@@ -148,6 +163,7 @@ export function blockOf(
   return {
     key,
     atomKeys: atoms.map((atom) => atom.key),
+    heads: Int32Array.from(heads),
     atomClass: Int32Array.from(atoms, ({ cls }) => classNumber(cls)),
     meanAt: offsets(atoms.map(({ of }) => of.length)),
     meanOf: Int32Array.from(means, ([name]) => sharedNumber(name)),

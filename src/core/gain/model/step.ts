@@ -1,4 +1,5 @@
-import { factor, inverseOf, solve } from './cholesky.ts'
+import { borderedInverse } from './bordered.ts'
+import { factor, solve } from './cholesky.ts'
 import type { Block, Problem } from './layout.ts'
 import { type At, cappedCost, cappedPull, cost, doubt, newAt, rowAt, rowVariance } from './rows.ts'
 import { type Scales, sharedPrecision } from './scales.ts'
@@ -29,13 +30,18 @@ export function atomMean({ meanAt, meanOf, meanBy }: Block, i: number, x: Float6
 export const atomMeans = (block: Block, x: Float64Array): Float64Array =>
   Float64Array.from(block.atomKeys, (_, i) => atomMean(block, i, x))
 
-/** Curvature and own step of one title at (x, z). */
+/**
+ * Curvature and own step of one title at (x, z).
+ *
+ * @param damping share that each figure on the curvature's diagonal counts more
+ */
 export function atBlock(
   problem: Problem,
   scales: Scales,
   b: number,
   x: Float64Array,
   z: Float64Array,
+  damping = 0,
 ): BlockState {
   const block = problem.blocks[b] as Block
   const n = block.atomKeys.length
@@ -74,7 +80,8 @@ export function atBlock(
     }
     addRow(block, j, at, weight, pull, curvature, gradient, n)
   }
-  const inverse = inverseOf(factor(curvature, n), n)
+  for (let i = 0; i < n; i++) curvature[i * n + i] = (1 + damping) * (curvature[i * n + i] as number)
+  const inverse = borderedInverse(curvature, n, block.heads)
   const alone = new Float64Array(n)
   for (let i = 0; i < n; i++) {
     let sum = 0
@@ -190,13 +197,13 @@ function addLower(
 }
 
 /** Step of the shared figures from the sums: `dx = S^-1 g`, S and g with the prior of the shared figures. */
-export function sharedStep(problem: Problem, scales: Scales, sums: SharedSums, x: Float64Array) {
+export function sharedStep(problem: Problem, scales: Scales, sums: SharedSums, x: Float64Array, damping = 0) {
   const n = x.length
   const curvature = sums.curvature.slice()
   const step = sums.gradient.slice()
   const prior = sharedPrecision(problem, scales)
   for (let i = 0; i < n; i++) {
-    curvature[i * n + i] = (curvature[i * n + i] as number) + (prior[i] as number)
+    curvature[i * n + i] = (1 + damping) * ((curvature[i * n + i] as number) + (prior[i] as number))
     step[i] =
       (step[i] as number) - (prior[i] as number) * ((x[i] as number) - (problem.shared.mean[i] as number))
   }

@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { CholeskyDecomposition, inverse, Matrix } from 'ml-matrix'
 import { expect, test } from 'vitest'
+import { borderedInverse } from '../../../../src/core/gain/model/bordered.ts'
 import { backward, dot, factor, forward, inverseOf, solve } from '../../../../src/core/gain/model/cholesky.ts'
 import { chance } from './drawn.ts'
 
@@ -35,6 +36,29 @@ test.each([1, 2, 3, 5, 8, 17, 60, 121])('factor, solution and inverse of %i rows
     ).toBeLessThan(1e-10)
     expect(worst(inverseOf(lower, n), inverse(a).to1DArray())).toBeLessThan(1e-9)
   }
+})
+
+test.each([
+  [[0], 4],
+  [[0, 1, 2, 3], 3],
+  [[0, 1, 2, 3, 4], 7],
+  [[0, 2, 3, 6, 7], 12],
+  [Array.from({ length: 41 }, (_, k) => 2 * k), 121],
+])('inverse of a matrix with blocks %j at its head agrees, %i rows', (heads, n) => {
+  const { a } = system(n, n)
+  const m = heads.at(-1) ?? 0
+  const blockOf = (i: number) => heads.findLastIndex((from) => from <= i)
+  for (let r = 0; r < m; r++) for (let c = 0; c < m; c++) if (blockOf(r) !== blockOf(c)) a.set(r, c, 0)
+  // Blocks of a definite matrix alone do not make one: lift the diagonal until it is. Some figures never meet.
+  for (let r = m; r < n; r++)
+    for (let c = 0; c < m; c++)
+      if ((r + c) % 3 === 0) {
+        a.set(r, c, 0)
+        a.set(c, r, 0)
+      }
+  for (let i = 0; i < n; i++) a.set(i, i, a.get(i, i) + n / 4)
+  const mine = borderedInverse(Float64Array.from(a.to1DArray()), n, Int32Array.from(heads))
+  expect(worst(mine, inverse(a).to1DArray())).toBeLessThan(1e-12)
 })
 
 test('forward and backward undo the factor and its transpose', () => {

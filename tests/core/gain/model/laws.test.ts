@@ -71,7 +71,7 @@ test('no change is no gain', () => {
   )
 })
 
-test('spreads are figures, and never below zero', { timeout: 30_000 }, () => {
+test('spreads are figures, and never below zero', () => {
   // Some settings are held at 40 FPS; cells of several memories stand beside each other, so that relatives speak.
   const held = shop.settings
     .filter((s) => s.preset === 'high')
