@@ -3,13 +3,13 @@ import { type Sum, sumsAt } from '../model/basis.ts'
 import { blockKey, pictureKey } from '../model/cells.ts'
 import { dot } from '../model/cholesky.ts'
 import type { EndIn } from '../model/ends.ts'
-import type { Fit } from '../model/fit.ts'
-import type { Block } from '../model/layout.ts'
+import { type Fit, READS } from '../model/fit.ts'
+import { blockOf } from '../model/layout.ts'
 import { sharedPosterior } from '../model/posterior.ts'
 import { preparing } from '../model/prepared.ts'
 import { slopesOf } from '../model/pulls.ts'
 import type { Solved } from '../model/solved.ts'
-import type { BlockState } from '../model/step.ts'
+import { atBlock, atomMeans } from '../model/step.ts'
 import { type View, viewsOf } from '../model/view.ts'
 import type { Setting } from '../run.ts'
 import { type Fitted, fittedKey } from '../run.ts'
@@ -26,18 +26,22 @@ export const cellAskKey = ({ titleId, settingId, fitted }: CellAsk): string =>
   JSON.stringify([titleId, settingId, fittedKey(fitted)])
 
 export type Joint = {
-  /** Covariance of the log frame times of two of the cells that were asked for; throws on others. */
-  readonly covariance: (one: CellAsk, other: CellAsk) => number
+  /** Where a cell was laid out; throws on one that was not asked for. */
+  readonly placeOf: (ask: CellAsk) => Place
+  /** Covariance of the log frame times of two cells. */
+  readonly covariance: (one: Place, other: Place) => number
   /** Variance of one run around its cell's log frame time: on the machine itself, or on another with the same parts. */
   readonly noise: { readonly same: number; readonly other: number }
 }
 
-type Place = {
+/** A cell among those that were laid out together. */
+export type Place = {
   /** Row among the title's sums, and its row of moves with the shared figures. */
   readonly row: number
   readonly title: TitleSums
   readonly picture: string
   readonly key: string
+  /** Processor and card, which relatives share. */
   readonly group: string
   /** Variance of the cell's own deviation that is left, and what of it its relatives share; 0 at a cap. */
   readonly own: number
@@ -50,11 +54,18 @@ type TitleSums = {
   readonly moves: Float64Array
 }
 
+export type ViewOf = (titleId: string, settingId: string) => View | undefined
+
+/** Views of the average frame rate alone: what the 1 % low says is not asked here, and costs as much again twice. */
+export function averageViews(fit: Fit): ViewOf {
+  const untold = (solved: Solved): Solved => ({ ...solved, problem: { ...solved.problem, blocks: [] } })
+  return viewsOf({ ...fit, low: untold(fit.low), ratio: untold(fit.ratio) })
+}
+
 /** Lays out the cells of a fit. A setting that the fit does not know throws; a title without runs follows the others. */
-export function jointOf(fit: Fit, asks: readonly CellAsk[]): Joint {
+export function jointOf(fit: Fit, viewOf: ViewOf, asks: readonly CellAsk[]): Joint {
   const { problem, scales, sums } = fit.average
   const shared = sharedPosterior(problem, scales, sums)
-  const viewOf = viewsOf(fit)
   const ends = endsBy(fit, viewOf)
   const cells = [...new Map(asks.map((ask) => [cellAskKey(ask), ask])).values()]
   const byBlock = new Map<string, CellAsk[]>()
@@ -66,7 +77,7 @@ export function jointOf(fit: Fit, asks: readonly CellAsk[]): Joint {
   }
   const places = new Map<string, Place>()
   for (const [key, own] of byBlock) {
-    const { solved, b } = withTitle(fit.average, key)
+    const { solved, b } = withTitle(fit, key)
     const middle = (sum: Sum): number => sumsAt(solved, b, shared, [sum]).mean[0] as number
     const laid = own.map((cell) => ({ cell, end: ends(cell, middle) }))
     const rows = laid.map(({ cell, end }): Sum => (end.atCap ? [] : slopesIn(fit, cell, end)))
@@ -90,8 +101,8 @@ export function jointOf(fit: Fit, asks: readonly CellAsk[]): Joint {
   const sigma2 = scales.sigma ** 2
   return {
     noise: { same: sigma2, other: sigma2 + problem.priors.machineSd ** 2 },
-    covariance: (one, other) => {
-      const [p, q] = [placeOf(one), placeOf(other)]
+    placeOf,
+    covariance: (p, q) => {
       if (p.title !== q.title) return dot(p.title.moves, p.row * n, q.title.moves, q.row * n, n)
       const inModel = p.title.covariance[p.row * p.title.count + q.row] as number
       if (p.picture !== q.picture) return inModel
@@ -114,7 +125,7 @@ type LaidEnd = Pick<EndIn, 'a' | 'b' | 'logp' | 'blend' | 'own' | 'common' | 'gr
 }
 
 /** Ends as the model prepares them; of a title without runs, from what the shared figures say of it. */
-function endsBy(fit: Fit, viewOf: ReturnType<typeof viewsOf>) {
+function endsBy(fit: Fit, viewOf: ViewOf) {
   const prepares = new Map<View, ReturnType<typeof preparing>>()
   return (cell: CellAsk, middle: (sum: Sum) => number): LaidEnd => {
     const view = viewOf(cell.titleId, cell.settingId)
@@ -169,34 +180,19 @@ function slopesIn(fit: Fit, cell: CellAsk, end: LaidEnd): Sum {
   ]
 }
 
-/** The problem with that title in it; one without runs stands there with a figure of its own that nothing hangs on. */
-function withTitle(solved: Solved, key: string): { readonly solved: Solved; readonly b: number } {
-  const b = solved.problem.blocks.findIndex((block) => block.key === key)
-  if (b >= 0) return { solved, b }
-  const none = new Float64Array(0)
-  const block: Block = {
-    ...{ key, atomKeys: [''], atomClass: Int32Array.of(0), meanAt: Int32Array.of(0, 0) },
-    ...{ meanOf: new Int32Array(0), meanBy: none, alpha: -1, beta: -1, sharpness: -1, cells: [] },
-    ...{
-      rowAt: Int32Array.of(0),
-      rowAtom: new Int32Array(0),
-      rowA: none,
-      rowB: none,
-      y: none,
-      repeats: none,
-    },
-    ...{ aged: none, capped: new Uint8Array(0), repeatLogs: [] },
-  }
-  const state: BlockState = {
-    ...{ z: Float64Array.of(0), precision: Float64Array.of(1), weight: none },
-    ...{ inverse: Float64Array.of(0), alone: Float64Array.of(0) },
-  }
-  return {
-    b: solved.problem.blocks.length,
-    solved: {
-      ...solved,
-      problem: { ...solved.problem, blocks: [...solved.problem.blocks, block] },
-      state: { ...solved.state, blocks: [...solved.state.blocks, state] },
-    },
-  }
+/** The problem with that title in it; one without runs has its sharpness alone, which follows the other titles. */
+function withTitle(fit: Fit, key: string): { readonly solved: Solved; readonly b: number } {
+  const { average: solved, catalog } = fit
+  const { problem, scales, state } = solved
+  const known = problem.blocks.findIndex((block) => block.key === key)
+  if (known >= 0) return { solved, b: known }
+  const numberIn = (keys: readonly string[]) => (name: string) => keys.indexOf(name)
+  const block = blockOf(
+    ...([key, [], catalog, problem.form, READS.average, () => 0] as const),
+    ...([numberIn(problem.shared.keys), numberIn(problem.classes.keys)] as const),
+  )
+  const b = problem.blocks.length
+  const more = { ...problem, blocks: [...problem.blocks, block] }
+  const own = atBlock(more, scales, b, state.x, atomMeans(block, state.x))
+  return { b, solved: { ...solved, problem: more, state: { ...state, blocks: [...state.blocks, own] } } }
 }

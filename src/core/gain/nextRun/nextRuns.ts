@@ -1,8 +1,8 @@
 import { byText } from '../cellOf.ts'
 import type { Fit } from '../model/fit.ts'
-import { modelOf } from '../model/index.ts'
+import { predictorOf } from '../model/predict.ts'
 import { expectedBest } from './expectedBest.ts'
-import { type CellAsk, cellAskKey, type Joint, jointOf } from './joint.ts'
+import { averageViews, type CellAsk, cellAskKey, type Joint, jointOf } from './joint.ts'
 import {
   cellsOf,
   correlationWith,
@@ -62,13 +62,17 @@ export function nextRuns(
   questions: readonly OpenQuestion[],
   possible: readonly PossibleRun[],
 ): NextRun[] {
-  const model = modelOf(fit)
+  // Without a run there is nothing that one more could be held against.
+  if (fit.cells.length === 0) return []
+  const viewOf = averageViews(fit)
+  const { catalog, at } = fit
+  const model = predictorOf({ viewOf, catalog, at, windowDays: fit.data.policy.runWindowDays })
   const known = possible.filter(({ settingId }) => fit.catalog.settings.has(settingId))
   const asked = questions.map((question) => ({
     ...question,
     titles: question.titles.filter((t) => t.weight > 0 && fit.catalog.settings.has(t.settingId)),
   }))
-  const joint = jointOf(fit, [...asked.flatMap(cellsOf), ...known])
+  const joint = jointOf(fit, viewOf, [...asked.flatMap(cellsOf), ...known])
   const open = asked
     .map((question) => ({ question, options: optionsOf(question, model, joint) }))
     .sort((p, q) => byText(p.question.id, q.question.id))
@@ -88,6 +92,10 @@ const perMinute = ({ removed, minutes = 0 }: NextRun): number => removed / (RUN_
 const runKey = (run: PossibleRun): string =>
   JSON.stringify([cellAskKey(run), run.machineTag ?? null, run.partIds])
 
+/** What one percent is worth at the lowest price: where nobody can win as much, little is lost, whatever its share. */
+const leastWorth = (options: readonly OpenOption[]): number =>
+  1 / Math.min(...options.map(({ priceUnit }) => priceUnit), Number.MAX_VALUE)
+
 const NOTHING = { worth: 0, moves: 0 }
 
 function helpOf(
@@ -97,8 +105,11 @@ function helpOf(
   joint: Joint,
 ): Helped {
   const noise = run.machineTag === question.machineTag ? joint.noise.same : joint.noise.other
-  const reading = joint.covariance(run, run) + noise
-  const rhos = options.map(({ titles }) => titles.map((title) => correlationWith(joint, title, run, reading)))
+  const place = joint.placeOf(run)
+  const reading = joint.covariance(place, place) + noise
+  const rhos = options.map(({ titles }) =>
+    titles.map((title) => correlationWith(joint, title, place, reading)),
+  )
   const now = options.flatMap(
     (option) =>
       worthOf(
@@ -112,7 +123,7 @@ function helpOf(
     return (
       worthOf(
         option,
-        (title, i) => countsAfter(title, rho(i), run),
+        (title, i) => countsAfter(title, rho(i), place, run.fitted),
         (title, i) => title.sd * rho(i),
       ) ?? []
     )
@@ -120,13 +131,14 @@ function helpOf(
   const without = Math.max(0, ...now.map(({ worth }) => worth))
   const withRun = expectedBest([NOTHING, ...after])
   const numbers = options.flatMap(({ id, titles }, o) =>
-    titles.some((t) => t.isSure) || !titles.some((t, i) => countsAfter(t, rhos[o]?.[i] ?? 0, run))
+    titles.some((t) => t.isSure) ||
+    !titles.some((t, i) => countsAfter(t, rhos[o]?.[i] ?? 0, place, run.fitted))
       ? []
       : [id],
   )
   return {
     questionId: question.id,
-    share: withRun > 0 ? Math.max(0, withRun - without) / withRun : 0,
+    share: Math.max(0, withRun - without) / Math.max(withRun, leastWorth(options)),
     numbers,
   }
 }

@@ -1,11 +1,11 @@
 import type { Minor } from '../../money.ts'
-import type { GainModel } from '../gain.ts'
 import { WIDEST_HALF } from '../model/grade.ts'
+import type { Predictor } from '../model/predict.ts'
 import { FOUR_OF_FIVE_SD } from '../noise.ts'
 import { normalCdf } from '../normal.ts'
 import { type Fitted, fittedKey } from '../run.ts'
 import { isSure } from '../useful.ts'
-import { type CellAsk, cellAskKey, type Joint } from './joint.ts'
+import type { CellAsk, Joint, Place } from './joint.ts'
 
 /** A question that waits: what could be done, and in which titles it counts. */
 export type OpenQuestion = {
@@ -25,8 +25,12 @@ export type OpenQuestion = {
 /** One title of one option as the model tells it. */
 export type OptionTitle = {
   readonly weight: number
-  readonly before: CellAsk
-  readonly after: CellAsk
+  readonly before: Place
+  readonly after: Place
+  /** What changes between the two. */
+  readonly newParts: Partial<Pick<Fitted, 'processorId' | 'cardId'>>
+  /** Variance of the log gain along the slopes, which correlations are told by. */
+  readonly variance: number
   /** Log gain as the display shows it, and its standard deviation. */
   readonly gain: number
   readonly sd: number
@@ -57,7 +61,7 @@ export const cellsOf = ({ titles, before, options }: OpenQuestion): CellAsk[] =>
   )
 
 /** What the model says of every option in every title. */
-export function optionsOf(question: OpenQuestion, model: GainModel, joint: Joint): OpenOption[] {
+export function optionsOf(question: OpenQuestion, model: Predictor, joint: Joint): OpenOption[] {
   const { before, machineTag, refreshHz } = question
   const cap = refreshHz !== undefined && refreshHz > 0 ? Math.log(refreshHz) : Number.POSITIVE_INFINITY
   const prices = question.options.flatMap(({ netMinor }) => (netMinor > 0 ? [netMinor] : []))
@@ -70,24 +74,28 @@ export function optionsOf(question: OpenQuestion, model: GainModel, joint: Joint
       priceUnit: (netMinor > 0 ? netMinor : least) / PER_MINOR,
       titles: question.titles.map(({ titleId, settingId, weight }): OptionTitle => {
         const ask = { titleId, settingId, machineTag, before, after }
-        const cells = {
-          before: { titleId, settingId, fitted: before },
-          after: { titleId, settingId, fitted: after },
-        }
+        const from = joint.placeOf({ titleId, settingId, fitted: before })
+        const to = joint.placeOf({ titleId, settingId, fitted: after })
+        const variance = varianceBetween(joint, from, to)
         const told = model.predict(ask)
-        const between = model.difference?.(ask) ?? straight(joint, cells)
+        // Of a title that nobody ran nothing is gained on average, as far as anybody knows.
+        const between = model.difference(ask) ?? { logGain: 0, sd: Math.sqrt(variance) }
         const numbered = told.grade !== 'no number'
-        const from = told.before === undefined ? undefined : Math.log(told.before.averageFps)
+        const today = told.before === undefined ? undefined : Math.log(told.before.averageFps)
         const { logGain, sd } = between
         const seen = (gain: number): number =>
-          from === undefined ? gain : Math.min(cap, from + gain) - Math.min(cap, from)
+          today === undefined ? gain : Math.min(cap, today + gain) - Math.min(cap, today)
         const sdAfter = numbered ? (told.sdAfter ?? sd) : sd
         return {
-          ...{ weight: weight / total, ...cells, gain: seen(logGain), sd },
+          ...{ weight: weight / total, before: from, after: to, gain: seen(logGain), sd, variance },
+          newParts: {
+            ...(after.processorId !== before.processorId && { processorId: after.processorId }),
+            ...(after.cardId !== before.cardId && { cardId: after.cardId }),
+          },
           shown:
-            from === undefined || cap === Infinity
+            today === undefined || cap === Number.POSITIVE_INFINITY
               ? 1
-              : normalCdf((cap - from - logGain) / Math.max(1e-9, sdAfter)),
+              : normalCdf((cap - today - logGain) / Math.max(1e-9, sdAfter)),
           isSure: isSure(told),
           disagrees: numbered && told.disagrees,
           isStrange: !numbered && told.because === 'unknown part',
@@ -96,16 +104,8 @@ export function optionsOf(question: OpenQuestion, model: GainModel, joint: Joint
     }))
 }
 
-/** Of a title that nobody ran: nothing is gained on average as far as anybody knows. */
-const straight = (joint: Joint, { before, after }: { before: CellAsk; after: CellAsk }) => ({
-  logGain: 0,
-  sd: Math.sqrt(
-    Math.max(
-      0,
-      joint.covariance(before, before) + joint.covariance(after, after) - 2 * joint.covariance(before, after),
-    ),
-  ),
-})
+const varianceBetween = ({ covariance }: Joint, from: Place, to: Place): number =>
+  Math.max(0, covariance(from, from) + covariance(to, to) - 2 * covariance(from, to))
 
 /** Worth of an option, percent for a unit of money, over the titles that count; `undefined`: none does. */
 export function worthOf(
@@ -129,28 +129,25 @@ export function worthOf(
  * left is `sd sqrt(1 - rho^2)`.
  */
 export function correlationWith(
-  joint: Joint,
-  { before, after }: OptionTitle,
-  run: CellAsk,
+  { covariance }: Joint,
+  { before, after, variance }: OptionTitle,
+  run: Place,
   reading: number,
 ): number {
-  const { covariance } = joint
-  const variance = covariance(before, before) + covariance(after, after) - 2 * covariance(before, after)
   if (!(variance > 0) || !(reading > 0)) return 0
   const rho = (covariance(before, run) - covariance(after, run)) / Math.sqrt(variance * reading)
   return Math.max(-1, Math.min(1, rho))
 }
 
-/** Whether the title has a number that counts once the run is in. */
-export function countsAfter(title: OptionTitle, rho: number, run: CellAsk): boolean {
+/** Whether the title has a number that counts once the run is in. `fitted` is what it is run with. */
+export function countsAfter(title: OptionTitle, rho: number, run: Place, fitted: Fitted): boolean {
   if (title.isSure) return true
-  const key = cellAskKey(run)
-  if (title.disagrees) return key === cellAskKey(title.before) || key === cellAskKey(title.after)
-  if (title.isStrange && !bringsParts(title, run)) return false
+  if (title.disagrees) return run === title.before || run === title.after
+  if (title.isStrange && !bringsParts(title, fitted)) return false
   return FOUR_OF_FIVE_SD * title.sd * Math.sqrt(1 - rho * rho) <= WIDEST_HALF
 }
 
 /** The run has the parts that change, which nobody has run yet. */
-const bringsParts = ({ before, after }: OptionTitle, { fitted }: CellAsk): boolean =>
-  (after.fitted.cardId === before.fitted.cardId || fitted.cardId === after.fitted.cardId) &&
-  (after.fitted.processorId === before.fitted.processorId || fitted.processorId === after.fitted.processorId)
+const bringsParts = ({ newParts }: OptionTitle, fitted: Fitted): boolean =>
+  (newParts.cardId ?? fitted.cardId) === fitted.cardId &&
+  (newParts.processorId ?? fitted.processorId) === fitted.processorId
