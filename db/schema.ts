@@ -87,6 +87,24 @@ export const machines = sqliteTable(
   (t) => [index('machines_by_customer').on(t.customerId)],
 )
 
+/**
+ * Codes on case labels: what a label leads to is about the machine alone. A code is kept as it is, because a label must
+ * be printed again; it is long enough that nobody finds one by trying.
+ */
+export const machineLabels = sqliteTable(
+  'machine_labels',
+  {
+    code: text().primaryKey(),
+    machineTag: text()
+      .notNull()
+      .references(() => machines.tag),
+    madeAt: text().notNull(),
+    /** When the label stopped leading anywhere. */
+    endedAt: text(),
+  },
+  (t) => [index('machine_labels_by_machine').on(t.machineTag)],
+)
+
 /** Parts in machines, now and before. Two equal kits are two rows. */
 export const fittedParts = sqliteTable(
   'fitted_parts',
