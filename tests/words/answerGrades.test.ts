@@ -156,6 +156,18 @@ describe('odd numbers', () => {
     expect(withFirst(odd).text).toContain(words)
   })
 
+  test('of a run that does not fit the lead promises nothing, and tells another game first', () => {
+    const flagged = { marks: { before: [], after: ['flagged'] } } as const
+    const { lead, subject } = read([first, second, { ...third, ...flagged }], { titlesAtTarget: 1 })
+    // Long Winter counts and rises most; it would be the first sentence's game if its runs fitted.
+    expect(read([first, second, third], { titlesAtTarget: 2 }).lead).toMatch(/^Partly: Long Winter goes/)
+    expect(lead).toMatch(/^Partly: (?!Long Winter)/)
+    expect(lead).toContain(
+      'A run of Long Winter does not fit the others. We run it again before we promise there.',
+    )
+    expect(subject).not.toContain('Long Winter')
+  })
+
   test('at a cap it is at least', () => {
     const { text } = withFirst({ atLeast: { before: false, after: true } })
     expect(text).toMatch(/to at least about 73 FPS/)

@@ -77,8 +77,8 @@ export type TitleAsked = {
   readonly settingId: string
   /** Absent: nothing was measured on these parts. */
   readonly todayFps?: number | undefined
-  /** `may`: too near the target to say, see MAY_REACH. */
-  readonly runsToday: 'yes' | 'may' | 'no' | 'not known'
+  /** `may`: too near the target to say, see MAY_REACH. `run again`: runs disagree or do not fit, so nothing is promised. */
+  readonly runsToday: 'yes' | 'may' | 'no' | 'run again' | 'not known'
   /** The cheapest option of the ranking that brings it there, where today does not. */
   readonly roadId?: string | undefined
 }

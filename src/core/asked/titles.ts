@@ -1,6 +1,7 @@
 import type { TitleGain } from '../gain/gain.ts'
+import { isPromised } from '../gain/useful.ts'
 import type { Question } from '../question.ts'
-import { isAtTarget, mayReach, reachesTarget } from '../ranking/draftOption.ts'
+import { isAtTarget, mayReach } from '../ranking/draftOption.ts'
 import type { Ranking } from '../ranking/option.ts'
 import type { TitleAsked, TitlesAsked } from './asked.ts'
 
@@ -26,6 +27,6 @@ export function titlesAsked({ wanted, targetFps }: Question, { today, ranked }: 
 function runsNow(now: TitleGain, targetFps: number): TitleAsked['runsToday'] {
   if (isAtTarget(now, targetFps)) return 'yes'
   if (now.grade === 'no number') return 'not known'
-  if (now.disagrees) return reachesTarget(now.after.averageFps, targetFps) ? 'yes' : 'no'
+  if (!isPromised(now)) return 'run again'
   return mayReach(now, targetFps) ? 'may' : 'no'
 }

@@ -1,6 +1,6 @@
 import type { TitleGain } from './gain.ts'
 import { normalCdf } from './normal.ts'
-import { isSure } from './useful.ts'
+import { isPromised } from './useful.ts'
 
 /** From this probability on a title is said to run at a frame rate, and from this one on that it may. */
 export const REACHED = 0.8
@@ -10,9 +10,12 @@ const NOT_YET = 0.5
 /** Probability that a title runs at `fps` or more before and after a change; `undefined` without a number. */
 export type Reach = { readonly before: number; readonly after: number }
 
-/** Probability that the average frame rate reaches `fps`: `Phi((ln FPS - ln target) / sd)`. */
+/**
+ * Probability that the average frame rate reaches `fps`: `Phi((ln FPS - ln target) / sd)`. None where it is run again
+ * before anything is promised.
+ */
 export function reaches(gain: TitleGain, fps: number): Reach | undefined {
-  if (!isSure(gain) || !(fps > 0)) return undefined
+  if (!isPromised(gain) || !(fps > 0)) return undefined
   // Answers that were kept before the model told them: the gain's own sd stands in, which is not smaller.
   const { sdBefore = gain.sd, sdAfter = gain.sd } = gain
   return {
@@ -35,7 +38,7 @@ export type Targets = {
   /** 0.3 <= P < 0.8 afterwards. */
   readonly may: readonly number[]
   readonly not: readonly number[]
-  /** No number, or runs that disagree. */
+  /** No number, or runs that disagree or do not fit. */
   readonly unknown: readonly number[]
 }
 

@@ -23,6 +23,19 @@ export type SeenGain = {
 export const isSure = (gain: TitleGain): gain is Exclude<TitleGain, { grade: 'no number' }> =>
   gain.grade !== 'no number' && !gain.disagrees
 
+/** A run of it does not fit what everything else says: its figures are shown, and it is run again. */
+export const isToRunAgain = (gain: TitleGain): boolean =>
+  gain.grade !== 'no number' &&
+  (gain.runAgain === true ||
+    [...(gain.marks?.before ?? []), ...(gain.marks?.after ?? [])].includes('flagged'))
+
+/**
+ * A gain in which a frame rate may be claimed. Whatever says that a title reaches something, letter, page, or the promise
+ * of a job, asks here, so that none promises what another says is run again first.
+ */
+export const isPromised = (gain: TitleGain): gain is Exclude<TitleGain, { grade: 'no number' }> =>
+  isSure(gain) && !isToRunAgain(gain)
+
 /**
  * Pairs gains with the owner's titles. `gains` stands in the order of `question.wanted`; another length or title is a
  * programmer's error and throws. Titles of no positive weight do not count at all.

@@ -1,7 +1,7 @@
 import type { TitleGain } from '../gain/gain.ts'
-import { FOUR_OF_FIVE_SD, NOISE } from '../gain/noise.ts'
+import { halfWith } from '../gain/reliability/reliability.ts'
 import type { Run } from '../gain/run.ts'
-import { isSure } from '../gain/useful.ts'
+import { isPromised } from '../gain/useful.ts'
 import type { Wanted } from '../question.ts'
 
 /** What was promised in one title: average frame rate before and after, with the interval that holds four of five. */
@@ -30,10 +30,6 @@ export type Kept = {
   readonly runIds: readonly string[]
 }
 
-/** The letter says that it is run again before anything is promised: a run does not fit what everything else says. */
-const isToRunAgain = ({ runAgain, marks }: Exclude<TitleGain, { grade: 'no number' }>): boolean =>
-  runAgain === true || [...(marks?.before ?? []), ...(marks?.after ?? [])].includes('flagged')
-
 /**
  * The titles of an option that have a number that counts: only these are promised, measured or estimated, with the
  * interval that was told. Where repeats disagree, one of the runs is spoilt, and the title is run again before anything
@@ -44,7 +40,7 @@ const isToRunAgain = ({ runAgain, marks }: Exclude<TitleGain, { grade: 'no numbe
 export const promisedBy = (gains: readonly TitleGain[], wanted: readonly Wanted[]): Promised[] =>
   gains.flatMap((gain, i) => {
     const of = wanted[i]
-    if (!isSure(gain) || isToRunAgain(gain) || of?.titleId !== gain.titleId) return []
+    if (!isPromised(gain) || of?.titleId !== gain.titleId) return []
     const { before, after, afterFpsLow, afterFpsHigh } = gain
     return [
       {
@@ -57,17 +53,19 @@ export const promisedBy = (gains: readonly TitleGain[], wanted: readonly Wanted[
 
 /**
  * Compares a promise with the runs made on the machine after the work: geometric mean of their averages against the
- * promised interval, widened by the scatter of that mean, `exp(+-1.2 x 0.02 / sqrt(n))`. A promise stands for four of
- * five, so one miss in five is what an honest shop has. The upper end is held as well as the lower.
+ * promised interval, widened by the scatter of that mean: `sqrt(h^2 + (1.2 x 0.02)^2 / n)` in log for a half width h, as
+ * independent errors add up. A promise stands for four of five, so one miss in five is what an honest shop has. The
+ * upper end is held as well as the lower.
  *
  * @param runs of this machine since the work; those of other titles and settings are left out
  */
 export function heldAgainst(promised: Promised, runs: readonly Run[]): Kept {
   const of = runs.filter((r) => r.titleId === promised.titleId && r.settingId === promised.settingId)
   const n = of.length
-  const scatter = n === 0 ? 1 : Math.exp((FOUR_OF_FIVE_SD * NOISE.oneRunSd) / Math.sqrt(n))
-  const leastFps = promised.afterFpsLow / scatter
-  const mostFps = promised.afterFpsHigh * scatter
+  const { afterFps, afterFpsLow, afterFpsHigh } = promised
+  const widened = (half: number): number => (n === 0 ? half : halfWith(half, n))
+  const leastFps = afterFps / Math.exp(widened(Math.log(afterFps / afterFpsLow)))
+  const mostFps = afterFps * Math.exp(widened(Math.log(afterFpsHigh / afterFps)))
   const runIds = of.map(({ id }) => id)
   if (n === 0) return { promised, outcome: 'not measured', leastFps, mostFps, runIds }
   const measuredFps = Math.exp(of.reduce((sum, r) => sum + Math.log(r.averageFps), 0) / n)

@@ -2,7 +2,7 @@ import { minorPerMajor } from '../currency.ts'
 import { byText } from '../gain/cellOf.ts'
 import type { TitleGain } from '../gain/gain.ts'
 import { MAY_REACH, REACHED, reaches } from '../gain/targets.ts'
-import { isSure, usefulGain } from '../gain/useful.ts'
+import { isPromised, usefulGain } from '../gain/useful.ts'
 import type { Question } from '../question.ts'
 import type { ShopPolicy } from '../shop.ts'
 import type { Draft } from './companions.ts'
@@ -15,18 +15,18 @@ export const reachesTarget = (fps: number, targetFps: number): boolean => fps >=
 
 /**
  * Whether a title runs at the target after a change: with a probability of four in five where the model tells the
- * spread of that frame rate, else by its mean. A title without a number, or whose runs disagree, does not: unknown is
+ * spread of that frame rate, else by its mean. A title without a number, or that is run again first, does not: unknown is
  * never fine, also where today's figure is already there.
  */
 export const isAtTarget = (gain: TitleGain, targetFps: number): boolean =>
-  isSure(gain) &&
+  isPromised(gain) &&
   (gain.sdAfter === undefined
     ? reachesTarget(gain.after.averageFps, targetFps)
     : (reaches(gain, targetFps)?.after ?? 0) >= REACHED)
 
 /** Too near the target to say; never so where no spread is known. */
 export const mayReach = (gain: TitleGain, targetFps: number): boolean =>
-  isSure(gain) &&
+  isPromised(gain) &&
   gain.sdAfter !== undefined &&
   !isAtTarget(gain, targetFps) &&
   (reaches(gain, targetFps)?.after ?? 0) >= MAY_REACH

@@ -113,7 +113,7 @@ function titlesSaid(ctx: Context, { titles }: TitlesAsked): AskedSaid {
       todayFps === undefined
         ? []
         : [
-            fill(runsToday === 'may' ? w.near : w.today, {
+            fill(runsToday === 'may' ? w.near : runsToday === 'run again' ? w.again : w.today, {
               fps:
                 now !== undefined && now.grade !== 'no number'
                   ? todayOf(ctx, now)
@@ -160,7 +160,9 @@ function titlesSaid(ctx: Context, { titles }: TitlesAsked): AskedSaid {
         ? fill(w.no, values)
         : of('may') > 0
           ? fill(w.may, values)
-          : w.unknown
+          : of('run again') > 0
+            ? w.runAgain
+            : w.unknown
   return {
     verdict: isAll ? 'fits' : of('no') > 0 ? 'does not fit' : "can't tell",
     what: '',

@@ -1,3 +1,5 @@
+import type { TitleGain } from '../../core/gain/gain.ts'
+import { isToRunAgain } from '../../core/gain/useful.ts'
 import { mayReach } from '../../core/ranking/draftOption.ts'
 import type { Option } from '../../core/ranking/option.ts'
 import type { AnswerWords } from '../en/answer.ts'
@@ -6,7 +8,7 @@ import { type Context, goodsWords, optionWords } from './context.ts'
 import { asked, decidedWords, decidingFacts } from './facts.ts'
 import { namedFirst, roadEnd } from './leadNamed.ts'
 import type { Letter } from './letter.ts'
-import { type Case, headGain, type Known, knownGains, nextStep } from './pick.ts'
+import { type Case, headGain, type Known, knownGains, nextStep, toRunAgain } from './pick.ts'
 import { aboutAfter, isEstimate, ratesOf } from './rates.ts'
 import { isFree, isWorkOnly } from './workOnly.ts'
 
@@ -209,7 +211,16 @@ function moreOf({ ctx, kind, gain, values }: Facts): readonly string[] {
   const slowValues = { ...values, low: low === undefined ? '' : figures.number(low) }
   const slow = ctx.some(low === undefined ? w.noSlowMoments : w.slowMoments, games, slowValues)
   const floor = pick.worthTheVisit ? [] : [w.belowFloor]
-  return [w.fps, reach, ...more, ...belowOf(ctx, gain), slow, ...roadEnd(ctx), ...floor]
+  const again = runAgainOf(ctx, pick.gains)
+  return [w.fps, reach, ...more, ...again, ...belowOf(ctx, gain), slow, ...roadEnd(ctx), ...floor]
+}
+
+/** Games in which a run does not fit the others: nothing is promised there before they are run again. */
+export function runAgainOf(ctx: Context, gains: readonly TitleGain[]): readonly string[] {
+  const titles = toRunAgain(gains).map(ctx.titleName)
+  return titles.length === 0
+    ? []
+    : [ctx.some(ctx.words.lead.runAgain, titles.length, { titles: ctx.list(titles) })]
 }
 
 /** Which games miss the target, each with its figure; the game of the first sentence has its figure there. */
@@ -218,7 +229,7 @@ function belowOf(ctx: Context, head: Known): readonly string[] {
   const { targetFps } = answer.inputs.question
   const w = ctx.words.lead
   const below = knownGains(pick?.gains ?? []).filter(
-    (g) => g.after.averageFps < targetFps && !mayReach(g, targetFps),
+    (g) => g.after.averageFps < targetFps && !mayReach(g, targetFps) && !isToRunAgain(g),
   )
   const others = below.filter((g) => g.titleId !== head.titleId)
   // Where nothing reaches it, the first sentence has told its own game; else it must not look like one that does.

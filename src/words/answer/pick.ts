@@ -1,6 +1,6 @@
 import type { Answer } from '../../core/answer.ts'
 import type { TitleGain } from '../../core/gain/gain.ts'
-import { isSure } from '../../core/gain/useful.ts'
+import { isSure, isToRunAgain } from '../../core/gain/useful.ts'
 import type { Question } from '../../core/question.ts'
 import type { Option, Ranking } from '../../core/ranking/option.ts'
 import { isWorkOnly } from './workOnly.ts'
@@ -85,12 +85,18 @@ export function caseOf(answer: Answer, pick: Option | undefined): Case {
 /** Gains with a number that we stand behind: one whose runs disagree is none. */
 export const knownGains = (gains: readonly TitleGain[]): readonly Known[] => gains.filter(isSure)
 
+/** Titles that have a number and are run again before anything is promised in them. */
+export const toRunAgain = (gains: readonly TitleGain[]): readonly string[] =>
+  knownGains(gains).flatMap((gain) => (isToRunAgain(gain) ? [gain.titleId] : []))
+
 /**
- * The game of the first sentence: of those below the target today that rise, the one that counts most, then the
+ * The game of the first sentence: of those we promise something in (else of all with a number), of those below the target today that rise, the one that counts most, then the
  * lowest; else the one that rises most; else the first with a number. `gains` in the order of the wanted titles.
  */
 export function headGain(gains: readonly TitleGain[], question: Question): Known | undefined {
-  const known = knownGains(gains)
+  const all = knownGains(gains)
+  const promised = all.filter((gain) => !isToRunAgain(gain))
+  const known = promised.length > 0 ? promised : all
   const rises = (g: Known) => Math.round(g.after.averageFps) > Math.round(g.before.averageFps)
   const weight = (g: Known) => question.wanted.find((w) => w.titleId === g.titleId)?.weight ?? 0
   const [below] = known

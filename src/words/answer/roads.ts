@@ -4,6 +4,7 @@ import type { Option } from '../../core/ranking/option.ts'
 import { isFitting } from '../../core/verdict.ts'
 import { fill } from '../say.ts'
 import { type Context, goodsWords, gradeWord, optionWords, reasonsOf } from './context.ts'
+import { runAgainOf } from './lead.ts'
 import type { Item, Letter } from './letter.ts'
 import { caseOf, headGain, type Known, knownGains, nextStep, targetReached, unsureOf } from './pick.ts'
 import { aboutAfter, isEstimate, ratesOf } from './rates.ts'
@@ -159,6 +160,7 @@ function gainOf(ctx: Context, option: Option): readonly string[] {
     ...(may > 0 && option.titlesAtTarget > 0 ? [ctx.some(words.lead.moreMay, may)] : []),
     ...(lost.length > 0 ? [fill(w.missing, { titles: ctx.list(lost) })] : []),
     ...(disagreeing.length > 0 ? [fill(w.unsure, { titles: ctx.list(disagreeing) })] : []),
+    ...runAgainOf(ctx, option.gains),
   ]
 }
 

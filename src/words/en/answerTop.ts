@@ -73,6 +73,10 @@ export const ANSWER_TOP_EN = {
     decides: forms({ one: 'It decides about {parts}.', other: 'They decide about {parts}.' }),
     howBelow: 'How to find out is below.',
     sameName: forms({ other: '{parts} ({count} on our shelf)' }),
+    runAgain: forms({
+      one: 'A run of {titles} does not fit the others. We run it again before we promise there.',
+      other: 'Runs of {titles} do not fit the others. We run them again before we promise there.',
+    }),
     run: 'Something fits, and we have no number for your games yet.',
     games: 'Tell us which games you play, and we can put numbers on it.',
     notWorth: 'Nothing on our shelf is worth your money today.',
