@@ -46,7 +46,8 @@ export function judgeChange(machine: Machine, change: Change, policy: ShopPolicy
 
 type After = Pick<Judged, 'after' | 'limitsAfter'>
 
-function machineAfter(machine: Machine, change: Change): After {
+/** The build and its limits after a change, as it is asked for. */
+export function machineAfter(machine: Machine, change: Change): After {
   const after = applyChange(machine.build, change)
   const changed = changedKinds(change, machine.build)
   const claims = [...claimsAfter(machine, change, changed), ...provenBy(machine, change, changed)]

@@ -58,6 +58,8 @@ export type RuleText<
   readonly cautions?: (values: Whole<V>, verdict: D) => readonly CautionId[]
 }
 
+export type Weighed = Pick<Finding, 'verdict' | 'needs' | 'missing'>
+
 /** A rule as others see it: what it is and what it says about a situation. */
 export type Rule<Id extends RuleId = RuleId, D extends OwnVerdict = OwnVerdict, V = unknown, P = unknown> = {
   readonly id: Id
@@ -67,6 +69,8 @@ export type Rule<Id extends RuleId = RuleId, D extends OwnVerdict = OwnVerdict, 
   readonly thresholds: readonly string[]
   readonly verdicts: readonly D[]
   readonly judge: (situation: Situation, limits: Limits) => Finding | undefined
+  /** What a search needs of it: the same verdict and needs, and no look at what the finding is about. See fit/compiled.ts. */
+  readonly weigh: (situation: Situation, limits: Limits) => Weighed | undefined
   /** For types only, never set: the values of a finding, and those that a "can't tell" may show. */
   readonly shape?: { readonly values: V; readonly partly: P } | undefined
 }
@@ -82,6 +86,57 @@ export function rule<
 >(text: RuleText<Id, R, M, S, V, D>): Rule<Id, D, Whole<V>, Shown<S>> {
   const { id, source, reads, verdicts } = text
   const mayRead: readonly M[] = text.mayRead ?? []
+  const say = (situation: Situation, limits: Limits, aboutOf: typeof text.about): Finding | undefined => {
+    const known: MayRead<R | M> = knownOf(limits)
+    if (!text.applies(situation, known)) return undefined
+    const about = aboutOf?.(situation)
+    const specs = text.specs(situation)
+    const cannotTell = (missing: readonly Missing[], values: Values): Finding => ({
+      rule: id,
+      verdict: "can't tell",
+      partId: about?.id,
+      values,
+      missing,
+      needs: [],
+      cautions: [],
+      source,
+    })
+
+    const weigh = (read: MayRead<R | M>): Finding => {
+      const worked = text.values(knownSpecs<S>(specs), read as Read<R> & MayRead<M>, situation)
+      const odd = oddOnes(worked)
+      if (odd.length > 0) {
+        const [partId, partName] = [about?.id ?? id, about?.name ?? id]
+        return cannotTell(
+          odd.map((name) => ({ spec: name, partId, partName })),
+          singles(specs),
+        )
+      }
+      const values = worked as Whole<V> & Values
+      const doubts = text.doubts?.(values, situation) ?? []
+      if (doubts.length > 0) return cannotTell(doubts, values)
+      const verdict = text.verdict(values, situation)
+      return {
+        rule: id,
+        verdict,
+        partId: about?.id,
+        values,
+        missing: [],
+        needs: text.needs?.(values, verdict, situation) ?? [],
+        cautions: text.cautions?.(values, verdict) ?? [],
+        source,
+      }
+    }
+
+    const lacking = missingSpecs(specs)
+    const unread = reads.filter((key) => !(key in known))
+    if (lacking.length === 0 && unread.length === 0) return weigh(known)
+    const bounded = lacking.length === 0 ? withBounds<R | M>(known, limits, unread) : undefined
+    const atBounds = bounded === undefined ? undefined : weigh(bounded)
+    return atBounds?.verdict === 'fits'
+      ? { ...atBounds, atLeast: unread }
+      : cannotTell([...lacking, ...unread.flatMap((key) => asMissing(limits, key))], singles(specs))
+  }
   return {
     id,
     source,
@@ -89,57 +144,8 @@ export function rule<
     mayRead,
     thresholds: text.thresholds ?? [],
     verdicts,
-    judge: (situation, limits) => {
-      const known: MayRead<R | M> = knownOf(limits)
-      if (!text.applies(situation, known)) return undefined
-      const about = text.about?.(situation)
-      const specs = text.specs(situation)
-      const cannotTell = (missing: readonly Missing[], values: Values): Finding => ({
-        rule: id,
-        verdict: "can't tell",
-        partId: about?.id,
-        values,
-        missing,
-        needs: [],
-        cautions: [],
-        source,
-      })
-
-      const weigh = (read: MayRead<R | M>): Finding => {
-        const worked = text.values(knownSpecs<S>(specs), read as Read<R> & MayRead<M>, situation)
-        const odd = oddOnes(worked)
-        if (odd.length > 0) {
-          const [partId, partName] = [about?.id ?? id, about?.name ?? id]
-          return cannotTell(
-            odd.map((name) => ({ spec: name, partId, partName })),
-            singles(specs),
-          )
-        }
-        const values = worked as Whole<V> & Values
-        const doubts = text.doubts?.(values, situation) ?? []
-        if (doubts.length > 0) return cannotTell(doubts, values)
-        const verdict = text.verdict(values, situation)
-        return {
-          rule: id,
-          verdict,
-          partId: about?.id,
-          values,
-          missing: [],
-          needs: text.needs?.(values, verdict, situation) ?? [],
-          cautions: text.cautions?.(values, verdict) ?? [],
-          source,
-        }
-      }
-
-      const lacking = missingSpecs(specs)
-      const unread = reads.filter((key) => !(key in known))
-      if (lacking.length === 0 && unread.length === 0) return weigh(known)
-      const bounded = lacking.length === 0 ? withBounds<R | M>(known, limits, unread) : undefined
-      const atBounds = bounded === undefined ? undefined : weigh(bounded)
-      return atBounds?.verdict === 'fits'
-        ? { ...atBounds, atLeast: unread }
-        : cannotTell([...lacking, ...unread.flatMap((key) => asMissing(limits, key))], singles(specs))
-    },
+    judge: (situation, limits) => say(situation, limits, text.about),
+    weigh: (situation, limits) => say(situation, limits, undefined),
   }
 }
 

@@ -12,6 +12,8 @@ export type Situation = {
   readonly at?: string | undefined
   /** The kinds of part whose members differ before and after. */
   readonly touched: ReadonlySet<PartKind>
+  /** Ids of the parts that the change itself brings, by kind. */
+  readonly brought: ReadonlyMap<PartKind, readonly string[]>
   /** Set when the old modules must come out first, which the change itself does not say; `after` is without them. */
   readonly makesRoom?: true
 }
@@ -26,12 +28,15 @@ export function touches({ touched }: Situation, ...kinds: readonly PartKind[]): 
   return false
 }
 
-export const situationOf = (plain: Omit<Situation, 'touched'>): Situation => ({
+type Plain = Omit<Situation, 'touched' | 'brought'>
+
+export const situationOf = (plain: Plain): Situation => ({
   ...plain,
+  brought: broughtBy(plain.change),
   touched: new Set(PART_KINDS.filter((kind) => differs(kind, plain))),
 })
 
-const differs = (kind: PartKind, { before, after }: Omit<Situation, 'touched'>): boolean =>
+export const differs = (kind: PartKind, { before, after }: Pick<Situation, 'before' | 'after'>): boolean =>
   kind === 'memory'
     ? idsOf(before.memory) !== idsOf(after.memory)
     : kind === 'drive'
@@ -41,12 +46,25 @@ const differs = (kind: PartKind, { before, after }: Omit<Situation, 'touched'>):
         : before[kind]?.id !== after[kind]?.id
 
 /** True when the change itself brings a part of that kind: then asking for another one would never end. */
-export const brings = ({ change }: Situation, kind: PartKind): boolean =>
-  change.add.some((p) => p.kind === kind)
+export const brings = ({ brought }: Situation, kind: PartKind): boolean => brought.has(kind)
 
-/** The part of that kind that the change adds, else the first of the given ones. */
-export const firstAdded = <P extends Part>({ change }: Situation, parts: readonly P[]): P | undefined =>
-  parts.find((p) => change.add.some((added) => added.id === p.id)) ?? parts[0]
+/** The first of these parts of one kind that the change adds, else the first of them. */
+export function firstAdded<P extends Part>({ brought }: Situation, parts: readonly P[]): P | undefined {
+  const [first] = parts
+  const ids = first && brought.get(first.kind)
+  return ids === undefined ? first : (parts.find(({ id }) => ids.includes(id)) ?? first)
+}
+
+/** Ids of the parts that a change brings, by kind. */
+export function broughtBy({ add }: Change): ReadonlyMap<PartKind, readonly string[]> {
+  const ids = new Map<PartKind, string[]>()
+  for (const { kind, id } of add) {
+    const list = ids.get(kind)
+    if (list === undefined) ids.set(kind, [id])
+    else list.push(id)
+  }
+  return ids
+}
 
 const idsOf = (parts: readonly Part[]): string =>
   parts.length === 0 ? '' : JSON.stringify(parts.map((p) => p.id).sort())

@@ -27,14 +27,18 @@ export const LIMIT_CATALOGUE: { [K in LimitKey]: LimitEntry } = {
   /** The board's data sheet names its type for certain; the table names that of the modules. */
   memoryType: { unit: '', hosts: ['board'], belief: ['measured', 'part', 'read', 'entered', 'platform'] },
   memorySlots: { unit: '', hosts: ['board'], belief: HINTED },
-  memoryMaxGB: { unit: 'GB', hosts: ['board', 'processor'], belief: HINTED },
+  /** By chipset it differs between types of memory. */
+  memoryMaxGB: { unit: 'GB', hosts: ['board', 'processor'], from: ['memory'], belief: HINTED },
   memoryListedMaxGB: { unit: 'GB', hosts: ['board', 'processor'], belief: HINTED, onlyIfStated: true },
   memoryPerSlotMaxGB: { unit: 'GB', hosts: ['board'], belief: HINTED },
   controllerRateMts: { unit: 'MT/s', hosts: ['board', 'processor', 'memory'], belief: HINTED },
-  boardRateMts: { unit: 'MT/s', hosts: ['board', 'processor'], belief: HINTED, follows: 'chipset' },
+  boardRateMts: {
+    ...{ unit: 'MT/s', hosts: ['board', 'processor'], from: ['memory'] },
+    ...{ belief: HINTED, follows: 'chipset' },
+  },
   memoryOverclock: { unit: '', hosts: ['board'], belief: HINTED, follows: 'chipset' },
   memoryRunsMts: { unit: 'MT/s', hosts: ['board', 'processor', 'memory'], belief: READ },
-  slotPcieGen: { unit: '', hosts: ['board'], belief: HINTED },
+  slotPcieGen: { unit: '', hosts: ['board'], from: ['processor'], belief: HINTED },
   /** The firmware's figure for the width is good evidence, and holds for the processor that was there. */
   slotLanes: {
     unit: '',
@@ -47,7 +51,7 @@ export const LIMIT_CATALOGUE: { [K in LimitKey]: LimitEntry } = {
   processorPcieGen: { unit: '', hosts: ['processor'], belief: HINTED },
   processorPcieLanes: { unit: '', hosts: ['processor'], belief: HINTED },
   /** Front fans stand in the way of a card, so a change of fans ends a measurement. */
-  cardRoomMm: { unit: 'mm', hosts: ['case', 'fan'], belief: HINTED },
+  cardRoomMm: { unit: 'mm', hosts: ['case', 'fan'], from: ['card'], belief: HINTED },
   cardSlots: { unit: '', hosts: ['case'], belief: HINTED },
   cardBracket: { unit: '', hosts: ['case'], belief: HINTED, onlyIfStated: true },
   coolerRoomMm: { unit: 'mm', hosts: ['case'], belief: HINTED },

@@ -154,6 +154,8 @@ export type LimitEntry = {
   readonly unit: '' | 'mm' | 'W' | 'GB' | 'MT/s' | '°C'
   /** A stored claim about this limit lapses when a part of one of these kinds is changed. */
   readonly hosts: readonly PartKind[]
+  /** Further kinds that what follows from parts and tables hangs on. With the hosts these are all: fit/compiled.ts counts on it. */
+  readonly from?: readonly PartKind[]
   /** Sources from most to least believed; a source that is not listed is a hint, shown and never believed. */
   readonly belief: readonly LimitSource[]
   /** What it follows from where nobody states it: whoever looks for it needs that first. */

@@ -92,7 +92,7 @@ export const BRAND_LIMITS: { readonly [K in keyof BrandValues]: LimitEntry } = {
   brandBoard: brand('', 'board'),
   brandCase: brand('', 'case'),
   boardSupplyPlug: brand('', 'board'),
-  supplyBoardPlug: brand('', 'supply'),
+  supplyBoardPlug: { ...brand('', 'supply'), from: ['case'] },
   boardShape: brand('', 'board'),
   caseBoardMounting: brand('', 'case'),
   caseSupplyMounting: brand('', 'case'),
