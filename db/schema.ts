@@ -435,6 +435,9 @@ export const messages = sqliteTable(
     status: text().notNull(),
     createdAt: text().notNull(),
     updatedAt: text().notNull(),
+    /** When the owner was told, and the text as it was told; what was only written is not shown to an owner. */
+    toldAt: text(),
+    toldText: text(),
   },
   (t) => [
     index('messages_by_question').on(t.questionId),
