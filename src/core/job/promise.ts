@@ -1,5 +1,5 @@
 import type { TitleGain } from '../gain/gain.ts'
-import { FOUR_OF_FIVE_SD, NOISE } from '../gain/noise.ts'
+import { halfWith } from '../gain/reliability/reliability.ts'
 import type { Run } from '../gain/run.ts'
 import { isPromised } from '../gain/useful.ts'
 import type { Wanted } from '../question.ts'
@@ -53,17 +53,19 @@ export const promisedBy = (gains: readonly TitleGain[], wanted: readonly Wanted[
 
 /**
  * Compares a promise with the runs made on the machine after the work: geometric mean of their averages against the
- * promised interval, widened by the scatter of that mean, `exp(+-1.2 x 0.02 / sqrt(n))`. A promise stands for four of
- * five, so one miss in five is what an honest shop has. The upper end is held as well as the lower.
+ * promised interval, widened by the scatter of that mean: `sqrt(h^2 + (1.2 x 0.02)^2 / n)` in log for a half width h, as
+ * independent errors add up. A promise stands for four of five, so one miss in five is what an honest shop has. The
+ * upper end is held as well as the lower.
  *
  * @param runs of this machine since the work; those of other titles and settings are left out
  */
 export function heldAgainst(promised: Promised, runs: readonly Run[]): Kept {
   const of = runs.filter((r) => r.titleId === promised.titleId && r.settingId === promised.settingId)
   const n = of.length
-  const scatter = n === 0 ? 1 : Math.exp((FOUR_OF_FIVE_SD * NOISE.oneRunSd) / Math.sqrt(n))
-  const leastFps = promised.afterFpsLow / scatter
-  const mostFps = promised.afterFpsHigh * scatter
+  const { afterFps, afterFpsLow, afterFpsHigh } = promised
+  const widened = (half: number): number => (n === 0 ? half : halfWith(half, n))
+  const leastFps = afterFps / Math.exp(widened(Math.log(afterFps / afterFpsLow)))
+  const mostFps = afterFps * Math.exp(widened(Math.log(afterFpsHigh / afterFps)))
   const runIds = of.map(({ id }) => id)
   if (n === 0) return { promised, outcome: 'not measured', leastFps, mostFps, runIds }
   const measuredFps = Math.exp(of.reduce((sum, r) => sum + Math.log(r.averageFps), 0) / n)

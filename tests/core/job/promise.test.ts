@@ -13,17 +13,18 @@ const run = (averageFps: number, changed: Partial<Run> = {}): Run => ({
   ...changed,
 })
 
-// By hand: exp(1.2 x 0.02) = 1.02429, so one run must lie between 60 / 1.02429 = 58.577 and 66 x 1.02429 = 67.603;
-// with four runs exp(1.2 x 0.02 / 2) = 1.012072: 59.284 to 66.797.
+// By hand, in log: ln(63/60) = 0.0487902, ln(66/63) = 0.0465200, one run scatters by 1.2 x 0.02 = 0.024. So it must lie
+// between 63 exp(-sqrt(0.0487902^2 + 0.024^2)) = 59.666 and 63 exp(sqrt(0.0465200^2 + 0.024^2)) = 66.386; the mean of four
+// scatters by half: 59.913 to 66.101.
 describe('a promise held against runs', () => {
   test.each([
     ['in the middle', [63], 'kept'],
-    ['just over the lower end', [58.58], 'kept'],
-    ['just under it', [58.57], 'missed, worse'],
-    ['just under the upper end', [67.6], 'kept'],
-    ['just over it', [67.61], 'missed, better'],
-    ['four runs: the band is narrower', [59.28, 59.28, 59.28, 59.28], 'missed, worse'],
-    ['four runs inside it', [59.29, 59.29, 59.29, 59.29], 'kept'],
+    ['just over the lower end', [59.67], 'kept'],
+    ['just under it', [59.66], 'missed, worse'],
+    ['just under the upper end', [66.38], 'kept'],
+    ['just over it', [66.39], 'missed, better'],
+    ['four runs: the band is narrower', [59.91, 59.91, 59.91, 59.91], 'missed, worse'],
+    ['four runs inside it', [59.92, 59.92, 59.92, 59.92], 'kept'],
     ['no run', [], 'not measured'],
   ] as const)('%s', (_, fps, outcome) => {
     expect(

@@ -1,5 +1,5 @@
 import fc from 'fast-check'
-import { jStat } from 'jstat'
+import { normal } from 'jstat'
 import { describe, expect, test } from 'vitest'
 import { expectedBest, type Line } from '../../../../src/core/gain/nextRun/expectedBest.ts'
 
@@ -7,7 +7,7 @@ import { expectedBest, type Line } from '../../../../src/core/gain/nextRun/expec
 const clark = (one: Line, other: Line): number => {
   const apart = Math.abs(one.moves - other.moves)
   const alpha = (one.worth - other.worth) / apart
-  const { cdf, pdf } = jStat.normal
+  const { cdf, pdf } = normal
   return one.worth * cdf(alpha, 0, 1) + other.worth * cdf(-alpha, 0, 1) + apart * pdf(alpha, 0, 1)
 }
 
