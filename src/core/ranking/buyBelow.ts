@@ -36,9 +36,18 @@ export type Hunted = {
   readonly addedTaxBp?: number | undefined
 }
 
+/** The id of a part that could be bought among items of the shelf: behind theirs, so that a tie is the shelf's. */
+export const foundItemId = ({ id }: Pick<Findable, 'id'>): string => `~${id}`
+
 /** A part that could be bought as an item of the shelf at a price. */
 export const asItem = (findable: Findable, priceMinor: Minor): ShelfItem => ({
-  ...{ id: findable.id, partId: findable.partId, condition: findable.condition, quantity: 1, priceMinor },
+  ...{
+    id: foundItemId(findable),
+    partId: findable.partId,
+    condition: findable.condition,
+    quantity: 1,
+    priceMinor,
+  },
   ...{ warrantyMonths: findable.warrantyMonths, at: findable.at, note: findable.note },
 })
 

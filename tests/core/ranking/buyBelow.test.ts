@@ -1,6 +1,13 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { asItem, buyBelow, pickOf, type RankAt, withItem } from '../../../src/core/ranking/buyBelow.ts'
+import {
+  asItem,
+  buyBelow,
+  foundItemId,
+  pickOf,
+  type RankAt,
+  withItem,
+} from '../../../src/core/ranking/buyBelow.ts'
 import { type RankInput, rank } from '../../../src/core/ranking/rank.ts'
 import type { Findable } from '../../../src/core/shop.ts'
 import { freeze } from '../freeze.ts'
@@ -34,13 +41,13 @@ function compared(shop: RankInput, most: number) {
   const rankAt: RankAt = (priceMinor) => rank(withItem(shop, PART, asItem(FOUND, priceMinor)))
   const { budgetMinor } = shop.question
   const { salesTaxBp = 0, taxIncluded = false } = shop.policy
-  const hunted = { itemId: FOUND.id, rankAt, without: rank(shop), budgetMinor }
+  const hunted = { itemId: foundItemId(FOUND), rankAt, without: rank(shop), budgetMinor }
   const found = buyBelow({ ...hunted, addedTaxBp: taxIncluded ? 0 : salesTaxBp })
   const wins = { 'per money': [] as boolean[], 'in budget': [] as boolean[] }
   for (let price = 0; price <= most; price++) {
     const ranking = rankAt(price)
     for (const aim of ['per money', 'in budget'] as const)
-      wins[aim].push(pickOf(ranking, aim)?.shelfItemIds.includes(FOUND.id) === true)
+      wins[aim].push(pickOf(ranking, aim)?.shelfItemIds.includes(foundItemId(FOUND)) === true)
   }
   return { found, wins }
 }
@@ -52,7 +59,7 @@ describe('by hand', () => {
   const shop = (budgetMinor: number | undefined, on = [item('CARD-1', 100)]) =>
     shopOf(
       {
-        parts: [card('CARD-1')],
+        parts: [card('CARD-1'), PART],
         shelf: on,
         work: [],
         tradeIns: [],
@@ -71,6 +78,9 @@ describe('by hand', () => {
       ['per money', 239],
       ['in budget', 150],
     ]))
+  // The very same part stands there for 200: at 200 there is nothing to choose.
+  test('the same part on the shelf: only below its price', () =>
+    expect(pricesOf(undefined, [item('CARD-9', 200)])).toEqual([['per money', 199]]))
   test('an empty shelf sets no bar per money, and a budget does', () =>
     expect(pricesOf(150, [])).toEqual([
       ['per money', undefined],
@@ -81,7 +91,7 @@ describe('by hand', () => {
 test('a part that does not go in, or does nothing, has no price', () => {
   const shop = shopOf({ parts: [], shelf: [], question: question({ budgetMinor: 5000 }) }, [], [])
   const rankAt: RankAt = (price) => rank(withItem(shop, PART, asItem(FOUND, price)))
-  expect(buyBelow({ itemId: FOUND.id, rankAt, without: rank(shop), budgetMinor: 5000 })).toEqual([])
+  expect(buyBelow({ itemId: foundItemId(FOUND), rankAt, without: rank(shop), budgetMinor: 5000 })).toEqual([])
 })
 
 test('as every price tried through the ranking says, one minor unit below and above', () => {
@@ -143,12 +153,12 @@ test('as every price tried through the ranking says, one minor unit below and ab
           else {
             bounded++
             expect(of?.priceMinor).toBe(last)
-            expect(of?.option.shelfItemIds).toContain(FOUND.id)
+            expect(of?.option.shelfItemIds).toContain(foundItemId(FOUND))
           }
         }
       },
     ),
-    { numRuns: 12 },
+    { numRuns: 8 },
   )
-  expect(bounded).toBeGreaterThan(3)
+  expect(bounded).toBeGreaterThan(2)
 }, 60_000)
