@@ -1,7 +1,7 @@
 import { desc, eq } from 'drizzle-orm'
 import { messages } from '../../db/schema.ts'
 import type { Db } from './open.ts'
-import { oneOf } from './rows.ts'
+import { oneOf, withoutNulls } from './rows.ts'
 
 export const MESSAGE_KINDS = ['answer'] as const
 export const MESSAGE_STATUSES = ['drafted'] as const
@@ -20,6 +20,9 @@ export type Message = {
   readonly status: (typeof MESSAGE_STATUSES)[number]
   readonly createdAt: string
   readonly updatedAt: string
+  /** When the owner was told, ISO 8601 UTC, and in which words; absent while it was only written. */
+  readonly toldAt?: string | undefined
+  readonly toldText?: string | undefined
 }
 
 /**
@@ -28,7 +31,7 @@ export type Message = {
  */
 export async function saveMessage(
   tx: Db,
-  draft: Omit<Message, 'id' | 'status' | 'createdAt' | 'updatedAt'>,
+  draft: Omit<Message, 'id' | 'status' | 'createdAt' | 'updatedAt' | 'toldAt' | 'toldText'>,
   at: string,
 ): Promise<string> {
   const { kind, questionId, machineTag, subject, html, text } = draft
@@ -58,6 +61,14 @@ export async function saveMessage(
   return String(row.id)
 }
 
+/** The owner has it now, in these words. What is changed afterwards is not told before it is told again. */
+export async function setMessageTold(tx: Db, id: string, toldAt: string, toldText: string): Promise<void> {
+  await tx
+    .update(messages)
+    .set({ toldAt, toldText })
+    .where(eq(messages.id, Number(id)))
+}
+
 /** Undefined for an unknown id. */
 export async function loadMessage(db: Db, id: string): Promise<Message | undefined> {
   if (!/^\d{1,15}$/.test(id)) return undefined
@@ -79,7 +90,7 @@ export async function messagesOfQuestion(db: Db, questionId: string): Promise<Me
 }
 
 const messageOf = (row: typeof messages.$inferSelect): Message => ({
-  ...row,
+  ...withoutNulls(row),
   id: String(row.id),
   answerId: String(row.answerId),
   kind: oneOf(MESSAGE_KINDS, row.kind),

@@ -35,8 +35,9 @@ export type OwnQuestion = {
   /** Who fits the parts of its job; absent before there is one. */
   readonly fittedBy?: Fitter | undefined
   readonly isIn?: boolean | undefined
-  /** The short text of the answer, once the shop has written one. */
+  /** The short text of the newest answer that this owner was told, in the words of then, and when. */
   readonly answerText?: string | undefined
+  readonly toldAt?: string | undefined
 }
 
 /** A job whose parts this owner fits at home, and has not said to be in: what to do and to mind. */
@@ -135,22 +136,30 @@ async function ownQuestions(
   const own = await questionsOfOwner(db, tag, customerId)
   return Promise.all(
     own.map(async ({ id, words, askedAt, state }) => {
-      const answerText = state === 'answered' ? await answerTextOf(db, id) : undefined
+      const told = await toldOf(db, id)
+      // An answer that nobody told yet is none to its owner.
+      const heard = state === 'answered' && told === undefined ? 'new' : state
       const job = jobs.get(id)
       return {
-        ...{ words, askedAt, state: shownState(state, job?.state), fittedBy: job?.fittedBy },
+        ...{ words, askedAt, state: shownState(heard, job?.state), fittedBy: job?.fittedBy },
         isIn: job?.fittedAt !== undefined,
-        ...(answerText && { answerText }),
+        ...told,
       }
     }),
   )
 }
 
-/** The newest message of a question as short text. */
-async function answerTextOf(db: Db, questionId: string): Promise<string | undefined> {
-  const [message] = await messagesOfQuestion(db, questionId)
-  const saved = message && (await loadAnswer(db, message.answerId))
-  return saved && chatTextOf(saved.answer, (message?.edits ?? {}) as LetterEdits)
+/** What the owner was told last about a question; nothing of what was only written or computed. */
+async function toldOf(
+  db: Db,
+  questionId: string,
+): Promise<Pick<OwnQuestion, 'answerText' | 'toldAt'> | undefined> {
+  const told = (await messagesOfQuestion(db, questionId)).filter(({ toldAt }) => toldAt !== undefined)
+  const [last] = told.sort((one, other) => ((one.toldAt ?? '') < (other.toldAt ?? '') ? 1 : -1))
+  if (last === undefined) return undefined
+  const saved = last.toldText === undefined ? await loadAnswer(db, last.answerId) : undefined
+  const text = last.toldText ?? (saved && chatTextOf(saved.answer, (last.edits ?? {}) as LetterEdits))
+  return text === undefined ? undefined : { answerText: text, toldAt: last.toldAt }
 }
 
 /** A question of the owner about this machine. */

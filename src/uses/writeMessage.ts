@@ -7,7 +7,7 @@ import type { Problem, Result } from '../problem.ts'
 import { failed, ok } from '../problem.ts'
 import { loadAnswer, saveAnswer } from '../store/answers.ts'
 import type { Message } from '../store/messages.ts'
-import { loadMessage, saveMessage } from '../store/messages.ts'
+import { loadMessage, saveMessage, setMessageTold } from '../store/messages.ts'
 import type { Store } from '../store/open.ts'
 import type { LetterEdits } from '../words/answer.ts'
 import { chatTextOf, letterOf } from '../words/answer.ts'
@@ -25,19 +25,25 @@ export type MessageView = {
   readonly html: string
   readonly text: string
   readonly chatText: string
+  /** When the owner was told in the words of then; absent while it was only written. */
+  readonly toldAt?: string | undefined
+  /** It says something else now than what was told. */
+  readonly isChangedSince: boolean
 }
 
 /**
  * Keeps the answer as it stands now and drafts a message from it; nothing is sent, and the question counts as answered. `pickId`: the option to
- * recommend; absent: the ranking's own pick. `at` is now.
+ * recommend; absent: the ranking's own pick. `at` is now. Numbers that are not there within `waitMs` are a problem with
+ * code `busy`, and nothing is kept.
  */
 export async function prepareMessage(
   store: Store,
   questionId: string,
   pickId: string | undefined,
   at: string,
+  waitMs?: number,
 ): Promise<Result<{ readonly messageId: string }>> {
-  const answer = await answerQuestion(store, questionId, at)
+  const answer = await answerQuestion(store, questionId, at, waitMs)
   if (!answer.ok) return answer
   const edits: LetterEdits = pickId === undefined ? {} : { pickId }
   const refused = pickProblem(answer.value, edits)
@@ -67,7 +73,9 @@ export async function toldOwner(
       at,
       'the owner was told',
     )
-    return stepped.ok ? ok({ messageId }) : stepped
+    if (!stepped.ok) return stepped
+    await setMessageTold(tx, messageId, at, chatTextOf(found.value.answer, editsOf(found.value.message)))
+    return ok({ messageId })
   })
 }
 
@@ -96,7 +104,7 @@ export async function viewMessage(store: Store, messageId: string): Promise<Resu
   if (!found.ok) return found
   const { message, answer } = found.value
   const edits = editsOf(message)
-  const { id, answerId, subject, html, text } = message
+  const { id, answerId, subject, html, text, toldAt, updatedAt } = message
   return ok({
     id,
     answerId,
@@ -106,6 +114,8 @@ export async function viewMessage(store: Store, messageId: string): Promise<Resu
     html,
     text,
     chatText: isolatedText(chatTextOf(answer, edits)),
+    toldAt,
+    isChangedSince: toldAt !== undefined && updatedAt > toldAt,
   })
 }
 

@@ -71,7 +71,25 @@ const EditForm = ({ view, figures, typed, problems }: MessageProps) => (
   </form>
 )
 
-const Chat = ({ view, link }: { view: MessageView; link: string | undefined }) => (
+/** Whether the owner has it: their page shows what was told, in the words of then, and nothing that was only written. */
+const Told = ({ view, figures }: { view: MessageView; figures: Figures }) => (
+  <p class={view.isChangedSince || view.toldAt === undefined ? 'nothing' : 'kept'} role="note">
+    {view.toldAt === undefined ? (
+      <>
+        <b>Not told yet.</b> The owner’s page shows it once you say below that they have it.
+      </>
+    ) : (
+      <>
+        <b>The owner was told on {figures.date(view.toldAt)}.</b>{' '}
+        {view.isChangedSince
+          ? 'It was changed since; their page still shows the words of then.'
+          : 'Their page shows it.'}
+      </>
+    )}
+  </p>
+)
+
+const Chat = ({ view, link, figures }: { view: MessageView; link: string | undefined; figures: Figures }) => (
   <section id="chat">
     <h2>As a text for a chat</h2>
     <CopyText
@@ -81,6 +99,7 @@ const Chat = ({ view, link }: { view: MessageView; link: string | undefined }) =
       rows={12}
     />
     <ReachNote link={link} />
+    <Told view={view} figures={figures} />
     <div class="actions">
       {link === undefined && (
         <form method="post" action={`${pathTo('messages', view.id)}/link`}>
@@ -91,7 +110,9 @@ const Chat = ({ view, link }: { view: MessageView; link: string | undefined }) =
       )}
       <form method="post" action={`${pathTo('messages', view.id)}/told`}>
         <button class="button quiet" type="submit">
-          Copied or told: the owner has it
+          {view.toldAt === undefined || !view.isChangedSince
+            ? 'Sent, copied or told: the owner has it'
+            : 'The owner has the new words too'}
         </button>
       </form>
     </div>
@@ -140,7 +161,7 @@ const MessageBody = (props: MessageProps) => {
               There is no mail address for this owner, so there is no mail file to save. The text below says
               the same.
             </p>
-            <Chat view={view} link={props.link} />
+            <Chat view={view} link={props.link} figures={props.figures} />
             <Mail view={view} />
           </>
         ) : (
@@ -152,7 +173,7 @@ const MessageBody = (props: MessageProps) => {
               <span class="soft">Opens in a mail program, ready to send from your own address.</span>
             </p>
             <Mail view={view} />
-            <Chat view={view} link={props.link} />
+            <Chat view={view} link={props.link} figures={props.figures} />
           </>
         )}
       </article>

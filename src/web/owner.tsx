@@ -32,7 +32,7 @@ const Questions = ({ view, figures }: OwnerProps) =>
     <section class="card">
       <h2>{w.questions}</h2>
       <ul class="ruled">
-        {view.questions.map(({ words, askedAt, state, fittedBy, isIn, answerText }, i) => (
+        {view.questions.map(({ words, askedAt, state, fittedBy, isIn, answerText, toldAt }, i) => (
           <li>
             <b>“{words}”</b>{' '}
             <span class="soft">
@@ -41,7 +41,7 @@ const Questions = ({ view, figures }: OwnerProps) =>
             {answerText !== undefined && (
               <details open={i === 0}>
                 <summary>
-                  {w.answer}
+                  {toldAt === undefined ? w.answer : fill(w.answerOf, { date: figures.date(toldAt) })}
                   <span class="unseen">: {words}</span>
                 </summary>
                 <p class="letter-text">{answerText}</p>

@@ -2,11 +2,14 @@ import { mkdtemp, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { loadQuestion } from '../../src/store/questions.ts'
+import { changeQuestion } from '../../src/uses/changeQuestion.ts'
 import { agreeJob } from '../../src/uses/jobs/agreeJob.ts'
 import { finishFitting } from '../../src/uses/jobs/finishFitting.ts'
 import { callOff, startJob } from '../../src/uses/jobs/moveJob.ts'
 import { makeOwnerLink } from '../../src/uses/ownerLinks.ts'
 import { viewOwnerPage } from '../../src/uses/ownerPage.ts'
+import { editMessage, prepareMessage, toldOwner } from '../../src/uses/writeMessage.ts'
 import { AT, copyOf, later, optionWith, shopFile, unwrapped } from './jobs/jobShop.ts'
 
 let folder: string
@@ -50,4 +53,32 @@ test('none for a job that the shop fits, or that was called off', async () => {
   const off = await agreed('owner')
   unwrapped(await callOff(off.store, off.jobId, undefined, later(1)))
   expect(await off.home(off.mine)).toEqual([])
+})
+
+test('an owner sees what they were told, in the words of then, and nothing that was only written', async () => {
+  const { store, close } = await copyOf(file)
+  const { token } = unwrapped(await makeOwnerLink(store, 'M-0207', AT))
+  const seen = async () =>
+    unwrapped(await viewOwnerPage(store, token, later(9))).questions.find(({ askedAt }) =>
+      askedAt.startsWith('2026-11-18'),
+    )
+  const { messageId } = unwrapped(await prepareMessage(store, 'Q-0301', undefined, AT))
+  expect(await seen()).toMatchObject({ state: 'new' })
+  expect(await seen()).not.toHaveProperty('answerText')
+
+  unwrapped(await toldOwner(store, messageId, later(1)))
+  const told = await seen()
+  expect(told).toMatchObject({ state: 'answered', toldAt: later(1) })
+  expect(told?.answerText).toMatch(/^Hello Odile/)
+
+  unwrapped(await editMessage(store, messageId, { opening: 'Something else altogether.' }, later(2)))
+  expect((await seen())?.answerText).toBe(told?.answerText)
+  unwrapped(await toldOwner(store, messageId, later(3)))
+  expect((await seen())?.answerText).toContain('Something else altogether.')
+
+  const question = await loadQuestion(store.db, 'Q-0301')
+  if (question === undefined) throw new Error('no Q-0301')
+  unwrapped(await changeQuestion(store, 'Q-0301', { ...question, targetFps: 90 }, later(4)))
+  expect(await seen()).toMatchObject({ state: 'new', toldAt: later(3) })
+  await close()
 })

@@ -142,7 +142,15 @@ export function cannedUses(canned: Canned = {}): {
       if (id !== '1') return notFound('message', id)
       const edits = { opening: 'Good to hear from you.' }
       const mail = await renderAnswer(letterOf(answer, edits))
-      return ok({ id, answerId: '1', answer, edits, ...mail, chatText: chatTextOf(answer, edits) })
+      return ok({
+        id,
+        answerId: '1',
+        answer,
+        edits,
+        ...mail,
+        chatText: chatTextOf(answer, edits),
+        isChangedSince: false,
+      })
     },
     saveMessage: async (id, edits) => {
       calls.push(['saveMessage', id, edits])
@@ -307,6 +315,7 @@ const ownerUses = (from: AnswerInputs, calls: [string, ...unknown[]][]): OwnerUs
             askedAt: '2026-05-01T15:00:00.000Z',
             state: 'answered' as const,
             answerText: chatTextOf(computeAnswer(from, NOW)),
+            toldAt: NOW,
           },
         ],
         jobs: [{ jobId: 'J-0001', titles: from.question.wanted }],

@@ -10,6 +10,7 @@ export const OWNER_EN = {
   photos: 'We have {count} photos of it and will look at them.',
   questions: 'Your questions',
   answer: 'The answer in short',
+  answerOf: 'What we told you on {date}',
   printSheet: 'This as a page to print',
   facts: 'What is in it',
   limits: 'What it can take, as far as we know',
