@@ -212,9 +212,8 @@ const HOUR_MS = 3_600_000
 function keepFitFresh(store: Store): () => void {
   const fit = keptFitOf(store)
   fit.onFault((error) => process.stderr.write(`${now()} fault of the gain fit\n${faultLines(error)}\n`))
-  const refresh = () => void fit.fresh(now()).catch(() => {})
-  refresh()
-  const nightly = setInterval(refresh, HOUR_MS)
+  fitSoon(store)
+  const nightly = setInterval(fitSoon, HOUR_MS, store)
   return () => clearInterval(nightly)
 }
 
@@ -262,7 +261,7 @@ function jobUsesOf(store: Store): JobUses {
     job: (id) => viewJob(store, id),
     jobsOfQuestion: (id) => jobLinesOfQuestion(store, id),
     machineBook: (tag) => viewMachineBook(store, tag),
-    agreeJob: (id, optionId, agreement) => agreeJob(store, id, optionId, agreement, now()),
+    agreeJob: (id, optionId, agreement) => agreeJob(store, id, optionId, agreement, now(), SEND_WAIT_MS),
     bookJob: (id, booking) => bookJob(store, id, booking, now()),
     missedJob: (id, because) => missedJob(store, id, because, now()),
     startJob: (id) => startJob(store, id, now()),
@@ -295,6 +294,16 @@ const runUsesOf = (store: Store): RunUses => ({
   saveSetting: (edit) => saveSetting(store, edit),
 })
 
+/** So long a look and a form wait for a fit of the gain model; then they say how far it is. */
+const LOOK_WAIT_MS = 500
+const SEND_WAIT_MS = 900
+
+/** Starts on the fit, so that it is done when somebody looks. */
+const fitSoon = (store: Store): void =>
+  void keptFitOf(store)
+    .fresh(now())
+    .catch(() => {})
+
 /** What the pages ask for, joined to this store and the clock. */
 export function usesOf(store: Store, firstCode?: FirstCode): WebUses {
   return {
@@ -307,12 +316,12 @@ export function usesOf(store: Store, firstCode?: FirstCode): WebUses {
     nameRecord: (id, partId) => nameRecord(store, id, partId, now()),
     describePartInMind: (id, part) => describePartInMind(store, id, part, now()),
     changeQuestion: (id, change, seen) => changeQuestion(store, id, change, now(), seen),
-    questionView: (id) => views.viewQuestion(store, id, now()),
+    questionView: (id) => views.viewQuestion(store, id, now(), LOOK_WAIT_MS),
     storedAnswer: (id) => views.viewAnswer(store, id),
-    whyOfQuestion: (id, optionId) => whyOfQuestion(store, id, optionId, now()),
+    whyOfQuestion: (id, optionId) => whyOfQuestion(store, id, optionId, now(), SEND_WAIT_MS),
     whyOfAnswer: (id, optionId) => whyOfAnswer(store, id, optionId),
     fitUnderWay: (waitMs) => keptFitOf(store).within(waitMs, now()),
-    prepareMessage: (id, pickId) => prepareMessage(store, id, pickId, now()),
+    prepareMessage: (id, pickId) => prepareMessage(store, id, pickId, now(), SEND_WAIT_MS),
     message: (id) => viewMessage(store, id),
     saveMessage: (id, edits) => editMessage(store, id, edits, now()),
     messageEml: (id) => messageEml(store, id),
@@ -325,7 +334,11 @@ export function usesOf(store: Store, firstCode?: FirstCode): WebUses {
     part: (id) => views.viewPart(store, id),
     describePart: (part) => describePart(store, part, now()),
     shelf: () => views.viewShelf(store),
-    importFiles: (files) => importShop(store, files, now()),
+    importFiles: async (files) => {
+      const imported = await importShop(store, files, now())
+      if (imported.ok) fitSoon(store)
+      return imported
+    },
     exportTable: (name) => exportTable(store, name),
     callOffQuestion: (id, because) => callOffQuestion(store, id, because, now()),
     takeUpQuestion: (id) => takeUpQuestion(store, id, now()),

@@ -6,6 +6,7 @@ import { EXIT, failed, ok, type Result } from '../problem.ts'
 import { answerQuestion } from '../uses/answerQuestion.ts'
 import { addressesOf, messageEml, prepareMessage } from '../uses/writeMessage.ts'
 import { chatTextOf, letterOf } from '../words/answer.ts'
+import { WHY_EN } from '../words/en/why.ts'
 import type { Command } from './command.ts'
 import { printJson, report, sayingFit } from './command.ts'
 
@@ -41,6 +42,8 @@ export const answerCommand: Command = {
       if (!eml.ok) return report(eml.problems, flags, terminal)
       await writeFile(target.value, eml.value.bytes)
     }
+    // Beside the message, not in it: it is for who sends it.
+    if (answered.value.inputs.gainFailed === true) terminal.err(`${WHY_EN.failed}\n`)
     if (flags.json)
       printJson(
         {

@@ -1,4 +1,4 @@
-import type { Answer } from '../core/answer.ts'
+import { type Answer, toldRanking } from '../core/answer.ts'
 import type { Option } from '../core/ranking/option.ts'
 import { EXIT } from '../problem.ts'
 import { answerQuestion } from '../uses/answerQuestion.ts'
@@ -30,7 +30,7 @@ export const rankCommand: Command = {
     const store = await terminal.openStore()
     const answer = await sayingFit(store, terminal, () => answerQuestion(store, questionId, terminal.now()))
     if (!answer.ok) return report(answer.problems, flags, terminal)
-    if (flags.json) printJson(answer.value.ranking, terminal)
+    if (flags.json) printJson(toldRanking(answer.value), terminal)
     else terminal.out(`${rankingText(answer.value)}\n`)
     return EXIT.done
   },

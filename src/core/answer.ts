@@ -83,3 +83,9 @@ export type Answer = {
   /** When it was computed; ISO 8601 UTC. */
   readonly at: string
 }
+
+/** The ranking as programs are told it: they have no page beside it that says that the fit failed. */
+export type ToldRanking = Ranking & { readonly gainFailed?: true | undefined }
+
+export const toldRanking = ({ ranking, inputs }: Answer): ToldRanking =>
+  inputs.gainFailed === true ? { ...ranking, gainFailed: true } : ranking

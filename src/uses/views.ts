@@ -37,10 +37,11 @@ import { listStateChanges, type StateChange } from '../store/stateChanges.ts'
 import { listSettings, listTitles } from '../store/titles.ts'
 import { letterOf } from '../words/answer.ts'
 import type { NewPartRead } from './addMachine.ts'
-import { answerQuestion } from './answerQuestion.ts'
+import { type AnswerNow, answerQuestion, answerWithin, isBeingFitted } from './answerQuestion.ts'
 import { editsOfQuestion, type QuestionEdit, whyFixed } from './changeQuestion.ts'
 import { noSuchPart } from './describePart.ts'
 import { findTag } from './findMachine.ts'
+import { keptFitOf } from './gain/keptFit.ts'
 import { ownRuns } from './ownRuns.ts'
 import { shopOrNeutral } from './shop.ts'
 
@@ -94,9 +95,15 @@ export async function viewKnown({ db }: Store): Promise<Known> {
   }
 }
 
+/** With its new answer in one line; absent where it is not told here, and while its numbers are worked out. */
+export type ResumedLine = QuestionLine & {
+  readonly answerLine?: string | undefined
+  readonly isBeingFitted?: true | undefined
+}
+
 export type QuestionsView = {
-  /** Went on because the missing limit came; each with its new answer in one line. */
-  readonly resumed: readonly (QuestionLine & { readonly answerLine?: string | undefined })[]
+  /** Went on because the missing limit came. */
+  readonly resumed: readonly ResumedLine[]
   /** To be looked at again by now. */
   readonly due: readonly QuestionLine[]
   readonly waiting: readonly QuestionLine[]
@@ -112,6 +119,8 @@ export type QuestionsView = {
 
 /** Answers are computed for so many resumed questions; the others open one by one. */
 const ANSWERED_AT_ONCE = 5
+/** The list waits for no fit: this is for reading what is ready. */
+const LIST_WAIT_MS = 200
 
 /** Questions by how far they are: those that wait the oldest first, because they have waited longest. */
 export async function viewQuestions(store: Store, at: string): Promise<QuestionsView> {
@@ -128,10 +137,7 @@ export async function viewQuestions(store: Store, at: string): Promise<Questions
   const rest = (state: QuestionLine['state']) => of(state).filter((line) => !isDue(line))
   return {
     resumed: await Promise.all(
-      resumed.map(async (line, i) => {
-        const answer = i < ANSWERED_AT_ONCE ? await answerQuestion(store, line.id, at) : undefined
-        return { ...line, ...(answer?.ok && { answerLine: letterOf(answer.value).lead.answer }) }
-      }),
+      resumed.map((line, i) => (i < ANSWERED_AT_ONCE ? withAnswer(store, line, at) : line)),
     ),
     due: due.reverse(),
     waiting: rest('new')
@@ -145,8 +151,14 @@ export async function viewQuestions(store: Store, at: string): Promise<Questions
   }
 }
 
-export type QuestionView = {
-  readonly answer: Answer
+async function withAnswer(store: Store, line: QuestionLine, at: string): Promise<ResumedLine> {
+  if (keptFitOf(store).underWay() !== undefined) return { ...line, isBeingFitted: true }
+  const answer = await answerQuestion(store, line.id, at, LIST_WAIT_MS)
+  if (answer.ok) return { ...line, answerLine: letterOf(answer.value).lead.answer }
+  return isBeingFitted(answer.problems) ? { ...line, isBeingFitted: true } : line
+}
+
+export type QuestionView = AnswerNow & {
   /** Kept answers to this question, the newest first. */
   readonly earlier: readonly {
     readonly answerId: string
@@ -167,14 +179,16 @@ export type QuestionView = {
   readonly requests: readonly OwnerRequest[]
 }
 
-/** The answer as things stand now, and the ones that were kept. */
+/** The answer as things stand now, after `waitMs` without the fit if it is not done, and the ones that were kept. */
 export async function viewQuestion(
   store: Store,
   questionId: string,
   at: string,
+  waitMs?: number,
 ): Promise<Result<QuestionView>> {
-  const answer = await answerQuestion(store, questionId, at)
-  if (!answer.ok) return answer
+  const now = await answerWithin(store, questionId, at, waitMs)
+  if (!now.ok) return now
+  const { answer } = now.value
   const messages = await messagesOfQuestion(store.db, questionId)
   const messageOf = new Map(messages.map((m) => [m.answerId, m.id]))
   const earlier = (await listAnswers(store.db, questionId)).map(({ id, at: keptAt }) => ({
@@ -183,15 +197,15 @@ export async function viewQuestion(
     messageId: messageOf.get(id),
   }))
   const standing = await questionStanding(store.db, questionId)
-  const { tag } = answer.value.inputs.machine
+  const { tag } = answer.inputs.machine
   return ok({
-    answer: answer.value,
+    ...now.value,
     earlier,
     state: standing?.state ?? 'new',
     remindAt: standing?.remindAt,
     soldOnAt: standing?.soldOnAt,
     steps: await listStateChanges(store.db, 'question', questionId),
-    edits: await editsOfQuestion(store.db, answer.value.inputs.question),
+    edits: await editsOfQuestion(store.db, answer.inputs.question),
     fixed: await whyFixed(store.db, questionId),
     requests: (await requestsOfMachine(store.db, tag)).filter((r) => r.questionId === questionId),
   })

@@ -6,6 +6,7 @@ import { FITTERS } from '../core/job/job.ts'
 import { line, oneOf } from '../input/cells.ts'
 import type { Problem, Result } from '../problem.ts'
 import { failed, ok, STATUS_OF } from '../problem.ts'
+import { beingFitted, isBeingFitted } from '../uses/answerQuestion.ts'
 import type { Figures } from '../words/figures.ts'
 import { sayFitter } from '../words/job.ts'
 import { optionWords, partWords, priceWords } from '../words/options.ts'
@@ -16,10 +17,10 @@ import { bookingOf, jobLabel } from './jobForm.ts'
 import { page } from './layout.tsx'
 import { Tag, VerdictMark } from './mark.tsx'
 import { OnceKey } from './onceKey.tsx'
-import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
 import { settingName, titleName } from './settingText.ts'
 import { fieldReader } from './typed.ts'
+import { stopped } from './waiting.tsx'
 import { touchedWords } from './yesLink.tsx'
 
 type YesProps = {
@@ -147,17 +148,27 @@ const YesForm = (props: YesProps) => {
 
 type Found = { readonly answer: Answer; readonly answerId: string | undefined; readonly chosen: Agreeable }
 
+/** The answer that was named, or the one of now; a promise counts on numbers, so none is shown before they are there. */
+async function answerFor({ uses }: Web, questionId: string, answerId?: string): Promise<Result<Answer>> {
+  if (answerId !== undefined) {
+    const kept = await uses.storedAnswer(answerId)
+    return kept.ok ? ok(kept.value.answer) : kept
+  }
+  const now = await uses.questionView(questionId)
+  if (!now.ok) return now
+  const { answer, fitting } = now.value
+  return fitting === undefined ? ok(answer) : failed(beingFitted(fitting))
+}
+
 export function jobYesRoutes(app: Hono, web: Web): void {
   const { uses, options } = web
 
-  /** The answer that was named, or the one of now, with the option in it. */
+  /** The answer with the option in it. */
   const find = async (questionId: string, optionId: string, answerId?: string): Promise<Result<Found>> => {
-    const answer = await (answerId === undefined
-      ? uses.questionView(questionId)
-      : uses.storedAnswer(answerId))
+    const answer = await answerFor(web, questionId, answerId)
     if (!answer.ok) return answer
-    const chosen = agreeable(answer.value.answer, optionId)
-    if (chosen !== undefined) return ok({ answer: answer.value.answer, answerId, chosen })
+    const chosen = agreeable(answer.value, optionId)
+    if (chosen !== undefined) return ok({ answer: answer.value, answerId, chosen })
     const next = 'This option is no longer among the ones for this question. Choose another.'
     return failed({ code: 'not found', field: 'option', got: optionId, next })
   }
@@ -175,7 +186,7 @@ export function jobYesRoutes(app: Hono, web: Web): void {
 
   app.get('/questions/:id/yes', async (c) => {
     const found = await find(param(c, 'id'), c.req.query('option') ?? '', c.req.query('answer'))
-    if (!found.ok) return problemPage(c, web, found.problems, 'Questions')
+    if (!found.ok) return stopped(c, web, found.problems)
     return show(c, found.value, new Map(), [])
   })
 
@@ -183,7 +194,7 @@ export function jobYesRoutes(app: Hono, web: Web): void {
     const typed = typedOf(await readForm(c))
     const questionId = param(c, 'id')
     const found = await find(questionId, textOf(typed, 'option') ?? '', textOf(typed, 'answer'))
-    if (!found.ok) return problemPage(c, web, found.problems, 'Questions')
+    if (!found.ok) return stopped(c, web, found.problems)
     const { answer, answerId, chosen } = found.value
     const reader = fieldReader(typed, readingFor(answer.inputs.shop))
     const fittedBy = reader.need('fittedBy', oneOf(FITTERS), 'Say who fits it.')
@@ -192,6 +203,7 @@ export function jobYesRoutes(app: Hono, web: Web): void {
     if (fittedBy === undefined || reader.problems.length > 0)
       return show(c, found.value, typed, reader.problems)
     const agreed = await uses.agreeJob(questionId, chosen.option.id, { fittedBy, answerId, ...booking, note })
+    if (!agreed.ok && isBeingFitted(agreed.problems)) return stopped(c, web, agreed.problems)
     if (!agreed.ok) return show(c, found.value, typed, agreed.problems)
     return c.redirect(pathTo('jobs', agreed.value.jobId), 303)
   })

@@ -124,7 +124,7 @@ export const thrownPage = async (c: Context, web: Web, error: unknown) => {
 const RETRY_SECONDS = 5
 
 /** The form that was posted; undefined for a page that was only asked for, or a body that is no form. */
-async function postedTo(c: Context): Promise<FormData | undefined> {
+export async function postedTo(c: Context): Promise<FormData | undefined> {
   if (c.req.method !== 'POST') return undefined
   try {
     return await c.req.formData()
@@ -137,7 +137,8 @@ async function postedTo(c: Context): Promise<FormData | undefined> {
 const SECRETS = ['password', 'again', 'current', 'code', 'proof']
 
 /** The same request once more: a link, or a form that holds what was posted. Files cannot be held by a page. */
-export const Again = ({ c, posted }: { c: Context; posted: FormData | undefined }) => {
+export const Again = (props: { c: Context; posted: FormData | undefined; says?: string | undefined }) => {
+  const { c, posted, says = 'Try again' } = props
   const { pathname, search } = new URL(c.req.url)
   const here = `${pathname}${search}`
   const hasFiles = posted !== undefined && [...posted.values()].some((value) => typeof value !== 'string')
@@ -147,7 +148,7 @@ export const Again = ({ c, posted }: { c: Context; posted: FormData | undefined 
         {hasFiles && <p>Choose the files again: a page cannot keep them.</p>}
         <p class="actions">
           <a class="button" href={here}>
-            {hasFiles ? 'Back to the form' : 'Try again'}
+            {hasFiles ? 'Back to the form' : says}
           </a>
         </p>
       </>
@@ -162,7 +163,7 @@ export const Again = ({ c, posted }: { c: Context; posted: FormData | undefined 
       )}
       <p class="actions">
         <button class="button" type="submit">
-          Try again
+          {says}
         </button>
       </p>
     </form>

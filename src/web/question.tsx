@@ -5,11 +5,11 @@ import type { Option } from '../core/ranking/option.ts'
 import type { JobLine } from '../uses/jobs/jobViews.ts'
 import type { QuestionView } from '../uses/views.ts'
 import { cautionsForOpening, sayCaution } from '../words/cautions.ts'
-import { WHY_EN } from '../words/en/why.ts'
 import { optionWords } from '../words/options.ts'
 import { type Shown, shownOf } from './answerContext.ts'
 import { AskedBlock } from './askedBlock.tsx'
 import { FactsLine } from './facts.tsx'
+import { FitFailed } from './fitFailed.tsx'
 import { textOf, typedOf } from './form.tsx'
 import { figuresOf, param, pathTo, type Web } from './frame.ts'
 import { JobLines } from './jobLines.tsx'
@@ -26,7 +26,7 @@ import { TitleBars } from './pictures/titleBars.tsx'
 import { problemPage } from './problem.tsx'
 import { Standing } from './questionStanding.tsx'
 import { readForm } from './readForm.ts'
-import { PATIENCE_MS, waitingPage } from './waiting.tsx'
+import { BeingComputed, comesAgain, stopped } from './waiting.tsx'
 import { pathToYes } from './yesLink.tsx'
 
 /** What stands in the table's place, or above it, where the ranking recommends nothing. */
@@ -214,6 +214,8 @@ type BodyProps = {
 const AnswerBody = ({ shown, mode, jobs, clock }: BodyProps) => {
   const { answer, figures } = shown
   const { question, customer, titles, settings } = answer.inputs
+  // The page comes again by itself meanwhile, so there is no form on it: what was typed would be lost.
+  const fitting = mode.now ? mode.view.fitting : undefined
   return (
     <div class="two">
       <article class="card">
@@ -228,12 +230,9 @@ const AnswerBody = ({ shown, mode, jobs, clock }: BodyProps) => {
         <FactsLine question={question} titles={titles} settings={settings} figures={figures} />
         {jobs.length > 0 && <JobLines lines={jobs} onPageOf={question.machineTag} figures={figures} />}
         {!mode.now && <Kept shown={shown} messageId={mode.messageId} />}
-        {answer.inputs.gainFailed === true && (
-          <p class="nothing" role="status">
-            {WHY_EN.failed}
-          </p>
-        )}
-        {mode.now && <Standing view={mode.view} figures={figures} {...clock} />}
+        <FitFailed inputs={answer.inputs} />
+        {fitting !== undefined && <BeingComputed of={fitting} figures={figures} />}
+        {mode.now && fitting === undefined && <Standing view={mode.view} figures={figures} {...clock} />}
         <AskedBlock
           shown={shown}
           mayAgree={mode.now && !shown.isTaken && jobs.every(({ state }) => state === 'called off')}
@@ -242,7 +241,7 @@ const AnswerBody = ({ shown, mode, jobs, clock }: BodyProps) => {
         <Nothing answer={answer} />
         <LoweredList shown={shown} />
         {answer.ranking.ranked.length > 0 && <OptionTable shown={shown} />}
-        {mode.now && <Write shown={shown} />}
+        {mode.now && fitting === undefined && <Write shown={shown} />}
         <Games shown={shown} />
         {answer.ranking.ranked.length > 0 && (
           <section>
@@ -267,10 +266,10 @@ export function questionRoutes(app: Hono, web: Web): void {
   const show = async (c: Context, answer: Answer, path: string, mode: Mode, answerId?: string) => {
     const { shop, question } = answer.inputs
     const jobs = await uses.jobsOfQuestion(question.id)
-    const isSold = mode.now && mode.view.soldOnAt !== undefined
+    const isClosed = mode.now && (mode.view.soldOnAt !== undefined || mode.view.fitting !== undefined)
     const shown = {
       ...shownOf(answer, figuresOf(shop), path, c.req.query('option'), answerId),
-      isTaken: isSold || jobs.some(({ state }) => !isOver(state)),
+      isTaken: isClosed || jobs.some(({ state }) => !isOver(state)),
     }
     const words = question.words.slice(0, TITLE_MAX)
     const title = `${question.machineTag}: ${words}${words.length < question.words.length ? '…' : ''}`
@@ -287,11 +286,10 @@ export function questionRoutes(app: Hono, web: Web): void {
   }
 
   app.get('/questions/:id', async (c) => {
-    const fitting = await uses.fitUnderWay(PATIENCE_MS)
-    if (fitting !== undefined) return waitingPage(c, web, fitting)
     const view = await uses.questionView(param(c, 'id'))
     if (!view.ok) return problemPage(c, web, view.problems, 'Questions')
-    const { answer, earlier } = view.value
+    const { answer, earlier, fitting } = view.value
+    if (fitting !== undefined) comesAgain(c, fitting)
     return show(c, answer, pathTo('questions', answer.inputs.question.id), {
       now: true,
       view: view.value,
@@ -302,7 +300,7 @@ export function questionRoutes(app: Hono, web: Web): void {
   app.post('/questions/:id/message', async (c) => {
     const optionId = textOf(typedOf(await readForm(c)), 'optionId')
     const message = await uses.prepareMessage(param(c, 'id'), optionId)
-    if (!message.ok) return problemPage(c, web, message.problems, 'Questions')
+    if (!message.ok) return stopped(c, web, message.problems)
     return c.redirect(pathTo('messages', message.value.messageId), 303)
   })
 

@@ -1,7 +1,8 @@
 import type { Hono } from 'hono'
 import type { LimitKey } from '../core/limits/limit.ts'
-import type { QuestionLine, QuestionsView, Ready } from '../uses/views.ts'
+import type { QuestionLine, QuestionsView, Ready, ResumedLine } from '../uses/views.ts'
 import { LIMIT_WORDS } from '../words/en/limits.ts'
+import { WHY_EN } from '../words/en/why.ts'
 import type { Figures } from '../words/figures.ts'
 import { ExportLink } from './exportLink.tsx'
 import { ageText } from './facts.tsx'
@@ -9,6 +10,7 @@ import { figuresOf, pathTo, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
 import { isReady, Steps } from './steps.tsx'
+import { comesAgain } from './waiting.tsx'
 
 /** Three ways in, each one click away, for a shop that holds nothing yet. */
 export const Start = ({ ready }: { ready: Ready }) => (
@@ -60,7 +62,7 @@ export const Start = ({ ready }: { ready: Ready }) => (
 )
 
 type LineProps = {
-  line: QuestionLine & { readonly answerLine?: string | undefined }
+  line: ResumedLine
   now: string
   timeZone: string
   figures: Figures
@@ -86,6 +88,7 @@ const Waiting = ({ line, now, timeZone, figures }: LineProps) => (
       <p class="arrived">
         <b>The missing thing arrived:</b> {labels(line.arrivedLimits)}.
         {line.answerLine !== undefined && ` ${line.answerLine}`}
+        {line.isBeingFitted && ` ${WHY_EN.waiting.line}`}
       </p>
     )}
     {line.openLimits.length > 0 && <p>Waits for {labels(line.openLimits)}.</p>}
@@ -221,6 +224,8 @@ export function questionsRoutes(app: Hono, { uses, options }: Web): void {
     if (view.emptyShop) return page(c, { ...frame, title: 'Start here' }, <Start ready={view.ready} />)
     const open = view.resumed.length + view.due.length + view.waiting.length
     const title = open === 0 ? 'Questions' : `Questions (${open})`
+    const fitting = view.resumed.some((line) => line.isBeingFitted) ? await uses.fitUnderWay(0) : undefined
+    if (fitting !== undefined) comesAgain(c, fitting)
     const body = (
       <QuestionsBody view={view} now={uses.now()} timeZone={shop.timeZone} figures={figuresOf(shop)} />
     )

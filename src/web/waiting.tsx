@@ -1,45 +1,83 @@
 import type { Context } from 'hono'
+import type { Problem } from '../problem.ts'
+import { isBeingFitted } from '../uses/answerQuestion.ts'
 import type { FitProgress } from '../uses/gain/keptFit.ts'
 import { WHY_EN } from '../words/en/why.ts'
+import type { Figures } from '../words/figures.ts'
 import { fill } from '../words/say.ts'
 import { figuresOf, type Web } from './frame.ts'
 import { page } from './layout.tsx'
+import { Again, postedTo, problemPage } from './problem.tsx'
 
-/** A page waits so long for the gain model by itself; then it says what it waits for. */
-export const PATIENCE_MS = 1000
+/** A page that is nothing without the gain model waits so long for it; then it says what it waits for. */
+export const PATIENCE_MS = 500
 
-const RELOAD_S = 2
+const W = WHY_EN.waiting
 
-/** The model is being fitted: how far it is, and the page again when it is done, also without a script. */
-export async function waitingPage(c: Context, { uses, options }: Web, fitting: FitProgress) {
-  const shop = await uses.shop()
-  const figures = figuresOf(shop)
-  const w = WHY_EN.waiting
+/** Soon at first; a fit that takes long is not asked after as often. */
+const RELOAD_S = { least: 2, most: 10 }
+const SHARE = 0.25
+
+const waitSeconds = (fitting: FitProgress | undefined): number =>
+  Math.min(RELOAD_S.most, Math.max(RELOAD_S.least, Math.round((SHARE * (fitting?.sinceMs ?? 0)) / 1000)))
+
+/** Lets the page come again by itself, also without a script. */
+export const comesAgain = (c: Context, fitting: FitProgress): void =>
+  c.header('Refresh', String(waitSeconds(fitting)))
+
+/** How far a fit is. */
+export const Progress = ({ of, figures }: { of: FitProgress; figures: Figures }) => {
+  const { runs, sinceMs, usualMs } = of
   const seconds = (ms: number) => figures.number(Math.max(1, Math.round(ms / 1000)))
-  const { runs, sinceMs, usualMs } = fitting
-  const { pathname, search } = new URL(c.req.url)
-  const here = `${pathname}${search}`
-  c.header('Refresh', `${RELOAD_S}`)
-  return page(
-    c,
-    { title: w.head, place: 'Questions', demo: options.demo, shopName: shop.name },
-    <section class="card">
-      <h1>{w.head}</h1>
-      <p role="status">{fill(w.says, { runs: figures.number(runs) })}</p>
+  return (
+    <>
       {usualMs !== undefined && (
         <progress
           max={Math.max(usualMs, sinceMs) / 1000}
           value={Math.min(sinceMs, usualMs) / 1000}
-          aria-label={w.progress}
+          aria-label={W.progress}
         />
       )}
       <p class="soft">
-        {fill(w.since, { seconds: seconds(sinceMs) })}
-        {usualMs !== undefined && ` ${fill(w.usual, { seconds: seconds(usualMs) })}`}
+        {fill(W.since, { runs: figures.number(runs), seconds: seconds(sinceMs) })}
+        {usualMs !== undefined && ` ${fill(W.usual, { seconds: seconds(usualMs) })}`}
       </p>
-      <p>
-        <a href={here}>{w.open}</a>
-      </p>
-    </section>,
+    </>
   )
 }
+
+/** Stands over an answer whose estimates are still being worked out. */
+export const BeingComputed = ({ of, figures }: { of: FitProgress; figures: Figures }) => (
+  <section class="nothing" aria-label={W.head}>
+    <p role="status">{W.soFar}</p>
+    <Progress of={of} figures={figures} />
+  </section>
+)
+
+/**
+ * The model is being fitted: how far it is. A page that was asked for comes again by itself; a form that was sent did
+ * nothing, and stands here to be sent again with one press, because a browser sends none by itself.
+ */
+export async function waitingPage(c: Context, { uses, options }: Web, fitting: FitProgress | undefined) {
+  const shop = await uses.shop()
+  const figures = figuresOf(shop)
+  const isSent = c.req.method === 'POST'
+  c.header(isSent ? 'Retry-After' : 'Refresh', String(waitSeconds(fitting)))
+  return page(
+    c,
+    { title: W.head, place: 'Questions', demo: options.demo, shopName: shop.name },
+    <section class="card">
+      <h1>{W.head}</h1>
+      <p role="status">{isSent ? W.notYet : W.says}</p>
+      {fitting !== undefined && <Progress of={fitting} figures={figures} />}
+      <Again c={c} posted={await postedTo(c)} says={isSent ? W.sendAgain : W.open} />
+    </section>,
+    isSent ? 503 : 200,
+  )
+}
+
+/** What stood in the way: where that is a fit, how far it is. */
+export const stopped = async (c: Context, web: Web, problems: readonly Problem[]) =>
+  isBeingFitted(problems)
+    ? waitingPage(c, web, await web.uses.fitUnderWay(0))
+    : problemPage(c, web, problems, 'Questions')

@@ -11,12 +11,12 @@ import { WHY_EN } from '../words/en/why.ts'
 import type { Figures } from '../words/figures.ts'
 import { optionWords, partWords } from '../words/options.ts'
 import { fill } from '../words/say.ts'
+import { FitFailed } from './fitFailed.tsx'
 import { figuresOf, param, pathTo, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { WhiskerBars } from './pictures/whiskers.tsx'
-import { problemPage } from './problem.tsx'
 import { settingName, titleName } from './settingText.ts'
-import { PATIENCE_MS, waitingPage } from './waiting.tsx'
+import { PATIENCE_MS, stopped, waitingPage } from './waiting.tsx'
 
 type Numbered = Exclude<TitleGain, { grade: 'no number' }>
 
@@ -455,7 +455,7 @@ const TitleWhole = ({ gain, why, told }: { gain: TitleGain; why: Why | undefined
 
 const WhyBody = ({ told, back }: { told: Told; back: string }) => {
   const { answer, option, whys } = told.view
-  const { machine, parts, gainFailed } = answer.inputs
+  const { machine, parts } = answer.inputs
   return (
     <>
       <p>
@@ -465,11 +465,7 @@ const WhyBody = ({ told, back }: { told: Told; back: string }) => {
       <p>
         <b>{fill(W.of, { option: optionWords(option, parts), tag: machine.tag })}</b>
       </p>
-      {gainFailed === true && (
-        <p class="nothing" role="status">
-          {W.failed}
-        </p>
-      )}
+      <FitFailed inputs={answer.inputs} />
       {option.gains.map((gain, i) => (
         <TitleWhole gain={gain} why={whys[i]} told={told} />
       ))}
@@ -481,7 +477,7 @@ const WhyBody = ({ told, back }: { told: Told; back: string }) => {
 export function whyRoutes(app: Hono, web: Web): void {
   const { uses, options } = web
   const show = (c: Context, found: Result<WhyView>, back: string) => {
-    if (!found.ok) return problemPage(c, web, found.problems, 'Questions')
+    if (!found.ok) return stopped(c, web, found.problems)
     const { answer } = found.value
     const { shop, machine } = answer.inputs
     const title = `${W.head} ${machine.tag}`

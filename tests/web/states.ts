@@ -12,8 +12,10 @@ import { FRAME_LOG_STATES } from './cannedFrameLogs.ts'
 import { jobLineAt, jobViewAt, NO_JOBS, type Stage } from './cannedJobs.ts'
 import { READING_STATES } from './cannedReading.ts'
 import { runStates } from './cannedRuns.ts'
+import { SHEET_STATES } from './cannedSheet.ts'
 import { inputs, NOW, withModel } from './cannedShop.ts'
 import { cannedUses, emptyUses, NO_QUESTIONS, TOKEN } from './cannedUses.ts'
+import { fittingUses } from './fittingUses.ts'
 
 /** One page in one state: an address, what the shop holds then, and for answers to a form what was sent. */
 export type PageState = {
@@ -318,6 +320,8 @@ const JOB_STATES: readonly PageState[] = [
   },
 ]
 
+const fitting = fittingUses({ runs: 20_000, sinceMs: 2_300, usualMs: 5_100 })
+
 /** Every page in every state worth looking at. */
 export const PAGE_STATES: readonly PageState[] = [
   ...ACCESS_STATES,
@@ -388,11 +392,15 @@ export const PAGE_STATES: readonly PageState[] = [
   { name: 'question-option', path: '/questions/Q-0007?option=S-2' },
   { name: 'question-estimated', path: '/questions/Q-0007', inputs: estimated },
   { name: 'question-fit-failed', path: '/questions/Q-0007', inputs: { ...inputs, gainFailed: true } },
+  { name: 'question-fitting', path: '/questions/Q-0007', uses: fitting },
   {
-    name: 'question-fitting',
-    path: '/questions/Q-0007',
-    uses: { fitUnderWay: async () => ({ runs: 20_000, sinceMs: 2_300, usualMs: 5_100 }) },
+    name: 'question-fitting-sent',
+    path: '/questions/Q-0007/message',
+    form: { optionId: 'S-1' },
+    uses: fitting,
+    status: 503,
   },
+  { name: 'why-fitting', path: '/questions/Q-0007/why?option=S-1', uses: fitting },
   { name: 'why-measured', path: '/questions/Q-0007/why?option=S-1', inputs: estimated },
   { name: 'why-estimated', path: '/questions/Q-0007/why?option=S-2', inputs: estimated },
   { name: 'why-before-the-model', path: '/answers/1/why?option=S-1' },
@@ -564,6 +572,7 @@ export const PAGE_STATES: readonly PageState[] = [
   },
   ...JOB_STATES,
   ...READING_STATES,
+  ...SHEET_STATES,
   ...FRAME_LOG_STATES,
   { name: 'not-found', path: '/nowhere', status: 404 },
   { name: 'question-unknown', path: '/questions/Q-9', status: 404 },

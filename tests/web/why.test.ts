@@ -91,15 +91,3 @@ test('where the fit failed the page of the question says so', async () => {
   const words = wordsOf(await htmlOf({ path: '/questions/Q-0007', inputs: { ...inputs, gainFailed: true } }))
   expect(words).toContain('The gain model could not be fitted just now')
 })
-
-test('while it is fitted the page says how far it is and comes again by itself', async () => {
-  const uses = { fitUnderWay: async () => ({ runs: 20_000, sinceMs: 2300, usualMs: 5100 }) }
-  const response = await answerTo({ name: 'fitting', path: '/questions/Q-0007?option=S-1', uses })
-  expect(response.status).toBe(200)
-  expect(response.headers.get('refresh')).toBe('2')
-  const html = await response.text()
-  expect(wordsOf(html)).toContain('fitted to 20000 runs')
-  expect(wordsOf(html)).toContain('For 2 s now. The last time it took 5 s.')
-  expect(html).toMatch(/<progress[^>]*aria-label="How far it is"/)
-  expect(html, 'the same page, its option kept').toContain('href="/questions/Q-0007?option=S-1"')
-})

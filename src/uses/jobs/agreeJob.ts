@@ -41,7 +41,8 @@ export type Agreement = {
 
 /**
  * The owner said yes to an option: the answer is kept, its promise and price with it, the parts are put aside and
- * the checklist is made. With a date it is booked at once. `at` is now.
+ * the checklist is made. With a date it is booked at once. `at` is now. Numbers that are not there within `waitMs` are a
+ * problem with code `busy`, and nothing is kept.
  */
 export async function agreeJob(
   store: Store,
@@ -49,8 +50,9 @@ export async function agreeJob(
   optionId: string,
   agreement: Agreement,
   at: string,
+  waitMs?: number,
 ): Promise<Result<JobId>> {
-  const found = await answerFor(store, questionId, agreement.answerId, at)
+  const found = await answerFor(store, questionId, agreement.answerId, at, waitMs)
   if (!found.ok) return found
   const { answer } = found.value
   const chosen = agreeable(answer, optionId)
@@ -84,9 +86,10 @@ async function answerFor(
   questionId: string,
   answerId: string | undefined,
   at: string,
+  waitMs: number | undefined,
 ): Promise<Result<{ readonly answer: Answer; readonly answerId?: string }>> {
   if (answerId === undefined) {
-    const now = await answerQuestion(store, questionId, at)
+    const now = await answerQuestion(store, questionId, at, waitMs)
     return now.ok ? ok({ answer: now.value }) : now
   }
   const kept = await loadAnswer(store.db, answerId)

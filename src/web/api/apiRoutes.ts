@@ -219,10 +219,7 @@ export function answerError(c: Context, web: Web, error: unknown): Response {
     if (error.status === 400) return refuseUnreadable(c)
   }
   const problem = web.options.problemOf?.(error)
-  if (problem !== undefined && problem.code !== 'internal') {
-    if (problem.code === 'busy') c.header('Retry-After', '5')
-    return answerProblems(c, [problem])
-  }
+  if (problem !== undefined && problem.code !== 'internal') return answerProblems(c, [problem])
   const reference = randomUUID().slice(0, 8)
   web.options.onFault?.({ reference, method: c.req.method, path: patternOf(c)?.path ?? API_PREFIX, error })
   const next = `It is our fault, not yours. Its reference is ${reference}; the log has the rest under it.`

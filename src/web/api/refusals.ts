@@ -41,7 +41,7 @@ export const REFUSED: Readonly<Record<number, Refused>> = {
   },
   429: { says: 'Too many requests in a minute.', headers: RETRY },
   500: { says: 'A fault of ours, with the reference under which the log has it.' },
-  503: { says: 'Another program holds the database.', headers: RETRY },
+  503: { says: 'Another program holds the database, or the gain model is being fitted.', headers: RETRY },
   504: { says: 'It took too long and was given up.' },
 }
 
@@ -56,12 +56,16 @@ function told(problems: readonly Problem[]): readonly Problem[] {
   return [...problems.slice(0, TOLD_MAX), { code: first.code, field: 'body', next }]
 }
 
+/** When to ask again where the database is held or a fit is under way (RFC 9110, 10.2.3). */
+const RETRY_SECONDS = 5
+
 /** The one form of every error; `status` where the code alone does not tell it. */
 export const answerProblems = (
   c: Context,
   problems: readonly Problem[],
   status: ContentfulStatusCode = STATUS_OF[problems[0]?.code ?? 'internal'],
 ): Response => {
+  if (status === 503) c.header('Retry-After', String(RETRY_SECONDS))
   const short = told(problems).map((p) => (p.got === undefined ? p : { ...p, got: shortGot(p.got) }))
   return c.json({ problems: short }, status)
 }

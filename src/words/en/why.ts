@@ -16,8 +16,16 @@ export const WHY_EN = {
   /** Shown while the model is fitted. */
   waiting: {
     head: 'Working out the numbers',
-    says: 'The gain model is being fitted to {runs} runs, because runs have changed. This page shows the answer by itself as soon as it is done.',
-    since: 'For {seconds} s now.',
+    says: 'What our runs say together is being computed anew, because they have changed. This page shows the answer by itself as soon as it is done.',
+    /** Over an answer that can be read meanwhile. */
+    soFar:
+      'Being computed: what our runs say together. Until it is done, only what we measured on both sides has a number here. The rest comes by itself.',
+    /** After a form was sent. */
+    notYet: 'Nothing was kept yet: the numbers it counts on are being computed. Send it again in a moment.',
+    sendAgain: 'Send it again',
+    /** In a list, where the answer in one line will stand. */
+    line: 'Its new answer is being computed.',
+    since: 'From {runs} runs, for {seconds} s now.',
     usual: 'The last time it took {seconds} s.',
     progress: 'How far it is',
     open: 'Look again',

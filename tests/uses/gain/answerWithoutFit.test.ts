@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { pathToFileURL } from 'node:url'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { runCommand } from '../../../src/cli/commands.ts'
 import type { Answer } from '../../../src/core/answer.ts'
 import { computeAnswer } from '../../../src/core/computeAnswer.ts'
 import { loadAnswer, saveAnswer } from '../../../src/store/answers.ts'
@@ -15,6 +16,7 @@ import { whyOfAnswer, whyOfQuestion } from '../../../src/uses/gain/whyNumber.ts'
 import { importShop } from '../../../src/uses/importShop.ts'
 import { viewAnswer } from '../../../src/uses/views.ts'
 import { letterOf } from '../../../src/words/answer.ts'
+import { WHY_EN } from '../../../src/words/en/why.ts'
 import { tablesOf } from '../../demo/tables.ts'
 
 const AT = '2026-11-24T15:00:00.000Z'
@@ -51,6 +53,21 @@ async function answered(from: Store, id: string): Promise<Answer> {
   if (!answer.ok) throw new Error(JSON.stringify(answer.problems))
   return answer.value
 }
+async function command(from: Store, args: string[]) {
+  const said = { out: '', err: '' }
+  const code = await runCommand(args, {
+    out: (text) => {
+      said.out += text
+    },
+    err: (text) => {
+      said.err += text
+    },
+    readStdin: async () => '',
+    openStore: async () => from,
+    now: () => AT,
+  })
+  return { code, ...said }
+}
 const asJson = (value: unknown): unknown => JSON.parse(JSON.stringify(value))
 
 test('where the fit fails the answer counts what was measured, and says so', async () => {
@@ -64,6 +81,26 @@ test('where the fit fails the answer counts what was measured, and says so', asy
   expect([...new Set(grades)].sort()).toEqual(['measured', 'no number'])
   expect(letterOf(answer).lead.answer).toContain('191')
   expect(faults).toHaveLength(1)
+})
+
+test.each([[['answer', 'Q-0301']], [['answer', 'Q-0301', '--json']]])(
+  'stillfits %j says beside its result that the fit failed, and nothing where it did not',
+  async (args) => {
+    const [without, whole] = [await command(broken, args), await command(store, args)]
+    expect([without.code, without.err.includes(WHY_EN.failed)]).toEqual([0, true])
+    expect(without.out, 'the message itself is for the owner').not.toContain(WHY_EN.failed)
+    expect([whole.code, whole.err.includes(WHY_EN.failed)]).toEqual([0, false])
+  },
+)
+
+test('stillfits rank says it in its list, and as JSON in a field', async () => {
+  expect((await command(broken, ['rank', 'Q-0301'])).out).toContain(WHY_EN.failed)
+  expect(JSON.parse((await command(broken, ['rank', 'Q-0301', '--json'])).out)).toMatchObject({
+    gainFailed: true,
+  })
+  expect(JSON.parse((await command(store, ['rank', 'Q-0301', '--json'])).out)).not.toHaveProperty(
+    'gainFailed',
+  )
 })
 
 test.each(['Q-0301', 'Q-0305', 'Q-0310'])(

@@ -1,5 +1,5 @@
 import { z } from '@hono/zod-openapi'
-import type { Answer } from '../../../core/answer.ts'
+import { type Answer, toldRanking } from '../../../core/answer.ts'
 import { CHANGEABLE } from '../../../core/asked/changed.ts'
 import { QUESTION_STATES } from '../../../core/job/states.ts'
 import {
@@ -12,10 +12,12 @@ import {
 } from '../../../core/question.ts'
 import { line, lines, number, whole } from '../../../input/cells.ts'
 import { fps } from '../../../input/tables/runs.ts'
-import { failed, ok, type Problem } from '../../../problem.ts'
+import { failed, ok, type Problem, type Result } from '../../../problem.ts'
+import { beingFitted } from '../../../uses/answerQuestion.ts'
 import type { QuestionLine, QuestionsView } from '../../../uses/views.ts'
 import { chatTextOf, letterOf, pickOf } from '../../../words/answer.ts'
 import { figuresOf } from '../../frame.ts'
+import type { WebUses } from '../../webUses.ts'
 import { instant, key, keyInPath, minor, named, numberBy, textBy, told } from '../describe.ts'
 import { endpoint, pageOf, paging, pieceOf } from '../endpoint.ts'
 import { lowered } from '../schemas/lowered.ts'
@@ -73,6 +75,7 @@ const question = named(
         words: z.string(),
         priceMinor: minor.optional(),
         part: part.optional(),
+        model: z.enum(['exact', 'not known']).optional(),
       })
       .optional(),
     plannedDisplay: display.optional(),
@@ -210,8 +213,21 @@ function answerShown(computed: Answer) {
     ...{ lead: letter.lead.answer, text: chatTextOf(computed), pickId: pickOf(computed)?.id },
     limits: limitsShown(limits, figuresOf(inputs.shop)),
     lowered: computed.lowered ?? [],
-    ...{ ranking: computed.ranking, parts: inputs.parts, versions: { ...versions } },
+    ...{ ranking: toldRanking(computed), parts: inputs.parts, versions: { ...versions } },
   }
+}
+
+/** A program waits so long for the gain model; then it is told to ask again. */
+const FIT_WAIT_MS = 10_000
+
+/** With all its numbers: a program that ranks by half of them would not know. */
+async function wholeAnswer(uses: WebUses, id: string): Promise<Result<Answer>> {
+  const before = await uses.fitUnderWay(FIT_WAIT_MS)
+  if (before !== undefined) return failed(beingFitted(before))
+  const found = await uses.questionView(id)
+  if (!found.ok) return found
+  const { answer: now, fitting } = found.value
+  return fitting === undefined ? ok(now) : failed(beingFitted(fitting))
 }
 
 export const questionEndpoints = [
@@ -283,8 +299,8 @@ export const questionEndpoints = [
     params: z.strictObject({ id }),
     answer,
     run: async ({ uses }, { params }) => {
-      const found = await uses.questionView(params.id)
-      return found.ok ? ok(answerShown(found.value.answer)) : found
+      const found = await wholeAnswer(uses, params.id)
+      return found.ok ? ok(answerShown(found.value)) : found
     },
   }),
   endpoint({
@@ -294,8 +310,8 @@ export const questionEndpoints = [
     params: z.strictObject({ id }),
     answer: ranking,
     run: async ({ uses }, { params }) => {
-      const found = await uses.questionView(params.id)
-      return found.ok ? ok(found.value.answer.ranking) : found
+      const found = await wholeAnswer(uses, params.id)
+      return found.ok ? ok(toldRanking(found.value)) : found
     },
   }),
 ]

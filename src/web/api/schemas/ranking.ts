@@ -1,8 +1,9 @@
 import { z } from '@hono/zod-openapi'
+import type { ToldRanking } from '../../../core/answer.ts'
 import type { Change } from '../../../core/build.ts'
 import { CAUTION_IDS, type Finding, RULE_IDS, WORK_IDS } from '../../../core/fit/finding.ts'
 import { END_MARKS, type End, GRADES, type RawEnd, type TitleGain } from '../../../core/gain/gain.ts'
-import type { NetPrice, Option, Ranking } from '../../../core/ranking/option.ts'
+import type { NetPrice, Option } from '../../../core/ranking/option.ts'
 import type { FactSource } from '../../../core/source.ts'
 import { VERDICTS } from '../../../core/verdict.ts'
 import { plugsSchema } from '../../../input/parts.ts'
@@ -190,7 +191,7 @@ export const option: z.ZodType<Option> = named(
 )
 
 /** The same JSON as the command `rank --json`. */
-export const ranking: z.ZodType<Ranking> = named(
+export const ranking: z.ZodType<ToldRanking> = named(
   'Ranking',
   z.strictObject({
     ranked: z.array(option),
@@ -214,5 +215,9 @@ export const ranking: z.ZodType<Ranking> = named(
     frontierIds: z.array(z.string()),
     today: z.array(titleGain),
     titlesAtTargetToday: z.int(),
+    gainFailed: told(
+      z.literal(true),
+      'The gain model could not be fitted, so measured runs alone count; absent where it could.',
+    ).optional(),
   }),
 )
