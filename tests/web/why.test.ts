@@ -34,7 +34,7 @@ describe('why a measured number', () => {
   test('fifty, eighty and ninety of a hundred, each wider than the one before', async () => {
     const card = wordsOf(cardOf(await why(), 'Lantern Coast'))
     const widths = ['five', 'eight', 'nine'].map((n) => {
-      const found = new RegExp(`${n} land ([\\d.]+) to ([\\d.]+)`).exec(card)
+      const found = new RegExp(`${n} of ten ([\\d.]+) to ([\\d.]+)`).exec(card)
       return Number(found?.[2]) - Number(found?.[1])
     })
     expect(widths[0]).toBeGreaterThan(0)

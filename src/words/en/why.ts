@@ -67,8 +67,8 @@ export const WHY_EN = {
   intervals: {
     head: 'How sure',
     caption: 'Where the result lands, average FPS after the change and gain',
-    of: 'Of ten results',
-    rows: { 50: 'five land', 80: 'eight land', 90: 'nine land' },
+    of: 'Results that land there',
+    rows: { 50: 'five of ten', 80: 'eight of ten', 90: 'nine of ten' },
     fps: 'FPS after',
     gain: 'Gain',
     from: '{low} to {high}',
