@@ -56,6 +56,11 @@ export type AnswerInputs = {
    * is asked for, and where the fit failed: then a number stands only where both ends were measured.
    */
   readonly gain?: Excerpt | undefined
+  /**
+   * The ranking that this answer counts with, as RANKING_VERSION was. Absent in answers kept before bundles of any size were
+   * searched: these rank singles and pairs, to the same digits as ever.
+   */
+  readonly ranking?: string | undefined
   /** The fit failed, so what is not measured has no number in this answer. */
   readonly gainFailed?: true | undefined
   /** Warranties of parts in the machine; absent in answers kept before they were noted. */

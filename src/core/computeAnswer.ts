@@ -9,7 +9,7 @@ import { MODEL_NAME, modelOfExcerpt } from './gain/model/index.ts'
 import { asProven, seenMemoryOf } from './limits/fromRuns.ts'
 import { limitsOf } from './limits/resolve.ts'
 import { loweredOf } from './ranking/lowered.ts'
-import { deskOf, RANKING_VERSION, type RankInput, rank } from './ranking/rank.ts'
+import { deskOf, type RankInput, rank } from './ranking/rank.ts'
 
 /**
  * Computes an answer from its inputs: limits of the machine today, and the ranking of what the shelf allows.
@@ -23,7 +23,7 @@ export function computeAnswer(inputs: AnswerInputs, at: string): Answer {
     facts: FACTS_VERSION,
     rules: RULES_VERSION,
     gain: input.model.name,
-    ranking: RANKING_VERSION,
+    ranking: inputs.ranking ?? BEFORE_BUNDLES,
   }
   const ranking = rank(input)
   const desk = deskOf(input)
@@ -43,6 +43,9 @@ export function computeAnswer(inputs: AnswerInputs, at: string): Answer {
   }
 }
 
+/** The ranking of answers that do not say theirs. */
+const BEFORE_BUNDLES = '5'
+
 /** What is ranked, out of an answer's inputs. */
 export function rankInputOf(inputs: AnswerInputs): RankInput {
   const { question, parts, shelf, work, tradeIns, ownRuns = [] } = inputs
@@ -53,6 +56,7 @@ export function rankInputOf(inputs: AnswerInputs): RankInput {
     model: modelFor(inputs),
     judge: (m, change) => judgeChange(m, change, policy),
     seenMemory: seenMemoryOf(ownRuns),
+    bundles: inputs.ranking !== undefined,
   }
 }
 

@@ -94,6 +94,9 @@ const stateOf = (judged: Judged): 'fitting' | 'unclear' | 'open' => {
   return isFitting(judged.verdict) ? 'fitting' : judged.verdict === "can't tell" ? 'unclear' : 'open'
 }
 
+/** It goes in as it is: nothing else is asked for. */
+export const isFittingAlone = (judged: Judged): boolean => stateOf(judged) === 'fitting'
+
 /**
  * The cheapest minimal set of demanded companions with which the base fits, and the same for "can't tell".
  *
@@ -177,7 +180,8 @@ const withOneMore = (set: readonly Offer[], kinds: readonly PartKind[], { compan
     .flatMap((kind) => companions.filter(({ part }) => part.kind === kind))
     .map((offer) => byKind([...set, offer]))
 
-function draftOf(base: Base, companions: readonly Offer[], judged: Judged, search: Search): Draft {
+/** A base with companions as a draft: with the works that rules ask for, priced. */
+export function draftOf(base: Base, companions: readonly Offer[], judged: Judged, search: Search): Draft {
   const asked = judged.findings.flatMap(({ needs }) => needs.flatMap((n) => ('work' in n ? [n.work] : [])))
   const work = WORK_IDS.filter((id) => base.work.includes(id) || asked.includes(id))
   const offers = [...base.offers, ...companions]

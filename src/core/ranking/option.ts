@@ -134,6 +134,11 @@ export type Ranking = {
   readonly cheapestToTargetId?: string | undefined
   /** Steps of the cost/gain frontier, cheapest first: one frontier for each set of counted titles, merged by price. */
   readonly frontierIds: readonly string[]
+  /**
+   * Steps of the frontier of lower ends, cheapest first: what gains most in the worse of four cases in five. Absent in answers
+   * kept before bundles were searched.
+   */
+  readonly cautiousIds?: readonly string[] | undefined
   /** Today, in the owner's titles. */
   readonly today: readonly TitleGain[]
   readonly titlesAtTargetToday: number

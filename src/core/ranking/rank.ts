@@ -13,18 +13,20 @@ import type { ShelfItem, ShopPolicy, TradeIn, WorkPrice } from '../shop.ts'
 import { effectOf } from '../work/catalogue.ts'
 import { workBase } from './bases.ts'
 import { complete, type Draft, searchOf } from './companions.ts'
+import { doubtedWith } from './doubted.ts'
 import { optionOf, titlesAtTarget } from './draftOption.ts'
 import type { Option, Ranking } from './option.ts'
 import { picksOf } from './picks.ts'
-import { draftsOf, partsAlone, placesOf, ruledOutOf, withoutIdle } from './places.ts'
+import { type Drafts, draftsOf, partsAlone, placesOf, ruledOutOf, withoutIdle } from './places.ts'
 import { priceTableOf } from './price.ts'
+import { widen } from './search/widen.ts'
 import { offersOf } from './shelf.ts'
 import { byPrice, byStanding, onGrid, type Standing } from './standing.ts'
 import { leaderGroups } from './ties.ts'
 import { ifUndone, isOutsideRuns, worksToday } from './works.ts'
 
 /** Raise it when the same inputs would be ranked in another way. */
-export const RANKING_VERSION = '5'
+export const RANKING_VERSION = '6'
 
 export type RankInput = {
   readonly machine: Machine
@@ -38,13 +40,19 @@ export type RankInput = {
   readonly judge: (machine: Machine, change: Change) => Judged
   /** How the machine's memory ran in its own runs, for modules nobody described. */
   readonly seenMemory?: MemoryAsItRuns | undefined
+  /** Rank bundles of any size; the judge must then be the rules themselves, for they are compiled. Absent: see below. */
+  readonly bundles?: boolean | undefined
 }
 
 /**
  * Ranks what the shelf allows for one machine and one question: every single part and every pair of processor, memory
  * and card, each with the cheapest minimal set of the parts that rules demand beside it, except pairs of which one part
  * does nothing for the frame rate, as far as anybody knows; every work that is to do, alone, beside one part where it moves what runs are told
- * by, and two such works. Exact within that, by trying all of them; bundles of three and of board, processor and memory are not tried.
+ * by, and two such works. Exact within that, by trying all of them.
+ *
+ * With `bundles` every combination of board, processor, memory, card, case, cooler, supply and such works is searched beside that,
+ * exactly (search/bundles.ts): the steps of its frontiers worth showing are ranked too, and for a part that goes in with others only,
+ * the best with it. There nothing need demand a companion: a supply whose trade-in is worth more than it costs makes a bundle cheaper.
  *
  * Every gainful part of the shelf has one place: ranked, without a number, needs a fact, or ruled out; except a
  * processor, card or board that is fitted already, which is no change. With no titles, or none of positive weight,
@@ -68,19 +76,27 @@ export function rank(input: RankInput): Ranking {
     fitting: withoutIdle(judged.fitting, endKey).filter((draft) => !isIdle(draft)),
   }
   const { optionFrom } = desk
+  const wide = input.bundles === true ? widen(desk, input, judged.fitting) : undefined
   const optionFor = (draft: Draft): Option =>
     optionFrom(
       fittedToday,
       draft,
-      aloneOf(draft).filter((d) => d !== undefined),
+      wide?.aloneOf(draft) ??
+        aloneOf(draft).flatMap((alone) => (alone === undefined ? [] : [fittedAfter(alone)])),
     )
-
-  const standings = drafts.fitting
-    .filter(hasPrice)
-    .flatMap((draft) => standingOf(optionFor(draft), fittedAfter(draft), question))
-    .sort(byStanding)
-  const ranked = new Map(standings.map((s) => [s.option.id, s.option]))
-  const places = placesOf(offers, drafts, (draft) => ranked.has(draft.id))
+  const standingsOf = (fitting: readonly Draft[]): Standing[] =>
+    fitting
+      .filter(hasPrice)
+      .flatMap((draft) => standingOf(optionFor(draft), fittedAfter(draft), question))
+      .sort(byStanding)
+  const placed = (all: Drafts) => {
+    const standings = standingsOf(all.fitting)
+    const ranked = new Map(standings.map((s) => [s.option.id, s.option]))
+    return { standings, ranked, places: placesOf(offers, all, (draft) => ranked.has(draft.id)) }
+  }
+  const fewer = placed(wide === undefined ? drafts : wide.withFrontiers(drafts))
+  const { standings, ranked, places } =
+    wide === undefined ? fewer : placed(wide.withHomes(drafts, fewer.places.homeless))
 
   const today = gains(fittedToday, fittedToday)
   const checkFirst = works.check.flatMap(({ work, limits }) => {
@@ -99,6 +115,7 @@ export function rank(input: RankInput): Ranking {
     ruledOut: ruledOutOf(places.homeless, unwanted, search),
     checkFirst: checkFirst.sort((a, b) => byPromise(a.option, b.option)),
     ...picksOf(standings, question, titlesAtTargetToday),
+    ...(wide && { cautiousIds: wide.cautiousIds.filter((id) => ranked.has(id)) }),
     today,
     titlesAtTargetToday,
   }
@@ -128,13 +145,17 @@ export function deskOf(input: RankInput) {
     fittedOf(after, limitsAfter, leavesMemory(machine.build, after, change) ? input.seenMemory : undefined)
   const gains = (from: Fitted | undefined, to: Fitted | undefined) =>
     question.wanted.map((wanted) => gainOf(wanted, from, to))
-  const optionFrom = (from: Fitted | undefined, draft: Draft, alone: readonly Draft[] = []): Option => {
+  const optionFrom = (
+    from: Fitted | undefined,
+    draft: Draft,
+    alone: readonly (Fitted | undefined)[] = [],
+  ): Option => {
     const to = fittedAfter(draft)
     const told = isOutsideRuns(draft.base)
       ? untold(gains(from, from), from, question)
       : doubtedWith(
           gains(from, to),
-          alone.map((d) => gains(from, fittedAfter(d))),
+          alone.map((end) => gains(from, end)),
         )
     const option = optionOf(draft, told, question, policy)
     return draft.surely === undefined ? option : { ...option, surely: optionFrom(from, draft.surely) }
@@ -244,23 +265,6 @@ const leavesMemory = (before: Build, after: Build, { work }: Change): boolean =>
   MEMORY_STATES.every((key) => !effectOf(work).ends.has(key))
 
 const MEMORY_STATES = ['memoryRunsMts', 'memoryProfileOn', 'modulesInBothChannels'] as const
-
-/**
- * A pair's estimate leans on the runs of each of its two alone. Where those disagree, so that the part alone counts for
- * nothing in a title, the pair that nobody ran counts for nothing there either: it must not pass for better known.
- */
-const doubtedWith = (
-  gains: readonly TitleGain[],
-  alone: readonly (readonly TitleGain[])[],
-): readonly TitleGain[] =>
-  gains.map((gain, i) => {
-    if (gain.grade === 'no number' || gain.disagrees || gain.after.runIds.length > 0) return gain
-    const isDoubted = alone.some((of) => {
-      const single = of[i]
-      return single !== undefined && single.grade !== 'no number' && single.disagrees
-    })
-    return isDoubted ? { ...gain, disagrees: true } : gain
-  })
 
 type Ends<T> = (
   titleId: string,

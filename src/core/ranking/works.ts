@@ -11,6 +11,8 @@ import { type Base, workBase } from './bases.ts'
 /** Works that can change what a run is told by; the others are never paired, because no run could tell. */
 const MOVING: readonly WorkRow[] = WORK_CATALOGUE.filter((row) => row.moves !== 'nothing')
 
+export const MOVING_WORKS: readonly WorkId[] = MOVING.map(({ id }) => id)
+
 export type WorksToday = {
   /** There is something to do, as far as anybody looked. */
   readonly toDo: readonly WorkId[]

@@ -28,6 +28,8 @@ export type Cells = {
   readonly classFloor?: (title: number, gainClass: number) => number
   readonly cardFloor?: (title: number, card: number) => number
   readonly pairFloor?: (title: number, gainClass: number, card: number) => number
+  /** A closer bound that costs more: asked where the other one does not decide. */
+  readonly finePairFloor?: (title: number, gainClass: number, card: number) => number
   readonly sdFloor?: (title: number, gainClass: number, card: number) => number
   readonly measured?: readonly (readonly [gainClass: number, card: number])[]
 }
@@ -43,7 +45,7 @@ const ordered = ({ titles }: Cells): number[] =>
 
 /** The useful gain at the means: `U = sum w (min(l, -m_new) - min(l, -m_old))`, natural log. */
 export function medianOf(cells: Cells): Objective {
-  const { titles, mean, classFloor, cardFloor, pairFloor, measured } = cells
+  const { titles, mean, classFloor, cardFloor, pairFloor, finePairFloor, measured } = cells
   const order = ordered(cells)
   const todays = titles.map((title) => seen(title, title.today))
   const sum = (floor: (t: number) => number): number => {
@@ -75,7 +77,12 @@ export function medianOf(cells: Cells): Objective {
     },
     ...(classFloor && { ofClass: (q: number) => sum((t) => classFloor(t, q)) }),
     ...(cardFloor && { ofCard: (g: number) => sum((t) => cardFloor(t, g)) }),
-    ...(pairFloor && { ofPair: (q: number, g: number) => sum((t) => pairFloor(t, q, g)) }),
+    ...(pairFloor && {
+      ofPair: (q: number, g: number, best: number) => {
+        const plain = sum((t) => pairFloor(t, q, g))
+        return plain <= best || finePairFloor === undefined ? plain : sum((t) => finePairFloor(t, q, g))
+      },
+    }),
     ...(measured && { apart: measured }),
   }
 }
@@ -86,7 +93,7 @@ export function medianOf(cells: Cells): Objective {
  * it is an upper bound.
  */
 export function cautiousOf(cells: Cells): Objective {
-  const { titles, mean, gainSd, classFloor, cardFloor, pairFloor, measured } = cells
+  const { titles, mean, gainSd, classFloor, cardFloor, pairFloor, finePairFloor, measured } = cells
   const sdFloor = cells.sdFloor ?? (() => 0)
   const order = ordered(cells)
   const n = titles.length
@@ -130,11 +137,13 @@ export function cautiousOf(cells: Cells): Objective {
     ...(classFloor && { ofClass: (q: number) => bounded((t) => classFloor(t, q), none) }),
     ...(cardFloor && { ofCard: (g: number) => bounded((t) => cardFloor(t, g), none) }),
     ...(pairFloor && {
-      ofPair: (q: number, g: number) =>
-        bounded(
-          (t) => pairFloor(t, q, g),
-          (t) => sdFloor(t, q, g),
-        ),
+      ofPair: (q: number, g: number, best: number) => {
+        const least = (t: number) => sdFloor(t, q, g)
+        const plain = bounded((t) => pairFloor(t, q, g), least)
+        return plain <= best || finePairFloor === undefined
+          ? plain
+          : bounded((t) => finePairFloor(t, q, g), least)
+      },
     }),
     ...(measured && { apart: measured }),
   }

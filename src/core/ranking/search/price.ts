@@ -32,6 +32,8 @@ export function pricing(space: Space, shortcut?: Shortcut): Pricing {
   const ofClass = new Float64Array(space.classes).fill(Number.POSITIVE_INFINITY)
   const inClass: number[][] = Array.from({ length: space.classes }, () => [])
   platforms.forEach((platform, p) => {
+    // A class of -1 is cut out.
+    if (platform.class < 0) return
     inClass[platform.class]?.push(p)
     ofClass[platform.class] = Math.min(ofClass[platform.class] as number, low[p] as number)
   })

@@ -13,7 +13,7 @@ export type Objective = {
   readonly at: (gainClass: number, card: number, best: number) => number
   readonly ofClass?: (gainClass: number) => number
   readonly ofCard?: (card: number) => number
-  readonly ofPair?: (gainClass: number, card: number) => number
+  readonly ofPair?: (gainClass: number, card: number, best: number) => number
   readonly apart?: readonly (readonly [gainClass: number, card: number])[]
   /** Pairs of different sets (of titles with a number) are not compared: a frontier each. With it, no bound is used. */
   readonly set?: (gainClass: number, card: number) => string
@@ -87,7 +87,7 @@ export function frontier({ space, prices, objective, upToMinor, enough, shortcut
         const g = cards[entry.next] as number
         if (isBound) {
           if (cardBounds !== undefined && (cardBounds[g] as number) <= one.best + NEAR) continue
-          if (ofPair !== undefined && ofPair(entry.q, g) <= one.best + NEAR) continue
+          if (ofPair !== undefined && ofPair(entry.q, g, one.best) <= one.best + NEAR) continue
         }
         if (!isMeasuredBounded && apart.has(entry.q * space.cards.length + g)) continue
         take(entry.q, g)
@@ -111,7 +111,7 @@ export function frontier({ space, prices, objective, upToMinor, enough, shortcut
   return [...ends.values()].flatMap(({ steps }) => steps).sort(byPriced)
 }
 
-const LEAST_BAND_MINOR = 250
+const LEAST_BAND_MINOR = 1
 const MOST_BANDS = 400
 
 const sorted = (figures: Float64Array): number[] =>

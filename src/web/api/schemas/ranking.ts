@@ -213,6 +213,10 @@ export const ranking: z.ZodType<ToldRanking> = named(
     bestInBudgetId: z.string().optional(),
     cheapestToTargetId: z.string().optional(),
     frontierIds: z.array(z.string()),
+    cautiousIds: told(
+      z.array(z.string()),
+      'Steps of the same frontier for the lower ends, where four of five results lie above; absent in answers kept before bundles of any size were ranked.',
+    ).optional(),
     today: z.array(titleGain),
     titlesAtTargetToday: z.int(),
     gainFailed: told(

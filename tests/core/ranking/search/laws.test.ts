@@ -69,7 +69,7 @@ test('the frontiers of median, lower end and titles at the target are those of e
     }),
     { numRuns: 80 },
   )
-})
+}, 60_000)
 
 test('the price of every pair is the least of every combination, with the fewest new kinds', () => {
   fc.assert(
@@ -90,7 +90,7 @@ test('the price of every pair is the least of every combination, with the fewest
     }),
     { numRuns: 40 },
   )
-})
+}, 60_000)
 
 test.each([
   'keep what fits',

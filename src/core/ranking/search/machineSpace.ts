@@ -1,0 +1,404 @@
+import {
+  type Code,
+  type Compiled,
+  compileFit,
+  DIMENSIONS,
+  type Dimension,
+  MISFIT,
+  type Move,
+  type Moves,
+  type Place,
+  placeOf,
+  UNCLEAR,
+  workBits,
+} from '../../fit/compiled.ts'
+import { WORK_IDS, type WorkId } from '../../fit/finding.ts'
+import { type Fitted, fittedKey } from '../../gain/run.ts'
+import type { Minor } from '../../money.ts'
+import { type GraphicsCard, PART_KINDS, type PartKind } from '../../part.ts'
+import { fittingWork } from '../../shop.ts'
+import { opensMachine } from '../../work/catalogue.ts'
+import { type Base, basesOf, changeOf, isSingle } from '../bases.ts'
+import { dueOfCredit, dueOfOpening, dueOfPart, dueOfWork } from '../price.ts'
+import type { Desk, RankInput } from '../rank.ts'
+import type { Offer } from '../shelf.ts'
+import { MOVING_WORKS, worksBeside, worksToday } from '../works.ts'
+import {
+  type Choice,
+  type Fit,
+  leastOverSupersets,
+  NO,
+  type Platform,
+  type Priced,
+  type Space,
+} from './space.ts'
+
+/** What can be done to a machine with a shelf, in numbers for the search, and the way back to parts. */
+export type MachineSpace = {
+  readonly space: Space
+  /** What is fitted after a pair of gain class and card; undefined where a frame rate can't be told. */
+  readonly endOf: (gainClass: number, card: number) => Fitted | undefined
+  /** The class of the machine as it is, and the card that is in it. */
+  readonly today: { readonly gainClass: number; readonly card: number }
+  /** The change of a combination, before companions, and these. */
+  readonly baseOf: (priced: Pick<Priced, Chosen>) => {
+    readonly base: Base
+    readonly companions: readonly Offer[]
+  }
+  /** Places of a shelf item in the lists of the space, by kind of list. */
+  readonly placesOf: (itemId: string) => Places
+}
+type Chosen = 'platform' | 'card' | 'case' | 'cooler' | 'supply'
+export type Places = { readonly [K in Chosen]?: readonly number[] }
+
+/** What each dimension can do, with the offers behind the moves. */
+type Laid = {
+  readonly moves: Moves
+  readonly offers: ReadonlyMap<Move, Offer>
+}
+
+const NOTHING: Move = { add: [], removeIds: [], work: [] }
+
+function layOut({ offers, prices }: Desk, { machine }: RankInput): Laid {
+  const behind = new Map<Move, Offer>()
+  const moved = (move: Move, offer: Offer): Move => {
+    behind.set(move, offer)
+    return move
+  }
+  const ofKind = (kind: PartKind): Move[] => [
+    NOTHING,
+    ...offers
+      .filter(({ part }) => part.kind === kind)
+      .map((offer) => moved({ add: [offer.part], removeIds: [], work: [] }, offer)),
+  ]
+  const memory = basesOf(
+    offers.filter(({ part }) => part.kind === 'memory'),
+    machine.build,
+  ).filter(isSingle)
+  // A work without a price has no place by money; alone it is listed all the same.
+  const works: (readonly WorkId[])[] = [[]]
+  for (const work of MOVING_WORKS)
+    if (prices.work.has(work)) works.push(...works.map((set) => [...set, work]))
+  return {
+    moves: {
+      ...{ board: ofKind('board'), processor: ofKind('processor'), card: ofKind('card') },
+      ...{ case: ofKind('case'), cooler: ofKind('cooler'), supply: ofKind('supply') },
+      memory: [NOTHING, ...memory.map((base) => moved(changeOf(base, []), base.offers[0] as Offer))],
+      work: works.map((work) => ({ add: [], removeIds: [], work })),
+      ...{ fan: [NOTHING], drive: [NOTHING] },
+    },
+    offers: behind,
+  }
+}
+
+/**
+ * Makes the space. `isUnclearFine`: what nobody can tell counts as fitting, to see what finding out would open.
+ * Cost: the platforms (boards x processors on their sockets x kits), some 0.1 ms each when seen first.
+ */
+export function machineSpace(desk: Desk, input: RankInput, isUnclearFine = false): MachineSpace {
+  const laid = layOut(desk, input)
+  const compiled = compileFit(input.machine, input.policy, laid.moves)
+  return settled(compiled, () => lay(desk, input, laid, compiled, isUnclearFine))
+}
+
+/** Rules may turn out to read more while they are asked; what was sorted by their reads is then made again. */
+function settled<T>(compiled: Compiled, make: () => T): T {
+  for (;;) {
+    const before = compiled.growth()
+    const made = make()
+    if (compiled.growth() === before) return made
+  }
+}
+
+function lay(
+  desk: Desk,
+  input: RankInput,
+  laid: Laid,
+  compiled: Compiled,
+  isUnclearFine: boolean,
+): MachineSpace {
+  const { moves, offers } = laid
+  const none: Place = DIMENSIONS.map(() => 0)
+  for (const dimension of DIMENSIONS) askOnce(compiled, none, dimension, moves)
+  const at = (place: Place, changes: Partial<Record<Dimension, number>>): Place =>
+    place.map((was, d) => changes[DIMENSIONS[d] as Dimension] ?? was)
+  /** The rules that have everything they read once that dimension is set, those before it being set already. */
+  const settledBy = rulesBy(compiled, moves)
+  const codeOf = (place: Place, dimension: Dimension): Code => {
+    let all: Code = 0
+    for (const rule of settledBy[dimension]) {
+      const one = compiled.code(rule, place)
+      if (one === MISFIT) return MISFIT
+      if (one === UNCLEAR) all = isUnclearFine ? all : UNCLEAR
+      else if (all !== UNCLEAR) all |= one
+    }
+    return all
+  }
+  const ask = (place: Place, dimension: Dimension): Fit => {
+    const code = codeOf(place, dimension)
+    return code < 0 ? NO : code
+  }
+  /** To look costs less than to buy: where nobody can tell whether what is there will do, nothing new takes its place. */
+  const askBeside = (place: Place, dimension: Dimension): Fit => {
+    const isNew = (place[placeOf(dimension)] as number) > 0
+    return isNew && codeOf(at(place, { [dimension]: 0 }), dimension) === UNCLEAR ? NO : ask(place, dimension)
+  }
+
+  // Platforms
+  const places: Place[] = []
+  const platforms: Platform[] = []
+  const classes = new Map<string, number>()
+  const reps: { readonly place: Place; readonly ends: EndsOf }[] = []
+  const endsOf = endFinder(desk, compiled, moves)
+  const addPlatform = (place: Place, works: number): void => {
+    const ends = endsOf(place)
+    const known = classes.get(ends.key)
+    const gainClass = known ?? classes.size
+    if (known === undefined) {
+      classes.set(ends.key, gainClass)
+      reps.push({ place, ends })
+    }
+    places.push(place)
+    platforms.push({ class: gainClass, works, ...choiceOf(['board', 'processor', 'memory'], place) })
+  }
+  const choiceOf = (dimensions: readonly Dimension[], place: Place): Choice => {
+    let [priceMinor, kinds] = [0, 0]
+    for (const dimension of dimensions) {
+      const move = moves[dimension][place[placeOf(dimension)] as number] as Move
+      const offer = offers.get(move)
+      if (offer === undefined) continue
+      priceMinor += partMinor(desk, input, move, offer)
+      kinds |= 1 << PART_KINDS.indexOf(offer.part.kind)
+    }
+    return { priceMinor, kinds }
+  }
+  for (let b = 0; b < moves.board.length; b++) {
+    const ofBoard = ask(at(none, { board: b }), 'board')
+    if (ofBoard === NO) continue
+    for (let p = 0; p < moves.processor.length; p++) {
+      const ofProcessor = ask(at(none, { board: b, processor: p }), 'processor')
+      if (ofProcessor === NO) continue
+      for (let m = 0; m < moves.memory.length; m++) {
+        const plain = at(none, { board: b, processor: p, memory: m })
+        const ofMemory = ask(plain, 'memory')
+        if (ofMemory === NO) continue
+        const beside = moves.work.length > 1 ? besideOf(desk, input, compiled, plain) : []
+        for (let w = 0; w < moves.work.length; w++) {
+          const chosen = (moves.work[w] as Move).work
+          if (!chosen.every((work) => beside.includes(work as WorkId))) continue
+          const place = at(plain, { work: w })
+          const ofWork = ask(place, 'work')
+          if (ofWork === NO) continue
+          const taken = workBits((moves.memory[m] as Move).work) | workBits(chosen)
+          addPlatform(place, ofBoard | ofProcessor | ofMemory | ofWork | taken)
+        }
+      }
+    }
+  }
+
+  const listOf = (dimension: Dimension): Choice[] =>
+    moves[dimension].map((_, i) => choiceOf([dimension], at(none, { [dimension]: i })))
+  const [cards, coolers, supplies] = [listOf('card'), listOf('cooler'), listOf('supply')]
+  // Where a rule sees cooler and supply, the cooler goes with the case: then nothing is looked for alone that is not alone.
+  const isTogether = settledBy.isTogether
+  const boxes = moves.case.flatMap((_, c) => (isTogether ? coolers.map((_, k) => [c, k]) : [[c, 0]])) as [
+    number,
+    number,
+  ][]
+  const full = (p: number, g: number, c: number, rest: Partial<Record<Dimension, number>> = {}): Place => {
+    const [box, cooler] = boxes[c] as [number, number]
+    return at(places[p] as Place, { card: g, case: box, ...(isTogether && { cooler }), ...rest })
+  }
+  const { labour, leastLabour } = labourOf(desk)
+  const space: Space = {
+    classes: classes.size,
+    ...{ platforms, cards, supplies, labour, leastLabour },
+    cases: boxes.map(([c, k]) =>
+      choiceOf(isTogether ? ['case', 'cooler'] : ['case'], at(none, { case: c, cooler: k })),
+    ),
+    coolers: isTogether ? [{ priceMinor: 0, kinds: 0 }] : coolers,
+    cardFits: (p, g) => ask(at(places[p] as Place, { card: g }), 'card'),
+    caseFits: (p, g, c) => {
+      const place = full(p, g, c)
+      const ofCase = askBeside(place, 'case')
+      if (ofCase === NO || !isTogether) return ofCase
+      const ofCooler = askBeside(place, 'cooler')
+      return ofCooler === NO ? NO : ofCase | ofCooler
+    },
+    coolerFits: (p, g, c, k) => (isTogether ? 0 : askBeside(full(p, g, c, { cooler: k }), 'cooler')),
+    supplyFits: (p, g, c, s) => askBeside(full(p, g, c, { supply: s }), 'supply'),
+  }
+  const ends = new Map<number, Fitted | undefined>()
+  return {
+    space,
+    today: { gainClass: platforms[0]?.class ?? 0, card: 0 },
+    endOf: (q, g) => {
+      const key = q * cards.length + g
+      if (ends.has(key)) return ends.get(key)
+      const end = reps[q]?.ends.of(g)
+      ends.set(key, end)
+      return end
+    },
+    baseOf: (priced) => {
+      const [box, cooler] = boxes[priced.case] as [number, number]
+      const place = at(places[priced.platform] as Place, {
+        ...{ card: priced.card, case: box, supply: priced.supply },
+        cooler: isTogether ? cooler : priced.cooler,
+      })
+      const of = (...dimensions: readonly Dimension[]) =>
+        dimensions.map((dimension) => moves[dimension][place[placeOf(dimension)] as number] as Move)
+      const bought = (list: readonly Move[]) => list.flatMap((move) => offers.get(move) ?? [])
+      const chosen = of('work').flatMap(({ work }) => work as readonly WorkId[])
+      const [memory] = of('memory')
+      return {
+        base: {
+          offers: bought(of('processor', 'board', 'memory', 'card')),
+          removeIds: memory?.removeIds ?? [],
+          ...{ chosen, work: [...(memory?.work ?? []), ...chosen] },
+        },
+        companions: bought(of('supply', 'case', 'cooler')),
+      }
+    },
+    placesOf: (itemId) => {
+      const movesOf = (dimension: Dimension): number[] =>
+        moves[dimension].flatMap((move, i) => (offers.get(move)?.item.id === itemId ? [i] : []))
+      const platform = platforms.flatMap((_, p) =>
+        (['board', 'processor', 'memory'] as const).some((d) =>
+          movesOf(d).includes((places[p] as Place)[placeOf(d)] as number),
+        )
+          ? [p]
+          : [],
+      )
+      const [card, supply] = [movesOf('card'), movesOf('supply')]
+      const [inCase, inCooler] = [movesOf('case'), movesOf('cooler')]
+      const box = boxes.flatMap(([c, k], i) =>
+        inCase.includes(c) || (isTogether && inCooler.includes(k)) ? [i] : [],
+      )
+      return {
+        ...(platform.length > 0 && { platform }),
+        ...(card.length > 0 && { card }),
+        ...(supply.length > 0 && { supply }),
+        ...(box.length > 0 && { case: box }),
+        ...(!isTogether && inCooler.length > 0 && { cooler: inCooler }),
+      }
+    },
+  }
+}
+
+/** Asks every rule about single moves first, so that what it reads is known before rules are sorted by it. */
+function askOnce(compiled: Compiled, none: Place, dimension: Dimension, moves: Moves): void {
+  const last = moves[dimension].length - 1
+  for (const to of last > 0 ? [1, last] : [0])
+    for (let rule = 0; rule < compiled.rules; rule++)
+      compiled.code(
+        rule,
+        none.map((was, d) => (d === placeOf(dimension) ? to : was)),
+      )
+}
+
+/** Rules by the last dimension that they read and that has more than one move, in the order of DIMENSIONS. */
+function rulesBy(compiled: Compiled, moves: Moves): RulesBy {
+  const by = Object.fromEntries(DIMENSIONS.map((dimension) => [dimension, [] as number[]])) as unknown as {
+    [D in Dimension]: number[]
+  }
+  const moving = DIMENSIONS.reduce(
+    (bits, dimension, d) => (moves[dimension].length > 1 ? bits | (1 << d) : bits),
+    0,
+  )
+  const beside = (1 << placeOf('cooler')) | (1 << placeOf('supply'))
+  let isTogether = false
+  for (let rule = 0; rule < compiled.rules; rule++) {
+    const reads = compiled.readsOf(rule) & moving
+    const last = reads === 0 ? 0 : 31 - Math.clz32(reads)
+    by[DIMENSIONS[last] as Dimension].push(rule)
+    if ((reads & beside) === beside) isTogether = true
+  }
+  return { ...by, isTogether }
+}
+type RulesBy = { readonly [D in Dimension]: readonly number[] } & {
+  /** A rule sees cooler and supply at once. */
+  readonly isTogether: boolean
+}
+
+/** What a move adds to the price besides labour: its part less the credit for each part that goes out for it. */
+function partMinor({ prices }: Desk, { machine }: RankInput, move: Move, offer: Offer): Minor {
+  const { kind } = offer.part
+  const replaced = kind === 'memory' || kind === 'drive' || kind === 'fan' ? undefined : machine.build[kind]
+  const out = replaced === undefined ? move.removeIds : [replaced.id]
+  return dueOfPart(prices, offer) - out.reduce((sum, id) => sum + dueOfCredit(prices, id), 0)
+}
+
+/** Labour as the shop prices it: opening once, fitting by kind, works by name. */
+function labourOf({ prices }: Desk): Pick<Space, 'labour' | 'leastLabour'> {
+  const openingMinor = dueOfOpening(prices)
+  const ofKind = PART_KINDS.map((kind) => dueOfWork(prices, fittingWork(kind)))
+  const ofWork = WORK_IDS.map((work) => dueOfWork(prices, work))
+  const opens = WORK_IDS.map(opensMachine)
+  const sumOf = (bits: number, minors: readonly Minor[]): Minor => {
+    let sum = 0
+    for (let i = 0; i < minors.length; i++) if (bits & (1 << i)) sum += minors[i] as Minor
+    return sum
+  }
+  const kindMinor = (kinds: number): Minor => (kinds === 0 ? 0 : openingMinor) + sumOf(kinds, ofKind)
+  const least = leastOverSupersets(kindMinor, PART_KINDS.length)
+  const opensFor = (works: number): boolean =>
+    opens.some((isInside, i) => isInside && (works & (1 << i)) !== 0)
+  return {
+    labour: (kinds, works) =>
+      kindMinor(kinds) +
+      sumOf(works, ofWork) +
+      (kinds === 0 && works !== 0 && opensFor(works) ? openingMinor : 0),
+    leastLabour: (kinds, works) => (least[kinds] as Minor) + sumOf(works, ofWork),
+  }
+}
+
+/** Works that move what runs are told by and that make sense with that platform in. */
+function besideOf(
+  { judgedToday }: Desk,
+  { machine }: RankInput,
+  compiled: Compiled,
+  place: Place,
+): readonly WorkId[] {
+  const { after, limitsAfter } = compiled.after(place)
+  const today = worksToday(judgedToday).toDo
+  return worksBeside(
+    compiled.changeOf(place),
+    machine.build,
+    { verdict: 'fits', findings: [], after, limitsAfter },
+    today,
+  )
+}
+
+type EndsOf = { readonly key: string; readonly of: (card: number) => Fitted | undefined }
+
+/**
+ * Frame rates hang on memory and link as they run. Of the cards only the link's figures count, and whether a card is new, which
+ * ends what was set for the old one; so platforms are of one class where these come out alike with each kind of link.
+ */
+function endFinder({ fittedAfter }: Desk, compiled: Compiled, moves: Moves): (place: Place) => EndsOf {
+  const cardOf = (g: number) => (moves.card[g] as Move).add[0] as GraphicsCard | undefined
+  const links = new Map<string, number>()
+  for (let g = 1; g < moves.card.length; g++) {
+    const { pcieGen, pcieLanes } = cardOf(g) ?? {}
+    const name = `${pcieGen} ${pcieLanes}`
+    if (!links.has(name)) links.set(name, g)
+  }
+  return (place) => {
+    const withCard = (g: number): Place => place.map((was, d) => (d === placeOf('card') ? g : was))
+    const kept = compiled.after(place)
+    const fresh = moves.card.length > 1 ? compiled.after(withCard(1)) : kept
+    const of = (g: number): Fitted | undefined => {
+      const change = compiled.changeOf(withCard(g))
+      const card = cardOf(g)
+      if (card === undefined) return fittedAfter({ change, judged: judgedAs(kept) })
+      return fittedAfter({ change, judged: judgedAs({ ...fresh, after: { ...fresh.after, card } }) })
+    }
+    const keyOf = (g: number): string => {
+      const end = of(g)
+      return end === undefined ? '' : fittedKey({ ...end, cardId: '' })
+    }
+    return { key: [0, ...links.values()].map(keyOf).join(' / '), of }
+  }
+}
+
+const judgedAs = (of: ReturnType<Compiled['after']>) => ({ verdict: 'fits' as const, findings: [], ...of })
