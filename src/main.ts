@@ -46,7 +46,7 @@ import {
   reportFromOwner,
   viewOwnerPage,
 } from './uses/ownerPage.ts'
-import { describePartInMind, nameRecord } from './uses/partInMind.ts'
+import { describePartInMind, nameRecord, sayModel } from './uses/partInMind.ts'
 import { addPhoto, viewPhoto } from './uses/photos.ts'
 import { callOffQuestion, remindOfQuestion, takeUpQuestion } from './uses/questionState.ts'
 import { lastRead, viewReading } from './uses/readTable.ts'
@@ -315,6 +315,7 @@ export function usesOf(store: Store, firstCode?: FirstCode): WebUses {
     takeQuestion: (question) => takeQuestion(store, question, now()),
     nameRecord: (id, partId) => nameRecord(store, id, partId, now()),
     describePartInMind: (id, part) => describePartInMind(store, id, part, now()),
+    sayModel: (id, said) => sayModel(store, id, said, now()),
     changeQuestion: (id, change, seen) => changeQuestion(store, id, change, now(), seen),
     questionView: (id) => views.viewQuestion(store, id, now(), LOOK_WAIT_MS),
     storedAnswer: (id) => views.viewAnswer(store, id),

@@ -51,6 +51,8 @@ export type PartInMind = {
   readonly priceMinor?: Minor | undefined
   /** Figures the owner or builder knows of it, beside what its name tells. */
   readonly part?: Part | undefined
+  /** `exact`: the words are its whole model, so the shop can look it up. Absent: nobody asked yet. */
+  readonly model?: 'exact' | 'not known' | undefined
 }
 
 /** A past buyer's request, as the ranking reads it. */

@@ -134,6 +134,7 @@ export const partInMindSchema: z.ZodType<PartInMind> = z.object({
   words: z.string().min(1),
   priceMinor: z.number().int().nonnegative().optional(),
   part: partSchema.optional(),
+  model: z.enum(['exact', 'not known']).optional(),
 })
 
 const displaySchema = z.object({

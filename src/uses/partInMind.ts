@@ -61,6 +61,37 @@ export async function nameRecord(
   })
 }
 
+/** The words that tell its exact model, or that nobody knows it. */
+export type ModelSaid = { readonly words: string } | 'not known'
+
+/**
+ * Somebody says which exact model a part in mind is: its words from now on, under which the shop looks up its figures;
+ * or that nobody knows, so that its figures are asked for one by one. Its price stays; figures typed for other words do
+ * not hold for this model and stand in the question's history.
+ */
+export async function sayModel(
+  store: Store,
+  questionId: string,
+  said: ModelSaid,
+  at: string,
+): Promise<Result<QuestionId>> {
+  return store.write(async (tx) => {
+    const question = await loadQuestion(tx, questionId)
+    if (question?.partInMind === undefined) return failed(noPartInMind(questionId))
+    const { kind, words, priceMinor, part } = question.partInMind
+    const isSame = said === 'not known' || said.words === words
+    const partInMind = {
+      kind,
+      words: said === 'not known' ? words : said.words,
+      ...(priceMinor !== undefined && { priceMinor }),
+      ...(isSame && part !== undefined && { part }),
+      model: said === 'not known' ? ('not known' as const) : ('exact' as const),
+    }
+    await keepChange(tx, question, { ...question, partInMind }, at)
+    return ok({ id: questionId })
+  })
+}
+
 export const noPartInMind = (got: string): Problem => ({
   ...{ code: 'not found', field: 'question', got },
   next: 'There is no question with a part in mind here. The list of questions shows them all.',

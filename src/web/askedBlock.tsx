@@ -1,7 +1,7 @@
 import type { Child } from 'hono/jsx'
 import type { WorkRoad } from '../core/asked/asked.ts'
 import { optionOfWork } from '../core/asked/complaint.ts'
-import { recordsLike } from '../core/asked/inMind.ts'
+import { modelStands, recordsLike } from '../core/asked/inMind.ts'
 import type { Missing } from '../core/fit/finding.ts'
 import { saidAsked } from '../words/answer/asked.ts'
 import type { Item, PriceRow } from '../words/answer/letter.ts'
@@ -69,10 +69,12 @@ const MayBe = ({ shown: { answer }, lacks }: { shown: Shown; lacks: readonly Mis
   if (asked?.ask !== 'can I put this in' || asked.isKnown || partInMind === undefined) return null
   const [first] = recordsLike(partInMind, inputs.parts)
   const isWhole = lacks.every((m) => 'limit' in m || m.partId !== asked.part.id)
-  if (first === undefined && !isWhole) return null
+  const isModelAsked = !isWhole && modelStands(partInMind) === 'to ask'
+  if (first === undefined && !isWhole && !isModelAsked) return null
   return (
     <p class="actions">
       {first !== undefined && <a href={pathToPartInMind(id)}>Is it {first.name}?</a>}
+      {isModelAsked && <a href={pathToPartInMind(id)}>Say which exact model it is</a>}
       {isWhole && <a href={pathToPartInMind(id)}>Correct its figures</a>}
     </p>
   )

@@ -83,12 +83,17 @@ export function changedQuestionOf(before: Question, typed: Typed, reading: Readi
   })
 }
 
-/** Of the same part, figures that the form does not ask for were given on its own page and stay. */
+/** Of the same part, what the form does not ask for was said on its own page and stays. */
 function withUnseen(before: PartInMind | undefined, now: PartInMind): PartInMind {
-  if (before?.part === undefined || before.kind !== now.kind || before.words !== now.words) return now
+  if (before === undefined || before.kind !== now.kind || before.words !== now.words) return now
   const shown = new Set(IN_MIND_FIGURES[now.kind])
-  const unseen = Object.fromEntries(Object.entries(before.part).filter(([field]) => !shown.has(field)))
+  const unseen = Object.fromEntries(Object.entries(before.part ?? {}).filter(([field]) => !shown.has(field)))
   // Fields of one kind on both sides, which the compiler does not follow through an object of entries.
   const part = { ...unseen, ...now.part } as NonNullable<PartInMind['part']>
-  return { ...now, part }
+  const { model } = before
+  return {
+    ...now,
+    ...((before.part !== undefined || now.part !== undefined) && { part }),
+    ...(model !== undefined && { model }),
+  }
 }

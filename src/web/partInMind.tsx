@@ -1,20 +1,23 @@
 import type { Context, Hono } from 'hono'
 import type { Answer } from '../core/answer.ts'
 import type { PartAsked } from '../core/asked/asked.ts'
-import { recordsLike } from '../core/asked/inMind.ts'
+import { modelStands, recordsLike } from '../core/asked/inMind.ts'
 import type { Part } from '../core/part.ts'
+import { line } from '../input/cells.ts'
 import { failed, ok, type Problem, type Result, STATUS_OF } from '../problem.ts'
 import { noPartInMind } from '../uses/partInMind.ts'
 import { KIND_WORDS } from '../words/options.ts'
 import { capital } from '../words/say.ts'
-import { ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
+import { Field, ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
 import { param, pathTo, pathToPart, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
 import { describedPart, partLabel, typedFromPart } from './partForm.ts'
 import { FiguresFields } from './parts.tsx'
 import { problemPage } from './problem.tsx'
+import { PART_WORDS_MAX } from './questionForm.ts'
 import { readForm } from './readForm.ts'
+import { fieldReader } from './typed.ts'
 
 /** Where the figures of a part in mind that the shop has no record of are typed. */
 export const pathToPartInMind = (questionId: string): string => `${pathTo('questions', questionId)}/part`
@@ -45,6 +48,35 @@ const IsItThis = ({ questionId, like }: { questionId: string; like: readonly Par
     </section>
   )
 
+/** One line tells all figures at once; so it is asked for before any of them. */
+const WhichModel = ({ answer, typed, problems }: Props) => {
+  const { partInMind, id } = answer.inputs.question
+  if (partInMind === undefined) return null
+  const stands = modelStands(partInMind)
+  return (
+    <form method="post" action={pathToPartInMind(id)} class="kept">
+      <Field
+        name="model"
+        label={stands === 'exact' ? 'Its exact model' : 'Which exact model is it?'}
+        hint="The seller’s whole line, or what is written on the part. A record of the shop is found by it, or its data sheet."
+        typed={typed.has('model') ? typed : new Map([['model', [partInMind.words]]])}
+        problems={problems}
+      />
+      <p class="actions">
+        <button class="button" type="submit" name="do" value="model">
+          This is its exact model
+        </button>
+        {stands !== 'not known' && (
+          <button class="button quiet" type="submit" name="do" value="unknown">
+            Nobody knows: ask for its figures
+          </button>
+        )}
+      </p>
+      {stands === 'not known' && <p class="hint">Nobody knows it so far, so its figures are asked for.</p>}
+    </form>
+  )
+}
+
 const NOTE = 'What its name tells for sure counts where a field is left empty; all else stays not known.'
 
 const Body = ({ answer, asked, like, typed, problems }: Props) => {
@@ -62,7 +94,12 @@ const Body = ({ answer, asked, like, typed, problems }: Props) => {
         question.
       </p>
       <IsItThis questionId={question.id} like={like} />
-      <ProblemSummary problems={problems} labels={(field) => partLabel(part.kind, field)} />
+      <ProblemSummary
+        problems={problems}
+        labels={(field) => (field === 'model' ? 'Its exact model' : partLabel(part.kind, field))}
+      />
+      <WhichModel {...{ answer, asked, like, typed, problems }} />
+      <h2>Its figures</h2>
       <form method="post" action={pathToPartInMind(question.id)}>
         <FiguresFields part={part} typed={typed} problems={problems} note={NOTE} />
         <p class="actions">
@@ -124,6 +161,17 @@ export function partInMindRoutes(app: Hono, web: Web): void {
       const named = await uses.nameRecord(answer.inputs.question.id, record)
       if (!named.ok) return problemPage(c, web, named.problems, 'Questions')
       return c.redirect(`${pathTo('questions', named.value.id)}#asked`, 303)
+    }
+    const pressed = textOf(sent, 'do')
+    if (pressed === 'model' || pressed === 'unknown') {
+      const reader = fieldReader(sent, readingFor(answer.inputs.shop))
+      const words = reader.need('model', line(PART_WORDS_MAX), 'Write the whole line that names the model.')
+      const { id } = answer.inputs.question
+      const said = pressed === 'unknown' ? 'not known' : words === undefined ? undefined : { words }
+      if (said === undefined) return show(c, { answer, asked, typed: sent, problems: reader.problems })
+      const saved = await uses.sayModel(id, said)
+      if (!saved.ok) return problemPage(c, web, saved.problems, 'Questions')
+      return c.redirect(pressed === 'model' ? pathToPartInMind(id) : `${pathTo('questions', id)}#asked`, 303)
     }
     const typed = new Map([...sent, ['name', [asked.part.name]]])
     const read = describedPart(asked.part, typed, readingFor(answer.inputs.shop))

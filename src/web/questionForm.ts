@@ -125,7 +125,8 @@ function partFrom({ read, problems }: FieldReader): PartInMind | undefined {
   }
 }
 
-const PART_WORDS_MAX = 120
+/** The owner's words for a part. */
+export const PART_WORDS_MAX = 120
 
 /** A question as its fields give it, apart from whose machine it is about and how it came. */
 export type AskedFields = Omit<Question, 'id' | 'askedAt' | 'machineTag' | 'cameBy'>

@@ -15,6 +15,7 @@ import type { WhyView } from '../uses/gain/whyNumber.ts'
 import type { ImportReport } from '../uses/importShop.ts'
 import type { Reported } from '../uses/jobs/reportAtHome.ts'
 import type { OwnerPageView } from '../uses/ownerPage.ts'
+import type { ModelSaid } from '../uses/partInMind.ts'
 import type {
   Known,
   MachineLine,
@@ -54,6 +55,8 @@ export type WebUses = {
     change: QuestionChange,
     seen?: string | undefined,
   ): Promise<Result<{ readonly id: string }>>
+  /** Which exact model the part in mind is, or that nobody knows. */
+  sayModel(questionId: string, said: ModelSaid): Promise<Result<{ readonly id: string }>>
   /** Keeps the figures of the part in mind with its question. */
   describePartInMind(questionId: string, part: Part): Promise<Result<{ readonly id: string }>>
   /** Says which record the words of a part in mind mean. */

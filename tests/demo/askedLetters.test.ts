@@ -63,8 +63,25 @@ describe('a part in mind', () => {
     expect(chat).not.toMatch(/[-−]\$/)
   })
 
-  test('of one known by its name alone its figures are asked for, by name', async () => {
+  test('of one known by its name alone the exact model is asked for, and no figure', async () => {
     const { chat } = await said(card('some 8GB card', 12_000))
+    expect(chat).toContain(
+      'Which exact model is it? Copy the seller’s whole line, or what is written on the part. Then we look up the rest.',
+    )
+    expect(chat).toContain('Write back with it.')
+    expect(chat).not.toMatch(/its length|its thickness|We do not know/)
+  })
+
+  test('of one whose exact model is known the shop looks up the figures, and asks for nothing', async () => {
+    const { partInMind, ...asks } = card('some 8GB card', 12_000)
+    const { chat } = await said({ ...asks, partInMind: { ...partInMind, model: 'exact' } })
+    expect(chat).toContain('We look up its figures and write to you.')
+    expect(chat).not.toMatch(/Which exact model|its length|Write back with/)
+  })
+
+  test('of one whose model nobody knows its figures are asked for, by name', async () => {
+    const { partInMind, ...asks } = card('some 8GB card', 12_000)
+    const { chat } = await said({ ...asks, partInMind: { ...partInMind, model: 'not known' } })
     expect(chat).toMatch(/We do not know .*its length, its thickness, .*and its power plugs\./)
     expect(chat).toContain('Write back with what you find.')
     expect(chat).not.toContain('We have not looked up all its figures')
@@ -121,7 +138,7 @@ test('cautions for opening stand where something inside is to be looked at, and 
 test('of a new supply its own plugs are asked for, and nobody counts those of the old one', async () => {
   const { chat } = await said({
     asks: 'can I put this in',
-    partInMind: { kind: 'supply', words: '650W ATX', priceMinor: 5000 },
+    partInMind: { kind: 'supply', words: '650W ATX', priceMinor: 5000, model: 'not known' },
   })
   expect(chat).toContain('We do not know its 12 V rating and its power plugs.')
   expect(chat).not.toContain('your supply')

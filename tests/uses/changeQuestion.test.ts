@@ -171,7 +171,7 @@ describe('the form of a change', () => {
     ...{ asks: 'can I put this in', cameBy: 'chat', budgetMinor: 15_050, wishes: ['no used parts'] },
     ...{ display: { widthPx: 1920, heightPx: 1080, refreshHz: 59.94 }, plannedDisplay: { refreshHz: 144 } },
     partInMind: {
-      ...{ kind: 'card', words: 'some card', priceMinor: 9900 },
+      ...{ kind: 'card', words: 'some card', priceMinor: 9900, model: 'exact' },
       part: { kind: 'card', id: 'in mind', name: 'some card', lengthMm: 298, memoryGB: 8 },
     },
   }

@@ -7,8 +7,9 @@ import { partInMindOf, recordsLike } from '../../src/core/asked/inMind.ts'
 import type { Part } from '../../src/core/part.ts'
 import type { Store } from '../../src/store/open.ts'
 import { listParts } from '../../src/store/parts.ts'
+import { loadQuestion } from '../../src/store/questions.ts'
 import { answerQuestion } from '../../src/uses/answerQuestion.ts'
-import { describePartInMind, nameRecord } from '../../src/uses/partInMind.ts'
+import { describePartInMind, nameRecord, sayModel } from '../../src/uses/partInMind.ts'
 import { takeQuestion } from '../../src/uses/takeQuestion.ts'
 import { saidAsked } from '../../src/words/answer/asked.ts'
 import { dump } from '../store/temporaryStore.ts'
@@ -49,7 +50,7 @@ test('figures typed for a part without a record stay with the question and decid
   const id = await ask(store, 'some long card, second hand')
   const before = await askedOf(store, id)
   expect(lengthFinding(before.asked)).toMatchObject({ verdict: "can't tell" })
-  expect(before.preheader).toMatch(/by its name alone/)
+  expect(before.preheader).toMatch(/exact model/)
 
   const long: Part = { ...before.asked.part, kind: 'card', lengthMm: 298 }
   expect(await describePartInMind(store, id, long, AT)).toEqual({ ok: true, value: { id } })
@@ -60,7 +61,7 @@ test('figures typed for a part without a record stay with the question and decid
     values: { cardMm: 298, roomMm: 286 },
   })
   expect(after.asked).toMatchObject({ priceMinor: 12_000, part: { name: 'some long card, second hand' } })
-  expect(after.preheader).not.toMatch(/by its name alone/)
+  expect(after.preheader).not.toMatch(/exact model/)
   await close()
 })
 
@@ -129,5 +130,23 @@ test('another kind, a question without a part and no question change nothing', a
       problems: [{ code: 'not found' }],
     })
   expect(await dump(store)).toEqual(before)
+  await close()
+})
+
+test('its exact model replaces its words and what was typed for others; that nobody knows it leaves both', async () => {
+  const { store, close } = await copyOf(file)
+  const id = await ask(store, 'some long card, second hand')
+  const inMind = async () => (await loadQuestion(store.db, id))?.partInMind
+  const long: Part = { kind: 'card', id: 'in mind', name: 'some long card, second hand', lengthMm: 298 }
+  unwrapped(await describePartInMind(store, id, long, AT))
+  unwrapped(await sayModel(store, id, 'not known', AT))
+  expect(await inMind()).toMatchObject({ words: long.name, model: 'not known', part: { lengthMm: 298 } })
+  unwrapped(await sayModel(store, id, { words: 'Quarrel 8G Twin rev 2' }, AT))
+  expect(await inMind()).toEqual({
+    ...{ kind: 'card', words: 'Quarrel 8G Twin rev 2', priceMinor: 12_000, model: 'exact' },
+  })
+  expect(await sayModel(store, 'Q-0301', 'not known', AT)).toMatchObject({
+    problems: [{ code: 'not found' }],
+  })
   await close()
 })

@@ -109,6 +109,10 @@ export function cannedUses(canned: Canned = {}): {
       calls.push(['takeQuestion', taken])
       return taken.machineTag === tag ? ok({ id: 'Q-0008' }) : notFound('machineTag', taken.machineTag)
     },
+    sayModel: async (id, said) => {
+      calls.push(['sayModel', id, said])
+      return ok({ id })
+    },
     nameRecord: async (id, partId) => {
       calls.push(['nameRecord', id, partId])
       return ok({ id })

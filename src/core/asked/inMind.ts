@@ -65,6 +65,16 @@ export function partInMindOf(inMind: PartInMind, parts: readonly Part[]): { part
   return { part: told.length === 0 ? (stated as Part) : { ...part, readFromName: told }, isKnown: true }
 }
 
+/**
+ * How well it is known which model a part without a record is. One exact model tells all its figures at once, so it is
+ * asked for before any figure is; somebody who gave figures, or said that nobody knows, is asked for the others.
+ */
+export const modelStands = ({ model, part }: PartInMind): 'to ask' | 'exact' | 'not known' => {
+  const { id: _, name: __, kind: ___, readFromName: ____, ...figures } = part ?? { id: '', name: '' }
+  const isDescribed = Object.values(figures).some((figure) => figure !== undefined)
+  return model ?? (isDescribed ? 'not known' : 'to ask')
+}
+
 /** A part in mind: does it go in, with what beside it, for how much, and does the shelf do better for the money. */
 export function inMindAsked(
   { wanted }: Question,

@@ -1,4 +1,5 @@
 import type { PartAsked } from '../../core/asked/asked.ts'
+import { modelStands } from '../../core/asked/inMind.ts'
 import type { Finding, Missing } from '../../core/fit/finding.ts'
 import type { Part } from '../../core/part.ts'
 import type { Option } from '../../core/ranking/option.ts'
@@ -38,19 +39,23 @@ export function partSaid(ctx: Context, asked: PartAsked): AskedSaid {
         ? fill(w.leadLacking, { kinds })
         : w.lead[verdict]
   const isOpen = verdict === "can't tell"
+  const model = modelOf(ctx)
   const lacks = isKnown || !isOpen ? [] : figuresLacking(part, findings)
   const rest = findings.filter((finding) => !isAboutAlone(part, finding))
   const decisive =
     lacks.length === 0
       ? decisiveOf(ctx, findings)
       : [
-          lacksWords(ctx, lacks),
+          lacksWords(ctx, lacks, model),
           ...decisiveOf(
             ctx,
             rest.filter((f) => f.verdict === "can't tell"),
           ),
         ]
-  const isTheirs = (m: Missing) => isOwners(m) || (!isKnown && !('limit' in m) && m.partId === part.id)
+  // Which model it is is one thing to ask for, whatever it tells; what the shop looks up is none.
+  const isTheirs = (m: Missing) =>
+    isOwners(m) || (model === 'not known' && !isKnown && !('limit' in m) && m.partId === part.id)
+  const modelAsked = lacks.length > 0 && model === 'to ask' ? 1 : 0
   return {
     verdict,
     what: namedPart(ctx, asked),
@@ -64,8 +69,8 @@ export function partSaid(ctx: Context, asked: PartAsked): AskedSaid {
     ...(option && { price: partPrice(ctx, asked, option) }),
     roads: { head: w.better.head, items: betterOf(ctx, asked) },
     subject: fill(w.subject[verdict], { tag: tagOf(ctx) }),
-    preheader: !isKnown && isNameAlone(part) ? w.onlyName : w.preheader,
-    asksFor: isOpen ? factsOfOwner(findings, isTheirs) : 0,
+    preheader: modelAsked > 0 ? w.modelFirst : !isKnown && isNameAlone(part) ? w.onlyName : w.preheader,
+    asksFor: isOpen ? modelAsked + factsOfOwner(findings, isTheirs) : 0,
     yes: w.reply,
     option,
   }
@@ -78,8 +83,18 @@ function figuresLacking({ id }: Part, findings: readonly Finding[]): readonly Mi
   return [...new Map(own.map((m) => ['spec' in m ? m.spec : '', m])).values()]
 }
 
-const lacksWords = (ctx: Context, lacks: readonly Missing[]): string =>
-  fill(askedWords(ctx.lang).part.lacks, { figures: ctx.list(lacks.map((m) => wordsOf(m).label)) })
+/** Its exact model first; its figures one by one only where nobody knows that either. */
+function lacksWords(ctx: Context, lacks: readonly Missing[], model: ReturnType<typeof modelOf>): string {
+  const w = askedWords(ctx.lang).part
+  if (model === 'to ask') return w.whichModel
+  if (model === 'exact') return w.weLook
+  return fill(w.lacks, { figures: ctx.list(lacks.map((m) => wordsOf(m).label)) })
+}
+
+const modelOf = ({ answer }: Context) => {
+  const { partInMind } = answer.inputs.question
+  return partInMind === undefined ? 'not known' : modelStands(partInMind)
+}
 
 /**
  * As for any change; the figures that a part without a record lacks are one reason, by name.
@@ -100,7 +115,11 @@ function partReasons(
     findings.filter((finding) => !isAboutAlone(part, finding)),
   )
   if (isSaid) return { head, items }
-  const own = { ...ctx.verdict("can't tell"), what: namedPart(ctx, asked), says: [lacksWords(ctx, lacks)] }
+  const own = {
+    ...ctx.verdict("can't tell"),
+    what: namedPart(ctx, asked),
+    says: [lacksWords(ctx, lacks, modelOf(ctx))],
+  }
   const at = items.findIndex(({ verdict }) => verdict !== 'does not fit')
   return { head, items: items.toSpliced(at < 0 ? items.length : at, 0, own) }
 }

@@ -18,6 +18,9 @@ export const ASKED_EN = {
     leadWith: 'Yes, with {parts} beside it.',
     leadMaybeWith: 'We can’t tell yet. It would need {parts} beside it.',
     lacks: 'We do not know {figures}. The seller’s page, its box or a photo of its label tells.',
+    whichModel:
+      'Which exact model is it? Copy the seller’s whole line, or what is written on the part. Then we look up the rest.',
+    weLook: 'We look up its figures and write to you.',
     back: 'You get from us',
     reply: 'To have it fitted, reply “yes, fit it”. Any question is welcome, and no answer is fine too.',
     sure: 'If you would rather not look: with {parts} it goes in, and you pay us {price}.',
@@ -30,6 +33,7 @@ export const ASKED_EN = {
       'does not fit': '{tag}: your part does not go in, and why',
     } satisfies Record<Verdict, string>,
     preheader: 'What decides it, what it would cost in all, and what our shelf does for that.',
+    modelFirst: 'Which exact model is it? With that we look up the rest.',
     onlyName: 'We know it by its name alone. Its length, power and plugs would tell more.',
     yours: '{part}, bought by you',
     total: 'In all, with your part',
