@@ -53,6 +53,7 @@ import { lastRead, viewReading } from './uses/readTable.ts'
 import { acceptReading } from './uses/readTableAccept.ts'
 import { recordLimit } from './uses/recordLimit.ts'
 import { bringBackRun, editRun, takeOutRun } from './uses/runs/changeRun.ts'
+import { askAgain, lookedAt, remarksOn, viewOdd } from './uses/runs/oddRuns.ts'
 import { recordSheet } from './uses/runs/recordRuns.ts'
 import { viewRunSheet } from './uses/runs/runSheet.ts'
 import { viewRun, viewRuns, viewTitle, viewTitles } from './uses/runs/runViews.ts'
@@ -287,6 +288,10 @@ const runUsesOf = (store: Store): RunUses => ({
   recordRuns: (sheet, day) => recordSheet(store, sheet, day, now()),
   editRun: (id, edit) => editRun(store, id, edit, now()),
   takeOutRun: (id) => takeOutRun(store, id, now()),
+  oddRuns: () => viewOdd(store, now(), LOOK_WAIT_MS),
+  lookedAt: (id, by) => lookedAt(store, id, by, now()),
+  askAgain: (id) => askAgain(store, id),
+  remarks: (sheet) => remarksOn(store, { ...sheet, at: now() }, now(), LOOK_WAIT_MS),
   bringBackRun: (id) => bringBackRun(store, id),
   titles: () => viewTitles(store, now()),
   title: (id) => viewTitle(store, id),

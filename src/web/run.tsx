@@ -1,4 +1,5 @@
 import type { Context, Hono } from 'hono'
+import type { Reversal } from '../core/gain/odd/odd.ts'
 import { date } from '../input/cells.ts'
 import { dayOf } from '../input/dates.ts'
 import type { Problem } from '../problem.ts'
@@ -7,6 +8,7 @@ import type { RunView } from '../uses/runs/runViews.ts'
 import { RUN_EN } from '../words/en/runs.ts'
 import { lowsOf, sayAsItRan, sayAverage, sayCapped, sayOld } from '../words/runs.ts'
 import { capital } from '../words/say.ts'
+import { nameOf, who } from './access/who.ts'
 import { type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, param, pathTo, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
@@ -15,6 +17,7 @@ import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
 import { RunEditForm, typedFromRun } from './runEdit.tsx'
 import { editFrom } from './runForm.ts'
+import { OddRun, oddStateOf, Reversals } from './runOdd.tsx'
 import { ageIn, heldOf, PartLink, pathToRun, type RunContext, RunTable } from './runTable.tsx'
 import { settingName, titleName } from './settingText.ts'
 import { fieldReader } from './typed.ts'
@@ -88,7 +91,9 @@ const FigureRows = ({ view, context }: Shown) => {
   )
 }
 
-const Run = ({ view, context, saved }: Shown & { saved: string | undefined }) => {
+type RunProps = Shown & { saved: string | undefined; reversals: readonly Reversal[] }
+
+const Run = ({ view, context, saved, reversals }: RunProps) => {
   const { run, takenOutAt, repeats } = view
   const { figures, policy } = context
   const old = sayOld(ageIn(run, context), policy, figures)
@@ -125,6 +130,8 @@ const Run = ({ view, context, saved }: Shown & { saved: string | undefined }) =>
         </p>
       )}
       <FigureRows view={view} context={context} />
+      {takenOutAt === undefined && <OddRun view={view} context={context} />}
+      <Reversals view={view} context={context} reversals={reversals} />
       {run.logId !== undefined && (
         <p>
           <a href={`/runs/log/${encodeURIComponent(run.logId)}`}>Open its frame-time log</a>
@@ -167,13 +174,14 @@ const Run = ({ view, context, saved }: Shown & { saved: string | undefined }) =>
 export function runRoutes(app: Hono, web: Web): void {
   const { uses, options } = web
   const load = async (c: Context) => {
-    const [shop, view] = await Promise.all([uses.shop(), uses.run(param(c, 'id'))])
+    const [shop, view, found] = await Promise.all([uses.shop(), uses.run(param(c, 'id')), uses.oddRuns()])
     if (!view.ok) return view
+    const { odd, reversals } = oddStateOf(found)
     const context: RunContext = {
       ...view.value,
-      ...{ policy: shop.policy, now: uses.now(), figures: figuresOf(shop) },
+      ...{ policy: shop.policy, now: uses.now(), figures: figuresOf(shop), odd },
     }
-    return { ok: true, shop, view: view.value, context } as const
+    return { ok: true, shop, view: view.value, context, reversals } as const
   }
   const frame = (title: string, shopName: string) =>
     ({ title, place: 'Runs', demo: options.demo, shopName }) as const
@@ -181,12 +189,12 @@ export function runRoutes(app: Hono, web: Web): void {
   app.get('/runs/:id', async (c) => {
     const shown = await load(c)
     if (!shown.ok) return problemPage(c, web, shown.problems, 'Runs')
-    const { view, context, shop } = shown
+    const { view, context, shop, reversals } = shown
     const title = `${view.run.id}, ${titleName(context.titles, view.run.titleId)}`
     return page(
       c,
       frame(title, shop.name),
-      <Run view={view} context={context} saved={c.req.query('saved')} />,
+      <Run view={view} context={context} saved={c.req.query('saved')} reversals={reversals} />,
     )
   })
 
@@ -208,7 +216,13 @@ export function runRoutes(app: Hono, web: Web): void {
       first === undefined ? 200 : STATUS_OF[first.code],
     )
   }
-  app.get('/runs/:id/correct', (c) => edit(c, undefined, []))
+  app.get('/runs/:id/correct', async (c) => {
+    // A figure that was probably meant comes filled in; what is saved is what stands in the form.
+    const meant = /^\d{1,4}(\.\d)?$/.exec(c.req.query('averageFps') ?? '')?.[0]
+    const shown = meant === undefined ? undefined : await load(c)
+    if (meant === undefined || !shown?.ok) return edit(c, undefined, [])
+    return edit(c, new Map(typedFromRun(shown.view, shown.shop.timeZone)).set('averageFps', [meant]), [])
+  })
   app.post('/runs/:id/correct', async (c) => {
     const typed = typedOf(await readForm(c))
     const shown = await load(c)
@@ -233,6 +247,16 @@ export function runRoutes(app: Hono, web: Web): void {
     const gone = await uses.takeOutRun(param(c, 'id'))
     if (!gone.ok) return problemPage(c, web, gone.problems, 'Runs')
     return c.redirect(pathToRun(gone.value.id), 303)
+  })
+  app.post('/runs/:id/so', async (c) => {
+    const looked = await uses.lookedAt(param(c, 'id'), nameOf(who(c)))
+    if (!looked.ok) return problemPage(c, web, looked.problems, 'Runs')
+    return c.redirect(pathToRun(looked.value.id), 303)
+  })
+  app.post('/runs/:id/ask-again', async (c) => {
+    const asked = await uses.askAgain(param(c, 'id'))
+    if (!asked.ok) return problemPage(c, web, asked.problems, 'Runs')
+    return c.redirect(pathToRun(asked.value.id), 303)
   })
   app.post('/runs/:id/bring-back', async (c) => {
     const back = await uses.bringBackRun(param(c, 'id'))

@@ -3,8 +3,10 @@ import { key, line, oneOf } from '../input/cells.ts'
 import { celsius } from '../input/tables/runs.ts'
 import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
+import type { Remark } from '../uses/runs/oddRuns.ts'
 import type { RunSheet, SheetTitle } from '../uses/runs/runSheet.ts'
 import { RUN_EN } from '../words/en/runs.ts'
+import type { Figures } from '../words/figures.ts'
 import { typedFitted } from './fittedFields.tsx'
 import { FirstSubmit, ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, readingFor, type Web } from './frame.ts'
@@ -23,6 +25,8 @@ import {
   SHEET_ROWS_MAX,
   sheetRows,
 } from './runForm.ts'
+import { namesIn, OddKept, oddStateOf, Remarks } from './runOdd.tsx'
+import type { RunContext } from './runTable.tsx'
 import { AsLastTime, type SheetProps, WhatRan, WhichMachine } from './sheetHead.tsx'
 import { SheetRow } from './sheetRow.tsx'
 import { fieldReader } from './typed.ts'
@@ -31,9 +35,16 @@ import { fieldReader } from './typed.ts'
 const TITLES_SHOWN = 10
 
 /** What was kept a moment ago, and what was there already. */
-type Told = { readonly kept: readonly string[]; readonly copies: readonly string[] }
+type Told = {
+  readonly kept: readonly string[]
+  readonly copies: readonly string[]
+  /** Runs that do not fit, by id; absent while nobody knows. */
+  readonly odd?: RunContext['odd']
+}
 
-const WhatWasKept = ({ told: { kept, copies } }: { told: Told }) =>
+type KeptProps = { told: Told; sheet: RunSheet; figures: Figures }
+
+const WhatWasKept = ({ told: { kept, copies, odd }, sheet, figures }: KeptProps) =>
   kept.length + copies.length === 0 ? null : (
     <section class="kept" role="status">
       {kept.length > 0 && (
@@ -48,6 +59,7 @@ const WhatWasKept = ({ told: { kept, copies } }: { told: Told }) =>
           . Open one to correct it or to take it out.
         </p>
       )}
+      <OddKept ids={kept} odd={odd} names={namesIn(sheet)} figures={figures} />
       {copies.map((id) => (
         <p>
           <a href={`/runs/${encodeURIComponent(id)}`}>{id}</a> is there already with the same machine, title,
@@ -57,8 +69,8 @@ const WhatWasKept = ({ told: { kept, copies } }: { told: Told }) =>
     </section>
   )
 
-const Sheet = (props: SheetProps & { told: Told }) => {
-  const { sheet, figures, typed, problems, told } = props
+const Sheet = (props: SheetProps & { told: Told; remarks: readonly Remark[] }) => {
+  const { sheet, figures, typed, problems, told, remarks } = props
   const { machineTag, day, isToday } = sheet
   const rows = sheetRows(typed)
   return (
@@ -68,7 +80,7 @@ const Sheet = (props: SheetProps & { told: Told }) => {
         <span class="soft">{isToday ? 'today' : figures.date(`${day}T12:00:00Z`)}</span>
       </p>
       <h1>Note runs</h1>
-      <WhatWasKept told={told} />
+      <WhatWasKept told={told} sheet={sheet} figures={figures} />
       <WhichMachine sheet={sheet} />
       <form method="post" action="/runs/new">
         <FirstSubmit value="save" />
@@ -77,6 +89,7 @@ const Sheet = (props: SheetProps & { told: Told }) => {
         <input type="hidden" name="day" value={day} />
         <input type="hidden" name="rows" value={rows} />
         <ProblemSummary problems={problems} labels={runLabel} />
+        <Remarks remarks={remarks} names={namesIn(sheet)} figures={figures} />
         {problems.length > 0 && problems.every(isOfLows) && (
           <p class="actions">
             <button class="button quiet" type="submit" name="do" value="without-lows">
@@ -152,10 +165,18 @@ const listOf = (text: string | undefined): string[] =>
 export function runSheetRoutes(app: Hono, web: Web): void {
   const { uses, options } = web
   type Asked = { readonly machine: string | undefined; readonly day: string | undefined }
-  const show = async (c: Context, asked: Asked, typed: Typed | undefined, problems: readonly Problem[]) => {
+  const show = async (
+    c: Context,
+    asked: Asked,
+    typed: Typed | undefined,
+    problems: readonly Problem[],
+    remarks: readonly Remark[] = [],
+  ) => {
     const [shop, sheet] = await Promise.all([uses.shop(), uses.runSheet(asked)])
     if (!sheet.ok) return problemPage(c, web, sheet.problems, 'Runs')
-    const told = { kept: listOf(c.req.query('kept')), copies: listOf(c.req.query('twice')) }
+    const kept = listOf(c.req.query('kept'))
+    const { odd } = kept.length === 0 ? {} : oddStateOf(await uses.oddRuns())
+    const told = { kept, copies: listOf(c.req.query('twice')), odd }
     const first = problems[0]
     return page(
       c,
@@ -166,6 +187,7 @@ export function runSheetRoutes(app: Hono, web: Web): void {
         typed={typed ?? typedFromSheet(sheet.value)}
         problems={problems}
         told={told}
+        remarks={remarks}
       />,
       first === undefined ? 200 : STATUS_OF[first.code],
     )
@@ -192,10 +214,15 @@ export function runSheetRoutes(app: Hono, web: Web): void {
     const machineTag = reader.read('machine', key)
     const rows = rowsFrom(reader, typed, { low, withoutLows: pressed === 'without-lows' })
     if (reader.problems.length > 0) return show(c, asked, typed, reader.problems)
-    const kept = await uses.recordRuns(
-      { ...{ fitted, rows }, ...(machineTag !== undefined && { machineTag }), driverVersion, roomC },
-      asked.day,
-    )
+    const measured = {
+      ...{ fitted, rows },
+      ...(machineTag !== undefined && { machineTag }),
+      ...{ driverVersion, roomC },
+    }
+    // Asked once: what is kept as typed, or without its lows, was looked at.
+    const remarks = pressed === 'keep' || pressed === 'without-lows' ? [] : await uses.remarks(measured)
+    if (remarks.length > 0) return show(c, asked, typed, [], remarks)
+    const kept = await uses.recordRuns(measured, asked.day)
     if (!kept.ok) return show(c, asked, typed, atSheetFields(kept.problems))
     const { runIds, copies } = kept.value
     const query = new URLSearchParams({ machine })

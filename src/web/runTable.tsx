@@ -2,8 +2,11 @@ import { type Age, ageOf } from '../core/gain/age.ts'
 import type { Run, Setting, Title } from '../core/gain/run.ts'
 import type { Part } from '../core/part.ts'
 import type { ShopPolicy } from '../core/shop.ts'
+import type { OddLine } from '../uses/runs/oddRuns.ts'
+import { ODD_EN } from '../words/en/odd.ts'
 import { RUN_EN } from '../words/en/runs.ts'
 import type { Figures } from '../words/figures.ts'
+import { sayOddShort } from '../words/odd.ts'
 import { lowsOf, sayAsItRan, sayAverage, sayOld } from '../words/runs.ts'
 import { pathTo, pathToPart } from './frame.ts'
 import { settingName, titleName } from './settingText.ts'
@@ -25,6 +28,8 @@ export type RunContext = {
   /** ISO 8601 UTC: runs are old or not to it. */
   readonly now: string
   readonly figures: Figures
+  /** Runs that do not fit, by id; absent while nobody knows. */
+  readonly odd?: ReadonlyMap<string, OddLine> | undefined
 }
 
 export const heldOf = (run: Run, { titles, settings }: Pick<RunContext, 'titles' | 'settings'>) => ({
@@ -39,6 +44,7 @@ const Row = ({ run, context, from }: { run: Run; context: RunContext; from: stri
   const { parts, titles, settings, figures, policy } = context
   const old = sayOld(ageIn(run, context), policy, figures)
   const [low] = lowsOf(run, figures)
+  const odd = context.odd?.get(run.id)
   return (
     <tr id={`run-${run.id}`} class={old === undefined ? undefined : 'old'}>
       <td>
@@ -57,6 +63,17 @@ const Row = ({ run, context, from }: { run: Run; context: RunContext; from: stri
         {old !== undefined && (
           <small class="block">
             <b>{old}</b>
+          </small>
+        )}
+        {odd !== undefined && (
+          <small class="block">
+            {odd.look === undefined ? (
+              <b>
+                {ODD_EN.flag}: {sayOddShort(odd)}
+              </b>
+            ) : (
+              ODD_EN.lookedShort
+            )}
           </small>
         )}
       </td>

@@ -1,5 +1,7 @@
 import type { Result } from '../problem.ts'
+import type { OfFit } from '../uses/gain/keptFit.ts'
 import type { RunEdit } from '../uses/runs/changeRun.ts'
+import type { OddView, Remark } from '../uses/runs/oddRuns.ts'
 import type { Recorded, Sheet } from '../uses/runs/recordRuns.ts'
 import type { RunSheet } from '../uses/runs/runSheet.ts'
 import type { RunsView, RunView, TitlesView, TitleView } from '../uses/runs/runViews.ts'
@@ -20,6 +22,13 @@ export type RunUses = {
   editRun(id: string, edit: RunEdit): Promise<Result<{ readonly id: string }>>
   takeOutRun(id: string): Promise<Result<{ readonly id: string }>>
   bringBackRun(id: string): Promise<Result<{ readonly id: string }>>
+  /** Runs that do not fit what all others say; how far that is, where it is not known yet. */
+  oddRuns(): Promise<OfFit<OddView>>
+  /** Somebody looked, and it is so. */
+  lookedAt(id: string, by: string | undefined): Promise<Result<{ readonly id: string }>>
+  askAgain(id: string): Promise<Result<{ readonly id: string }>>
+  /** Rows that do not fit, before they are kept; none where that is not told soon. */
+  remarks(sheet: Omit<Sheet, 'at'>): Promise<readonly Remark[]>
   titles(): Promise<TitlesView>
   title(id: string): Promise<Result<TitleView>>
   /** Fields of its problems: `name newVersion`. */

@@ -1,11 +1,14 @@
 import type { Hono } from 'hono'
 import type { OwnerReport } from '../core/job/job.ts'
 import type { RunsView } from '../uses/runs/runViews.ts'
+import { ODD_EN } from '../words/en/odd.ts'
 import { RUN_EN } from '../words/en/runs.ts'
 import type { Figures } from '../words/figures.ts'
+import { sayOddCount } from '../words/odd.ts'
 import { ExportLink } from './exportLink.tsx'
 import { figuresOf, pathTo, type Web } from './frame.ts'
 import { page } from './layout.tsx'
+import { type OddState, oddIn, oddStateOf } from './runOdd.tsx'
 import { ageIn, type RunContext, RunTable } from './runTable.tsx'
 import { settingName, titleName } from './settingText.ts'
 
@@ -39,7 +42,7 @@ export const OwnersSaid = (props: {
   )
 }
 
-const FILTERS = ['title', 'machine', 'part', 'age'] as const
+const FILTERS = ['title', 'machine', 'part', 'age', 'fits'] as const
 type Filter = Partial<Record<(typeof FILTERS)[number], string>>
 
 /** The word in an address for runs on a test bench; a machine's tag is no such word (keys begin with a letter or digit). */
@@ -49,7 +52,8 @@ const isIn = (filter: Filter, context: RunContext) => (run: RunsView['runs'][num
   (filter.title === undefined || run.titleId === filter.title) &&
   (filter.machine === undefined || (run.machineTag ?? BENCH) === filter.machine) &&
   (filter.part === undefined || [run.fitted.processorId, run.fitted.cardId].includes(filter.part)) &&
-  (filter.age === undefined || (filter.age === 'old') === (ageIn(run, context) !== 'current'))
+  (filter.age === undefined || (filter.age === 'old') === (ageIn(run, context) !== 'current')) &&
+  (filter.fits === undefined || oddIn(context.odd, run.id) === filter.fits)
 
 const Choose = (props: {
   name: (typeof FILTERS)[number]
@@ -117,6 +121,15 @@ const Find = ({ view, filter }: { view: RunsView; filter: Filter }) => {
             ['old', 'old'],
           ]}
         />
+        <Choose
+          name="fits"
+          label={ODD_EN.filter.label}
+          chosen={filter.fits}
+          choices={[
+            ['again', ODD_EN.filter.again],
+            ['so', ODD_EN.filter.so],
+          ]}
+        />
         <p class="actions">
           <button class="button quiet" type="submit">
             Find
@@ -145,9 +158,24 @@ const Pages = ({ filter, at, count }: { filter: Filter; at: number; count: numbe
     </p>
   )
 
-type RunsProps = { view: RunsView; context: RunContext; filter: Filter; at: number }
+/** How many runs are to be run again, as the way to them; or that this is not known yet. */
+const OddCount = ({ state, context }: { state: OddState; context: RunContext }) => {
+  if (state !== 'told') return <p class="soft">{ODD_EN[state]}</p>
+  const again = [...(context.odd?.values() ?? [])].filter(({ look }) => look === undefined).length
+  return (
+    <p>
+      {again === 0 ? (
+        <span class="soft">{ODD_EN.none}</span>
+      ) : (
+        <a href="/runs?fits=again">{sayOddCount(again, context.figures)}</a>
+      )}
+    </p>
+  )
+}
 
-const Runs = ({ view, context, filter, at }: RunsProps) => {
+type RunsProps = { view: RunsView; context: RunContext; odd: OddState; filter: Filter; at: number }
+
+const Runs = ({ view, context, odd, filter, at }: RunsProps) => {
   const found = view.runs.filter(isIn(filter, context))
   const shown = found.slice(at, at + RUNS_A_PAGE)
   return (
@@ -170,6 +198,7 @@ const Runs = ({ view, context, filter, at }: RunsProps) => {
         </p>
       ) : (
         <>
+          <OddCount state={odd} context={context} />
           <Find view={view} filter={filter} />
           {found.length === 0 ? (
             <p class="card empty">
@@ -195,8 +224,9 @@ const Runs = ({ view, context, filter, at }: RunsProps) => {
 
 export function runsRoutes(app: Hono, { uses, options }: Web): void {
   app.get('/runs', async (c) => {
-    const [shop, view] = await Promise.all([uses.shop(), uses.runs()])
-    const context = { ...view, policy: shop.policy, now: uses.now(), figures: figuresOf(shop) }
+    const [shop, view, found] = await Promise.all([uses.shop(), uses.runs(), uses.oddRuns()])
+    const { state, odd } = oddStateOf(found)
+    const context = { ...view, policy: shop.policy, now: uses.now(), figures: figuresOf(shop), odd }
     const filter: Filter = Object.fromEntries(
       FILTERS.flatMap((name) => {
         const value = c.req.query(name)?.trim()
@@ -208,7 +238,7 @@ export function runsRoutes(app: Hono, { uses, options }: Web): void {
     return page(
       c,
       { title: 'Runs', place: 'Runs', demo: options.demo, shopName: shop.name },
-      <Runs view={view} context={context} filter={filter} at={at} />,
+      <Runs view={view} context={context} odd={state} filter={filter} at={at} />,
     )
   })
 }

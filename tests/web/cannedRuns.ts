@@ -1,9 +1,11 @@
 import type { AnswerInputs } from '../../src/core/answer.ts'
 import { partsOf } from '../../src/core/build.ts'
 import { withVersions } from '../../src/core/gain/age.ts'
+import type { Odd, Reversal } from '../../src/core/gain/odd/odd.ts'
 import type { Run, Setting, Title } from '../../src/core/gain/run.ts'
 import { failed, ok } from '../../src/problem.ts'
 import { noSuchRun } from '../../src/uses/runs/changeRun.ts'
+import type { OddLine } from '../../src/uses/runs/oddRuns.ts'
 import type { RunSheet } from '../../src/uses/runs/runSheet.ts'
 import { noSuchTitle } from '../../src/uses/runs/runViews.ts'
 import type { RunUses } from '../../src/web/runUses.ts'
@@ -83,6 +85,16 @@ export function cannedRunUses(from: AnswerInputs, calls: Call[]): RunUses {
       calls.push(['bringBackRun', id])
       return ok({ id })
     },
+    oddRuns: async () => ({ state: 'told', told: { odd: [], reversals: [] } }),
+    lookedAt: async (id, by) => {
+      calls.push(['lookedAt', id, by])
+      return ok({ id })
+    },
+    askAgain: async (id) => {
+      calls.push(['askAgain', id])
+      return ok({ id })
+    },
+    remarks: async () => [],
     titles: async () => ({
       titles: names.titles.map((title) => ({ title, runs: 5, oldRuns: 1 })),
       settings: names.settings.map((setting) => ({ setting, runs: 5, questions: 1 })),
@@ -120,6 +132,32 @@ const fullView = (from: AnswerInputs, takenOutAt?: string): Partial<RunUses> => 
     }),
 })
 
+/** A run that was typed ten times too high, and one that says what another day must confirm. */
+const ODD: Odd = {
+  ...{ runId: 'R-full', expectedFps: 78.2, lowFps: 74.6, highFps: 82, fine: 0.001 },
+  guesses: [{ kind: 'digit', slip: 'ten times', fps: 88.1 }],
+  agreeIds: [],
+}
+const HARD: Odd = {
+  ...ODD,
+  guesses: [
+    { kind: 'setting', settingId: '1440-ultra' },
+    { kind: 'slowed', side: 'processor' },
+  ],
+  agreeIds: ['R-0031'],
+}
+const reversalOf = (from: AnswerInputs, isFact: boolean): Reversal => {
+  const [one, other] = from.parts.filter(({ kind }) => kind === 'card')
+  return {
+    ...{ titleId: 'lantern', settingId: '1080-high', slowerId: one?.id ?? '', fasterId: other?.id ?? '' },
+    ...{ slowerFps: 61.2, fasterFps: 70.4, slowerRunIds: ['R-full'], fasterRunIds: ['R-0009'], isFact },
+  }
+}
+const oddView = (odd: readonly OddLine[], reversals: readonly Reversal[] = []): Partial<RunUses> => ({
+  oddRuns: async () => ({ state: 'told', told: { odd, reversals } }),
+})
+const today = (odd: Odd): Odd => ({ ...odd, runId: 'R-today-1' })
+
 /** Runs, titles and settings: the list, the sheet, one run in every state. */
 export const runStates = (inputs: AnswerInputs, empty: Partial<RunUses>): readonly PageState[] => [
   { name: 'runs', path: '/runs' },
@@ -127,6 +165,28 @@ export const runStates = (inputs: AnswerInputs, empty: Partial<RunUses>): readon
   { name: 'runs-found-none', path: '/runs?title=nothing&age=old' },
   { name: 'run', path: '/runs/R-today-1' },
   { name: 'run-full', path: '/runs/R-full', uses: fullView(inputs) },
+  { name: 'runs-odd', path: '/runs', uses: oddView([today(ODD)]) },
+  { name: 'runs-odd-found', path: '/runs?fits=again', uses: oddView([today(ODD)]) },
+  {
+    name: 'runs-odd-waiting',
+    path: '/runs',
+    uses: { oddRuns: async () => ({ state: 'under way', progress: { runs: 12, sinceMs: 900 } }) },
+  },
+  { name: 'run-odd', path: '/runs/R-today-1', uses: oddView([today(ODD)]) },
+  { name: 'run-odd-unsure', path: '/runs/R-today-1', uses: oddView([today(HARD)]) },
+  {
+    name: 'run-odd-looked',
+    path: '/runs/R-full',
+    uses: {
+      ...fullView(inputs),
+      ...oddView([{ ...ODD, look: { at: NOW, by: 'mara' } }], [reversalOf(inputs, true)]),
+    },
+  },
+  {
+    name: 'run-slower-here',
+    path: '/runs/R-full',
+    uses: { ...fullView(inputs), ...oddView([], [reversalOf(inputs, false)]) },
+  },
   { name: 'run-taken-out', path: '/runs/R-full', uses: fullView(inputs, NOW) },
   { name: 'run-unknown', path: '/runs/R-nothing', status: 404 },
   { name: 'run-correct', path: '/runs/R-full/correct', uses: fullView(inputs) },
@@ -143,6 +203,16 @@ export const runStates = (inputs: AnswerInputs, empty: Partial<RunUses>): readon
   },
   { name: 'sheet', path: '/runs/new' },
   { name: 'sheet-kept', path: '/runs/new?kept=R-0108,R-0109&twice=R-0003' },
+  { name: 'sheet-kept-odd', path: '/runs/new?kept=R-full,R-0109', uses: oddView([ODD]) },
+  {
+    name: 'sheet-remarks',
+    path: '/runs/new',
+    form: {
+      ...{ machine: 'T-0007', day: '2026-06-12', rows: '1', low: 'low1Fps' },
+      ...{ 'title.0': 'lantern', 'setting.0': '1080-high', 'titleVersion.0': '1.4', 'averageFps.0': '880.5' },
+    },
+    uses: { remarks: async () => [{ ref: '0', odd: ODD, run: { ...fullRun(inputs), averageFps: 880.5 } }] },
+  },
   {
     name: 'sheet-unknown',
     path: '/runs/new',

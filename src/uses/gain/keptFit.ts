@@ -1,5 +1,9 @@
+import type { AnswerInputs } from '../../core/answer.ts'
 import type { GainAsk } from '../../core/gain/gain.ts'
 import type { Excerpt, ExcerptOf } from '../../core/gain/model/index.ts'
+import type { ModelCard } from '../../core/gain/modelCard/modelCard.ts'
+import type { NextRun, PossibleRun } from '../../core/gain/nextRun/nextRuns.ts'
+import type { OpenQuestion } from '../../core/gain/nextRun/question.ts'
 import type { Odd, OddRuns } from '../../core/gain/odd/odd.ts'
 import type { Run } from '../../core/gain/run.ts'
 import type { Why } from '../../core/gain/whyTypes.ts'
@@ -50,6 +54,16 @@ export type KeptFit = {
     at: string,
     waitMs?: number,
   ) => Promise<OfFit<readonly (Odd | undefined)[]>>
+  /** What a question hangs on, from its answer's inputs; undefined: nothing is to choose between. */
+  readonly open: (inputs: AnswerInputs, at: string) => Promise<OfFit<OpenQuestion | undefined>>
+  /** Runs by how much they would help these questions, the best first. */
+  readonly next: (
+    questions: readonly OpenQuestion[],
+    possible: readonly PossibleRun[],
+    at: string,
+  ) => Promise<OfFit<readonly NextRun[]>>
+  /** What the model knows, and how well. */
+  readonly card: (at: string, waitMs?: number) => Promise<OfFit<ModelCard>>
   /** Brings it up to date; true when it is. */
   readonly fresh: (at: string) => Promise<boolean>
   readonly underWay: () => FitProgress | undefined
@@ -206,8 +220,11 @@ export function keepFit(store: Store, thread: FitThread): KeptFit {
     excerpt: (of, at, waitMs = FOREVER) => told(at, waitMs, () => thread.ask({ what: 'excerpt', shop, of })),
     why: (asks, at, waitMs = FOREVER) => told(at, waitMs, () => thread.ask({ what: 'why', shop, asks })),
     odd: (at, waitMs = FOREVER) => told(at, waitMs, () => thread.ask({ what: 'odd', shop })),
-    judge: (runs, at, waitMs = FOREVER) =>
-      told(at, waitMs, () => thread.ask({ what: 'judge', shop, runs })),
+    judge: (runs, at, waitMs = FOREVER) => told(at, waitMs, () => thread.ask({ what: 'judge', shop, runs })),
+    open: (inputs, at) => told(at, FOREVER, () => thread.ask({ what: 'open', shop, inputs })),
+    next: (questions, possible, at) =>
+      told(at, FOREVER, () => thread.ask({ what: 'next', shop, questions, possible })),
+    card: (at, waitMs = FOREVER) => told(at, waitMs, () => thread.ask({ what: 'card', shop })),
     underWay,
     within: async (waitMs, at) => {
       await inTime(

@@ -114,6 +114,8 @@ export const RIGHTS: readonly Row[] = [
   get('/runs/:id', 'staff'),
   ...form('/runs/:id/correct', 'staff'),
   post('/runs/:id/take-out', 'staff'),
+  post('/runs/:id/so', 'staff'),
+  post('/runs/:id/ask-again', 'staff'),
   post('/runs/:id/bring-back', 'staff'),
   get('/titles', 'staff'),
   ...form('/titles/new', 'staff'),
