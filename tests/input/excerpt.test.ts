@@ -4,6 +4,7 @@ import { excerptOf, fitModel, MODEL_NAME, modelOfExcerpt } from '../../src/core/
 import { readExcerpt } from '../../src/input/excerpt.ts'
 import { drawShop } from '../core/gain/model/drawn.ts'
 import { ask } from '../core/gain/model/small.ts'
+import { runs } from '../runs.ts'
 
 const shop = drawShop(5, { processors: 5, cards: 6, titles: 4, runs: 80 })
 const partIds = [...shop.processors, ...shop.cards]
@@ -147,12 +148,12 @@ test('whatever is spoilt wherever: a problem, or predictions that are figures', 
           expect([model.predict(one), model.difference?.(one), model.why?.(one)].every(isFigures)).toBe(true)
       },
     ),
-    { numRuns: 400 },
+    { numRuns: runs(200) },
   )
   // Both happen, so neither half of the law is empty.
   expect(refused).toBeGreaterThan(100)
   expect(accepted).toBeGreaterThan(10)
-}, 60_000)
+})
 
 /** No number in it is none. */
 const isFigures = (value: unknown): boolean =>

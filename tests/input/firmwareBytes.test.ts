@@ -12,6 +12,7 @@ import {
   tableFor,
   windowsOf,
 } from '../core/firmwareTable/buildTable.ts'
+import { runs } from '../runs.ts'
 
 const TABLE: FirmwareTable = {
   firmware: { version: '1.20', maker: 'Tarn Firmware' },
@@ -139,7 +140,7 @@ describe('what a table may be saved as', () => {
           read(rows(bytes, (at, p) => `${place(at, 8)}: ${p.join(' ').padEnd(48)}  ${letters(p)}`)),
         ).toEqual(expected)
       }),
-      { numRuns: 60 },
+      { numRuns: runs(40) },
     )
   })
 })
@@ -197,7 +198,7 @@ describe('what is no table ends in one message', () => {
     ]) {
       expect(refusal(hostile)).not.toBe('read')
     }
-  }, 60_000)
+  })
 })
 
 describe('what a page hands on to itself', () => {
@@ -231,7 +232,7 @@ describe('what a page hands on to itself', () => {
         const again = readHandedTable(JSON.stringify(first), 'table')
         expect(again.ok && again.value).toEqual(first)
       }),
-      { numRuns: 100 },
+      { numRuns: runs(60) },
     )
   })
 })

@@ -17,6 +17,7 @@ import {
   radiatorPlacesText,
 } from '../../src/input/places.ts'
 import { Refusal } from '../../src/input/refusal.ts'
+import { runs } from '../runs.ts'
 
 const reading: Reading = { decimalMark: '.', currencyDigits: 2, timeZone: 'UTC' }
 const read = <T>(cell: Cell<T>, text: string): T | Refusal => cell.read(text, reading)
@@ -109,7 +110,7 @@ describe('law: text -> value -> text', () => {
         expect(readAs(cell, text)).toEqual(value)
         expect(write(readAs(cell, text))).toBe(text)
       }),
-      { numRuns: 300 },
+      { numRuns: runs(200) },
     )
   test('M.2 sockets', () => holds(sockets, m2Sockets, m2SocketsText))
   test('fan places', () => holds(fans, fanPlaces, fanPlacesText))
@@ -188,7 +189,7 @@ describe('odd input gets one message that says what to write', () => {
           else expect(Array.isArray(value)).toBe(true)
         },
       ),
-      { numRuns: 500 },
+      { numRuns: runs(200) },
     )
   })
 })

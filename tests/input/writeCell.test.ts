@@ -19,6 +19,7 @@ import {
 } from '../../src/input/cells.ts'
 import { bareCell, guardedCell } from '../../src/input/csv/guard.ts'
 import { fanPlaces, m2Sockets, radiatorPlaces } from '../../src/input/places.ts'
+import { runs } from '../runs.ts'
 
 const READING: Reading = {
   decimalMark: '.',
@@ -105,7 +106,7 @@ test('a guarded cell never begins as a formula does, and comes back', () => {
       expect(STARTS.some((start) => guarded.startsWith(start))).toBe(false)
       expect(bareCell(guarded)).toBe(text)
     }),
-    { numRuns: 2000 },
+    { numRuns: runs(500) },
   )
   expect(guardedCell("it's -5")).toBe("it's -5")
 })
@@ -121,7 +122,7 @@ test('nor does what another setting takes for a cell within it, and it comes bac
       for (const part of guarded.split(/[;\t\r\n]/)) expect(part).not.toMatch(/^\s*[=+\-@＝＋－＠]/)
       expect(bareCell(guarded)).toBe(text)
     }),
-    { numRuns: 5000 },
+    { numRuns: runs(1000) },
   )
   expect(guardedCell('which card?;=SUM(1);x')).toBe("which card?;'=SUM(1);x")
   expect(guardedCell('saffron@1080; cellar - 5')).toBe('saffron@1080; cellar - 5')

@@ -7,6 +7,7 @@ import { listRuns } from '../../src/store/runs.ts'
 import { listShelf, shelfPricesOf } from '../../src/store/shelf.ts'
 import { importShop } from '../../src/uses/importShop.ts'
 import { bytesOf, csv, filesOf, SMALL_SHOP, type Tables, withCell, withRow } from '../input/smallShop.ts'
+import { runs } from '../runs.ts'
 import { dump, temporaryStore } from '../store/temporaryStore.ts'
 
 async function storeWith(tables: Tables) {
@@ -484,7 +485,7 @@ test('whatever bytes a file has, nothing is thrown and nothing half stored', asy
       failures++
       expect(done.problems.length).toBeGreaterThan(0)
     }),
-    { numRuns: 120 },
+    { numRuns: runs(60) },
   )
   expect(failures).toBeGreaterThan(40)
   const after = await dump(store)

@@ -14,6 +14,7 @@ import {
   sayTableNote,
 } from '../../src/words/firmwareTable.ts'
 import { arbitraryTable } from '../core/firmwareTable/arbitraryTable.ts'
+import { runs } from '../runs.ts'
 
 const figures = figuresFor({ locale: 'en-US', timeZone: 'UTC', policy: { currency: 'USD' } })
 const plain = (text: string) => text.replaceAll('\u00a0', ' ')
@@ -88,6 +89,6 @@ test('every table has words for all it says', () => {
       ]
       for (const text of said) expect(text).not.toMatch(/\{\w*\}|undefined|NaN|\[object/)
     }),
-    { numRuns: 200 },
+    { numRuns: runs(100) },
   )
 })

@@ -2,6 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { decodeTable } from '../../../src/core/firmwareTable/decode.ts'
 import type { FirmwareTable } from '../../../src/core/firmwareTable/table.ts'
+import { runs } from '../../runs.ts'
 import { arbitraryTable } from './arbitraryTable.ts'
 import { joined, SECRET_UUID, SECRETS, structure, structuresFor, tableFor } from './buildTable.ts'
 
@@ -32,7 +33,7 @@ test('what is written is read again, whatever it is', () => {
       const decoded = decodeTable(tableFor(table), { version: '3.2' })
       expect(decoded.ok && decoded.table).toEqual({ ...table })
     }),
-    { numRuns: 500 },
+    { numRuns: runs(200) },
   )
 })
 
@@ -74,7 +75,7 @@ test('serial numbers, asset tags, the UUID and free texts are in nothing that wa
       for (const secret of SECRETS) expect(read).not.toContain(secret)
       expect(read).not.toMatch(/a0a1a2a3/i)
     }),
-    { numRuns: 100 },
+    { numRuns: runs(100) },
   )
 })
 
@@ -251,7 +252,7 @@ describe('what is no table ends in one fault', () => {
       fc.property(fc.uint8Array({ maxLength: 300 }), (bytes) => {
         expect(typeof decodeTable(bytes).ok).toBe('boolean')
       }),
-      { numRuns: 2000 },
+      { numRuns: runs(500) },
     )
   })
 })

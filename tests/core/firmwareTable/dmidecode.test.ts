@@ -11,6 +11,7 @@ import {
 } from '../../../src/core/firmwareTable/codes.ts'
 import type { FirmwareTable } from '../../../src/core/firmwareTable/table.ts'
 import { readFirmware } from '../../../src/input/firmwareBytes.ts'
+import { runs } from '../../runs.ts'
 import { arbitraryTable } from './arbitraryTable.ts'
 import { dumpOf, entry32, entry64, structuresFor, tableFor } from './buildTable.ts'
 import { compareWithReport, DMIDECODE, reportOf } from './dmidecode.ts'
@@ -50,7 +51,7 @@ describe.skipIf(!canRun)('tables that we build (skipped where dmidecode is not i
       const dump = dumpOf(tableFor(table))
       compareWithReport(read(dump), reportOf(dump))
     }
-  }, 60_000)
+  })
 
   test('behind a 64-bit entry point', () => {
     let fields = 0
@@ -60,10 +61,10 @@ describe.skipIf(!canRun)('tables that we build (skipped where dmidecode is not i
         const dump = dumpOf(bytes, entry64(bytes.length))
         fields += compareWithReport(read(dump), reportOf(dump))
       }),
-      { numRuns: 40 },
+      { numRuns: runs(25) },
     )
     expect(fields).toBeGreaterThan(40 * 15)
-  }, 60_000)
+  })
 
   test('behind a 32-bit entry point', () => {
     fc.assert(
@@ -73,9 +74,9 @@ describe.skipIf(!canRun)('tables that we build (skipped where dmidecode is not i
         const dump = dumpOf(bytes, entry32(bytes.length, structures.length))
         compareWithReport(read(dump), reportOf(dump))
       }),
-      { numRuns: 20 },
+      { numRuns: runs(15) },
     )
-  }, 60_000)
+  })
 })
 
 const FOLDER = process.env.STILLFITS_PUBLIC_TABLES

@@ -5,6 +5,7 @@ import { judgeChange } from '../../../src/core/fit/judgeChange.ts'
 import type { Claim, LimitKey, LimitValues, LoadPoint } from '../../../src/core/limits/limit.ts'
 import type { Cooler, Fan, Part, Processor } from '../../../src/core/part.ts'
 import { rankOfVerdict } from '../../../src/core/verdict.ts'
+import { runs } from '../../runs.ts'
 import { change, cooler, limits, machine, policy, processor, says, tower } from './bench.ts'
 
 const newer = (limitPowerW: number, changed: Partial<Processor> = {}): Processor => ({
@@ -242,7 +243,7 @@ describe('laws of the measurement', () => {
         expect(Number(is.values.predictedC)).toBeGreaterThanOrEqual(Number(was.values.predictedC))
         if (is.verdict !== was.verdict) turned++
       }),
-      { numRuns: 1000 },
+      { numRuns: runs(250) },
     )
     expect(turned).toBeGreaterThan(10)
   }

@@ -6,6 +6,7 @@ import type { Claim } from '../../../src/core/limits/limit.ts'
 import type { Machine } from '../../../src/core/machine.ts'
 import type { Part } from '../../../src/core/part.ts'
 import { worstVerdict } from '../../../src/core/verdict.ts'
+import { runs } from '../../runs.ts'
 import { board, card, change, cooler, kit, machine, policy, processor, supply, tower } from './bench.ts'
 
 const freeze = <T>(value: T): T => {
@@ -186,7 +187,7 @@ test('law: on machines with figures missing, the verdict is the worst finding an
         for (const key of unread) expect(judged.limitsAfter[key]).toMatchObject({ atLeast: { key } })
       }
     }),
-    { numRuns: 150 },
+    { numRuns: runs(150) },
   )
 })
 

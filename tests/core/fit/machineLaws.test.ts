@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { buildOf, NO_CHANGE } from '../../../src/core/build.ts'
+import { type Build, buildOf, NO_CHANGE } from '../../../src/core/build.ts'
 import type { Finding } from '../../../src/core/fit/finding.ts'
 import { judgeChange } from '../../../src/core/fit/judgeChange.ts'
 import { judge } from '../../../src/core/fit/rule.ts'
@@ -10,6 +10,7 @@ import { LIMIT_CATALOGUE, LIMIT_KEYS } from '../../../src/core/limits/catalogue.
 import type { Limits, Resolved } from '../../../src/core/limits/limit.ts'
 import type { Part } from '../../../src/core/part.ts'
 import { isFitting, rankOfVerdict, worstVerdict } from '../../../src/core/verdict.ts'
+import { runs } from '../../runs.ts'
 import { policy } from './bench.ts'
 import type { FitCase } from './casebook/case.ts'
 import { graphicsCases } from './casebook/graphics.ts'
@@ -27,22 +28,22 @@ const machineOf = (c: FitCase) => ({
   claims: c.machine.claims,
 })
 
-/** What the rules say of a case when its limits are these. */
-function findingsWith(c: FitCase, limits: Limits): readonly Finding[] {
-  const { after } = judgeChange(machineOf(c), c.change, policy)
+/** What the rules say of the machine of a case after its change, whatever the limits. */
+function saidOf(c: FitCase, after: Build): (limits: Limits) => readonly Finding[] {
   const s = situationOf({ before: machineOf(c).build, after, change: c.change, policy })
-  return RULES.map((rule) => judge(rule, s, limits)).filter((f) => f !== undefined)
+  return (limits) => RULES.map((rule) => judge(rule, s, limits)).filter((f) => f !== undefined)
 }
 const overall = (findings: readonly Finding[]) => worstVerdict(findings.map((f) => f.verdict))
 
 describe.each(book)('$id', (c) => {
-  const { limitsAfter } = judgeChange(machineOf(c), c.change, policy)
-  const before = findingsWith(c, limitsAfter)
+  const { after: build, limitsAfter } = judgeChange(machineOf(c), c.change, policy)
+  const findingsWith = saidOf(c, build)
+  const before = findingsWith(limitsAfter)
 
   test('a limit less turns what reads it into "can\'t tell" and permits nothing new', () => {
     for (const key of LIMIT_KEYS.filter((k) => limitsAfter[k].known)) {
       const less: Limits = { ...limitsAfter, [key]: { known: false, claims: [] } }
-      const after = findingsWith(c, less)
+      const after = findingsWith(less)
       const reading = after.filter((f) => RULES.find((r) => r.id === f.rule)?.reads.includes(key))
       expect(
         reading.filter((f) => f.verdict !== "can't tell").map((f) => f.rule),
@@ -61,7 +62,7 @@ describe.each(book)('$id', (c) => {
       const resolved = limitsAfter[key]
       if (!resolved.known || typeof resolved.value !== 'number') continue
       const bounded = { known: false, atLeast: { ...resolved.by, bound: 'at least' }, claims: [] } as Resolved
-      const after = findingsWith(c, { ...limitsAfter, [key]: bounded } as Limits)
+      const after = findingsWith({ ...limitsAfter, [key]: bounded } as Limits)
       for (const f of after.filter((found) => found.atLeast?.includes(key))) {
         expect(f.verdict).toBe('fits')
         expect(before.find((b) => b.rule === f.rule)?.verdict ?? 'fits', `${f.rule} ${key}`).toBe('fits')
@@ -74,7 +75,7 @@ describe.each(book)('$id', (c) => {
       const resolved = limitsAfter[key]
       if (!resolved.known) continue
       const more = { ...resolved, value: raise(key, resolved.value) } as Resolved
-      for (const f of findingsWith(c, { ...limitsAfter, [key]: more } as Limits)) {
+      for (const f of findingsWith({ ...limitsAfter, [key]: more } as Limits)) {
         const was = before.find((b) => b.rule === f.rule)?.verdict ?? 'fits'
         if (!isMoreDrawn(key, f.rule))
           expect(rankOfVerdict(f.verdict), `${f.rule} with more ${key}`).toBeLessThanOrEqual(
@@ -122,6 +123,6 @@ test('odd parts never throw, and no odd figure reaches an answer', () => {
         expect(f.verdict === "can't tell", f.rule).toBe(f.missing.length > 0)
       }
     }),
-    { numRuns: 400 },
+    { numRuns: runs(200) },
   )
-}, 30_000)
+})

@@ -6,6 +6,7 @@ import { RULES } from '../../../src/core/fit/rules.ts'
 import type { LimitKey, LimitValues } from '../../../src/core/limits/limit.ts'
 import type { GraphicsCard, Plugs, SupplyDesign } from '../../../src/core/part.ts'
 import { rankOfVerdict, worstVerdict } from '../../../src/core/verdict.ts'
+import { runs } from '../../runs.ts'
 import { card, change, limits, machine, processor, situation } from './bench.ts'
 
 // Laws of the whole of what is said about a supply, over cards, processors and supplies of all sizes.
@@ -42,7 +43,8 @@ const limitsW = fc.integer({ min: 35, max: 420 })
 function found(next: GraphicsCard, limitPowerW: number, of: Supplied, unknown: LimitKey[] = []): Finding[] {
   const before = { ...machine, processor: { ...processor, limitPowerW } }
   const s = { ...situation(change([next]), before), at: AT }
-  return POWER.map((r) => judge(r, s, limits(of, unknown))).filter((f) => f !== undefined)
+  const known = limits(of, unknown)
+  return POWER.map((r) => judge(r, s, known)).filter((f) => f !== undefined)
 }
 const overall = (findings: readonly Finding[]): number =>
   rankOfVerdict(worstVerdict(findings.map((f) => f.verdict)))
@@ -58,7 +60,7 @@ function neverWorse(step: (of: Supplied) => Supplied): void {
         overall(findings.filter((f) => f.rule === rule))
       if (was.some((f) => rankIn(is, f.rule) < rankIn(was, f.rule))) better += 1
     }),
-    { numRuns: 1000 },
+    { numRuns: runs(250) },
   )
   expect(better).toBeGreaterThan(0)
 }
@@ -98,7 +100,7 @@ test('law: a weaker card or processor asks no more of a supply', () => {
       expect(overall(found(smaller, limitW, of))).toBeLessThanOrEqual(was)
       expect(overall(found(next, Math.max(1, limitW - less), of))).toBeLessThanOrEqual(was)
     }),
-    { numRuns: 1500 },
+    { numRuns: runs(300) },
   )
 })
 
@@ -113,7 +115,7 @@ test('law: what decides and is not known never promises more than the least it c
         if (overall(found(next, limitW, of, [key])) === 0)
           expect(overall(found(next, limitW, { ...of, ...pick(least, key) }))).toBe(0)
     }),
-    { numRuns: 1000 },
+    { numRuns: runs(250) },
   )
 })
 

@@ -4,6 +4,7 @@ import { judge } from '../../../src/core/fit/rule.ts'
 import { RULES } from '../../../src/core/fit/rules.ts'
 import type { Drive, FanPlace, M2Socket } from '../../../src/core/part.ts'
 import { rankOfVerdict, worstVerdict } from '../../../src/core/verdict.ts'
+import { runs } from '../../runs.ts'
 import { change, limits, situation, tower } from './bench.ts'
 import { ask, cabled, flat, otherBoard, socket, withSockets } from './storageBench.ts'
 
@@ -53,7 +54,7 @@ test('law: a socket more on a new board never makes it worse for the drives that
       expect(rankOfVerdict(all)).toBeLessThanOrEqual(rankOfVerdict(less))
       if (all !== less) better += 1
     }),
-    { numRuns: 1500 },
+    { numRuns: runs(300) },
   )
   expect(better).toBeGreaterThan(50)
 })
@@ -66,7 +67,7 @@ test('law: a socket more never takes the place from a new drive', () => {
       if (before === 'fits')
         expect(ask('storage.m2', withSockets([...list, ...more], ...kept), [next])?.verdict).toBe('fits')
     }),
-    { numRuns: 1000 },
+    { numRuns: runs(300) },
   )
 })
 
@@ -92,7 +93,7 @@ test('law: in which order drives were fitted or are added changes no word of any
         said += one.length
       },
     ),
-    { numRuns: 700 },
+    { numRuns: runs(200) },
   )
   expect(said).toBeGreaterThan(700)
 })
@@ -127,7 +128,7 @@ test('law: all drives have sockets exactly where some seating of all of them exi
       expect(f?.verdict ?? 'silent').toBe(want)
       seen.add(want)
     }),
-    { numRuns: 1500 },
+    { numRuns: runs(300) },
   )
   expect(seen.size).toBe(3)
 })
@@ -158,7 +159,7 @@ test('law: a place more, or a row more of one, never takes the place from a fan;
       if (less !== all) better += 1
       expect(verdict([...list].reverse())).toBe(less)
     }),
-    { numRuns: 800 },
+    { numRuns: runs(200) },
   )
   expect(better).toBeGreaterThan(50)
 })

@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { quantiles } from 'jstat'
 import { describe, expect, test } from 'vitest'
+import { runs } from '../../runs.ts'
 import { figuresOfFrames, gameLike, studied } from './feed.ts'
 
 /** 990 frames of 10 ms and ten longer ones: the sample of "1 % low definitions in use", computed with NumPy 2.4.6. */
@@ -180,7 +181,7 @@ describe('laws', () => {
         expect(low1Fps).toBeLessThanOrEqual(averageFps)
         expect(averageFps).toBeLessThanOrEqual((1000 / shortestMs) * (1 + 1e-12))
       }),
-      { numRuns: 30 },
+      { numRuns: runs(30) },
     )
   })
 })

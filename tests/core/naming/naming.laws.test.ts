@@ -8,6 +8,7 @@ import { MODELS } from '../../../src/core/naming/processorModels.ts'
 import { type FigureName, NAMING_RULES } from '../../../src/core/naming/understood.ts'
 import { BOARD_FORMS, PART_KINDS, type PartKind } from '../../../src/core/part.ts'
 import { partSchema } from '../../../src/input/parts.ts'
+import { runs } from '../../runs.ts'
 
 /** Pieces of names, so that random texts are mostly near a name and often odd. */
 const PIECES = [
@@ -157,7 +158,7 @@ test('whatever is typed, the part passes the schema and its figures are sane and
       if (part.kind === 'board')
         expect(part.chipset === undefined || CHIPSETS.some((row) => row.chipset === part.chipset)).toBe(true)
     }),
-    { numRuns: 3000 },
+    { numRuns: runs(600) },
   )
 })
 
@@ -205,7 +206,7 @@ test.each(CLEAR)('%s %s: unrelated words around it change nothing', (kind, name)
     fc.property(words, words, (before, behind) => {
       expect(partFromWords(kind, 'P', [...before, name, ...behind].join(' ')).understood).toEqual(bare)
     }),
-    { numRuns: 50 },
+    { numRuns: runs(50) },
   )
 })
 

@@ -70,6 +70,29 @@ type Bought = { readonly item: ShelfItem; readonly part: Part }
 const COMPANIONS: readonly PartKind[] = ['supply', 'case', 'cooler', 'fan']
 const SINGLE: readonly PartKind[] = ['processor', 'board', 'card', 'supply', 'case', 'cooler']
 
+type Companions = readonly Bought[]
+
+/** Of each set the sets that lack one of its members, with that member, and all smaller sets within it. */
+function waysTo(sets: readonly Companions[]) {
+  const keyOf = (set: Companions) => set.map((b) => b.item.id).join()
+  const known = new Map(sets.map((set) => [keyOf(set), set]))
+  const one = (set: Companions): Companions => known.get(keyOf(set)) ?? set
+  return onceEach((set: Companions) => ({
+    lasts: set.map((last) => ({ last, before: one(set.filter((b) => b !== last)) })),
+    within: sets.filter((small) => small.length < set.length && small.every((b) => set.includes(b))),
+  }))
+}
+
+/** The same function, which works each answer out once. */
+function onceEach<A extends object, T>(work: (of: A) => T): (of: A) => T {
+  const known = new Map<A, { readonly told: T }>()
+  return (of) => {
+    const kept = known.get(of) ?? { told: work(of) }
+    known.set(of, kept)
+    return kept.told
+  }
+}
+
 /** `rateMts` is the rate above which a processor runs no memory; kits above it are alike. */
 export function enumerate(
   input: RankInput,
@@ -136,14 +159,7 @@ export function enumerate(
     removeIds: replace ? build.memory.map((m) => m.id) : [],
     work: [...(replace ? ['remove old modules'] : []), ...chosen],
   })
-  // The same question is asked many times over; remembering the answers only saves time.
-  const judged = new Map<string, ReturnType<typeof input.judge>>()
-  const judgeOf = (all: readonly Bought[], replace: boolean, chosen: readonly string[]) => {
-    const key = `${replace} ${all.map((b) => b.item.id).sort()} ${chosen}`
-    const known = judged.get(key) ?? input.judge(machine, changeOf(all, replace, chosen))
-    judged.set(key, known)
-    return known
-  }
+  const waysOf = waysTo(sets)
 
   const found = { fitting: new Map<string, Plain>(), unclear: new Map<string, Plain>() }
   const sure = new Map<string, Plain>()
@@ -153,28 +169,30 @@ export function enumerate(
     for (const [replace, chosen] of (canReplace ? [false, true] : [false]).flatMap((r) =>
       chosenWith(base, r).map((works) => [r, works] as const),
     )) {
-      const needsOf = (all: readonly Bought[]) =>
-        judgeOf(all, replace, chosen).findings.flatMap((f) =>
-          f.needs.flatMap((n) => ('part' in n ? [n.part] : [])),
-        )
-      const state = (set: readonly Bought[]) => {
-        const { verdict } = judgeOf([...base, ...set], replace, chosen)
-        if (needsOf([...base, ...set]).length > 0 || verdict === 'does not fit') return 'open'
+      // The same is asked of a set many times over; remembering the answers only saves time, and so does asking first what
+      // is answered soonest: whether anything asks for the set at all.
+      const judged = onceEach((set: Companions) =>
+        input.judge(machine, changeOf([...base, ...set], replace, chosen)),
+      )
+      const needsOf = onceEach((set: Companions) =>
+        judged(set).findings.flatMap((f) => f.needs.flatMap((n) => ('part' in n ? [n.part] : []))),
+      )
+      const state = onceEach((set: Companions) => {
+        const { verdict } = judged(set)
+        if (needsOf(set).length > 0 || verdict === 'does not fit') return 'open'
         return verdict === "can't tell" ? 'unclear' : 'fitting'
-      }
-      const states = new Map(sets.map((set) => [set, state(set)]))
-      const within = (small: readonly Bought[], big: readonly Bought[]) =>
-        small.length < big.length && small.every((b) => big.includes(b))
+      })
       // A set is demanded when its members can be added one by one, each because a rule asks for its kind then.
-      const isDemanded = (set: readonly Bought[]): boolean =>
-        set.length === 0 ||
-        set.some((last) => {
-          const before = set.filter((b) => b !== last)
-          return isDemanded(before) && needsOf([...base, ...before]).includes(last.part.kind)
-        })
+      const isDemanded = onceEach(
+        (set: Companions): boolean =>
+          set.length === 0 ||
+          waysOf(set).lasts.some(
+            ({ last, before }) => isDemanded(before) && needsOf(before).includes(last.part.kind),
+          ),
+      )
       /** Kinds whose part a missing fact is about. */
-      const doubted = (all: readonly Bought[]) => {
-        const { findings, after } = judgeOf(all, replace, chosen)
+      const doubted = (set: Companions) => {
+        const { findings, after } = judged(set)
         const fittedThen = [after.supply, after.case, after.cooler]
         return findings
           .flatMap((f) => (f.verdict === "can't tell" ? f.missing : []))
@@ -186,19 +204,20 @@ export function enumerate(
           .filter((kind) => kind === 'supply' || kind === 'case' || kind === 'cooler')
       }
       // One by one, each because a rule asks for its kind or because a missing fact is about the part it replaces.
-      const isSettling = (set: readonly Bought[]): boolean =>
-        set.length === 0 ||
-        set.some((last) => {
-          const before = set.filter((b) => b !== last)
-          const all = [...base, ...before]
-          const kinds = state(before) === 'unclear' ? doubted(all) : needsOf(all)
-          return isSettling(before) && kinds.includes(last.part.kind)
-        })
+      const isSettling = onceEach(
+        (set: Companions): boolean =>
+          set.length === 0 ||
+          waysOf(set).lasts.some(({ last, before }) => {
+            if (!isSettling(before)) return false
+            const kinds = state(before) === 'unclear' ? doubted(before) : needsOf(before)
+            return kinds.includes(last.part.kind)
+          }),
+      )
       for (const set of base.length === 0 ? [] : sets) {
-        if (states.get(set) !== 'fitting') continue
-        if (sets.some((s) => within(s, set) && states.get(s) === 'fitting') || !isSettling(set)) continue
+        if (!isSettling(set) || state(set) !== 'fitting') continue
+        if (waysOf(set).within.some((s) => state(s) === 'fitting')) continue
         const all = [...base, ...set]
-        const asked = judgeOf(all, replace, chosen).findings.flatMap((f) => f.needs)
+        const asked = judged(set).findings.flatMap((f) => f.needs)
         const works = new Set([
           ...(replace ? ['remove old modules'] : []),
           ...chosen,
@@ -213,11 +232,10 @@ export function enumerate(
       for (const kind of ['fitting', 'unclear'] as const) {
         const good = kind === 'fitting' ? ['fitting'] : ['fitting', 'unclear']
         for (const set of sets) {
-          if (states.get(set) !== kind) continue
-          if (sets.some((s) => within(s, set) && good.includes(states.get(s) ?? ''))) continue
-          if (!isDemanded(set)) continue
+          if (!isDemanded(set) || state(set) !== kind) continue
+          if (waysOf(set).within.some((s) => good.includes(state(s)))) continue
           const all = [...base, ...set]
-          const asked = judgeOf(all, replace, chosen).findings.flatMap((f) => f.needs)
+          const asked = judged(set).findings.flatMap((f) => f.needs)
           const works = new Set([
             ...(replace ? ['remove old modules'] : []),
             ...chosen,

@@ -4,6 +4,7 @@ import type { Finding } from '../../../src/core/fit/finding.ts'
 import type { Option, Ranking } from '../../../src/core/ranking/option.ts'
 import { type RankInput, rank } from '../../../src/core/ranking/rank.ts'
 import { worstVerdict } from '../../../src/core/verdict.ts'
+import { runs } from '../../runs.ts'
 import { enumerate, order, type Plain } from './enumerate.ts'
 import { finding } from './smallShop.ts'
 import { END_SD, someShop } from './someShop.ts'
@@ -98,11 +99,11 @@ test('rank says what trying everything says', () => {
       seen.target += ranking.cheapestToTargetId === undefined ? 0 : 1
       seen.frontier += ranking.frontierIds.length
     }),
-    { seed: 7, numRuns: 300 },
+    { numRuns: runs(300) },
   )
   // The generated shops are not so poor that nothing was compared.
   for (const [what, count] of Object.entries(seen)) expect(count, what).toBeGreaterThan(20)
-}, 60_000)
+})
 
 test('what needs a fact, and the way that needs none, are what trying everything says', () => {
   let [ways, dear] = [0, 0]
@@ -137,23 +138,19 @@ test('what needs a fact, and the way that needs none, are what trying everything
         if (surely.companionPartIds.length > 1) dear++
       }
     }),
-    { seed: 19, numRuns: 300 },
+    { numRuns: runs(300) },
   )
   expect(
     [ways, dear].every((n) => n > 20),
     `${ways} ways, ${dear} with several companions`,
   ).toBe(true)
-}, 60_000)
+})
 
-describe('laws', { timeout: 60_000 }, () => {
-  const shops = (
-    check: (ranking: Ranking, input: RankInput, pick: number) => void,
-    seed: number,
-    numRuns = 120,
-  ) =>
+describe('laws', () => {
+  const shops = (check: (ranking: Ranking, input: RankInput, pick: number) => void) =>
     fc.assert(
       fc.property(someShop, fc.nat(), ({ input }, pick) => check(rank(input), input, pick)),
-      { seed, numRuns },
+      { numRuns: runs(60) },
     )
 
   test('the order of the input changes nothing', () => {
@@ -180,7 +177,7 @@ describe('laws', { timeout: 60_000 }, () => {
         picks: [rest.bestPerMoneyId, rest.bestInBudgetId, rest.cheapestToTargetId, rest.frontierIds],
       })
       expect(shape(titles)).toEqual(shape(ranking))
-    }, 11)
+    })
   })
 
   test('every gainful part of the shelf has one place', () => {
@@ -204,7 +201,7 @@ describe('laws', { timeout: 60_000 }, () => {
       }
       expect(out.size).toBe(ranking.ruledOut.length)
       expect(offered.has('CARD-0') || asked.has('CARD-0') || out.has('CARD-0')).toBe(false)
-    }, 12)
+    })
   })
 
   test('every ranked option is in one group, led by the one that ranks highest', () => {
@@ -213,7 +210,7 @@ describe('laws', { timeout: 60_000 }, () => {
       const place = (id: string | undefined) => ids(ranked).indexOf(id ?? '')
       for (const group of groups) expect(group.map(place)).toEqual(group.map(place).toSorted((a, b) => a - b))
       expect(groups.map((g) => place(g[0]))).toEqual(groups.map((g) => place(g[0])).toSorted((a, b) => a - b))
-    }, 13)
+    })
   })
 
   test('price lines add up to the net, and ids are unique', () => {
@@ -222,7 +219,7 @@ describe('laws', { timeout: 60_000 }, () => {
       for (const { price } of all)
         expect(price.lines.reduce((sum, l) => sum + l.amountMinor, 0)).toBe(price.netMinor)
       expect(new Set(ids(all)).size).toBe(all.length)
-    }, 14)
+    })
   })
 
   test('every option offered fits, and asks for no further part', () => {
@@ -232,7 +229,7 @@ describe('laws', { timeout: 60_000 }, () => {
         expect(findings.flatMap((f) => f.needs).filter((n) => 'part' in n)).toEqual([])
       }
       for (const { verdict } of ranking.needsAFact) expect(verdict).toBe("can't tell")
-    }, 15)
+    })
   })
 
   test('a dearer item never ranks higher: no gain per money rises', () => {
@@ -249,7 +246,7 @@ describe('laws', { timeout: 60_000 }, () => {
         if (option.pctPer100 !== undefined && was?.pctPer100 !== undefined && option.pctPer100 > 0)
           expect(option.pctPer100).toBeLessThanOrEqual(was.pctPer100)
       }
-    }, 16)
+    })
   })
 
   test('taking an item off the shelf never improves the best, nor the largest gain in the budget', () => {
@@ -268,7 +265,7 @@ describe('laws', { timeout: 60_000 }, () => {
       }
       expect(is.price.netMinor).toBeGreaterThan(0)
       expect(is.pctPer100).toBeLessThanOrEqual((was?.pctPer100 ?? 0) + 1e-9)
-    }, 17)
+    })
   })
 
   test('a larger budget never lowers the best in it', () => {
@@ -282,7 +279,7 @@ describe('laws', { timeout: 60_000 }, () => {
       expect(large).toBeDefined()
       if (String(small.countedTitleIds) === String(large?.countedTitleIds))
         expect(large?.pct).toBeGreaterThanOrEqual(small.pct - 1e-9)
-    }, 18)
+    })
   })
 
   test('what is picked is worth the visit and told apart from doing nothing', () => {
@@ -293,6 +290,6 @@ describe('laws', { timeout: 60_000 }, () => {
         expect(useful?.pct).toBeGreaterThanOrEqual(policy.smallestGainPct)
         expect(useful?.pctLow).toBeGreaterThan(0)
       }
-    }, 19)
+    })
   })
 })

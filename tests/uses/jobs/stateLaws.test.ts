@@ -21,6 +21,7 @@ import { finishFitting } from '../../../src/uses/jobs/finishFitting.ts'
 import { viewJob } from '../../../src/uses/jobs/jobViews.ts'
 import { callOff, missedJob, putOffJob, startJob } from '../../../src/uses/jobs/moveJob.ts'
 import { decidePartOut } from '../../../src/uses/jobs/partOut.ts'
+import { runs } from '../../runs.ts'
 import { dump } from '../../store/temporaryStore.ts'
 import { AT, copyOf, later, optionWith, shopFile, stockOf, unwrapped } from './jobShop.ts'
 
@@ -160,7 +161,7 @@ test('law: whatever is pressed, stock adds up, no state is lost, and what is ref
         await close()
       },
     ),
-    { numRuns: 12 },
+    { numRuns: runs(12) },
   )
   // The law was not kept by refusing everything.
   expect(done).toBeGreaterThan(pressed / 10)

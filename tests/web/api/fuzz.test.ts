@@ -1,5 +1,6 @@
 import fc from 'fast-check'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { runs } from '../../runs.ts'
 import { type Asked, type DemoApi, openDemoApi } from './demoApi.ts'
 import { faultsOf, OPERATIONS, type Operation, SHAPES } from './described.ts'
 import { EXAMPLE_ASKS } from './exampleAsks.ts'
@@ -108,7 +109,7 @@ describe.each(cases)('%s', (_, operation) => {
         expect(faultsOf(operation, answer.status, answer.json), answer.text.slice(0, 500)).toEqual([])
         expect(answer.text).not.toMatch(/node_modules|\.tsx?:\d| {4}at /)
       }),
-      { numRuns: 40 },
+      { numRuns: runs(30) },
     )
     expect(api.faults).toEqual([])
   })

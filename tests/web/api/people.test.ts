@@ -76,7 +76,7 @@ describe('names and addresses of owners', () => {
     expect([...tells].sort()).toEqual(
       expect.arrayContaining(['getMachine', 'listJobs', 'listMachines', 'listQuestions']),
     )
-  }, 120_000)
+  })
 
   test('cannot be asked for by a key without: not by searching, not by naming an owner', async () => {
     const owned = (await api.uses.machines('')).find(({ ownerName }) => ownerName !== undefined)
