@@ -1,5 +1,9 @@
+import type { AnswerInputs } from '../../core/answer.ts'
 import type { GainAsk } from '../../core/gain/gain.ts'
 import type { Excerpt, ExcerptOf, GainData, Start } from '../../core/gain/model/index.ts'
+import type { ModelCard } from '../../core/gain/modelCard/modelCard.ts'
+import type { NextRun, PossibleRun } from '../../core/gain/nextRun/nextRuns.ts'
+import type { OpenQuestion } from '../../core/gain/nextRun/question.ts'
 import type { Odd, OddRuns } from '../../core/gain/odd/odd.ts'
 import type { Run } from '../../core/gain/run.ts'
 import type { Why } from '../../core/gain/whyTypes.ts'
@@ -27,6 +31,15 @@ export type Asked =
   /** Runs of the fit that do not fit; and the same of runs that are not kept yet. */
   | { readonly what: 'odd'; readonly shop: number }
   | { readonly what: 'judge'; readonly shop: number; readonly runs: readonly Run[] }
+  /** What a question hangs on; and which runs would help the questions that wait. */
+  | { readonly what: 'open'; readonly shop: number; readonly inputs: AnswerInputs }
+  | {
+      readonly what: 'next'
+      readonly shop: number
+      readonly questions: readonly OpenQuestion[]
+      readonly possible: readonly PossibleRun[]
+    }
+  | { readonly what: 'card'; readonly shop: number }
 
 /** What it answers to each. */
 export type Told = {
@@ -37,6 +50,9 @@ export type Told = {
   readonly why: readonly (Why | undefined)[]
   readonly odd: OddRuns
   readonly judge: readonly (Odd | undefined)[]
+  readonly open: OpenQuestion | undefined
+  readonly next: readonly NextRun[]
+  readonly card: ModelCard
 }
 
 export type Letter = { readonly id: number; readonly asked: Asked }

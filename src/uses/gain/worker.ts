@@ -9,6 +9,9 @@ import {
   readStart,
   saveStart,
 } from '../../core/gain/model/index.ts'
+import { modelCardOf } from '../../core/gain/modelCard/modelCard.ts'
+import { nextRuns } from '../../core/gain/nextRun/nextRuns.ts'
+import { openQuestionOf } from '../../core/gain/nextRun/openQuestion.ts'
 import { type OddDesk, oddDesk } from '../../core/gain/odd/oddRuns.ts'
 import type { Run } from '../../core/gain/run.ts'
 import type { Asked, Letter, Reply, Told } from './messages.ts'
@@ -52,6 +55,9 @@ function tell(asked: Asked): Told[Asked['what']] {
   }
   if (asked.what === 'excerpt') return model.excerpt?.(asked.of) ?? excerptOf(fit, asked.of)
   if (asked.what === 'why') return asked.asks.map((ask) => model.why?.(ask))
+  if (asked.what === 'open') return openQuestionOf(asked.inputs)
+  if (asked.what === 'next') return nextRuns(fit, asked.questions, asked.possible)
+  if (asked.what === 'card') return modelCardOf(fit)
   kept.desk ??= oddDesk(fit)
   const { desk } = kept
   return asked.what === 'odd' ? desk.all() : asked.runs.map((run) => desk.judge(run))

@@ -30,7 +30,7 @@ export type Deviation = {
 }
 
 /** Variance of what a cell's runs say around the cell: `sigma^2 / (n min(1, w))` and what age adds. */
-export const noiseOf = ({ sigma }: Basis, { n, weight, aged }: Heard): number =>
+export const noiseOf = ({ sigma }: Pick<Basis, 'sigma'>, { n, weight, aged }: Heard): number =>
   (sigma * sigma) / (n * Math.max(1e-9, Math.min(1, weight))) + aged
 
 export function deviationOf(basis: Basis, self: EndSides, relatives: readonly Relative[]): Deviation {
