@@ -24,11 +24,19 @@ import { changeQuestion } from './uses/changeQuestion.ts'
 import { correctMachine } from './uses/correctMachine.ts'
 import { describePart } from './uses/describePart.ts'
 import { exportTable } from './uses/exportShop.ts'
+import {
+  bringBackFindable,
+  removeFindable,
+  saveFindable,
+  viewFindable,
+  viewOneFindable,
+} from './uses/findable.ts'
 import { frameLogsOf } from './uses/frameLogs.ts'
 import { keptFitOf } from './uses/gain/keptFit.ts'
 import { whyOfAnswer, whyOfQuestion } from './uses/gain/whyNumber.ts'
+import { viewHunt } from './uses/hunt.ts'
 import { importShop } from './uses/importShop.ts'
-import { agreeJob } from './uses/jobs/agreeJob.ts'
+import { agreeJob, yesProblems } from './uses/jobs/agreeJob.ts'
 import { bookJob } from './uses/jobs/bookJob.ts'
 import { finishJob, markTold, settleJob } from './uses/jobs/closeJob.ts'
 import { finishFitting } from './uses/jobs/finishFitting.ts'
@@ -58,11 +66,14 @@ import { recordSheet } from './uses/runs/recordRuns.ts'
 import { viewRunSheet } from './uses/runs/runSheet.ts'
 import { viewRun, viewRuns, viewTitle, viewTitles } from './uses/runs/runViews.ts'
 import { saveSetting, saveTitle } from './uses/runs/titles.ts'
+import { sheetUsesOf } from './uses/sheetUses.ts'
+import { viewShelfItem } from './uses/shelfItem.ts'
 import { describeShop, shopOrNeutral } from './uses/shop.ts'
 import { takeQuestion } from './uses/takeQuestion.ts'
 import * as views from './uses/views.ts'
 import { editMessage, messageEml, prepareMessage, toldOwner, viewMessage } from './uses/writeMessage.ts'
 import { createApp } from './web/app.ts'
+import type { FindableUses } from './web/findableUses.ts'
 import type { Fault, WebOptions } from './web/frame.ts'
 import { isLoopback, isOneOf } from './web/hosts.ts'
 import type { JobUses } from './web/jobUses.ts'
@@ -262,6 +273,7 @@ function jobUsesOf(store: Store): JobUses {
     job: (id) => viewJob(store, id),
     jobsOfQuestion: (id) => jobLinesOfQuestion(store, id),
     machineBook: (tag) => viewMachineBook(store, tag),
+    yesProblems: (answer) => yesProblems(store, answer),
     agreeJob: (id, optionId, agreement) => agreeJob(store, id, optionId, agreement, now(), SEND_WAIT_MS),
     bookJob: (id, booking) => bookJob(store, id, booking, now()),
     missedJob: (id, because) => missedJob(store, id, because, now()),
@@ -280,6 +292,17 @@ function jobUsesOf(store: Store): JobUses {
     changeOwner: (tag, newOwner) => changeOwner(store, tag, newOwner, now()),
   }
 }
+
+/** What the pages of prices and of what could be bought ask for. */
+const findableUsesOf = (store: Store): FindableUses => ({
+  findable: () => viewFindable(store),
+  oneFindable: (id) => viewOneFindable(store, id),
+  saveFindable: (edit) => saveFindable(store, edit, now()),
+  removeFindable: (id) => removeFindable(store, id, now()),
+  bringBackFindable: (id) => bringBackFindable(store, id),
+  hunt: (waitMs) => viewHunt(store, now(), waitMs),
+  shelfItem: (id) => viewShelfItem(store, id),
+})
 
 const runUsesOf = (store: Store): RunUses => ({
   runs: () => viewRuns(store),
@@ -340,6 +363,7 @@ export function usesOf(store: Store, firstCode?: FirstCode): WebUses {
     part: (id) => views.viewPart(store, id),
     describePart: (part) => describePart(store, part, now()),
     shelf: () => views.viewShelf(store),
+    ...findableUsesOf(store),
     importFiles: async (files) => {
       const imported = await importShop(store, files, now())
       if (imported.ok) fitSoon(store)
@@ -357,6 +381,7 @@ export function usesOf(store: Store, firstCode?: FirstCode): WebUses {
     makeOwnerLink: (tag, by) => makeOwnerLink(store, tag, now(), by),
     takeLinksBack: (tag, by) => takeLinksBack(store, tag, now(), by),
     ...ownerUsesOf(store),
+    ...sheetUsesOf(store, now),
     reading: (tag, table) => viewReading(store, tag, table),
     acceptReading: (tag, table, choices) => acceptReading(store, tag, table, choices, now()),
     lastRead: (tag) => lastRead(store, tag),

@@ -34,6 +34,7 @@ const ALLOWED: Record<string, readonly (string | RegExp)[]> = {
     /^node:/,
   ],
   'src/mail': ['src/mail', 'src/words', 'src/core', 'npm:mjml', 'npm:nodemailer', 'npm:zod', /^node:/],
+  'src/paper': ['src/paper', 'src/words', 'src/core', 'npm:pdfkit', 'npm:uqr', /^node:/],
   'src/uses/gain': [
     'src/uses',
     'src/core',
@@ -49,6 +50,7 @@ const ALLOWED: Record<string, readonly (string | RegExp)[]> = {
     'src/store',
     'src/input',
     'src/mail',
+    'src/paper',
     'src/problem.ts',
     'node:util',
     'node:crypto',

@@ -23,16 +23,20 @@ import {
 } from './api/refusals.ts'
 import { askOwnerRoutes } from './askOwner.tsx'
 import { assetRoutes } from './assets.ts'
+import { caseLabelRoutes } from './caseLabel.tsx'
 import { changeQuestionRoutes } from './changeQuestion.tsx'
+import { findableRoutes } from './findable.tsx'
 import type { Web, WebOptions } from './frame.ts'
 import { frameLogRoutes } from './frameLog.tsx'
 import { frameLogSaveRoutes } from './frameLogSave.tsx'
 import { frameLogsRoutes } from './frameLogs.tsx'
 import { guard } from './guard.ts'
+import { huntRoutes } from './hunt.tsx'
 import { importRoutes } from './import.tsx'
 import { jobRoutes } from './job.tsx'
 import { jobsRoutes } from './jobs.tsx'
 import { jobYesRoutes } from './jobYes.tsx'
+import { limitsSheetRoutes } from './limitsSheet.tsx'
 import { machineOwnerRoutes } from './machineBook.tsx'
 import { machineRoutes } from './machines.tsx'
 import { messageRoutes } from './messages.tsx'
@@ -128,9 +132,13 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   machineRoutes(app, web)
   machineOwnerRoutes(app, web)
   readingRoutes(app, web)
+  limitsSheetRoutes(app, web)
+  caseLabelRoutes(app, web)
   partRoutes(app, web)
   messageRoutes(app, web)
   shelfRoutes(app, web)
+  findableRoutes(app, web)
+  huntRoutes(app, web)
   runSheetRoutes(app, web)
   runsRoutes(app, web)
   frameLogsRoutes(app, web)

@@ -29,6 +29,7 @@ const SHEETS = [
   'picture',
   'frames',
   'run',
+  'sheet',
   'phone',
   'print',
 ]

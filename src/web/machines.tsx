@@ -185,6 +185,10 @@ const MachineBody = ({
           <a href={`${pathTo('machines', machine.tag)}/correct`}>Correct what is written here</a>
           {' · '}
           <a href={`${pathTo('machines', machine.tag)}/reading`}>Read the machine’s own table</a>
+          {' · '}
+          <a href={`${pathTo('machines', machine.tag)}/sheet`}>Limits sheet</a>
+          {' · '}
+          <a href={`${pathTo('machines', machine.tag)}/label`}>Label for the case</a>
         </p>
         <h2>Runs measured on it</h2>
         <p>

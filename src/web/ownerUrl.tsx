@@ -8,6 +8,10 @@ import { isLoopback } from './hosts.ts'
 export const ownerUrl = (c: Context, { options }: Web, token: string): string =>
   `${options.ownerUrl ?? originOf(c, options.proxies ?? [])}/o/${token}`
 
+/** Where whoever reads a case label finds the machine's facts. */
+export const labelUrl = (c: Context, { options }: Web, code: string): string =>
+  `${options.ownerUrl ?? originOf(c, options.proxies ?? [])}/l/${code}`
+
 /** Addresses of one network: RFC 1918, 3; RFC 3927; RFC 6598 (shared by a provider); RFC 4193 and RFC 4291, 2.5.6. */
 const LOCAL_ADDRESS =
   /^(?:10\.|192\.168\.|172\.(?:1[6-9]|2\d|3[01])\.|169\.254\.|100\.(?:6[4-9]|[7-9]\d|1[01]\d|12[0-7])\.|f[cd][0-9a-f]{2}:|fe[89ab][0-9a-f]:)/

@@ -29,9 +29,11 @@ import type {
 import type { MessageView } from '../uses/writeMessage.ts'
 import type { LetterEdits } from '../words/answer/letter.ts'
 import type { AccessUses } from './access/accessUses.ts'
+import type { FindableUses } from './findableUses.ts'
 import type { JobUses } from './jobUses.ts'
 import type { ReadingUses } from './readingUses.ts'
 import type { RunUses } from './runUses.ts'
+import type { SheetUses } from './sheetUses.ts'
 
 /**
  * What the pages ask of the rest of the program, and nothing more; main joins it to store and clock. A `Problem`
@@ -130,9 +132,11 @@ export type WebUses = {
 } & AccessUses &
   OwnerUses &
   RunUses &
+  FindableUses &
   FrameLogUses &
   JobUses &
-  ReadingUses
+  ReadingUses &
+  SheetUses
 
 /** What an owner's page asks for: all of it behind a link that holds, nothing of it about anybody else. */
 export type OwnerUses = {

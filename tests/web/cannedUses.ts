@@ -12,10 +12,12 @@ import type { QuestionLine, Ready } from '../../src/uses/views.ts'
 import type { OwnerUses, WebUses } from '../../src/web/webUses.ts'
 import { chatTextOf, letterOf } from '../../src/words/answer.ts'
 import { cannedAccess } from './cannedAccess.ts'
+import { cannedFindableUses } from './cannedFindable.ts'
 import { cannedFrameLogUses } from './cannedFrameLogs.ts'
 import { cannedJobUses, NO_JOBS } from './cannedJobs.ts'
 import { cannedReadingUses } from './cannedReading.ts'
 import { cannedRunUses } from './cannedRuns.ts'
+import { cannedSheetUses } from './cannedSheet.ts'
 import { inputs, machine, NOW, owner, parts, runs, settings, shelf, shop, titles } from './cannedShop.ts'
 
 const notFound = (what: string, got: string) =>
@@ -283,7 +285,9 @@ export function cannedUses(canned: Canned = {}): {
     ...cannedRunUses(from, calls),
     ...cannedFrameLogUses((...call) => calls.push(call)),
     ...cannedJobUses(from, calls),
+    ...cannedSheetUses(from, calls, NOW),
     ...cannedReadingUses(from, calls),
+    ...cannedFindableUses(from, calls),
     ...cannedAccess,
     ...canned.uses,
   }
@@ -356,6 +360,7 @@ export const emptyUses: Partial<WebUses> = {
   machines: async () => [],
   jobs: async () => NO_JOBS,
   shelf: async () => ({ items: [] }),
+  findable: async () => ({ lines: [] }),
   runs: async () => ({ runs: [], parts: [], titles: [], settings: [], reports: [] }),
 }
 

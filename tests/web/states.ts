@@ -8,6 +8,7 @@ import type { Who } from '../../src/web/access/who.ts'
 import type { WebUses } from '../../src/web/webUses.ts'
 import { homeSheetOf } from '../../src/words/homeSheet.ts'
 import { ACCESS_STATES } from './accessStates.ts'
+import { FINDABLE_STATES } from './cannedFindable.ts'
 import { FRAME_LOG_STATES } from './cannedFrameLogs.ts'
 import { jobLineAt, jobViewAt, NO_JOBS, type Stage } from './cannedJobs.ts'
 import { READING_STATES } from './cannedReading.ts'
@@ -572,6 +573,7 @@ export const PAGE_STATES: readonly PageState[] = [
   },
   ...JOB_STATES,
   ...READING_STATES,
+  ...FINDABLE_STATES,
   ...SHEET_STATES,
   ...FRAME_LOG_STATES,
   { name: 'not-found', path: '/nowhere', status: 404 },

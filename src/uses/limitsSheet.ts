@@ -1,0 +1,69 @@
+import type { Shop } from '../core/answer.ts'
+import { modelFor } from '../core/computeAnswer.ts'
+import type { Run } from '../core/gain/run.ts'
+import { limitsSheetOf } from '../core/sheet/limitsSheet.ts'
+import type { LimitsSheet } from '../core/sheet/sheet.ts'
+import { failed, ok, type Result } from '../problem.ts'
+import { loadMachine } from '../store/machines.ts'
+import type { Store } from '../store/open.ts'
+import { listParts } from '../store/parts.ts'
+import { runsOfMachine } from '../store/runs.ts'
+import { listSettings, listTitles } from '../store/titles.ts'
+import { warrantiesOf } from '../store/warranties.ts'
+import { findTag } from './findMachine.ts'
+import { keptFitOf } from './gain/keptFit.ts'
+import { ownRuns } from './ownRuns.ts'
+import { shopOrNeutral } from './shop.ts'
+
+export type SheetView = { readonly sheet: LimitsSheet; readonly shop: Shop }
+
+/** The limits sheet of a machine as it stands at the instant `at`; computed anew, nothing is stored. */
+export async function viewLimitsSheet(
+  store: Store,
+  typedTag: string,
+  at: string,
+): Promise<Result<SheetView>> {
+  const { db } = store
+  const tag = await findTag(db, typedTag)
+  const loaded = tag === undefined ? undefined : await loadMachine(db, tag)
+  if (loaded === undefined) {
+    const next = 'There is no machine with this tag. Tags look like M-0042.'
+    return failed({ code: 'not found', field: 'machine', got: typedTag, next })
+  }
+  const { machine } = loaded
+  const shop = await shopOrNeutral(db)
+  const runs = ownRuns(loaded, await runsOfMachine(db, machine.tag))
+  const parts = await listParts(db)
+  return ok({
+    shop,
+    sheet: limitsSheetOf({
+      machine: { ...machine, at },
+      soldAt: loaded.soldAt,
+      warranties: await warrantiesOf(db, machine.tag),
+      ownRuns: runs,
+      titles: await listTitles(db),
+      settings: await listSettings(db),
+      parts,
+      model: modelFor({
+        gain: await gainOf(
+          store,
+          runs,
+          parts.map(({ id }) => id),
+          at,
+        ),
+        runs,
+        shop,
+      }),
+      policy: shop.policy,
+    }),
+  })
+}
+
+/** The piece of the gain model for the titles that ran on the machine; absent where the fit fails: then only what was measured counts. */
+async function gainOf(store: Store, runs: readonly Run[], partIds: readonly string[], at: string) {
+  if (runs.length === 0) return undefined
+  const wanted = new Map(runs.map((r) => [JSON.stringify([r.titleId, r.settingId]), r]))
+  const cells = [...wanted.values()].map(({ titleId, settingId }) => ({ titleId, settingId }))
+  const fit = await keptFitOf(store).excerpt({ wanted: cells, partIds }, at)
+  return fit.state === 'told' ? fit.told : undefined
+}

@@ -1,0 +1,33 @@
+import { LABEL_SIZES, type LabelSize } from '../paper/caseLabel.ts'
+import type { Paper } from '../paper/document.ts'
+import { limitsSheetPdf } from '../paper/limitsSheetPdf.ts'
+import type { Result } from '../problem.ts'
+import type { Store } from '../store/open.ts'
+import { figuresFor } from '../words/figures.ts'
+import { saySheet } from '../words/limitsSheet.ts'
+import { anotherLabel, behindLabel, caseLabel, drawCaseLabel } from './caseLabels.ts'
+import { type SheetView, viewLimitsSheet } from './limitsSheet.ts'
+
+const isSize = (text: string): text is LabelSize => Object.hasOwn(LABEL_SIZES, text)
+
+/** Limits sheets and case labels of this store, as pages ask for them. */
+export function sheetUsesOf(store: Store, now: () => string) {
+  return {
+    limitsSheet: (tag: string) => viewLimitsSheet(store, tag, now()),
+    sheetBehindLabel: async (code: string): Promise<Result<SheetView>> => {
+      const tag = await behindLabel(store.db, code)
+      return tag.ok ? viewLimitsSheet(store, tag.value, now()) : tag
+    },
+    sheetPdf: ({ sheet, shop }: SheetView, paper: Paper, link?: string) =>
+      limitsSheetPdf(
+        saySheet(sheet, { name: shop.name, contact: shop.email }, figuresFor(shop)),
+        { shop: shop.name, at: sheet.at, link },
+        paper,
+      ),
+    caseLabel: (tag: string) => caseLabel(store, tag, now()),
+    anotherLabel: (tag: string) => anotherLabel(store, tag, now()),
+    labelSizes: Object.keys(LABEL_SIZES),
+    drawLabel: async (tag: string, link: string, size: string, as: 'svg' | 'pdf') =>
+      isSize(size) ? drawCaseLabel(store, tag, link, size, as, now()) : undefined,
+  }
+}

@@ -1,0 +1,33 @@
+import type { Shop } from '../core/answer.ts'
+import type { LimitsSheet } from '../core/sheet/sheet.ts'
+import type { Result } from '../problem.ts'
+
+export type PaperSize = 'a4' | 'letter'
+
+/** A sheet, who made it and, where the machine has a label, the code on it. */
+export type SheetShown = {
+  readonly sheet: LimitsSheet
+  readonly shop: Shop
+}
+
+/** What the pages of limits sheets and case labels ask for. */
+export type SheetUses = {
+  limitsSheet(tag: string): Promise<Result<SheetShown>>
+  /** The sheet behind a label's code; all such pages show. */
+  sheetBehindLabel(code: string): Promise<Result<SheetShown>>
+  /** A sheet as PDF; `link` is what its code leads to. */
+  sheetPdf(shown: SheetShown, paper: PaperSize, link?: string): Promise<Uint8Array<ArrayBuffer>>
+  /** The code for the label; the first time one is made. */
+  caseLabel(tag: string): Promise<Result<{ readonly tag: string; readonly code: string }>>
+  /** Another code; the earlier ones lead nowhere from now on. */
+  anotherLabel(tag: string): Promise<Result<{ readonly tag: string; readonly code: string }>>
+  /** Label sizes in mm, such as `62x29`. */
+  readonly labelSizes: readonly string[]
+  /** The label as a picture or a PDF; undefined for a size that there is not. */
+  drawLabel(
+    tag: string,
+    link: string,
+    size: string,
+    as: 'svg' | 'pdf',
+  ): Promise<string | Uint8Array<ArrayBuffer> | undefined>
+}

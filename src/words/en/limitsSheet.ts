@@ -1,0 +1,108 @@
+import type { LimitKey } from '../../core/limits/limit.ts'
+import type { PartKind } from '../../core/part.ts'
+import type { FreePlace } from '../../core/sheet/sheet.ts'
+import type { Forms } from '../say.ts'
+
+/** The English of the limits sheet. */
+export const LIMITS_SHEET_EN = {
+  title: 'Limits sheet',
+  about: 'What this machine has, what it can take later, and what it cannot. True on {date}.',
+  sold: 'Sold on {date}.',
+  inside: 'What is inside',
+  count: '{n} × {name}',
+  firmware: 'Firmware it left with',
+  measured: {
+    head: 'How it ran',
+    says: 'Measured on this very machine with these parts. FPS are pictures a second; of 100 pictures, 99 beat the 1% low.',
+    none: 'It was not measured with the parts that are in it now.',
+    game: 'Game',
+    average: 'average',
+    low: '1% low',
+    again: 'two runs disagree; it has to be run again',
+  },
+  next: {
+    head: 'What it can take next',
+    says: 'What gains most in the games above stands first. No prices: they change, the limits stay.',
+    best: {
+      plain: '{name}: {verdict}, {gain} on average.',
+      estimated: '{name}: {verdict}, {gain} on average, estimated.',
+    },
+    range: '{gain} ({low} to {high})',
+    slower: 'fits slower',
+    fits: 'fits',
+    work: 'fits after work ({work})',
+    newPart: 'another {kind}',
+    none: {
+      nothing: 'Of the parts we know, none goes in as the machine is.',
+      noGain: 'Parts we know go in; none of them surely gains anything in these games.',
+      notTried: 'We know no other part of this kind to hold against it.',
+      loose: 'Not held against parts: what fits hangs on the places that are free.',
+    },
+    unclear: {
+      one: 'For one more part a limit is missing; see below.',
+      other: 'For {n} more parts a limit is missing; see below.',
+    } satisfies Forms,
+  },
+  never: {
+    head: 'What it never can, and why',
+    holders: {
+      board: 'Only another board changes that, with a processor and memory to suit.',
+      case: 'Only another case changes that.',
+    } as Partial<Record<PartKind, string>>,
+    of: {
+      board: 'As long as this board stays:',
+      case: 'As long as this case stays:',
+    } as Partial<Record<PartKind, string>>,
+    rows: {
+      socket: 'No processor for another socket than {value}.',
+      memoryType: 'No memory but {value}: the slot is keyed for it.',
+      memoryMaxGB: 'No more memory than {value}.',
+      processorPowerW: 'No processor that draws more than {value} for hours.',
+      slotPcieGen: 'Newer cards work, at the data rate of generation {value}.',
+      cardRoomMm: 'No graphics card longer than {value}.',
+      cardSlots: 'No graphics card thicker than {value} slots.',
+      cardBracket: 'No graphics card but {value} ones.',
+      coolerRoomMm: 'No cooler taller than {value}.',
+    } as Partial<Record<LimitKey, string>>,
+  },
+  free: {
+    head: 'Free places',
+    of: '{free} of {total} free',
+    atMost: 'at most {free} of {total} free',
+    unknown: '{used} in use; how many there are is not known',
+    unknownMemory: 'not counted',
+    places: {
+      'memory slots': 'Memory slots',
+      'M.2 sockets': 'M.2 sockets',
+      'SATA ports': 'SATA ports',
+      '2.5-inch bays': '2.5-inch bays',
+      '3.5-inch bays': '3.5-inch bays',
+      'card plugs': 'Plugs for a card',
+      'drive plugs': 'SATA power plugs',
+    } satisfies Record<FreePlace, string>,
+  },
+  supply: {
+    head: 'What the supply has left',
+    says: '{load} of the {usable} that we count on are used at full load: processor {processor}, card {card}, the rest {rest}. The label gives {rated} on 12 V.',
+    left: '{left} are left.',
+    over: 'That is {over} more than we count on. Ask us before you add anything.',
+    unknown: 'We cannot tell: {missing}.',
+    unknownBare: 'We cannot tell: no supply is on record.',
+  },
+  warranties: {
+    head: 'Warranty',
+    row: '{part}: until {date}, by {giver}.',
+    ends: 'It ends with: {what}.',
+    givers: { shop: 'us', maker: 'its maker' },
+    none: 'No warranty is running on record.',
+  },
+  unknown: {
+    head: 'What we do not know',
+    says: 'Unknown is never fine. Before a part goes in that hangs on one of these, it is looked at.',
+  },
+  cautions: 'Before you open it',
+  foot: 'Made by {shop}. Questions: {contact}.',
+  footBare: 'Made by {shop}.',
+  /** On the case label, beside the code. */
+  label: 'What this machine has and can take',
+} as const

@@ -1,0 +1,292 @@
+import type { Finding } from '../core/fit/finding.ts'
+import type { LimitKey } from '../core/limits/limit.ts'
+import type { PartKind } from '../core/part.ts'
+import type { Free, LimitsSheet, Measured, NextKind, NextPart, SupplyLoad } from '../core/sheet/sheet.ts'
+import type { Verdict } from '../core/verdict.ts'
+import { sayCaution } from './cautions.ts'
+import { LIMIT_WORDS } from './en/limits.ts'
+import { LIMITS_SHEET_EN } from './en/limitsSheet.ts'
+import type { Figures } from './figures.ts'
+import { type FindingLookup, sayFinding, wordsOf } from './findings.ts'
+import { sayLimit } from './limits.ts'
+import { KIND_WORDS, workWords } from './options.ts'
+import { capital, curly, fill, formOf, oneLine } from './say.ts'
+import { settingText } from './settings.ts'
+
+/** The limits sheet in words, ready for page, print and mail. Nothing in it is computed again. */
+export type SheetSaid = {
+  readonly title: string
+  readonly tag: string
+  readonly about: readonly string[]
+  readonly inside: Rows
+  readonly measured: {
+    readonly head: string
+    readonly says: string
+    readonly columns: readonly [string, string, string]
+    readonly rows: readonly MeasuredSaid[]
+  }
+  readonly next: { readonly head: string; readonly says: string; readonly kinds: readonly NextSaid[] }
+  readonly never: {
+    readonly head: string
+    readonly groups: readonly {
+      readonly head: string
+      readonly rows: readonly string[]
+      readonly end: string
+    }[]
+  }
+  readonly free: Rows
+  readonly supply: {
+    readonly head: string
+    readonly says: readonly string[]
+    /** Shares of the longer of load and what is counted on; absent where it is not known. */
+    readonly bar?: { readonly load: number; readonly usable: number } | undefined
+  }
+  readonly warranties: { readonly head: string; readonly rows: readonly string[] }
+  readonly unknown: {
+    readonly head: string
+    readonly says: string
+    readonly rows: readonly { readonly label: string; readonly text: string }[]
+  }
+  readonly cautions: { readonly head: string; readonly rows: readonly string[] }
+  readonly foot: string
+}
+
+type Rows = {
+  readonly head: string
+  readonly rows: readonly { readonly label: string; readonly text: string }[]
+}
+
+export type MeasuredSaid = {
+  readonly game: string
+  readonly setting: string
+  readonly average: string
+  readonly low: string
+  readonly note?: string | undefined
+}
+
+export type NextSaid = {
+  readonly head: string
+  readonly bounds: readonly { readonly label: string; readonly value: string }[]
+  readonly best: readonly {
+    readonly verdict: Verdict
+    readonly text: string
+    readonly why: readonly string[]
+  }[]
+  readonly says: readonly string[]
+}
+
+const w = LIMITS_SHEET_EN
+const plurals = new Intl.PluralRules('en')
+
+/** Says a sheet; `shop` is who made it. */
+export function saySheet(
+  sheet: LimitsSheet,
+  shop: { readonly name: string; readonly contact: string },
+  figures: Figures,
+): SheetSaid {
+  const lookup: FindingLookup = { partName: (id) => id, minutes: () => undefined }
+  return {
+    title: w.title,
+    tag: sheet.tag,
+    about: [
+      fill(w.about, { date: figures.date(sheet.at) }),
+      ...(sheet.soldAt === undefined ? [] : [fill(w.sold, { date: figures.date(sheet.soldAt) })]),
+    ],
+    inside: insideSaid(sheet, figures),
+    measured: {
+      head: w.measured.head,
+      says: sheet.measured.length === 0 ? w.measured.none : w.measured.says,
+      columns: [w.measured.game, w.measured.average, w.measured.low],
+      rows: sheet.measured.map((m) => measuredSaid(m, figures)),
+    },
+    next: {
+      head: w.next.head,
+      says: w.next.says,
+      kinds: sheet.next.map((kind) => nextSaid(kind, sheet, figures, lookup)),
+    },
+    never: { head: w.never.head, groups: neverSaid(sheet, figures) },
+    free: { head: w.free.head, rows: sheet.free.map((free) => freeSaid(free, figures)) },
+    supply: supplySaid(sheet.supply, figures),
+    warranties: {
+      head: w.warranties.head,
+      rows:
+        sheet.warranties.length === 0
+          ? [w.warranties.none]
+          : sheet.warranties.map(({ partName, until, givenBy, endsWith }) =>
+              [
+                fill(w.warranties.row, {
+                  part: oneLine(partName),
+                  date: figures.date(until),
+                  giver: w.warranties.givers[givenBy],
+                }),
+                ...(endsWith === undefined ? [] : [fill(w.warranties.ends, { what: oneLine(endsWith) })]),
+              ].join(' '),
+            ),
+    },
+    unknown: {
+      head: w.unknown.head,
+      says: w.unknown.says,
+      rows: sheet.unknown.map((key) => ({
+        label: LIMIT_WORDS[key].label,
+        text: curly(LIMIT_WORDS[key].findOut),
+      })),
+    },
+    cautions: { head: w.cautions, rows: sheet.cautions.map((id) => curly(sayCaution(id).short)) },
+    foot:
+      shop.contact === ''
+        ? fill(w.footBare, { shop: oneLine(shop.name) })
+        : fill(w.foot, { shop: oneLine(shop.name), contact: oneLine(shop.contact) }),
+  }
+}
+
+const kindHead = (kind: PartKind): string => capital(KIND_WORDS[kind], 'en')
+
+function insideSaid({ inside, limits }: LimitsSheet, figures: Figures): Rows {
+  const rows = inside.map(({ kind, name, count }) => ({
+    label: kindHead(kind),
+    text: count === 1 ? oneLine(name) : fill(w.count, { n: figures.number(count), name: oneLine(name) }),
+  }))
+  const { firmware } = limits
+  return {
+    head: w.inside,
+    rows: [
+      ...rows,
+      ...(firmware.known ? [{ label: w.firmware, text: sayLimit('firmware', firmware, figures).value }] : []),
+    ],
+  }
+}
+
+function measuredSaid(
+  { titleName, setting, settingId, averageFps, low1Fps, disagrees }: Measured,
+  figures: Figures,
+): MeasuredSaid {
+  return {
+    game: oneLine(titleName),
+    setting: oneLine(settingText({ id: settingId, ...setting })),
+    average: figures.fps(averageFps),
+    low: low1Fps === undefined ? '–' : figures.fps(low1Fps),
+    note: disagrees ? w.measured.again : undefined,
+  }
+}
+
+function nextSaid(
+  { kind, bounds, best, tried }: NextKind,
+  { limits }: LimitsSheet,
+  figures: Figures,
+  lookup: FindingLookup,
+): NextSaid {
+  const known = bounds.filter((key) => limits[key].known)
+  const goes = tried.fits + tried['fits slower'] + tried['fits after work']
+  const unclear = tried["can't tell"]
+  const all = goes + unclear + tried['does not fit']
+  const { none } = w.next
+  const says =
+    best.length > 0
+      ? []
+      : kind === 'drive'
+        ? [none.loose]
+        : all === 0
+          ? [none.notTried]
+          : goes === 0
+            ? [none.nothing]
+            : [none.noGain]
+  return {
+    head: kindHead(kind),
+    bounds: known.map((key) => {
+      const { label, value } = sayLimit(key, limits[key], figures)
+      return { label, value }
+    }),
+    best: best.map((part) => ({
+      verdict: part.verdict,
+      text: partSaid(part, figures),
+      why: part.findings.map((finding) => curly(sayFinding(finding, figures, lookup).owner)),
+    })),
+    says: [
+      ...says,
+      ...(unclear === 0
+        ? []
+        : [fill(formOf(w.next.unclear, unclear, plurals), { n: figures.number(unclear) })]),
+    ],
+  }
+}
+
+function partSaid({ name, verdict, useful, findings }: NextPart, figures: Figures): string {
+  if (useful === undefined) return oneLine(name)
+  const gain = fill(w.next.range, {
+    gain: figures.gainPct(useful.pct),
+    low: figures.number(Math.floor(useful.pctLow)),
+    high: figures.number(Math.ceil(useful.pctHigh)),
+  })
+  const line = useful.grade === 'measured' ? w.next.best.plain : w.next.best.estimated
+  return fill(line, { name: oneLine(name), verdict: verdictSaid(verdict, findings), gain })
+}
+
+/** The verdict; of one that asks for something, what. */
+function verdictSaid(verdict: NextPart['verdict'], findings: readonly Finding[]): string {
+  if (verdict === 'fits') return w.next.fits
+  if (verdict === 'fits slower') return w.next.slower
+  const needs = findings.flatMap((finding) => finding.needs)
+  const said = needs.map((need) =>
+    'work' in need ? workWords(need.work) : fill(w.next.newPart, { kind: KIND_WORDS[need.part] }),
+  )
+  return fill(w.next.work, { work: [...new Set(said)].join(', ') })
+}
+
+function neverSaid({ never, limits }: LimitsSheet, figures: Figures) {
+  const holders = [...new Set(never.map(({ holder }) => holder))]
+  return holders.map((holder) => ({
+    head: w.never.of[holder] ?? '',
+    rows: never
+      .filter((one) => one.holder === holder)
+      .flatMap(({ key }) => {
+        const line = w.never.rows[key]
+        return line === undefined ? [] : [fill(line, { value: limitValue(key, limits, figures) })]
+      }),
+    end: w.never.holders[holder] ?? '',
+  }))
+}
+
+const limitValue = (key: LimitKey, limits: LimitsSheet['limits'], figures: Figures): string =>
+  sayLimit(key, limits[key], figures).value
+
+function freeSaid({ what, total, used, atMost }: Free, figures: Figures) {
+  const label = w.free.places[what]
+  if (total === undefined)
+    return {
+      label,
+      text:
+        what === 'memory slots' && used === 0
+          ? w.free.unknownMemory
+          : fill(w.free.unknown, { used: figures.number(used) }),
+    }
+  const free = figures.number(Math.max(0, total - used))
+  return { label, text: fill(atMost ? w.free.atMost : w.free.of, { free, total: figures.number(total) }) }
+}
+
+function supplySaid(supply: SupplyLoad, figures: Figures): SheetSaid['supply'] {
+  const { head } = w.supply
+  if (!supply.known) {
+    const missing = supply.finding?.missing.map((m) => wordsOf(m).label) ?? []
+    return {
+      head,
+      says: [
+        missing.length === 0 ? w.supply.unknownBare : fill(w.supply.unknown, { missing: missing.join(', ') }),
+      ],
+    }
+  }
+  const { loadW, usableW, rated12VW, processorW, cardW, restW } = supply
+  const watts = (value: number) => figures.named('W', value)
+  const left = usableW - loadW
+  const most = Math.max(loadW, usableW)
+  return {
+    head,
+    says: [
+      left >= 0 ? fill(w.supply.left, { left: watts(left) }) : fill(w.supply.over, { over: watts(-left) }),
+      fill(w.supply.says, {
+        ...{ load: watts(loadW), usable: watts(usableW), processor: watts(processorW) },
+        ...{ card: watts(cardW), rest: watts(restW), rated: watts(rated12VW) },
+      }),
+    ],
+    ...(most > 0 && { bar: { load: loadW / most, usable: usableW / most } }),
+  }
+}
