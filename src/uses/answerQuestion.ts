@@ -5,6 +5,7 @@ import { computeAnswer } from '../core/computeAnswer.ts'
 import type { Part } from '../core/part.ts'
 import type { Question } from '../core/question.ts'
 import { withStepsBelow } from '../core/ranking/lowered.ts'
+import { RANKING_VERSION } from '../core/ranking/rank.ts'
 import { failed, ok, type Problem, type Result } from '../problem.ts'
 import { loadMachine } from '../store/machines.ts'
 import type { Store } from '../store/open.ts'
@@ -50,7 +51,7 @@ export async function answerWithin(
   at: string,
   waitMs?: number,
 ): Promise<Result<AnswerNow>> {
-  const loaded = await loadInputs(store, questionId, at, waitMs)
+  const loaded = await inputsFor(store, questionId, at, waitMs)
   if (!loaded.ok) return loaded
   const { inputs, fitting } = loaded.value
   return ok({ answer: computeAnswer(inputs, at), fitting })
@@ -69,12 +70,16 @@ export const isBeingFitted = (problems: readonly Problem[]): boolean =>
 
 type Loaded = { readonly inputs: AnswerInputs; readonly fitting?: FitProgress | undefined }
 
-/** Everything as it stands at the instant `at`, for the snapshot: ages count to it. */
-async function loadInputs(
+/**
+ * Everything as it stands at the instant `at`, for the snapshot: ages count to it. `also` are parts that are neither on
+ * the shelf nor in the machine and are to be ranked as well.
+ */
+export async function inputsFor(
   store: Store,
   questionId: string,
   at: string,
   waitMs: number | undefined,
+  also: readonly Part[] = [],
 ): Promise<Result<Loaded>> {
   const { db } = store
   const question = await loadQuestion(db, questionId)
@@ -91,7 +96,9 @@ async function loadInputs(
   )
   const ofSettings = runs.filter((run) => settingIds.has(run.settingId))
   const shelf = await listShelf(db)
-  const named = new Map([...partsOf(loaded.machine.build), ...shelf.map((s) => s.part)].map((p) => [p.id, p]))
+  const named = new Map(
+    [...partsOf(loaded.machine.build), ...shelf.map((s) => s.part), ...also].map((p) => [p.id, p]),
+  )
   if (question.partInMind !== undefined) {
     const record = recordOf(question.partInMind, await listParts(db))
     if (record !== undefined) named.set(record.id, record)
@@ -106,6 +113,7 @@ async function loadInputs(
   const { fitting, ...gain } = await gainFor(store, question, [...named.values()], at, waitMs)
   const inputs: AnswerInputs = {
     ...gain,
+    ranking: RANKING_VERSION,
     shop: inItsRoom(await shopOrNeutral(db), await hottestRoomC(db)),
     customer: (await askerOf(db, questionId)) ?? loaded.owner,
     machine: { ...loaded.machine, at },

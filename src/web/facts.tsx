@@ -57,9 +57,13 @@ export const FactsLine = ({
 
 const DAY_MS = 86_400_000
 
-/** "today", "yesterday", "12 days ago": by the calendar on the shop's wall, whatever the hour. */
+/** Days by the calendar on the shop's wall, whatever the hour; never below 0. */
+export const daysSince = (at: string, now: string, timeZone: string): number =>
+  Math.max(0, Math.round((Date.parse(dayOf(now, timeZone)) - Date.parse(dayOf(at, timeZone))) / DAY_MS))
+
+/** "today", "yesterday", "12 days ago". */
 export function ageText(at: string, now: string, timeZone: string): string {
-  const days = Math.round((Date.parse(dayOf(now, timeZone)) - Date.parse(dayOf(at, timeZone))) / DAY_MS)
+  const days = daysSince(at, now, timeZone)
   if (days < 1) return 'today'
   return days === 1 ? 'yesterday' : `${days} days ago`
 }

@@ -1,10 +1,20 @@
 import type { Hono } from 'hono'
+import type { FindableView } from '../uses/findable.ts'
+import type { ShelfItemView } from '../uses/shelfItem.ts'
 import type { ShelfView } from '../uses/views.ts'
+import { FINDABLE_EN } from '../words/en/findable.ts'
 import type { Figures } from '../words/figures.ts'
+import { couldBuyWords } from '../words/findable.ts'
 import { KIND_WORDS } from '../words/options.ts'
+import { fill } from '../words/say.ts'
 import { ExportLink } from './exportLink.tsx'
-import { figuresOf, pathTo, pathToPart, type Web } from './frame.ts'
+import { daysSince } from './facts.tsx'
+import { figuresOf, param, pathTo, pathToPart, type Web } from './frame.ts'
 import { page } from './layout.tsx'
+import { type Clock, clockOf, PriceAge } from './priceAge.tsx'
+import { problemPage } from './problem.tsx'
+
+const W = FINDABLE_EN
 
 type Line = ShelfView['items'][number]
 
@@ -28,7 +38,9 @@ const Warranty = ({ item: { warrantyMonths, warrantyEndsWith } }: Line) =>
     </small>
   )
 
-const Shelf = ({ view, figures }: { view: ShelfView; figures: Figures }) => (
+const pathToItem = (id: string): string => `/shelf/${encodeURIComponent(id)}`
+
+const Shelf = ({ view, figures, clock }: { view: ShelfView; figures: Figures; clock: Clock }) => (
   <table class="list">
     <thead>
       <tr>
@@ -65,9 +77,11 @@ const Shelf = ({ view, figures }: { view: ShelfView; figures: Figures }) => (
               <Standing line={line} figures={figures} />
             </td>
             <td class="right num" data-label="Price">
-              {figures.money(item.priceMinor)}
+              <a href={pathToItem(item.id)}>{figures.money(item.priceMinor)}</a>
             </td>
-            <td data-label="Priced on">{figures.shortDate(item.at)}</td>
+            <td data-label="Priced on">
+              <PriceAge at={item.at} clock={clock} figures={figures} />
+            </td>
           </tr>
         )
       })}
@@ -75,9 +89,100 @@ const Shelf = ({ view, figures }: { view: ShelfView; figures: Figures }) => (
   </table>
 )
 
-export function shelfRoutes(app: Hono, { uses, options }: Web): void {
+/** Not on the shelf: told apart, with what each was seen for. */
+const CouldBuy = ({ view, figures, clock }: { view: FindableView; figures: Figures; clock: Clock }) => (
+  <section class="card">
+    <h2>{W.list.head}</h2>
+    {view.lines.length > 0 && (
+      <ul class="ruled">
+        {view.lines.map(({ findable, part }) => (
+          <li>
+            <b>
+              <a href={`/findable/${encodeURIComponent(findable.id)}`}>{part.name}</a>
+            </b>{' '}
+            {couldBuyWords(findable, daysSince(findable.at, clock.now, clock.timeZone), figures)}
+          </li>
+        ))}
+      </ul>
+    )}
+    <p class="line">
+      <a href="/findable">{W.list.head}</a>
+      <a href="/hunt">{W.list.hunt}</a>
+    </p>
+  </section>
+)
+
+type PriceRow = { readonly at: string; readonly amountMinor: number }
+
+/** Prices of one thing, the newest first. */
+const Prices = ({ rows, figures, clock }: { rows: readonly PriceRow[]; figures: Figures; clock: Clock }) => (
+  <table class="list">
+    <thead>
+      <tr>
+        <th scope="col">Priced on</th>
+        <th scope="col" class="right">
+          Price
+        </th>
+      </tr>
+    </thead>
+    <tbody>
+      {rows.toReversed().map(({ at, amountMinor }, i) => (
+        <tr>
+          <td data-label="Priced on">
+            {i === 0 ? <PriceAge at={at} clock={clock} figures={figures} /> : figures.shortDate(at)}
+          </td>
+          <td class="right num" data-label="Price">
+            {figures.money(amountMinor, true)}
+          </td>
+        </tr>
+      ))}
+    </tbody>
+  </table>
+)
+
+const Item = ({ view, figures, clock }: { view: ShelfItemView; figures: Figures; clock: Clock }) => {
+  const { item, part, prices, tradeIns } = view
+  const here = pathToItem(item.id)
+  return (
+    <article class="card">
+      <p class="soft">
+        {KIND_WORDS[part.kind]} <span class="num">{item.id}</span>
+      </p>
+      <h1>{fill(W.shelfItem.head, { item: part.name })}</h1>
+      <p>
+        {item.condition}, {figures.number(view.standing)} on the shelf
+        <Warranty {...view} />
+      </p>
+      <h2>{W.shelfItem.history}</h2>
+      <Prices
+        rows={prices.map(({ at, priceMinor }) => ({ at, amountMinor: priceMinor }))}
+        figures={figures}
+        clock={clock}
+      />
+      <h2>{W.shelfItem.tradeIn}</h2>
+      {tradeIns.length === 0 ? (
+        <p class="soft">{W.shelfItem.noTradeIn}</p>
+      ) : (
+        <Prices
+          rows={tradeIns.map(({ at, creditMinor }) => ({ at, amountMinor: creditMinor }))}
+          figures={figures}
+          clock={clock}
+        />
+      )}
+      <p class="line">
+        <a href={pathToPart(part.id, here)}>{W.form.part}</a>
+        <a href={`/shelf#item-${encodeURIComponent(item.id)}`}>{W.shelfItem.all}</a>
+      </p>
+    </article>
+  )
+}
+
+export function shelfRoutes(app: Hono, web: Web): void {
+  const { uses, options } = web
   app.get('/shelf', async (c) => {
-    const [shop, view] = await Promise.all([uses.shop(), uses.shelf()])
+    const [shop, view, findable] = await Promise.all([uses.shop(), uses.shelf(), uses.findable()])
+    const clock = clockOf(shop, uses.now())
+    const figures = figuresOf(shop)
     const body = (
       <>
         <div class="head">
@@ -91,11 +196,23 @@ export function shelfRoutes(app: Hono, { uses, options }: Web): void {
           </p>
         ) : (
           <section class="card">
-            <Shelf view={view} figures={figuresOf(shop)} />
+            <Shelf view={view} figures={figures} clock={clock} />
           </section>
         )}
+        <CouldBuy view={findable} figures={figures} clock={clock} />
       </>
     )
     return page(c, { title: 'Shelf', place: 'Shelf', demo: options.demo, shopName: shop.name }, body)
+  })
+
+  app.get('/shelf/:item', async (c) => {
+    const [shop, view] = await Promise.all([uses.shop(), uses.shelfItem(param(c, 'item'))])
+    if (!view.ok) return problemPage(c, web, view.problems, 'Shelf')
+    const title = fill(W.shelfItem.head, { item: view.value.part.name })
+    return page(
+      c,
+      { title, place: 'Shelf', demo: options.demo, shopName: shop.name },
+      <Item view={view.value} figures={figuresOf(shop)} clock={clockOf(shop, uses.now())} />,
+    )
   })
 }
