@@ -1,7 +1,7 @@
 import type { Fitted, Setting } from '../run.ts'
 import { type Catalog, cardName, processorName, titleOf } from './catalog.ts'
 import type { Cell } from './cells.ts'
-import { linkTerms, memoryTerms, pictureTerms, type Term } from './terms.ts'
+import { appetiteOf, linkTerms, memoryTerms, pictureTerms, pixelsOf, type Term } from './terms.ts'
 
 /*
  * An atom is one coefficient of one title. Its mean is a sum of shared figures (`of`: none, one, or part and variant and
@@ -54,8 +54,28 @@ export const cardRtAtom = (fitted: Fitted): Atom => ({
 })
 
 export const deltaAtom = (picture: string): Atom => ownAtom('delta', picture)
-/** Drift from the version `back` steps back to the one after it. */
-export const driftAtom = (back: number): Atom => ownAtom('drift', String(back))
+/** Drift from the version `back` steps back to the one after it, of one side: a patch seldom moves both alike. */
+export const driftAtom = (side: 'A' | 'B', back: number): Atom => ownAtom(`drift${side}`, String(back))
+
+/** How much more than others a card loses by pixels. */
+export const cardPixelsAtom = (cardId: string): Atom => ({
+  key: `gamPixels ${cardId}`,
+  cls: 'gamPixels',
+  group: cardId,
+  of: [[`pixels ${cardId}`, 1]],
+})
+
+/**
+ * What cards of one memory size have in common in a title, at all pictures and at those that want as much: what it
+ * wants is a rough figure, and of many titles nobody knows it.
+ */
+export function memorySizeAtoms(memoryGB: number | undefined, setting: Setting): Atom[] {
+  if (memoryGB === undefined || memoryGB > PLENTY_GB) return []
+  return [ownAtom('vram', `${memoryGB}`), ownAtom('vramAt', `${memoryGB} ${appetiteOf(setting)}`)]
+}
+
+/** Cards with more are short of memory in no title that comes to mind. */
+export const PLENTY_GB = 12
 
 const termEntry = ({ kind, side, by }: Term): Entry => ({
   atom: kindAtom(kind),
@@ -75,7 +95,6 @@ export function entriesOf(cell: Placed, catalog: Catalog): Entry[] {
   const setting = catalog.settings.get(cell.settingId) as Setting
   const title = titleOf(catalog, cell.titleId)
   const card = catalog.parts.get(fitted.cardId)
-  const both = (atom: Atom): Entry => ({ atom, a: 1, b: 1 })
   const onA = (atom: Atom): Entry => ({ atom, a: 1, b: 0 })
   const onB = (atom: Atom): Entry => ({ atom, a: 0, b: 1 })
   const { otherScene } = cell
@@ -89,7 +108,12 @@ export function entriesOf(cell: Placed, catalog: Catalog): Entry[] {
     ...memoryTerms(fitted.memory, title).map(termEntry),
     ...linkTerms(fitted, card, title, setting).map(termEntry),
     onB(deltaAtom(cell.picture)),
-    ...Array.from({ length: cell.versionsBack }, (_, i) => both(driftAtom(i + 1))),
+    ...memorySizeAtoms(card?.memoryGB, setting).map(onB),
+    { atom: cardPixelsAtom(fitted.cardId), a: 0, b: pixelsOf(setting) },
+    ...Array.from({ length: cell.versionsBack }, (_, i) => [
+      onA(driftAtom('A', i + 1)),
+      onB(driftAtom('B', i + 1)),
+    ]).flat(),
     ...(otherScene === '' ? [] : [onA(ownAtom('sceneA', otherScene)), onB(ownAtom('sceneB', otherScene))]),
   ]
 }

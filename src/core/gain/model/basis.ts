@@ -1,12 +1,20 @@
 import type { Setting } from '../run.ts'
-import { type Atom, deltaAtom, kindAtom, partAtom } from './atoms.ts'
+import {
+  type Atom,
+  cardPixelsAtom,
+  deltaAtom,
+  kindAtom,
+  memorySizeAtoms,
+  PLENTY_GB,
+  partAtom,
+} from './atoms.ts'
 import type { Catalog } from './catalog.ts'
 import { dot } from './cholesky.ts'
 import type { Block, Form, Problem } from './layout.ts'
 import { movesOf, type SharedPosterior, timesRoot } from './posterior.ts'
 import type { Solved } from './solved.ts'
 import type { BlockState } from './step.ts'
-import { pictureTerms, priorOf } from './terms.ts'
+import { pictureTerms, pixelsOf, priorOf } from './terms.ts'
 
 /**
  * What is known of one title in one picture, as figures by name that an end is put together from: `u NAME` is log A with
@@ -60,6 +68,7 @@ export function basisOf(
 ): Basis {
   const { problem, scales } = solved
   const terms = pictureTerms(setting)
+  const pixels = pixelsOf(setting)
   const side = (s: 'a' | 'b'): Sum =>
     terms.flatMap(({ kind, side: of, by }) => (of === s ? [[kindAtom(kind), by] as const] : []))
   const u: Sum = [[kindAtom('alpha'), 1], ...side('a')]
@@ -69,11 +78,14 @@ export function basisOf(
     ['v', v],
     ...MEMORY_AND_LINK.map((kind): [string, Sum] => [kind, [[kindAtom(kind), 1]]]),
   ]
+  for (const gb of memorySizes(catalog))
+    sums.push([vramFigure(gb), memorySizeAtoms(gb, setting).map((atom) => [atom, 1])])
   if (problem.form === 'smax') sums.push(['logp', [[kindAtom('logp'), 1]]])
   for (const { id, name, side: s } of namedParts(problem.shared.keys)) {
     const phi = partAtom(s === 'a' ? 'phi' : 'gam', id, name, catalog)
     const rt = s === 'b' && setting.rayTracing ? [[rtAtom(id, name), 1] as const] : []
-    sums.push([`${s === 'a' ? 'u' : 'v'} ${name}`, [...(s === 'a' ? u : v), [phi, 1], ...rt]])
+    const wide = s === 'b' && pixels !== 0 ? [[cardPixelsAtom(id), pixels] as const] : []
+    sums.push([`${s === 'a' ? 'u' : 'v'} ${name}`, [...(s === 'a' ? u : v), [phi, 1], ...rt, ...wide]])
   }
   const slopes = problem.shared.keys.filter((key) => key.startsWith('slope '))
   const { mean, covariance } = sumsAt(
@@ -93,7 +105,7 @@ export function basisOf(
     machineSd: problem.priors.machineSd,
     calibration: problem.priors.calibration,
     alike: problem.priors.alike,
-    outside: outsideOf(solved, setting.rayTracing),
+    outside: outsideOf(solved, setting.rayTracing, pixels),
   }
 }
 
@@ -105,6 +117,14 @@ const rtAtom = (id: string, name: string): Atom => ({
   cls: 'gamRt',
   of: [[`rho ${id}`, 1]],
 })
+
+/** What cards with so much memory have in common, as a figure's name. */
+export const vramFigure = (memoryGB: number): string => `vram ${memoryGB}`
+
+const memorySizes = ({ parts }: Catalog): number[] =>
+  [...new Set([...parts.values()].flatMap(({ memoryGB }) => (memoryGB === undefined ? [] : [memoryGB])))]
+    .filter((gb) => gb <= PLENTY_GB)
+    .sort((a, b) => a - b)
 
 /** Parts that the shared figures name, variants among them. */
 export function namedParts(keys: readonly string[]) {
@@ -118,13 +138,14 @@ export function namedParts(keys: readonly string[]) {
   })
 }
 
-function outsideOf({ problem, scales }: Solved, rayTracing: boolean): Outside {
+function outsideOf({ problem, scales }: Solved, rayTracing: boolean, pixels: number): Outside {
   const { parts, interactions } = problem.priors
   const sd = (cls: string): number => {
     const k = problem.classes.keys.indexOf(cls)
     return k >= 0 ? (scales.of[k] as number) : (interactions[cls]?.s0 ?? 0)
   }
   const rt = rayTracing ? parts.cardRt ** 2 + sd('gamRt') ** 2 : 0
+  const wide = pixels ** 2 * (parts.cardPixels ** 2 + sd('gamPixels') ** 2)
   const [phi, gam] = [sd('phi') ** 2, sd('gam') ** 2]
   return {
     processor: {
@@ -133,8 +154,8 @@ function outsideOf({ problem, scales }: Solved, rayTracing: boolean): Outside {
       variant: parts.processorVariant ** 2,
     },
     card: {
-      none: parts.card ** 2 + gam + rt,
-      nominal: scales.cardNominal ** 2 + gam + rt,
+      none: parts.card ** 2 + gam + rt + wide,
+      nominal: scales.cardNominal ** 2 + gam + rt + wide,
       variant: parts.cardVariant ** 2,
     },
   }
@@ -221,6 +242,8 @@ function spreadOf({ problem, scales }: Solved, cls: string): number {
 
 /** A shared figure that no row of the whole shop touches: its prior's mean, and the variance that adds. */
 function unseen({ priors }: Problem, key: string, by: number, addMean: (m: number) => void): number {
+  if (key.startsWith('rho ')) return (by * priors.parts.cardRt) ** 2
+  if (key.startsWith('pixels ')) return (by * priors.parts.cardPixels) ** 2
   if (!key.startsWith('mu ')) return 0
   const { m, ms } = priorOf(key.slice(3), priors)
   addMean(by * m)

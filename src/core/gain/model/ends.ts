@@ -1,6 +1,6 @@
 import { type Fitted, fittedKey } from '../run.ts'
 import { deviationOf, noiseOf, type Relative } from './alike.ts'
-import type { Basis, OutsideSide } from './basis.ts'
+import { type Basis, type OutsideSide, vramFigure } from './basis.ts'
 import { type Catalog, cardName, processorName } from './catalog.ts'
 import { type Blend, potential } from './points.ts'
 import { linkTerms, memoryTerms, type Term } from './terms.ts'
@@ -52,13 +52,16 @@ export type Makings = {
 
 export function makingsOf(view: View, catalog: Catalog, fitted: Fitted): Makings {
   const key = fittedKey(fitted)
+  const card = catalog.parts.get(fitted.cardId)
+  const size =
+    card?.memoryGB === undefined ? [] : [{ kind: vramFigure(card.memoryGB), side: 'b', by: 1 } as const]
   return {
     key,
     processor: processorName(catalog, fitted),
     card: cardName(fitted),
     fitted,
     memory: memoryTerms(fitted.memory, view.title),
-    link: linkTerms(fitted, catalog.parts.get(fitted.cardId), view.title, view.setting),
+    link: [...linkTerms(fitted, card, view.title, view.setting), ...size],
     cell: Object.hasOwn(view.cells, key) ? view.cells[key] : undefined,
   }
 }

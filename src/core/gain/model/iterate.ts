@@ -14,7 +14,7 @@ import {
   sharedStep,
 } from './step.ts'
 
-export const USUAL_PATIENCE: Patience = { steps: 8, fall: 0.01 }
+export const USUAL_PATIENCE: Patience = { steps: 14, fall: 0.001 }
 
 export type Point = { readonly x: Float64Array; readonly zs: readonly Float64Array[] }
 

@@ -213,6 +213,8 @@ function sharedOf(keys: readonly string[], { nominal }: Catalog, priors: Priors)
         return own(parts.cardVariant)
       case 'rho':
         return own(parts.cardRt)
+      case 'pixels':
+        return own(parts.cardPixels)
       case 'slope':
         return { mean: parts.nominalSlope.m, sd: parts.nominalSlope.ms, scale: 0 }
       default:

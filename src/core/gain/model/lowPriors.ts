@@ -49,6 +49,7 @@ export const RATIO_PRIORS = (priors: Priors): Priors => {
       processorNominal: { s0: 0.05, nu0: 6 },
       cardNominal: { s0: 0.08, nu0: 6 },
       cardRt: 0.05,
+      cardPixels: 0.03,
       processorVariant: 0.03,
       cardVariant: 0.03,
       // What is faster on average is no steadier for it.

@@ -34,6 +34,7 @@ export type Priors = {
     readonly processorNominal: Spread
     readonly cardNominal: Spread
     readonly cardRt: number
+    readonly cardPixels: number
     readonly processorVariant: number
     readonly cardVariant: number
     readonly nominalSlope: { readonly m: number; readonly ms: number }
@@ -71,10 +72,10 @@ export const PRIORS: Priors = {
     gMedium: kind(-0.25, 0.15, 0.1, 8),
     gUltra: kind(0.3, 0.15, 0.12, 8),
     gRt: kind(0.5, 0.25, 0.2, 8),
-    /** Per share of the wanted graphics memory that is missing. */
-    vramDef: kind(0.8, 0.6, 0.4, 10),
-    /** What is missing is fetched over the link: per share missing and ln(reference GB/s / GB/s). */
-    linkShort: kind(0.35, 0.3, 0.2, 10),
+    /** What is missing is fetched over the link: per log of how much longer a usual frame takes for it; see terms.ts. */
+    linkShort: kind(1, 0.5, 0.4, 10),
+    /** Per share of the wanted graphics memory that is missing, beyond that. */
+    vramDef: kind(0, 0.3, 0.3, 10),
     /** A link narrower than the card's own, with memory enough: some 1 to 3 % a halving (common practice). */
     linkNarrow: kind(0.025, 0.025, 0.02, 10),
     /** Large BAR on instead of off. */
@@ -101,8 +102,14 @@ export const PRIORS: Priors = {
     gam: spread(0.08, 10),
     gamRt: spread(0.1, 10),
     delta: spread(0.05, 10),
-    /** Drift from one version of a title to the next, of both sides alike. */
-    drift: spread(0.04, 10),
+    /** Per ln pixels. */
+    gamPixels: spread(0.05, 10),
+    /** Of all cards with one memory size, at all pictures and at those that want as much. */
+    vram: spread(0.05, 10),
+    vramAt: spread(0.04, 10),
+    /** Drift from one version of a title to the next. */
+    driftA: spread(0.04, 10),
+    driftB: spread(0.04, 10),
     sceneA: spread(0.15, 10),
     sceneB: spread(0.15, 10),
   },
@@ -114,6 +121,8 @@ export const PRIORS: Priors = {
     processorNominal: spread(0.1, 6),
     cardNominal: spread(0.15, 6),
     cardRt: 0.15,
+    /** Per ln pixels: a wide card is not kept busy by few, a narrow memory is slowed by many. */
+    cardPixels: 0.06,
     /** A part under another power limit, or a processor beside another memory type, against the same part. */
     processorVariant: 0.1,
     cardVariant: 0.1,
@@ -123,7 +132,7 @@ export const PRIORS: Priors = {
   /** What the formula gets wrong in one cell. */
   tau: { s0: 0.03, nu0: 20, least: 0.02, most: 0.12 },
   /** Share of that variance that cells have in common which differ in memory or link alone. */
-  alike: 0.9,
+  alike: 0.985,
   /** One run against another of the same machine. */
   sigma: spread(0.02, 10),
   /** One machine against another with the same parts. */
@@ -134,7 +143,7 @@ export const PRIORS: Priors = {
    * Spread of a gain as told over spread as computed, which is a little too wide: tuned on simulated shops, seeds 101 to
    * 103, so that 80 % intervals of 1.2 spreads hold 76 to 88 % at every size.
    */
-  calibration: 0.92,
+  calibration: 0.83,
   /** Degrees of freedom of run noise and of interactions: a spoilt run, a bad driver in one title. */
   nuRuns: 4,
   nuInteractions: 4,

@@ -23,13 +23,25 @@ const PRESET_KINDS: Readonly<Record<string, readonly [string, string]>> = {
   ultra: ['cUltra', 'gUltra'],
 }
 
+/** `ln(pixels / (1920 x 1080))`. */
+export const pixelsOf = ({ widthPx, heightPx }: Setting): number =>
+  Math.log((widthPx * heightPx) / PIXELS_1080P)
+
+/** Pictures that want about as much graphics memory. */
+export function appetiteOf(setting: Setting): 'less' | 'usual' | 'more' {
+  const share = own(GRAPHICS_MEMORY_SHARE, presetOf(setting)) ?? 1
+  if (share > 1 || setting.rayTracing || pixelsOf(setting) > MANY_PIXELS) return 'more'
+  return share < 1 ? 'less' : 'usual'
+}
+const MANY_PIXELS = 1
+
 /** What a picture costs each side, against 1920 x 1080 at high without anything else. */
 export function pictureTerms(setting: Setting): Term[] {
   const preset = presetOf(setting)
   const [a, b] = own(PRESET_KINDS, preset) ?? [`cPreset:${preset}`, `gPreset:${preset}`]
   const terms: Term[] = []
   if (preset !== 'high') terms.push({ kind: a, side: 'a', by: 1 }, { kind: b, side: 'b', by: 1 })
-  const pixels = Math.log((setting.widthPx * setting.heightPx) / PIXELS_1080P)
+  const pixels = pixelsOf(setting)
   if (pixels !== 0) terms.push({ kind: 'pix', side: 'b', by: pixels })
   if (setting.rayTracing) terms.push({ kind: 'cRt', side: 'a', by: 1 }, { kind: 'gRt', side: 'b', by: 1 })
   if (setting.upscaler !== undefined)
@@ -56,8 +68,8 @@ export function memoryTerms(
 }
 
 /**
- * What the card's memory and its link cost the graphics side: graphics memory that is missing, more so over a slow
- * link; a link narrower than the card's own; large BAR, where somebody looked.
+ * What the card's memory and its link cost the graphics side: graphics memory that is missing, which is fetched over the
+ * link in every frame; a link narrower than the card's own; large BAR, where somebody looked.
  */
 export function linkTerms(
   { link, largeBar }: Fitted,
@@ -70,8 +82,9 @@ export function linkTerms(
   const missing = missingShare(wantedGraphicsGB(title, setting), card?.memoryGB)
   if (missing > 0) {
     terms.push({ kind: 'vramDef', side: 'b', by: missing })
-    if (rate !== undefined && rate !== REFERENCE_GBPS)
-      terms.push({ kind: 'linkShort', side: 'b', by: missing * Math.log(REFERENCE_GBPS / rate) })
+    const missingGB = missing * (wantedGraphicsGB(title, setting) as number)
+    const fetched = (FETCHED_SHARE * missingGB) / (rate ?? REFERENCE_GBPS)
+    terms.push({ kind: 'linkShort', side: 'b', by: Math.log1p(fetched / USUAL_FRAME_S) })
   }
   const own = card?.pcieGen && card.pcieLanes ? linkGBps(card.pcieGen, card.pcieLanes) : undefined
   if (rate !== undefined && own !== undefined && rate < own)
@@ -79,6 +92,10 @@ export function linkTerms(
   if (largeBar !== undefined) terms.push({ kind: 'largeBar', side: 'b', by: largeBar ? 0.5 : -0.5 })
   return terms
 }
+
+/** Of what is missing, so much is touched in a frame, and a frame takes so long (common practice, from memory). */
+const FETCHED_SHARE = 0.03
+const USUAL_FRAME_S = 0.012
 
 const REFERENCE_GBPS = linkGBps(REFERENCE_LINK.gen, REFERENCE_LINK.lanes) ?? Number.NaN
 

@@ -7,6 +7,7 @@ import { titleOf } from './catalog.ts'
 import { blockKey, type Cell, pictureKey } from './cells.ts'
 import type { Fit } from './fit.ts'
 import { type SharedPosterior, sharedPosterior } from './posterior.ts'
+import { newAt, rowAt } from './rows.ts'
 import type { Solved } from './solved.ts'
 
 /** One title in one setting, ready to be asked: plain data, so that a piece of it can be kept. */
@@ -153,12 +154,18 @@ function heard(
   const b = solved.problem.blocks.findIndex(({ key }) => key === cell.block)
   const block = solved.problem.blocks[b]
   const j = block === undefined ? -1 : block.cells.indexOf(cell)
-  if (block === undefined || j < 0) return undefined
+  const z = solved.state.blocks[b]?.z
+  if (block === undefined || z === undefined || j < 0) return undefined
+  const at = newAt()
+  rowAt(block, j, z, solved.problem.form, at)
   const drift =
     cell.versionsBack === 0
       ? undefined
       : sumsAt(solved, b, posteriorOf(solved), [
-          Array.from({ length: cell.versionsBack }, (_, i) => [driftAtom(i + 1), 1] as const),
+          Array.from({ length: cell.versionsBack }, (_, i) => [
+            [driftAtom('A', i + 1), at.inA] as const,
+            [driftAtom('B', i + 1), at.inB] as const,
+          ]).flat(),
         ])
   return {
     y: (block.y[j] as number) - (drift?.mean[0] ?? 0),
