@@ -33,6 +33,7 @@ import {
 } from './uses/findable.ts'
 import { frameLogsOf } from './uses/frameLogs.ts'
 import { keptFitOf } from './uses/gain/keptFit.ts'
+import { paceOfMachine } from './uses/gain/machinePace.ts'
 import { whyOfAnswer, whyOfQuestion } from './uses/gain/whyNumber.ts'
 import { viewHunt } from './uses/hunt.ts'
 import { importShop } from './uses/importShop.ts'
@@ -312,6 +313,7 @@ const runUsesOf = (store: Store): RunUses => ({
   editRun: (id, edit) => editRun(store, id, edit, now()),
   takeOutRun: (id) => takeOutRun(store, id, now()),
   oddRuns: () => viewOdd(store, now(), LOOK_WAIT_MS),
+  paceOfMachine: (tag) => paceOfMachine(store, tag, now(), LOOK_WAIT_MS),
   lookedAt: (id, by) => lookedAt(store, id, by, now()),
   askAgain: (id) => askAgain(store, id),
   remarks: (sheet) => remarksOn(store, { ...sheet, at: now() }, now(), LOOK_WAIT_MS),

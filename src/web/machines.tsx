@@ -2,6 +2,8 @@ import type { Context, Hono } from 'hono'
 import type { ShopPolicy } from '../core/shop.ts'
 import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
+import type { OfFit } from '../uses/gain/keptFit.ts'
+import type { TitlePace } from '../uses/gain/machinePace.ts'
 import type { MachineBook } from '../uses/jobs/jobViews.ts'
 import type { MachineLine, MachineView, Stay } from '../uses/views.ts'
 import type { Figures } from '../words/figures.ts'
@@ -16,6 +18,7 @@ import { LimitForms, limitLabel } from './limits.tsx'
 import { MachineBookParts } from './machineBook.tsx'
 import { Tag } from './mark.tsx'
 import { OwnerParts } from './ownerLink.tsx'
+import { PaceOfMachine } from './pace.tsx'
 import { problemPage } from './problem.tsx'
 import { QuestionLines } from './questions.tsx'
 import { readForm } from './readForm.ts'
@@ -140,6 +143,7 @@ type MachineProps = {
   justRead: boolean
   /** The limit whose form stands open. */
   asked: string | undefined
+  pace: OfFit<readonly TitlePace[]>
 }
 
 const MachineBody = ({
@@ -152,6 +156,7 @@ const MachineBody = ({
   problems,
   justRead,
   asked,
+  pace,
 }: MachineProps) => {
   const { machine, owner } = view
   return (
@@ -207,6 +212,7 @@ const MachineBody = ({
             from={pathTo('machines', machine.tag)}
           />
         )}
+        <PaceOfMachine found={pace} view={view} figures={figures} />
         <h2>Its questions</h2>
         {view.questions.length === 0 ? (
           <p class="soft">None yet.</p>
@@ -238,7 +244,10 @@ export function machineRoutes(app: Hono, web: Web): void {
     const [shop, machine] = await Promise.all([uses.shop(), uses.machine(param(c, 'tag'))])
     if (!machine.ok) return problemPage(c, web, machine.problems, 'Machines')
     const view = machine.value
-    const book = await uses.machineBook(view.machine.tag)
+    const [book, pace] = await Promise.all([
+      uses.machineBook(view.machine.tag),
+      uses.paceOfMachine(view.machine.tag),
+    ])
     const first = problems[0]
     return page(
       c,
@@ -253,6 +262,7 @@ export function machineRoutes(app: Hono, web: Web): void {
         problems={problems}
         justRead={c.req.query('read') !== undefined}
         asked={c.req.query('enter')}
+        pace={pace}
       />,
       first === undefined ? 200 : STATUS_OF[first.code],
     )

@@ -18,6 +18,7 @@ import { LimitSummary } from './limits.tsx'
 import { LoweredList } from './lowered.tsx'
 import { Tag } from './mark.tsx'
 import { CheckFirstList, NeedsAFact, RuledOutList, WithoutNumber } from './notRanked.tsx'
+import { PaceOfAnswer } from './pace.tsx'
 import { OnceKey } from './onceKey.tsx'
 import { OptionTable } from './optionTable.tsx'
 import { LoadBar } from './pictures/load.tsx'
@@ -243,6 +244,7 @@ const AnswerBody = ({ shown, mode, jobs, clock }: BodyProps) => {
         {answer.ranking.ranked.length > 0 && <OptionTable shown={shown} />}
         {mode.now && fitting === undefined && <Write shown={shown} />}
         <Games shown={shown} />
+        <PaceOfAnswer answer={answer} figures={figures} />
         {answer.ranking.ranked.length > 0 && (
           <section>
             <h2>Cost against gain</h2>

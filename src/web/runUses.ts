@@ -1,5 +1,6 @@
 import type { Result } from '../problem.ts'
 import type { OfFit } from '../uses/gain/keptFit.ts'
+import type { TitlePace } from '../uses/gain/machinePace.ts'
 import type { RunEdit } from '../uses/runs/changeRun.ts'
 import type { OddView, Remark } from '../uses/runs/oddRuns.ts'
 import type { Recorded, Sheet } from '../uses/runs/recordRuns.ts'
@@ -24,6 +25,8 @@ export type RunUses = {
   bringBackRun(id: string): Promise<Result<{ readonly id: string }>>
   /** Runs that do not fit what all others say; how far that is, where it is not known yet. */
   oddRuns(): Promise<OfFit<OddView>>
+  /** What sets the pace in the titles that were run on a machine. */
+  paceOfMachine(tag: string): Promise<OfFit<readonly TitlePace[]>>
   /** Somebody looked, and it is so. */
   lookedAt(id: string, by: string | undefined): Promise<Result<{ readonly id: string }>>
   askAgain(id: string): Promise<Result<{ readonly id: string }>>

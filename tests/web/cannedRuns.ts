@@ -4,6 +4,7 @@ import { withVersions } from '../../src/core/gain/age.ts'
 import type { Odd, Reversal } from '../../src/core/gain/odd/odd.ts'
 import type { Run, Setting, Title } from '../../src/core/gain/run.ts'
 import { failed, ok } from '../../src/problem.ts'
+import type { TitlePace } from '../../src/uses/gain/machinePace.ts'
 import { noSuchRun } from '../../src/uses/runs/changeRun.ts'
 import type { OddLine } from '../../src/uses/runs/oddRuns.ts'
 import type { RunSheet } from '../../src/uses/runs/runSheet.ts'
@@ -86,6 +87,7 @@ export function cannedRunUses(from: AnswerInputs, calls: Call[]): RunUses {
       return ok({ id })
     },
     oddRuns: async () => ({ state: 'told', told: { odd: [], reversals: [] } }),
+    paceOfMachine: async () => ({ state: 'told', told: PACES }),
     lookedAt: async (id, by) => {
       calls.push(['lookedAt', id, by])
       return ok({ id })
@@ -131,6 +133,17 @@ const fullView = (from: AnswerInputs, takenOutAt?: string): Partial<RunUses> => 
       ...(takenOutAt !== undefined && { takenOutAt }),
     }),
 })
+
+const adds = (mostFps: number) => ({ ceilingFps: mostFps / 2, mostFps, mostSeenFps: mostFps })
+const PACES: readonly TitlePace[] = [
+  {
+    ...{ titleId: 'lantern', settingId: '1080-high' },
+    pace: {
+      ...{ side: 'processor', sure: 'clear', nowFps: 61, displayHides: false },
+      ...{ card: adds(2.6), processor: adds(44), processorLimits: 0.97, cardLimits: 0.01 },
+    },
+  },
+]
 
 /** A run that was typed ten times too high, and one that says what another day must confirm. */
 const ODD: Odd = {

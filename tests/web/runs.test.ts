@@ -170,6 +170,66 @@ describe('a sheet', () => {
   })
 })
 
+describe('runs that do not fit', () => {
+  const odd = {
+    ...{ runId: first.id, expectedFps: 78.2, lowFps: 74.6, highFps: 82, fine: 0.001, agreeIds: [] },
+    guesses: [{ kind: 'digit', slip: 'ten times', fps: 88.1 }],
+  } as const
+  const found = (look?: { at: string; by?: string }) =>
+    shop({
+      oddRuns: async () => ({ state: 'told', told: { odd: [{ ...odd, look }], reversals: [] } }),
+    })
+
+  test('are counted on the list, found by the filter, and told with what would explain them', async () => {
+    const { get } = found()
+    expect(read(await get('/runs'))).toContain('1 run to run again')
+    const filtered = await get('/runs?fits=again')
+    expect([...filtered.matchAll(/id="run-([^"]+)"/g)].map(([, id]) => id)).toEqual([first.id])
+    expect(read(filtered)).toContain('to run again: a digit?')
+    const page = await get(`/runs/${first.id}`)
+    expect(read(page)).toContain('about 78 FPS are expected, between 74 and 82')
+    expect(read(page)).toContain('ten times the like')
+    expect(page).toContain(`/runs/${first.id}/correct?averageFps=88.1`)
+    expect(await get(`/runs/${first.id}/correct?averageFps=88.1`)).toContain('value="88.1"')
+    expect(await get(`/runs/${first.id}/correct?averageFps=nonsense`)).not.toContain('nonsense')
+  })
+
+  test('are no longer asked for once somebody has looked, and say who and when', async () => {
+    const { get } = found({ at: '2026-06-10T15:00:00.000Z', by: 'mara' })
+    expect(read(await get('/runs'))).not.toContain('run to run again')
+    expect(await get('/runs?fits=so')).toContain(`id="run-${first.id}"`)
+    expect(read(await get(`/runs/${first.id}`))).toMatch(/Looked at on .*2026 by mara: it is so/)
+  })
+
+  test('a look is kept with the name of who looked', async () => {
+    const { post, calls } = found()
+    const answer = await post(`/runs/${first.id}/so`, {})
+    expect([answer.status, answer.to]).toEqual([303, `/runs/${first.id}`])
+    expect(calls.at(-1)?.slice(0, 2)).toEqual(['lookedAt', first.id])
+    expect(calls.at(-1)?.[2]).toBeTypeOf('string')
+  })
+
+  test('are remarked before they are kept, and kept as typed where that is what was meant', async () => {
+    const typed = {
+      ...{ machine: 'T-0007', day: '2026-06-12', rows: '1', low: 'low1Fps', 'title.0': 'lantern' },
+      ...{ 'setting.0': '1080-high', 'titleVersion.0': '1.4', 'averageFps.0': '880.5' },
+      ...{ processorId: first.fitted.processorId, cardId: first.fitted.cardId, memoryType: 'DDR4' },
+      ...{ totalGB: '16', rateMts: '3200', channels: '2', linkGen: '3', linkLanes: '16' },
+    }
+    const { post, calls } = shop({
+      remarks: async () => [{ ref: '0', odd, run: { ...first, averageFps: 880.5 } }],
+    })
+    const asked = await post('/runs/new', { ...typed, do: 'save' })
+    expect(asked.status).toBe(200)
+    expect(read(asked.html)).toContain('880.5 FPS? About 78 FPS are expected.')
+    expect(asked.html).toContain('value="880.5"')
+    expect(calls.some(([name]) => name === 'recordRuns')).toBe(false)
+    const kept = await post('/runs/new', { ...typed, do: 'keep' })
+    expect(kept.status).toBe(303)
+    expect(calls.some(([name]) => name === 'recordRuns')).toBe(true)
+  })
+})
+
 test('a setting one step below starts as the other one, and says both or neither', async () => {
   const { get, post, calls } = shop()
   const html = await get('/titles/settings/new?from=1080-high')

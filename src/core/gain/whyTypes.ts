@@ -29,6 +29,9 @@ export type EndWhy = {
   /** Time a frame costs each side, in ms, as the model sees it. */
   readonly processorMs: number
   readonly cardMs: number
+  /** How sharply the longer side wins: p in `T = (A^p + B^p)^(1/p)`; and what is not known of log card over processor time. */
+  readonly sharpness: number
+  readonly apartSd: number
   /** Probability that even a card, or a processor, which costs no time would gain less than 5 %. */
   readonly processorLimits: number
   readonly cardLimits: number

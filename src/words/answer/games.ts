@@ -1,7 +1,11 @@
 import type { End, Grade, TitleGain } from '../../core/gain/gain.ts'
 import { REPEATS_AGREE_LOG } from '../../core/gain/noise.ts'
+import type { Pace } from '../../core/gain/pace/pace.ts'
+import { PACE_CLEAR, PACE_LEANING } from '../../core/gain/pace/pace.ts'
+import { pacesOf } from '../../core/paceOfAnswer.ts'
 import { displayOf } from '../../core/question.ts'
 import { heldBackBy } from '../../core/ranking/heldBack.ts'
+import { sayAdds, sayPace } from '../pace.ts'
 import { type Filling, fill, fillPieces, type Piece } from '../say.ts'
 import type { Context } from './context.ts'
 import type { GameRow, Letter } from './letter.ts'
@@ -25,6 +29,8 @@ type Telling = {
   /** All figures of afterwards come from other machines, and today's from this one: said once. */
   readonly afterElsewhere: boolean
   readonly oneSetting: boolean
+  /** What sets the pace today, in the order of the titles; told where nothing is bought. */
+  readonly paces: readonly (Pace | undefined)[]
   /** The first interval is told in full, later ones short. */
   intervalTold: boolean
   lowGlossed: boolean
@@ -52,10 +58,11 @@ export function gamesOf(ctx: Context): Letter['games'] {
       known.length > 0 &&
       known.every((g) => g.before.onThisMachine && isElsewhere(g.after)),
     oneSetting: settings.size === 1,
+    paces: pick === undefined ? pacesOf(answer.inputs) : [],
     intervalTold: false,
     lowGlossed: false,
   }
-  const rows = gains.map((g, i) => rowOf(telling, g, question.wanted[i]?.settingId))
+  const rows = gains.map((g, i) => rowOf(telling, g, question.wanted[i]?.settingId, telling.paces[i]))
   const shownRows = rows.slice(0, BARS_MOST)
   const isAllSure = gains.every((g) => g.grade === 'no number' || !g.disagrees)
   return {
@@ -93,7 +100,7 @@ const isHeld = ({ pick }: Context): boolean => pick !== undefined && heldBackBy(
 const ofAll = (ctx: Context, grade: Grade): string =>
   isHeld(ctx) && grade === 'measured' ? ctx.words.games.allHeld : ctx.words.games.allGrade[grade]
 
-function rowOf(t: Telling, gain: TitleGain, settingId: string | undefined): GameRow {
+function rowOf(t: Telling, gain: TitleGain, settingId: string | undefined, pace: Pace | undefined): GameRow {
   const { ctx } = t
   const w = ctx.words.games
   const name = ctx.titleName(gain.titleId)
@@ -109,7 +116,7 @@ function rowOf(t: Telling, gain: TitleGain, settingId: string | undefined): Game
     says: today ? fillPieces(w.today, { before: todayOf(ctx, gain) }) : says(t, gain),
     notes: [
       ...displayNote(ctx, gain, today),
-      ...paceNote(ctx, gain),
+      ...(today ? paceToday(ctx, pace) : paceNote(ctx, gain)),
       ...lowNote(t, gain, today),
       ...(t.oneGrade || today ? [] : [fill(w.grade, { grade: ctx.words.grades[gain.grade].word })]),
       ...(isElsewhere(gain.before) && !t.allElsewhere ? [w.otherMachine] : []),
@@ -166,25 +173,30 @@ function estimated(t: Telling, gain: Known, values: Filling): readonly Piece[] {
   return fillPieces(line, values)
 }
 
-/** From here on one side is said to set the pace, and from here on that it mostly does. */
-const SURE = 0.9
-const MOSTLY = 0.6
-/** What even a card that costs no time would gain less than, where the processor is said to set the pace. */
-const AT_MOST = 0.05
+/** What sets the pace today, where one side does and the display hides nothing: the row tells that already. */
+function paceToday(ctx: Context, pace: Pace | undefined): readonly string[] {
+  const { answer, figures, words } = ctx
+  const { refreshHz } = displayOf(answer.inputs.question)
+  if (pace === undefined || pace.displayHides || pace.sure === 'balanced' || pace.side === 'cap') return []
+  return sayPace(pace, figures, refreshHz, words.games.pace)
+}
 
-/** Where the processor sets the pace, a card is not going to help: in frames, never as a share of blame. */
-function paceNote(ctx: Context, gain: Known): readonly string[] {
-  const { pick, figures } = ctx
-  const w = ctx.words.games
+/**
+ * The part that is bought against the side that sets the pace: where that is the other one, how little it adds, in frames of
+ * this very option and never as a share of blame. Where both are changed it says nothing.
+ */
+function paceNote({ pick, figures, words }: Context, gain: Known): readonly string[] {
   const kinds = new Set((pick?.change.add ?? []).map(({ kind }) => kind))
-  const before = gain.processorLimits?.before ?? 0
-  if (before < MOSTLY || kinds.has('processor') || kinds.has('memory')) return []
-  const most = kinds.has('card')
-    ? Math.ceil(gain.afterFpsHigh - gain.before.averageFps)
-    : Math.ceil(AT_MOST * gain.before.averageFps)
-  const least = kinds.has('card') ? Math.max(0, Math.floor(gain.afterFpsLow - gain.before.averageFps)) : 0
-  const line = before >= SURE ? w.pace : w.paceMostly
-  return [fill(line, { low: figures.number(least), high: figures.fps(Math.max(least, most)) })]
+  if (kinds.has('card') === kinds.has('processor') || (kinds.has('card') && kinds.has('memory'))) return []
+  const [side, limits] = kinds.has('card')
+    ? (['processor', gain.processorLimits?.before ?? 0] as const)
+    : (['card', gain.cardLimits?.before ?? 0] as const)
+  if (limits < PACE_LEANING) return []
+  const now = gain.before.averageFps
+  const low = Math.max(0, Math.floor(gain.afterFpsLow - now))
+  const high = Math.max(low, Math.ceil(gain.afterFpsHigh - now))
+  const sure = limits >= PACE_CLEAR ? 'clear' : 'leaning'
+  return [sayAdds(side, sure, { low, high }, words.games.pace, figures)]
 }
 
 /** Why runs of a game count for less, and that a cap hides how fast it is; each once. */

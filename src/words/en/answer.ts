@@ -2,6 +2,7 @@ import type { EndMark, Grade, TitleGain } from '../../core/gain/gain.ts'
 import type { Forms } from '../say.ts'
 import { ANSWER_NAMES_EN } from './answerNames.ts'
 import { ANSWER_TOP_EN } from './answerTop.ts'
+import { PACE_EN } from './pace.ts'
 
 type NoNumber = Extract<TitleGain, { grade: 'no number' }>['because']
 
@@ -60,9 +61,7 @@ export const ANSWER_EN = {
     otherMachineAll: 'We measured on another machine with these parts.',
     afterElsewhere: 'Afterwards: measured on another machine with these parts.',
     afterElsewhereAll: 'Today is measured on your machine, afterwards on another one with these parts.',
-    /** Where the processor is the limit; never a percentage. */
-    pace: 'The processor sets the pace here; a faster card adds {low} to {high}.',
-    paceMostly: 'The processor mostly sets the pace here; a faster card adds {low} to {high}.',
+    pace: PACE_EN,
     marks: {
       old: 'That run is old, so we count it for less.',
       'other version': 'That run is of an older version of the game.',

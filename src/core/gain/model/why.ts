@@ -39,6 +39,8 @@ function endWhy(view: View, end: Prepared, machineTag: string): EndWhy {
     blendFps,
     processorMs: Math.exp(a.mean),
     cardMs: Math.exp(b.mean),
+    sharpness: Math.exp(logp.mean),
+    apartSd: Math.sqrt(a.variance + b.variance - 2 * (covariance[1] as number) + view.average.tau ** 2),
     processorLimits: noHelp(view, end, 1),
     cardLimits: noHelp(view, end, -1),
   }
