@@ -1,0 +1,86 @@
+import {
+  groupedBy,
+  type MeasuredPromise,
+  type Reliability,
+  reliabilityOf,
+} from '../../core/gain/reliability/reliability.ts'
+import type { Setting, Title } from '../../core/gain/run.ts'
+import type { Job } from '../../core/job/job.ts'
+import { heldAgainst, type Kept, runsSince } from '../../core/job/promise.ts'
+import type { Part, PartKind } from '../../core/part.ts'
+import { listFitted } from '../../store/fitted.ts'
+import { listJobs, stepsOfJobs } from '../../store/jobs.ts'
+import type { Store } from '../../store/open.ts'
+import { listParts } from '../../store/parts.ts'
+import { runsOfMachine } from '../../store/runs.ts'
+import { listSettings, listTitles } from '../../store/titles.ts'
+
+/** One promise in one title, what went in for it, and what became of it. */
+export type PromiseLine = {
+  readonly job: Pick<Job, 'id' | 'machineTag' | 'agreedAt' | 'fittedAt'>
+  readonly partIds: readonly string[]
+  readonly kinds: readonly PartKind[]
+  readonly kept: Kept
+}
+
+export type Grouped = readonly (readonly [string, Reliability])[]
+
+export type PromisesView = {
+  /** The newest first. */
+  readonly lines: readonly PromiseLine[]
+  readonly all: Reliability
+  /** By kind of part, title and part that went in. A promise of several parts counts under each. */
+  readonly byKind: Grouped
+  readonly byTitle: Grouped
+  readonly byPart: Grouped
+  /** Promised and not measured yet: the work is done. */
+  readonly unmeasured: number
+  readonly parts: readonly Part[]
+  readonly titles: readonly Title[]
+  readonly settings: readonly Setting[]
+}
+
+/** Every promise of every job whose parts are in, against the shop's runs since. */
+export async function viewPromises({ db }: Store): Promise<PromisesView> {
+  const jobs = (await listJobs(db)).filter(({ fittedAt }) => fittedAt !== undefined)
+  const parts = await listParts(db)
+  const kindOf = new Map(parts.map(({ id, kind }) => [id, kind]))
+  const steps = await stepsOfJobs(
+    db,
+    jobs.map(({ id }) => id),
+  )
+  const changes = new Map<string, string[]>()
+  for (const { machineTag, fittedAt, removedAt } of await listFitted(db)) {
+    const list = changes.get(machineTag) ?? []
+    list.push(...[fittedAt, removedAt].filter((at) => at !== undefined))
+    changes.set(machineTag, list)
+  }
+  const lines: PromiseLine[] = []
+  for (const job of jobs) {
+    const runs = runsSince(job, changes.get(job.machineTag) ?? [], await runsOfMachine(db, job.machineTag))
+    const partIds = (steps.get(job.id) ?? []).flatMap(({ what, ref }) => (what === 'fit' ? [ref] : []))
+    const kinds = [...new Set(partIds.flatMap((id) => kindOf.get(id) ?? []))]
+    for (const promised of job.promised)
+      lines.push({ job, partIds, kinds, kept: heldAgainst(promised, runs) })
+  }
+  const measured = lines.flatMap(measuredOf)
+  const of = (keysOf: (line: PromiseLine) => readonly string[]): Grouped =>
+    groupedBy(measured, ({ line }) => keysOf(line))
+  return {
+    lines,
+    all: reliabilityOf(measured),
+    byKind: of(({ kinds }) => kinds),
+    byTitle: of(({ kept }) => [kept.promised.titleId]),
+    byPart: of(({ partIds }) => partIds),
+    unmeasured: lines.length - measured.length,
+    ...{ parts, titles: await listTitles(db), settings: await listSettings(db) },
+  }
+}
+
+type WithLine = MeasuredPromise & { readonly line: PromiseLine }
+
+function measuredOf(line: PromiseLine): WithLine[] {
+  const { promised, measuredFps, runIds } = line.kept
+  if (measuredFps === undefined) return []
+  return [{ jobId: line.job.id, promised, measuredFps, runs: runIds.length, factor: 1, line }]
+}
