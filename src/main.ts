@@ -72,6 +72,7 @@ import { viewShelfItem } from './uses/shelfItem.ts'
 import { describeShop, shopOrNeutral } from './uses/shop.ts'
 import { takeQuestion } from './uses/takeQuestion.ts'
 import * as views from './uses/views.ts'
+import { viewWhyNot } from './uses/whyNot.ts'
 import { editMessage, messageEml, prepareMessage, toldOwner, viewMessage } from './uses/writeMessage.ts'
 import { createApp } from './web/app.ts'
 import type { FindableUses } from './web/findableUses.ts'
@@ -302,6 +303,7 @@ const findableUsesOf = (store: Store): FindableUses => ({
   removeFindable: (id) => removeFindable(store, id, now()),
   bringBackFindable: (id) => bringBackFindable(store, id),
   hunt: (waitMs) => viewHunt(store, now(), waitMs),
+  whyNot: (id, ask, waitMs) => viewWhyNot(store, id, ask, now(), waitMs),
   shelfItem: (id) => viewShelfItem(store, id),
 })
 

@@ -71,6 +71,7 @@ import { settingsRoutes } from './settings.tsx'
 import { shelfRoutes } from './shelf.tsx'
 import { titleRoutes } from './titles.tsx'
 import type { WebUses } from './webUses.ts'
+import { whyNotRoutes } from './whyNot.tsx'
 import { whyRoutes } from './whyPage.tsx'
 
 const isOurs = (c: Context, { isOurHost, proxies = [] }: WebOptions): boolean =>
@@ -121,6 +122,7 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   questionRoutes(app, web)
   changeQuestionRoutes(app, web)
   whyRoutes(app, web)
+  whyNotRoutes(app, web)
   standingRoutes(app, web)
   askOwnerRoutes(app, web)
   ownerLinkRoutes(app, web)

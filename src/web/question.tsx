@@ -5,6 +5,7 @@ import type { Option } from '../core/ranking/option.ts'
 import type { JobLine } from '../uses/jobs/jobViews.ts'
 import type { QuestionView } from '../uses/views.ts'
 import { cautionsForOpening, sayCaution } from '../words/cautions.ts'
+import { WHY_NOT_EN } from '../words/en/whyNot.ts'
 import { optionWords } from '../words/options.ts'
 import { type Shown, shownOf } from './answerContext.ts'
 import { AskedBlock } from './askedBlock.tsx'
@@ -28,6 +29,7 @@ import { problemPage } from './problem.tsx'
 import { Standing } from './questionStanding.tsx'
 import { readForm } from './readForm.ts'
 import { BeingComputed, comesAgain, stopped } from './waiting.tsx'
+import { pathToWhyNot } from './whyNot.tsx'
 import { pathToYes } from './yesLink.tsx'
 
 /** What stands in the table's place, or above it, where the ranking recommends nothing. */
@@ -250,6 +252,11 @@ const AnswerBody = ({ shown, mode, jobs, clock }: BodyProps) => {
             <h2>Cost against gain</h2>
             <CostStair answer={answer} figures={figures} />
           </section>
+        )}
+        {mode.now && question.wanted.length > 0 && (
+          <p>
+            <a href={pathToWhyNot(question.id)}>{WHY_NOT_EN.open}</a>
+          </p>
         )}
         {question.wanted.length > 0 && <WithoutNumber shown={shown} />}
         {question.wanted.length > 0 && <NeedsAFact shown={shown} />}

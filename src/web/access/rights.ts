@@ -59,6 +59,7 @@ export const RIGHTS: readonly Row[] = [
   ...form('/questions/new', 'staff'),
   get('/questions/:id', 'staff'),
   get('/questions/:id/why', 'staff'),
+  get('/questions/:id/why-not', 'staff'),
   post('/questions/:id/message', 'staff'),
   ...form('/questions/:id/yes', 'staff'),
   ...form('/questions/:id/change', 'staff'),
