@@ -17,7 +17,7 @@ export default defineConfig({
     maxWorkers: '100%',
     // It ends what hangs; a busy computer is a tenth as quick as an idle one, and more cases are drawn on purpose.
     testTimeout: 120_000 * Number(process.env.STILLFITS_RUNS ?? 1),
-    hookTimeout: 120_000,
+    hookTimeout: 300_000,
     projects: [
       {
         root,
@@ -25,7 +25,7 @@ export default defineConfig({
         test: {
           name: 'pure',
           include: [
-            'tests/{core,words,input,simulator}/**/*.test.{ts,tsx}',
+            'tests/{core,words,input,paper,simulator}/**/*.test.{ts,tsx}',
             'tests/{boundaries,threats}.test.ts',
           ],
           isolate: false,
@@ -37,6 +37,7 @@ export default defineConfig({
         extends: true,
         test: {
           name: 'whole',
+          globalSetup: ['./.config/prepared.ts'],
           include: ['tests/{store,uses,mail,web,cli,demo}/**/*.test.{ts,tsx}'],
           benchmark: { include: [] },
         },

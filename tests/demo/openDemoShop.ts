@@ -1,12 +1,11 @@
-import { mkdtemp, rm } from 'node:fs/promises'
+import { copyFile, mkdtemp, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { pathToFileURL } from 'node:url'
 import type { Answer } from '../../src/core/answer.ts'
-import { type Result, sayProblem } from '../../src/problem.ts'
 import { openStore, type Store } from '../../src/store/open.ts'
-import { answerQuestion } from '../../src/uses/answerQuestion.ts'
 import { type ImportReport, importShop } from '../../src/uses/importShop.ts'
+import { demoAnswers, demoFile, demoReport, unwrapped } from './preparedShop.ts'
 import { tablesOf } from './tables.ts'
 
 export const QUESTIONS = [
@@ -36,18 +35,17 @@ export type DemoShop = {
   readonly close: () => Promise<void>
 }
 
-/** Imports fixtures/demo-shop and answers every question. Rejects with all problems in words. */
+/** The imported shop and its answers to every question, made once for all files. Rejects with all problems in words. */
 export async function openDemoShop(): Promise<DemoShop> {
+  const [file, first, answers] = [await demoFile(), await demoReport(), await demoAnswers(QUESTIONS, AT)]
   const folder = await mkdtemp(join(tmpdir(), 'stillfits-demo-'))
+  await copyFile(file, join(folder, 'demo.db'))
   const store = await openStore(pathToFileURL(join(folder, 'demo.db')).href)
   const importAgain = async (fixture: string) =>
     unwrapped(await importShop(store, await tablesOf(fixture))).tables
-  const first = await importAgain('demo-shop')
-  const answers = new Map<QuestionId, Answer>()
-  for (const id of QUESTIONS) answers.set(id, unwrapped(await answerQuestion(store, id, AT)))
   return {
     store,
-    first,
+    first: first.tables,
     importAgain,
     answerTo: (id) => {
       const answer = answers.get(id)
@@ -59,9 +57,4 @@ export async function openDemoShop(): Promise<DemoShop> {
       await rm(folder, { recursive: true, force: true })
     },
   }
-}
-
-function unwrapped<T>(result: Result<T>): T {
-  if (!result.ok) throw new Error(result.problems.map(sayProblem).join('\n'))
-  return result.value
 }

@@ -1,9 +1,11 @@
-import { mkdtemp, rm } from 'node:fs/promises'
+import { copyFile, mkdtemp, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { sql } from 'drizzle-orm'
 import { afterEach } from 'vitest'
 import { openStore, type Store } from '../../src/store/open.ts'
+import { prepared } from '../prepared.ts'
+import { closeWhole } from './closeWhole.ts'
 
 const cleanups: (() => Promise<void>)[] = []
 afterEach(async () => {
@@ -19,7 +21,13 @@ export async function temporaryFolder(): Promise<string> {
 
 /** A migrated store on a real file (an in-memory one hides mistakes with transactions); goes when the test ends. */
 export async function temporaryStore(): Promise<Store> {
-  const store = await openStore(`file:${join(await temporaryFolder(), 'shop.db')}`)
+  const file = join(await temporaryFolder(), 'shop.db')
+  // Migrated once a run of the tests; tests/store/open.test.ts is about what opening makes.
+  const empty = await prepared('empty', async (into) =>
+    closeWhole(await openStore(`file:${join(into, 'shop.db')}`)),
+  )
+  await copyFile(join(empty, 'shop.db'), file)
+  const store = await openStore(`file:${file}`)
   cleanups.push(() => store.close())
   return store
 }

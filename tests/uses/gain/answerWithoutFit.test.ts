@@ -1,4 +1,4 @@
-import { mkdtemp, rm } from 'node:fs/promises'
+import { copyFile, mkdtemp, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { pathToFileURL } from 'node:url'
@@ -13,11 +13,10 @@ import { answerQuestion } from '../../../src/uses/answerQuestion.ts'
 import { keptFitOf } from '../../../src/uses/gain/keptFit.ts'
 import { type FitThread, fitThread } from '../../../src/uses/gain/thread.ts'
 import { whyOfAnswer, whyOfQuestion } from '../../../src/uses/gain/whyNumber.ts'
-import { importShop } from '../../../src/uses/importShop.ts'
 import { viewAnswer } from '../../../src/uses/views.ts'
 import { letterOf } from '../../../src/words/answer.ts'
 import { WHY_EN } from '../../../src/words/en/why.ts'
-import { tablesOf } from '../../demo/tables.ts'
+import { demoFile } from '../../demo/preparedShop.ts'
 
 const AT = '2026-11-24T15:00:00.000Z'
 const LATER = '2031-02-03T04:05:06.789Z'
@@ -29,10 +28,8 @@ let thread: FitThread
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'stillfits-nofit-'))
   const open = async (name: string) => {
-    const opened = await openStore(pathToFileURL(join(folder, name)).href)
-    const imported = await importShop(opened, await tablesOf('demo-shop'))
-    if (!imported.ok) throw new Error(JSON.stringify(imported.problems))
-    return opened
+    await copyFile(await demoFile(), join(folder, name))
+    return openStore(pathToFileURL(join(folder, name)).href)
   }
   store = await open('whole.db')
   broken = await open('broken.db')

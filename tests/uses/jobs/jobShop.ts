@@ -1,14 +1,12 @@
 import { copyFile } from 'node:fs/promises'
 import { join } from 'node:path'
-import { sql } from 'drizzle-orm'
 import type { Option } from '../../../src/core/ranking/option.ts'
 import { type Result, sayProblem } from '../../../src/problem.ts'
 import { openStore, type Store } from '../../../src/store/open.ts'
 import { openReservations } from '../../../src/store/reservations.ts'
 import { listShelf, listShelfItems } from '../../../src/store/shelf.ts'
 import { answerQuestion } from '../../../src/uses/answerQuestion.ts'
-import { importShop } from '../../../src/uses/importShop.ts'
-import { tablesOf } from '../../demo/tables.ts'
+import { demoFile, unwrapped } from '../../demo/preparedShop.ts'
 import { temporaryFolder } from '../../store/temporaryStore.ts'
 
 /** Two days after the last question of the invented shop; its story stands in fixtures/README.md. */
@@ -17,22 +15,16 @@ export const AT = '2026-11-24T15:00:00.000Z'
 /** So many minutes later. */
 export const later = (minutes: number): string => new Date(Date.parse(AT) + minutes * 60_000).toISOString()
 
-export function unwrapped<T>(result: Result<T>): T {
-  if (!result.ok) throw new Error(result.problems.map(sayProblem).join('\n'))
-  return result.value
-}
+export { unwrapped }
 
 /** The sentences of what was refused; none where it was done. */
 export const refusals = (result: Result<unknown>): string[] =>
   result.ok ? [] : result.problems.map(sayProblem)
 
-/** A file with the invented shop in it, to be copied: an import is dear. */
+/** A file with the invented shop in it, to be copied. */
 export async function shopFile(folder: string): Promise<string> {
   const file = join(folder, 'template.db')
-  const store = await openStore(`file:${file}`)
-  unwrapped(await importShop(store, await tablesOf('demo-shop')))
-  await store.db.run(sql`pragma wal_checkpoint(truncate)`)
-  await store.close()
+  await copyFile(await demoFile(), file)
   return file
 }
 

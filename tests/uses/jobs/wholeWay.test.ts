@@ -1,11 +1,11 @@
-import { mkdtemp, rm } from 'node:fs/promises'
+import { copyFile, mkdtemp, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import type { Question } from '../../../src/core/question.ts'
 import { saveAnswer } from '../../../src/store/answers.ts'
 import { loadMachine } from '../../../src/store/machines.ts'
-import type { Store } from '../../../src/store/open.ts'
+import { openStore, type Store } from '../../../src/store/open.ts'
 import { reportsOfMachine } from '../../../src/store/ownerReports.ts'
 import { loadParts, upsertParts } from '../../../src/store/parts.ts'
 import { runsOfMachine } from '../../../src/store/runs.ts'
@@ -24,6 +24,7 @@ import { recordRun } from '../../../src/uses/jobs/recordRun.ts'
 import { reportAtHome } from '../../../src/uses/jobs/reportAtHome.ts'
 import { tickStep } from '../../../src/uses/jobs/tickStep.ts'
 import { takeQuestion } from '../../../src/uses/takeQuestion.ts'
+import { closeWhole } from '../../store/closeWhole.ts'
 import { dump } from '../../store/temporaryStore.ts'
 import { AT, copyOf, later, optionWith, refusals, shopFile, stockOf, unwrapped } from './jobShop.ts'
 
@@ -37,11 +38,23 @@ afterAll(() => rm(folder, { recursive: true, force: true }))
 
 /** Q-0301 on M-0207: the Spokeshave 8G, S-601, for 194 + 15 + 10 - 28 = 191 dollars (fixtures/README.md). */
 async function agreed(fittedBy: 'shop' | 'owner' = 'shop') {
-  const { store } = await copyOf(file)
-  const option = await optionWith(store, 'Q-0301', ['S-601'])
-  const { jobId } = unwrapped(await agreeJob(store, 'Q-0301', option.id, { fittedBy }, AT))
+  said[fittedBy] ??= await sayYes(fittedBy)
+  const { option, jobId } = said[fittedBy]
+  const { store } = await copyOf(said[fittedBy].file)
   const view = async () => unwrapped(await viewJob(store, jobId))
   return { store, option, jobId, view }
+}
+
+/** Each yes is said once, and its shop copied for each test: an answer is dear. */
+const said: { [who in 'shop' | 'owner']?: Awaited<ReturnType<typeof sayYes>> } = {}
+async function sayYes(fittedBy: 'shop' | 'owner') {
+  const yes = join(folder, `${fittedBy}.db`)
+  await copyFile(file, yes)
+  const store = await openStore(`file:${yes}`)
+  const option = await optionWith(store, 'Q-0301', ['S-601'])
+  const { jobId } = unwrapped(await agreeJob(store, 'Q-0301', option.id, { fittedBy }, AT))
+  await closeWhole(store)
+  return { file: yes, option, jobId }
 }
 
 describe('the yes', () => {

@@ -1,14 +1,12 @@
-import { mkdtemp, rm } from 'node:fs/promises'
+import { copyFile, mkdtemp, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { usesOf } from '../../../src/main.ts'
-import { sayProblem } from '../../../src/problem.ts'
 import { openStore } from '../../../src/store/open.ts'
-import { importShop } from '../../../src/uses/importShop.ts'
 import { API_PREFIX } from '../../../src/web/api/refusals.ts'
 import { createApp } from '../../../src/web/app.ts'
 import type { WebOptions } from '../../../src/web/frame.ts'
-import { tablesOf } from '../../demo/tables.ts'
+import { demoFile } from '../../demo/preparedShop.ts'
 import { asDemo } from '../signedIn.ts'
 
 /** Two days after the last question of the demo. */
@@ -42,9 +40,8 @@ export type DemoApi = {
 /** The demo shop behind its API, at a fixed instant. */
 export async function openDemoApi(options: Partial<WebOptions> = asDemo): Promise<DemoApi> {
   const folder = await mkdtemp(join(tmpdir(), 'stillfits-api-'))
+  await copyFile(await demoFile(AT), join(folder, 'demo.db'))
   const store = await openStore(`file:${join(folder, 'demo.db')}`)
-  const imported = await importShop(store, await tablesOf('demo-shop'), AT)
-  if (!imported.ok) throw new Error(imported.problems.map(sayProblem).join('\n'))
   let now = Date.parse(AT)
   const faults: unknown[] = []
   const uses = { ...usesOf(store), now: () => new Date(now).toISOString() }
