@@ -4,10 +4,13 @@ import type { ShopFile } from '../input/shopFolder.ts'
 import type { Problem } from '../problem.ts'
 import { failed, STATUS_OF } from '../problem.ts'
 import type { ImportReport } from '../uses/importShop.ts'
-import type { Web } from './frame.ts'
+import type { Figures } from '../words/figures.ts'
+import type { OddNames } from '../words/odd.ts'
+import { figuresOf, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { ProblemList } from './problem.tsx'
 import { readForm } from './readForm.ts'
+import { OddImported, namesIn, type OddFound, oddStateOf } from './runOdd.tsx'
 
 const PROBLEMS_SHOWN = 100
 
@@ -75,7 +78,14 @@ const Done = ({ report }: { report: ImportReport }) => (
   </section>
 )
 
-type ImportState = { problems: readonly Problem[]; report?: ImportReport | undefined }
+type ImportState = {
+  problems: readonly Problem[]
+  report?: ImportReport | undefined
+  /** What of all runs does not fit now, where runs came in. */
+  odd?: OddFound | undefined
+  names?: OddNames | undefined
+  figures?: Figures | undefined
+}
 
 /** Every file a folder may hold, with its columns, from the tables that the import reads. */
 const Tables = () => (
@@ -117,11 +127,14 @@ const Tables = () => (
   </section>
 )
 
-const ImportBody = ({ problems, report }: ImportState) => (
+const ImportBody = ({ problems, report, odd, names, figures }: ImportState) => (
   <article class="card form wide">
     <h1>Import tables</h1>
     {problems.length > 0 && <Refused problems={problems} />}
     {report !== undefined && <Done report={report} />}
+    {odd !== undefined && names !== undefined && figures !== undefined && (
+      <OddImported found={odd} names={names} figures={figures} />
+    )}
     <div class="halves">
       <form method="post" action="/import" enctype="multipart/form-data">
         <div class="field">
@@ -172,7 +185,7 @@ export function importRoutes(app: Hono, { uses, options }: Web): void {
     return page(
       c,
       { title: 'Import tables', place: 'Import', demo: options.demo, shopName: shop.name },
-      <ImportBody {...state} />,
+      <ImportBody {...state} figures={figuresOf(shop)} />,
       first === undefined ? 200 : STATUS_OF[first.code],
     )
   }
@@ -186,6 +199,11 @@ export function importRoutes(app: Hono, { uses, options }: Web): void {
       return show(c, failed({ code: 'missing', field: 'files', next }))
     }
     const done = await uses.importFiles(files)
-    return show(c, done.ok ? { problems: [], report: done.value } : { problems: done.problems })
+    if (!done.ok) return show(c, { problems: done.problems })
+    const hasRuns = done.value.tables.some(({ file, added, changed }) => file === 'runs.csv' && added + changed > 0)
+    return show(c, {
+      ...{ problems: [], report: done.value },
+      ...(hasRuns && { odd: oddStateOf(await uses.oddRuns()), names: namesIn(await uses.known()) }),
+    })
   })
 }

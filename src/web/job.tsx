@@ -18,6 +18,8 @@ import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
 import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
+import { namesIn, OddKept, oddStateOf } from './runOdd.tsx'
+import type { RunContext } from './runTable.tsx'
 import { type FieldReader, fieldReader } from './typed.ts'
 
 const Head = ({ shown }: { shown: JobShown }) => {
@@ -129,7 +131,7 @@ const HomeSheetPart = ({ shown }: { shown: JobShown }) => {
   )
 }
 
-const JobBody = ({ shown }: { shown: JobShown }) => (
+const JobBody = ({ shown, odd }: { shown: JobShown; odd: RunContext['odd'] }) => (
   <div class="two">
     <article class="card">
       <Head shown={shown} />
@@ -147,6 +149,12 @@ const JobBody = ({ shown }: { shown: JobShown }) => (
       )}
       <HomeSheetPart shown={shown} />
       <PromiseTable shown={shown} />
+      <OddKept
+        ids={shown.view.kept.flatMap(({ runIds }) => runIds)}
+        odd={odd}
+        names={namesIn(shown.view.answer.inputs)}
+        figures={shown.figures}
+      />
       <RunForm shown={shown} />
       <ReportForm shown={shown} />
       <PartsOut shown={shown} />
@@ -178,13 +186,15 @@ export function jobRoutes(app: Hono, web: Web): void {
     const [shop, found] = await Promise.all([uses.shop(), uses.job(param(c, 'id'))])
     if (!found.ok) return problemPage(c, web, found.problems, 'Jobs')
     const shown = jobShownOf(found.value, figuresOf(shop), typed, problems)
+    const hasRuns = found.value.kept.some(({ runIds }) => runIds.length > 0)
+    const { odd } = hasRuns ? oddStateOf(await uses.oddRuns()) : {}
     const first = problems[0]
     const { job, what } = found.value
     const title = `${job.id}: ${what}`.slice(0, TITLE_MAX)
     return page(
       c,
       { title, place: 'Jobs', demo: options.demo, shopName: shop.name },
-      <JobBody shown={shown} />,
+      <JobBody shown={shown} odd={odd} />,
       first === undefined ? 200 : STATUS_OF[first.code],
     )
   }

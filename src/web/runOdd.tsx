@@ -4,19 +4,29 @@ import type { OddLine, OddView, Remark } from '../uses/runs/oddRuns.ts'
 import type { RunView } from '../uses/runs/runViews.ts'
 import { ODD_EN } from '../words/en/odd.ts'
 import type { Figures } from '../words/figures.ts'
-import { type OddNames, sayLooked, sayOdd, sayOddKept, sayRemark, sayReversal } from '../words/odd.ts'
+import {
+  type OddNames,
+  sayLooked,
+  sayOdd,
+  sayOddCount,
+  sayOddKept,
+  sayRemark,
+  sayReversal,
+} from '../words/odd.ts'
 import { fill } from '../words/say.ts'
 import { pathToRun, type RunContext } from './runTable.tsx'
 import { settingName, titleName } from './settingText.ts'
 
 export type OddState = 'told' | 'waiting' | 'failed'
 
-/** What is known of runs that do not fit, as pages hold it. */
-export function oddStateOf(found: OfFit<OddView>): {
+export type OddFound = {
   readonly state: OddState
   readonly odd: ReadonlyMap<string, OddLine> | undefined
   readonly reversals: readonly Reversal[]
-} {
+}
+
+/** What is known of runs that do not fit, as pages hold it. */
+export function oddStateOf(found: OfFit<OddView>): OddFound {
   if (found.state !== 'told')
     return { state: found.state === 'failed' ? 'failed' : 'waiting', odd: undefined, reversals: [] }
   const { odd, reversals } = found.told
@@ -159,3 +169,24 @@ export const Remarks = ({ remarks, names, figures }: NamesProps & { remarks: rea
       </p>
     </section>
   )
+
+/** After runs were imported: which of all runs do not fit now; that comes by itself a moment later in a large shop. */
+export const OddImported = ({ found, names, figures }: NamesProps & { found: OddFound }) => {
+  const ids = [...(found.odd?.values() ?? [])].flatMap(({ runId, look }) =>
+    look === undefined ? [runId] : [],
+  )
+  return (
+    <section id="odd">
+      <h2>{ODD_EN.head}</h2>
+      {found.state !== 'told' && <p class="soft">{ODD_EN[found.state]}</p>}
+      {found.state === 'told' && ids.length === 0 && <p class="soft">{ODD_EN.none}</p>}
+      <OddKept ids={ids.slice(0, IMPORTED_MOST)} odd={found.odd} names={names} figures={figures} />
+      <p>
+        <a href="/runs?fits=again">
+          {ids.length === 0 ? ODD_EN.filter.again : sayOddCount(ids.length, figures)}
+        </a>
+      </p>
+    </section>
+  )
+}
+const IMPORTED_MOST = 10
