@@ -155,7 +155,8 @@ const TitleWhy = ({ gain, shown }: { gain: TitleGain; shown: Shown }) => {
   )
 }
 
-const UsefulText = ({ option, shown }: { option: Option; shown: Shown }) => {
+/** How the gain over all titles comes of the single ones. */
+export const UsefulText = ({ option, shown }: { option: Option; shown: Shown }) => {
   const { figures, answer } = shown
   const { question, titles } = answer.inputs
   const { useful } = option

@@ -4,12 +4,14 @@ import type { WhyView } from '../uses/gain/whyNumber.ts'
 import { WHY_EN } from '../words/en/why.ts'
 import { optionWords } from '../words/options.ts'
 import { fill } from '../words/say.ts'
+import { shownOf } from './answerContext.ts'
 import { FitFailed } from './fitFailed.tsx'
 import { figuresOf, param, pathTo, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { PATIENCE_MS, stopped, waitingPage } from './waiting.tsx'
 import { TitleWhole } from './why/title.tsx'
 import type { Told } from './why/told.tsx'
+import { UsefulText } from './why.tsx'
 
 const W = WHY_EN
 
@@ -26,6 +28,12 @@ const WhyBody = ({ told, back }: { told: Told; back: string }) => {
         <b>{fill(W.of, { option: optionWords(option, parts), tag: machine.tag })}</b>
       </p>
       <FitFailed inputs={answer.inputs} />
+      {option.useful !== undefined && (
+        <section class="card why-title">
+          <h2>{W.together}</h2>
+          <UsefulText option={option} shown={shownOf(answer, told.figures, back, option.id)} />
+        </section>
+      )}
       {option.gains.map((gain, i) => (
         <TitleWhole gain={gain} why={whys[i]} told={told} />
       ))}

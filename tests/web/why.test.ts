@@ -13,9 +13,12 @@ const wordsOf = (html: string): string =>
     .replaceAll('&amp;', '&')
     .replace(/[\s\u00a0]+/g, ' ')
 
-/** One title's card by its name. */
+/** One title's card by its name; what stands over the cards names every title. */
 const cardOf = (html: string, title: string): string =>
-  html.split('<article class="card why-title"').find((card) => wordsOf(card).includes(title)) ?? ''
+  html
+    .split('<article class="card why-title"')
+    .slice(1)
+    .find((card) => wordsOf(card).includes(title)) ?? ''
 
 const whole = withModel(inputs)
 const halfMeasured = withModel({ ...inputs, runs: inputs.runs.filter(({ id }) => !id.startsWith('R-flint')) })
@@ -56,8 +59,15 @@ describe('why a measured number', () => {
   })
 })
 
+test('how the gain over all games comes of the single ones stands over them', async () => {
+  const words = wordsOf(await why())
+  expect(words).toMatch(/All games together Useful gain: the weighted geometric mean .* That is \+\d+%/)
+})
+
 test('a probability stands here and on no other page', async () => {
-  expect(wordsOf(await why())).toMatch(/\d+% that even a card without limits would gain less than 5%/)
+  expect(wordsOf(await why())).toMatch(
+    /chance that even a card without limits would add less than 5% is (under |over )?\d+%/,
+  )
   const question = wordsOf(await htmlOf({ path: '/questions/Q-0007', inputs: whole }))
   expect(question).not.toMatch(/that even a (card|processor)|\d+% (likely|sure|probab)/)
 })

@@ -57,6 +57,7 @@ export const Ends = ({ why, figures }: { why: Why; figures: Figures }) => {
           ))}
         </tbody>
       </table>
+      <p class="soft">{w.says}</p>
       {endsOf(why).some(([, end]) => isOutside(end)) && <p class="soft">{w.shared}</p>}
     </section>
   )

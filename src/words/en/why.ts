@@ -84,8 +84,9 @@ export const WHY_EN = {
     model: 'By the formula, from all runs',
     shared:
       'Where machines that differ in memory or link alone were run, what the formula gets wrong there counts here too. So the last column need not lie between the first two.',
-    share: 'Share of runs of these or near parts',
+    share: 'Weight of the runs',
     blend: 'Together',
+    says: 'Together is the formula, put right by runs: those of these parts, and a little by those of machines that differ in memory or link alone. The weight says how much they count. One run never counts for all, because it scatters.',
     noRun: 'no run',
   },
   runs: {
@@ -95,32 +96,32 @@ export const WHY_EN = {
     end: 'End',
     on: 'On',
     fps: 'Average',
-    off: 'From the number',
+    off: 'Away from “Together”',
   },
   under: 'under {share}',
   over: 'over {share}',
   pulls: {
     head: 'Other runs that move it',
-    says: 'What one percent more frames in each of these runs would do to the gain, the strongest first.',
+    says: 'What the gain would do, had one of these runs shown one percent more frames. The strongest come first.',
     little: 'None moves it by a tenth of that: its own runs decide.',
     none: 'None is kept with this answer. Open the question as things are now to see them.',
     runs: 'Runs',
     title: 'Title',
     parts: 'Parts',
     fps: 'Average',
-    moves: 'Moves the gain',
+    moves: 'The gain then moves by',
     doubted: 'doubted: it looks spoilt',
   },
   sides: {
     head: 'What sets the pace',
     frame: '{end}: a frame costs the processor {processor} ms and the card {card} ms, as the model sees it.',
-    processor: '{end}: {share} that even a card without limits would gain less than 5%.',
-    card: '{end}: {share} that even a processor without limits would gain less than 5%.',
+    processor: '{end}: the chance that even a card without limits would add less than 5% is {share}.',
+    card: '{end}: the chance that even a processor without limits would add less than 5% is {share}.',
     both: 'The two work at the same time, so the longer one sets the pace.',
   },
   target: {
     head: 'The {target} wanted',
-    says: 'Reached today with {before}, after the change with {after}.',
+    says: 'The chance that it is reached is {before} today and {after} after the change.',
     rule: 'From 80% on it counts as reached; from 30% on it may.',
   },
   low1: '1% low: {before} today, {after} after; eight of ten results lie between {low} and {high}.',
@@ -131,6 +132,8 @@ export const WHY_EN = {
     channels: { 1: 'one channel', 2: 'two channels' } as Readonly<Record<number, string>>,
     note: 'Note such a run',
   },
+  /** Over the titles. */
+  together: 'All games together',
   method:
     'The model: a frame takes about as long as the longer of what the processor and what the card need for it. It is fitted to every run of the shop, with what scatters, and says where the result lands.',
 } as const
