@@ -1,26 +1,18 @@
 import { parseArgs } from 'node:util'
-import {
-  type Answered,
-  answerAll,
-  answeredByAll,
-  CUTS,
-  type Cut,
-  floorOf,
-  type Score,
-  scoreOf,
-} from '../simulator/accuracy.ts'
+import { answerAll, type Cut } from '../simulator/accuracy.ts'
 import { SPOILS } from '../simulator/measure.ts'
 import { scoreOdd, sumOdd } from '../simulator/oddScore.ts'
 import { PREDICTORS } from '../simulator/predictors.ts'
 import { REPORT_SEEDS, SIZES, type SizeName, TUNING_SEEDS } from '../simulator/seeds.ts'
 import { simulateShop } from '../simulator/shop.ts'
+import { accuracyLines, percent } from './accuracyTable.ts'
 
 const USE = `npm run accuracy -- [--sizes small,medium,large] [--seeds tuning|report] [--by all,kind,evidence] [--only name,name] [--odd]
 
 Simulates shops, lets each predictor learn from their runs, and compares what it says with what is so.
 Tune on the tuning seeds; what is published comes from the report seeds. error: mean |predicted - true| of log gain; in50/80/90%: true gains inside the intervals; kept80%: gains as measured on the
 machine inside the 80 % interval; half80: its half width in log gain; regret%: gain per dollar lost by buying what ranks first;
-useful%: the same with frame rates cut at the owner's target.
+useful%: the same with frame rates cut at the owner's target; error x base: the error as a share of the additive log model's over the same asks.
 --odd: instead, how many spoilt runs are told as odd, how many good ones are, and how often the kind told is the truth.
 `
 
@@ -46,44 +38,6 @@ const listed = <T extends string>(what: string, text: string, allowed: readonly 
     return found
   })
 
-const percent = (x: number) => (Number.isNaN(x) ? '-' : `${(100 * x).toFixed(1)}`)
-const figure = (x: number) => (Number.isNaN(x) ? '-' : x.toFixed(3))
-
-const COLUMNS: readonly { head: string; width: number; of: (s: Score) => string }[] = [
-  { head: 'asks', width: 7, of: (s) => String(s.asks) },
-  { head: 'refused%', width: 9, of: (s) => percent(s.refused) },
-  { head: 'error', width: 7, of: (s) => figure(s.meanError) },
-  { head: 'off>15%', width: 8, of: (s) => percent(s.farOff) },
-  { head: 'in50%', width: 7, of: (s) => percent(s.inHalf) },
-  { head: 'in80%', width: 7, of: (s) => percent(s.inFourFifths) },
-  { head: 'in90%', width: 7, of: (s) => percent(s.inNineTenths) },
-  { head: 'kept80%', width: 8, of: (s) => percent(s.kept) },
-  { head: 'half80', width: 7, of: (s) => figure(s.halfWidth) },
-  { head: 'regret%', width: 8, of: (s) => percent(s.regret) },
-  { head: 'useful%', width: 8, of: (s) => percent(s.usefulRegret) },
-]
-const REGRETS = new Set(['regret%', 'useful%'])
-
-const table = (title: string, answered: readonly Answered[], names: readonly string[], cut: Cut) => {
-  const { names: rows, of } = CUTS[cut]
-  out(`\n${title}`)
-  out(
-    `${'predictor'.padEnd(24)}${'asks of'.padEnd(20)}${COLUMNS.map((c) => c.head.padStart(c.width)).join('')}`,
-  )
-  for (const row of rows) {
-    const some = answered.filter((a) => of(a) === row)
-    if (some.length === 0) continue
-    for (const [i, name] of names.entries()) {
-      const score = scoreOf(some, i)
-      // A question is ranked over all its options, so a part of them has no regret of its own.
-      const cells = COLUMNS.map((c) =>
-        (cut !== 'all' && REGRETS.has(c.head) ? '' : c.of(score)).padStart(c.width),
-      )
-      out(`${name.padEnd(24)}${row.padEnd(20)}${cells.join('')}`)
-    }
-  }
-}
-
 const run = () => {
   const sizes = listed<SizeName>('sizes', values.sizes, ['small', 'medium', 'large'])
   const [seedSet] = listed('seeds', values.seeds, ['tuning', 'report'])
@@ -104,12 +58,7 @@ const run = () => {
     const answered = seeds.flatMap((seed) => answerAll(simulateShop(seed, SIZES[size]), predictors))
     const seconds = ((performance.now() - began) / 1000).toFixed(0)
     out(`\n=== ${size}: ${SIZES[size].runs} runs, ${seedSet} seeds ${seeds.join(', ')} (${seconds} s)`)
-    const floor = floorOf(answered)
-    out(`measuring both ends once: error ${figure(floor.meanError)}, off>15% ${percent(floor.farOff)}`)
-    for (const cut of cuts) {
-      table(`All asks, by ${cut}`, answered, names, cut)
-      if (predictors.length > 1) table(`Asks that all answer, by ${cut}`, answeredByAll(answered), names, cut)
-    }
+    for (const line of accuracyLines(answered, names, cuts)) out(line)
   }
 }
 
