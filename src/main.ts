@@ -47,6 +47,9 @@ import { decidePartOut } from './uses/jobs/partOut.ts'
 import { recordRun } from './uses/jobs/recordRun.ts'
 import { reportAtHome } from './uses/jobs/reportAtHome.ts'
 import { tickStep } from './uses/jobs/tickStep.ts'
+import { viewModelCard } from './uses/measure/modelCard.ts'
+import { viewNextRuns } from './uses/measure/nextRuns.ts'
+import { viewPromises } from './uses/measure/promises.ts'
 import { holdsLink, makeOwnerLink, takeLinksBack } from './uses/ownerLinks.ts'
 import {
   askFromOwnerPage,
@@ -392,5 +395,8 @@ export function usesOf(store: Store, firstCode?: FirstCode): WebUses {
     ...runUsesOf(store),
     ...frameLogsOf(store, now),
     ...jobUsesOf(store),
+    nextRuns: () => viewNextRuns(store, now()),
+    promises: () => viewPromises(store),
+    modelCard: (waitMs) => viewModelCard(store, now(), waitMs),
   }
 }

@@ -40,6 +40,7 @@ import { limitsSheetRoutes } from './limitsSheet.tsx'
 import { machineOwnerRoutes } from './machineBook.tsx'
 import { machineRoutes } from './machines.tsx'
 import { messageRoutes } from './messages.tsx'
+import { modelCardRoutes } from './modelCard.tsx'
 import { newMachineRoutes } from './newMachine.tsx'
 import { newQuestionRoutes } from './newQuestion.tsx'
 import { onceOnly } from './onceOnly.ts'
@@ -58,6 +59,7 @@ import {
   unreadablePage,
   wrongMethodPage,
 } from './problem.tsx'
+import { promisesRoutes } from './promises.tsx'
 import { questionRoutes } from './question.tsx'
 import { standingRoutes } from './questionStanding.tsx'
 import { questionsRoutes } from './questions.tsx'
@@ -152,6 +154,8 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   importRoutes(app, web)
   settingsRoutes(app, web)
   rulesRoutes(app, web)
+  promisesRoutes(app, web)
+  modelCardRoutes(app, web)
   apiRoutes(app, web)
   referenceRoutes(app, web)
   exportRoutes(app, web)

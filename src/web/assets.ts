@@ -30,6 +30,7 @@ const SHEETS = [
   'frames',
   'run',
   'sheet',
+  'measure',
   'phone',
   'print',
 ]

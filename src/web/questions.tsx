@@ -9,6 +9,7 @@ import { ageText } from './facts.tsx'
 import { figuresOf, pathTo, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
+import { NextRunsBlock } from './nextRuns.tsx'
 import { isReady, Steps } from './steps.tsx'
 import { comesAgain } from './waiting.tsx'
 
@@ -226,8 +227,13 @@ export function questionsRoutes(app: Hono, { uses, options }: Web): void {
     const title = open === 0 ? 'Questions' : `Questions (${open})`
     const fitting = view.resumed.some((line) => line.isBeingFitted) ? await uses.fitUnderWay(0) : undefined
     if (fitting !== undefined) comesAgain(c, fitting)
+    const figures = figuresOf(shop)
+    const next = await uses.nextRuns()
     const body = (
-      <QuestionsBody view={view} now={uses.now()} timeZone={shop.timeZone} figures={figuresOf(shop)} />
+      <>
+        <QuestionsBody view={view} now={uses.now()} timeZone={shop.timeZone} figures={figures} />
+        {view.ready.runs && <NextRunsBlock now={next} figures={figures} />}
+      </>
     )
     return page(c, { ...frame, title, shopName: shop.name }, body)
   })

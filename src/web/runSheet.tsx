@@ -27,6 +27,7 @@ import {
 } from './runForm.ts'
 import { namesIn, OddKept, oddStateOf, Remarks } from './runOdd.tsx'
 import type { RunContext } from './runTable.tsx'
+import { withRun } from './sheetFor.ts'
 import { AsLastTime, type SheetProps, WhatRan, WhichMachine } from './sheetHead.tsx'
 import { SheetRow } from './sheetRow.tsx'
 import { fieldReader } from './typed.ts'
@@ -184,7 +185,7 @@ export function runSheetRoutes(app: Hono, web: Web): void {
       <Sheet
         sheet={sheet.value}
         figures={figuresOf(shop)}
-        typed={typed ?? typedFromSheet(sheet.value)}
+        typed={typed ?? withRun(typedFromSheet(sheet.value), sheet.value, (name) => c.req.query(name))}
         problems={problems}
         told={told}
         remarks={remarks}

@@ -31,6 +31,7 @@ import type { LetterEdits } from '../words/answer/letter.ts'
 import type { AccessUses } from './access/accessUses.ts'
 import type { FindableUses } from './findableUses.ts'
 import type { JobUses } from './jobUses.ts'
+import type { MeasureUses } from './measureUses.ts'
 import type { ReadingUses } from './readingUses.ts'
 import type { RunUses } from './runUses.ts'
 import type { SheetUses } from './sheetUses.ts'
@@ -134,6 +135,7 @@ export type WebUses = {
   RunUses &
   FindableUses &
   FrameLogUses &
+  MeasureUses &
   JobUses &
   ReadingUses &
   SheetUses

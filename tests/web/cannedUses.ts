@@ -15,6 +15,7 @@ import { cannedAccess } from './cannedAccess.ts'
 import { cannedFindableUses } from './cannedFindable.ts'
 import { cannedFrameLogUses } from './cannedFrameLogs.ts'
 import { cannedJobUses, NO_JOBS } from './cannedJobs.ts'
+import { cannedMeasure } from './cannedMeasure.ts'
 import { cannedReadingUses } from './cannedReading.ts'
 import { cannedRunUses } from './cannedRuns.ts'
 import { cannedSheetUses } from './cannedSheet.ts'
@@ -94,6 +95,7 @@ export function cannedUses(canned: Canned = {}): {
   }
   const uses: WebUses = {
     now: () => NOW,
+    ...cannedMeasure(),
     shop: async () => from.shop,
     questions: async () => ({
       ...NO_QUESTIONS,

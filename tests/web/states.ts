@@ -11,6 +11,7 @@ import { ACCESS_STATES } from './accessStates.ts'
 import { FINDABLE_STATES } from './cannedFindable.ts'
 import { FRAME_LOG_STATES } from './cannedFrameLogs.ts'
 import { jobLineAt, jobViewAt, NO_JOBS, type Stage } from './cannedJobs.ts'
+import { MEASURE_STATES } from './cannedMeasure.ts'
 import { READING_STATES } from './cannedReading.ts'
 import { runStates } from './cannedRuns.ts'
 import { SHEET_STATES } from './cannedSheet.ts'
@@ -327,6 +328,7 @@ const fitting = fittingUses({ runs: 20_000, sinceMs: 2_300, usualMs: 5_100 })
 export const PAGE_STATES: readonly PageState[] = [
   ...ACCESS_STATES,
   { name: 'questions', path: '/' },
+  ...MEASURE_STATES,
   { name: 'questions-demo', path: '/', demo: true },
   { name: 'start', path: '/', uses: emptyUses },
   {

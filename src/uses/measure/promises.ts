@@ -1,6 +1,8 @@
 import {
+  type FactorProposal,
   groupedBy,
   type MeasuredPromise,
+  proposedFactor,
   type Reliability,
   reliabilityOf,
 } from '../../core/gain/reliability/reliability.ts'
@@ -29,6 +31,8 @@ export type PromisesView = {
   /** The newest first. */
   readonly lines: readonly PromiseLine[]
   readonly all: Reliability
+  /** What the promises say of the width of intervals; absent below enough of them, and where nothing calls for another. */
+  readonly proposal?: FactorProposal | undefined
   /** By kind of part, title and part that went in. A promise of several parts counts under each. */
   readonly byKind: Grouped
   readonly byTitle: Grouped
@@ -69,6 +73,7 @@ export async function viewPromises({ db }: Store): Promise<PromisesView> {
   return {
     lines,
     all: reliabilityOf(measured),
+    proposal: proposedFactor(measured, 1),
     byKind: of(({ kinds }) => kinds),
     byTitle: of(({ kept }) => [kept.promised.titleId]),
     byPart: of(({ partIds }) => partIds),

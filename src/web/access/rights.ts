@@ -139,6 +139,8 @@ export const RIGHTS: readonly Row[] = [
   ...form('/titles/settings/new', 'staff'),
   ...form('/titles/:id', 'staff'),
   get('/rules', 'staff'),
+  get('/promises', 'staff'),
+  get('/model', 'staff'),
 
   ...form('/import', 'owner'),
   ...form('/settings', 'owner'),
