@@ -3,6 +3,7 @@ import { USAGES } from '../core/firmwareTable/codes.ts'
 import { type FirmwareTable, MOST_OF_A_KIND } from '../core/firmwareTable/table.ts'
 import { CAUTION_IDS } from '../core/fit/finding.ts'
 import { STEP_KINDS, type Step } from '../core/job/checklist.ts'
+import type { Job } from '../core/job/job.ts'
 import type { Promised } from '../core/job/promise.ts'
 import { LIMIT_KEYS } from '../core/limits/catalogue.ts'
 import {
@@ -180,6 +181,15 @@ export const promiseSchema: z.ZodType<Promised[]> = z.array(
     low1Fps: above0.optional(),
   }),
 )
+
+/** What was agreed for a visit before more was agreed for it, as it is kept. */
+export const agreementSchema: z.ZodType<Pick<Job, 'answerId' | 'optionId' | 'promised' | 'agreedMinor'>> =
+  z.object({
+    answerId: word,
+    optionId: z.string(),
+    promised: promiseSchema,
+    agreedMinor: z.number().int(),
+  })
 
 /** A text of a firmware table: one line of what can be printed. */
 const printed = z

@@ -43,6 +43,32 @@ export async function updateJob(tx: Db, id: string, change: JobChange): Promise<
   if (Object.keys(change).length > 0) await tx.update(jobs).set(change).where(eq(jobs.id, id))
 }
 
+/** What a visit is for from now on, with its whole checklist; ticks come along. */
+export async function replaceAgreement(
+  tx: Db,
+  id: string,
+  {
+    answerId,
+    optionId,
+    promised,
+    agreedMinor,
+  }: Pick<Job, 'answerId' | 'optionId' | 'promised' | 'agreedMinor'>,
+  steps: readonly (Step & { readonly doneAt?: string | undefined })[],
+): Promise<void> {
+  await tx
+    .update(jobs)
+    .set({ answerId: Number(answerId), optionId, promise: promiseSchema.parse(promised), agreedMinor })
+    .where(eq(jobs.id, id))
+  await tx.delete(jobSteps).where(eq(jobSteps.jobId, id))
+  await insertRows(
+    tx,
+    jobSteps,
+    steps.map(({ doneAt = null, ...step }, position) => ({
+      ...{ jobId: id, position, step: stepSchema.parse(step), doneAt },
+    })),
+  )
+}
+
 /** Undefined for an unknown id. */
 export async function loadJob(db: Db, id: string): Promise<Job | undefined> {
   const [row] = await db.select().from(jobs).where(eq(jobs.id, id))

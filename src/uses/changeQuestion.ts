@@ -8,6 +8,7 @@ import { addEdit, listEdits } from '../store/edits.ts'
 import { jobsOfQuestion } from '../store/jobs.ts'
 import type { Db, Store } from '../store/open.ts'
 import { loadQuestion, questionStanding, updateQuestion } from '../store/questions.ts'
+import { visitToJoin } from './jobs/joinVisit.ts'
 import { allOrNothing } from './jobs/onJob.ts'
 import { type QuestionId, stepQuestion } from './questionState.ts'
 import { neededFor, unknownTitles } from './takeQuestion.ts'
@@ -69,7 +70,10 @@ export async function keepChange(tx: Db, before: Question, after: Question, at: 
 /** Why a question stays what it is: it is agreed, called off, or its asker has the machine no more. */
 export async function whyFixed(db: Db, id: string): Promise<Problem | undefined> {
   const fixed = (next: string): Problem => ({ code: 'conflict', field: 'question', got: id, next })
-  const job = (await jobsOfQuestion(db, id)).find(({ state }) => !isOver(state) || state === 'done')
+  const visit = await visitToJoin(db, id)
+  const job = (await jobsOfQuestion(db, id)).find(
+    (one) => one.id !== visit?.job.id && (!isOver(one.state) || one.state === 'done'),
+  )
   if (job !== undefined)
     return fixed(
       `It was agreed as ${job.id}, and stays what the owner said yes to. ${

@@ -18,8 +18,10 @@ const Refused = ({ problems }: { problems: readonly Problem[] }) => (
   <section class="summary" role="alert" aria-labelledby="summary-head">
     <h2 id="summary-head">Nothing was imported</h2>
     <p>
-      {problems.length === 1 ? 'One thing stands in the way.' : `${problems.length} things stand in the way.`}{' '}
-      Put them right in the files and choose them again; what was kept before is as it was.
+      {problems.length === 1
+        ? 'One thing stands in the way. Put it right in its file'
+        : `${problems.length} things stand in the way. Put them right in the files`}{' '}
+      and choose the files again; what was kept before is as it was.
     </p>
     <ProblemList problems={problems.slice(0, PROBLEMS_SHOWN)} />
     {problems.length > PROBLEMS_SHOWN && <p>And {problems.length - PROBLEMS_SHOWN} more.</p>}

@@ -1,16 +1,26 @@
 import type { Context, Hono } from 'hono'
+import { mayBeJoined } from '../core/job/job.ts'
 import { date, line } from '../input/cells.ts'
 import type { Problem, Result } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
 import { homeSheetOf, homeSheetText } from '../words/homeSheet.ts'
-import { sayFitter, sayHappened, sayJobState } from '../words/job.ts'
+import { sayBecause, sayFitter, sayHappened, sayJobState } from '../words/job.ts'
 import { CopyText } from './copyText.tsx'
 import { ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, param, pathTo, readingFor, type Web } from './frame.ts'
 import { HomeSheetBody } from './homeSheet.tsx'
 import { Moves, Reminder } from './jobActs.tsx'
 import { Closing, PartsOut } from './jobClose.tsx'
-import { bookingOf, decisionOf, jobLabel, measuredOf, noteOf, reportedOf, settledOf } from './jobForm.ts'
+import {
+  bookingOf,
+  decisionOf,
+  jobLabel,
+  measuredOf,
+  noteOf,
+  reportedOf,
+  settledOf,
+  stepsSaid,
+} from './jobForm.ts'
 import { PromiseTable, ReportForm, RunForm } from './jobPromise.tsx'
 import { type JobShown, jobShownOf, newestVersion } from './jobShown.ts'
 import { Checklist } from './jobSteps.tsx'
@@ -44,7 +54,21 @@ const Head = ({ shown }: { shown: JobShown }) => {
       <p>
         “{answer.inputs.question.words}” <a href={pathTo('questions', job.questionId)}>the question</a> ·{' '}
         <a href={pathTo('answers', job.answerId)}>the answer that was agreed</a>
+        {view.before.map(({ answerId, agreedMinor }) => (
+          <>
+            {' '}
+            · <a href={pathTo('answers', answerId)}>what was agreed at first</a>, for{' '}
+            {figures.money(agreedMinor)}
+          </>
+        ))}
       </p>
+      {mayBeJoined(job, view.steps) && (
+        <p class="nothing" role="note">
+          <b>Nothing is promised in this visit yet.</b> Once it is measured, more can be agreed for it: open{' '}
+          <a href={pathTo('questions', job.questionId)}>the question</a>, choose an option, and press “They
+          said yes”. It is done in this visit.
+        </p>
+      )}
       {job.note !== undefined && <p>{job.note}</p>}
     </>
   )
@@ -95,11 +119,13 @@ const History = ({ shown }: { shown: JobShown }) => (
       {shown.view.changes.map(({ at, from, to, because }) => (
         <li>
           {from === to && to === 'on the bench'
-            ? (because ?? to)
+            ? sayBecause(because ?? to, shown.figures)
             : sayHappened(from, to, shown.view.job.fittedBy)}
           <small class="block">
             {shown.figures.dateTime(at)}
-            {!(from === to && to === 'on the bench') && because !== undefined && `; ${because}`}
+            {!(from === to && to === 'on the bench') &&
+              because !== undefined &&
+              `; ${sayBecause(because, shown.figures)}`}
           </small>
         </li>
       ))}
@@ -269,9 +295,10 @@ export function jobRoutes(app: Hono, web: Web): void {
     (c) => `#step-${Number(param(c, 'n'))}`,
     (c, id, _, typed) => uses.tickStep(id, Number(param(c, 'n')), textOf(typed, 'do') !== 'untick'),
   )
-  post('fitted', to('promise'), (_, id, reader) => {
+  post('fitted', to('promise'), (_, id, reader, typed) => {
     const firmware = reader.read('firmware', line(60))
-    return unlessWrong(reader, { firmware }, (notes) => uses.finishFitting(id, notes))
+    const said = stepsSaid(reader, typed)
+    return unlessWrong(reader, { firmware, said }, (notes) => uses.finishFitting(id, notes))
   })
   post('run', to('promise'), async (_, id, reader) => {
     const found = await uses.job(id)

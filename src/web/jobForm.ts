@@ -3,6 +3,7 @@ import { date, line, money, oneOf, signedMoney, timeOfDay, whole } from '../inpu
 import { dayOf, instantOf } from '../input/dates.ts'
 import { fps, lowFps, versionName } from '../input/tables/runs.ts'
 import type { Booking } from '../uses/jobs/bookJob.ts'
+import type { StepSaid } from '../uses/jobs/finishFitting.ts'
 import type { Decision } from '../uses/jobs/partOut.ts'
 import type { Measured } from '../uses/jobs/recordRun.ts'
 import type { Reported } from '../uses/jobs/reportAtHome.ts'
@@ -40,9 +41,27 @@ const OUT_LABELS: Readonly<Record<string, string>> = {
   outNote: 'Note',
 }
 
+const STEP_LABELS: Readonly<Record<string, string>> = {
+  step: 'A step without a tick',
+  why: 'Why it was not done',
+}
+
 /** The words of a field; those of parts that came out carry the part's number behind a point. */
 export const jobLabel = (field: string): string | undefined =>
-  LABELS[field] ?? OUT_LABELS[field.split('.')[0] ?? '']
+  LABELS[field] ?? OUT_LABELS[field.split('.')[0] ?? ''] ?? STEP_LABELS[field.split('.')[0] ?? '']
+
+/** What was said of each step without a tick, by its place; a step of which nothing was said is not there. */
+export function stepsSaid(reader: FieldReader, typed: Typed): ReadonlyMap<number, StepSaid> {
+  const said = [...typed.keys()].flatMap((name): [number, StepSaid][] => {
+    const position = /^step\.(\d{1,4})$/.exec(name)?.[1]
+    if (position === undefined) return []
+    const answer = textOf(typed, name)
+    if (answer === 'done') return [[Number(position), { done: true }]]
+    if (answer !== 'not done') return []
+    return [[Number(position), { done: false, because: reader.read(`why.${position}`, line()) }]]
+  })
+  return new Map(said)
+}
 
 export const noteOf = (reader: FieldReader, field: string): string | undefined => reader.read(field, line())
 

@@ -1,8 +1,9 @@
 import type { Step } from '../core/job/checklist.ts'
 import { type JobStepLine, TICKED_BY_HAND } from '../core/job/job.ts'
+import { openByHand } from '../uses/jobs/finishFitting.ts'
 import { sayCaution } from '../words/cautions.ts'
 import { sayChecklistStep } from '../words/job.ts'
-import { Field } from './form.tsx'
+import { Field, FieldProblems, idOf, textOf } from './form.tsx'
 import { pathTo } from './frame.ts'
 import { Act } from './jobActs.tsx'
 import type { JobShown } from './jobShown.ts'
@@ -83,6 +84,38 @@ const Steps = ({ steps, shown }: { steps: readonly JobStepLine[]; shown: JobShow
   </ol>
 )
 
+/** Of every step without a tick: is it done, or not and why. Nobody's silence counts as a yes. */
+const Unticked = ({ shown }: { shown: JobShown }) => {
+  const open = openByHand(shown.view.steps)
+  const { typed, problems, names } = shown
+  return open.length === 0 ? null : (
+    <fieldset>
+      <legend>Without a tick</legend>
+      {open.map((step) => {
+        const name = `step.${step.position}`
+        return (
+          <div class="field" id={idOf(name)}>
+            <b>{sayChecklistStep(step, names)}</b>
+            <p class="line">
+              {(['done', 'not done'] as const).map((value) => (
+                <label class="check">
+                  <input type="radio" name={name} value={value} checked={textOf(typed, name) === value} />{' '}
+                  {value}
+                  <span class="unseen">: {sayChecklistStep(step, names)}</span>
+                </label>
+              ))}
+            </p>
+            <FieldProblems name={name} problems={problems} />
+            {step.what !== 'fit' && step.what !== 'take out' && (
+              <Field name={`why.${step.position}`} label="If not, why" typed={typed} problems={problems} />
+            )}
+          </div>
+        )
+      })}
+    </fieldset>
+  )
+}
+
 /** The checklist in the order of the bench, and the one button that says it is all in. */
 export const Checklist = ({ shown }: { shown: JobShown }) => {
   const { job, steps } = shown.view
@@ -119,6 +152,7 @@ export const Checklist = ({ shown }: { shown: JobShown }) => {
       )}
       {isOpen && (
         <Act shown={shown} step="fitted" to="fitted">
+          <Unticked shown={shown} />
           {bringsFirmware(shown) && (
             <Field
               name="firmware"

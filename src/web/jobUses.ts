@@ -1,4 +1,5 @@
-import type { Result } from '../problem.ts'
+import type { Answer } from '../core/answer.ts'
+import type { Problem, Result } from '../problem.ts'
 import type { NewOwner } from '../uses/changeOwner.ts'
 import type { Agreement } from '../uses/jobs/agreeJob.ts'
 import type { Booking } from '../uses/jobs/bookJob.ts'
@@ -16,6 +17,8 @@ export type JobUses = {
   jobsOfQuestion(questionId: string): Promise<readonly JobLine[]>
   /** Jobs, warranties, owners' reports and former owners of a machine. */
   machineBook(tag: string): Promise<MachineBook>
+  /** Why nobody can say yes to this answer any more; none where somebody can. */
+  yesProblems(answer: Answer): Promise<readonly Problem[]>
   /** Fields of its problems: `optionId bookedDay shelf job machine`. */
   agreeJob(questionId: string, optionId: string, agreement: Agreement): Promise<Result<JobId>>
   /** Fields of its problems: `bookedDay shelf job`. */

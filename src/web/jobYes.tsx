@@ -17,6 +17,7 @@ import { bookingOf, jobLabel } from './jobForm.ts'
 import { page } from './layout.tsx'
 import { Tag, VerdictMark } from './mark.tsx'
 import { OnceKey } from './onceKey.tsx'
+import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
 import { settingName, titleName } from './settingText.ts'
 import { fieldReader } from './typed.ts'
@@ -187,6 +188,8 @@ export function jobYesRoutes(app: Hono, web: Web): void {
   app.get('/questions/:id/yes', async (c) => {
     const found = await find(param(c, 'id'), c.req.query('option') ?? '', c.req.query('answer'))
     if (!found.ok) return stopped(c, web, found.problems)
+    const closed = await uses.yesProblems(found.value.answer)
+    if (closed.length > 0) return problemPage(c, web, closed, 'Questions')
     return show(c, found.value, new Map(), [])
   })
 

@@ -1,6 +1,7 @@
 import type { Context, Hono } from 'hono'
 import { html, raw } from 'hono/html'
 import type { Answer } from '../core/answer.ts'
+import type { Option } from '../core/ranking/option.ts'
 import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
 import type { MessageView } from '../uses/writeMessage.ts'
@@ -26,13 +27,23 @@ const LABELS: Record<string, string> = {
   pickId: 'What it recommends',
 }
 
-const choicesOf = ({ ranking, inputs }: Answer, figures: Figures): [value: string, text: string][] => [
-  ['', 'the pick of the ranking'],
-  ...[...ranking.ranked, ...ranking.withoutNumber, ...ranking.needsAFact].map((option): [string, string] => [
-    option.id,
-    `${optionWords(option, inputs.parts)}, ${figures.money(option.price.netMinor)}`,
-  ]),
-]
+/** What can be recommended; to somebody with a complaint works come before any part. */
+export function choicesOf(
+  { ranking, inputs, asked }: Answer,
+  figures: Figures,
+): [value: string, text: string][] {
+  const isComplaint = asked?.ask === 'something is wrong'
+  const options = [...ranking.ranked, ...ranking.withoutNumber, ...ranking.needsAFact]
+  const isPart = ({ change }: Option) => Number(change.add.length > 0)
+  const ordered = isComplaint ? options.toSorted((a, b) => isPart(a) - isPart(b)) : options
+  return [
+    ['', isComplaint ? 'work first, as the answer says' : 'the pick of the ranking'],
+    ...ordered.map((option): [string, string] => [
+      option.id,
+      `${optionWords(option, inputs.parts)}, ${figures.money(option.price.netMinor)}`,
+    ]),
+  ]
+}
 
 type MessageProps = {
   /** A link to the owner's page that was made a moment ago. */

@@ -199,13 +199,33 @@ export const problemPage = (c: Context, web: Web, problems: readonly Problem[], 
   )
 }
 
+/** Fields that are no column and no field of a form, as a person calls them; '' where the sentence says it. */
+const PLACE_WORDS: Readonly<Record<string, string>> = {
+  files: 'The files',
+  question: 'The question',
+  answer: 'The answer',
+  option: 'The option',
+  optionId: 'The option',
+  job: 'The job',
+  machine: 'The machine',
+  run: 'The run',
+  steps: 'The checklist',
+  partInMind: 'The part in mind',
+}
+
 /** A list of problems: where, what was given, what to do. */
 export const ProblemList = ({ problems }: { problems: readonly Problem[] }) => (
   <ul class="ruled">
     {problems.map((p) => (
       <li>
         <b>
-          {[p.file, p.line === undefined ? undefined : `line ${p.line}`, p.field].filter(Boolean).join(', ')}
+          {[
+            p.file,
+            p.line === undefined ? undefined : `line ${p.line}`,
+            p.file === undefined ? (PLACE_WORDS[p.field] ?? p.field) : p.field,
+          ]
+            .filter(Boolean)
+            .join(', ')}
         </b>
         {`: ${problemText(p)}`}
         {p.allowed !== undefined && !p.next.includes(p.allowed) && (

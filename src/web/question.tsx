@@ -182,7 +182,7 @@ const Kept = ({ shown, messageId }: { shown: Shown; messageId: string | undefine
       <p>
         <b>Kept as it was on {figures.date(answer.at)}.</b> Prices, parts and runs are those of that day.{' '}
         <small class="num">
-          facts {facts}, rules {rules}, gain {gain}, ranking {ranking}
+          {facts}, rules {rules}, gain {gain}, ranking {ranking}
         </small>
       </p>
       <p class="actions">
@@ -238,7 +238,11 @@ const AnswerBody = ({ shown, mode, jobs, clock }: BodyProps) => {
         {mode.now && fitting === undefined && <Standing view={mode.view} figures={figures} {...clock} />}
         <AskedBlock
           shown={shown}
-          mayAgree={mode.now && !shown.isTaken && jobs.every(({ state }) => state === 'called off')}
+          mayAgree={
+            mode.now &&
+            !shown.isTaken &&
+            jobs.every(({ state, mayBeJoined }) => state === 'called off' || mayBeJoined)
+          }
         />
         {answer.asked !== undefined && question.wanted.length > 0 && <h2>What the shelf can do</h2>}
         <Nothing answer={answer} />
@@ -278,7 +282,7 @@ export function questionRoutes(app: Hono, web: Web): void {
     const isClosed = mode.now && (mode.view.soldOnAt !== undefined || mode.view.fitting !== undefined)
     const shown = {
       ...shownOf(answer, figuresOf(shop), path, c.req.query('option'), answerId),
-      isTaken: isClosed || jobs.some(({ state }) => !isOver(state)),
+      isTaken: isClosed || jobs.some(({ state, mayBeJoined }) => !isOver(state) && !mayBeJoined),
     }
     const words = question.words.slice(0, TITLE_MAX)
     const title = `${question.machineTag}: ${words}${words.length < question.words.length ? '…' : ''}`

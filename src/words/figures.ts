@@ -128,6 +128,8 @@ export function figuresFor(
     date: (at: string): string => held(dates, new Date(at)),
     /** Weekday, date and time of an appointment. */
     dateTime: (at: string): string => held(dayAndTime, new Date(at)),
+    /** A calendar day that is no instant, such as `2026-03-04`: "March 4, 2026". */
+    day: (day: string): string => held(calendarDates, new Date(`${day}T00:00:00Z`)),
     /** The calendar day in the shop that many days after the instant; clock changes between do not matter. */
     dateAfter: (at: string, days: number): string => {
       const parts = dayInShop.formatToParts(new Date(at))

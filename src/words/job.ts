@@ -18,8 +18,15 @@ export type JobNames = {
   settingName(id: string): string
 }
 
-export const sayJobState = ({ state, fittedBy }: Pick<Job, 'state' | 'fittedBy'>): string =>
-  words.states[fittedBy][state]
+/** Of a job that the owner fits at home: it is with them only until it is in. */
+export const sayJobState = ({
+  state,
+  fittedBy,
+  fittedAt,
+}: Pick<Job, 'state' | 'fittedBy' | 'fittedAt'>): string =>
+  fittedBy === 'owner' && state === 'on the bench' && fittedAt !== undefined
+    ? words.inAtHome
+    : words.states[fittedBy][state]
 
 /** One step of a job's history: what happened, by the states it joins. */
 export function sayHappened(from: string, to: string, fittedBy: Fitter): string {
@@ -30,6 +37,12 @@ export function sayHappened(from: string, to: string, fittedBy: Fitter): string 
 /** Why a step stands in the history: the day and time it is about. */
 export const sayBookedFor = (day: string, time: string): string =>
   fill(words.bookedFor, { when: `${day} ${time}` })
+
+/** Why a step stands in the history, as it was kept: its days in words. */
+export const sayBecause = (because: string, figures: Figures): string =>
+  because.replaceAll(/\b(\d{4}-\d{2}-\d{2})(?: (\d{2}:\d{2}))?\b/g, (_, day: string, time?: string) =>
+    [figures.day(day), time].filter(Boolean).join(', '),
+  )
 
 /** The button of a step, and what happens when it is pressed. */
 export const sayAct = (step: JobStep | 'fitted', fittedBy: Fitter): Act => words.acts[fittedBy][step]

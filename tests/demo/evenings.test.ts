@@ -122,6 +122,10 @@ describe.runIf(run)(
 
       await page.goto(job)
       await press(page, /bench/i)
+      // Nothing is ticked: of each step somebody says whether it is done, and until then nothing is in.
+      await press(page, /It is all in/)
+      expect(await words(page)).toMatch(/Say whether this is done/)
+      for (const done of await page.locator('input[type="radio"][value="done"]').all()) await done.check()
       await press(page, /It is all in/)
       // Versions as titles.csv lists them.
       for (const [title, version, fps] of [

@@ -59,7 +59,7 @@ export function jobViewAt(stage: Stage, from: AnswerInputs = inputs): JobView {
   const isHeld = !isIn && stage !== 'missed' && stage !== 'called off'
   const reserved = { itemId: 'S-1', quantity: 1, reservedAt: AGREED_AT }
   return {
-    ...{ job, answer, option, customer: from.customer, steps, runs, outs },
+    ...{ job, answer, option, customer: from.customer, steps, runs, outs, before: [] },
     what: sayJobWhat(steps, (id) => from.parts.find((p) => p.id === id)?.name ?? id),
     putAside: isHeld ? [reserved] : isIn ? [{ ...reserved, usedAt: IN_AT }] : [],
     changes: [
@@ -116,7 +116,7 @@ const warrantyOf = (from: AnswerInputs): Warranty => ({
 /** The same job in a line. */
 export const jobLineAt = (stage: Stage, from: AnswerInputs = inputs): JobLine => {
   const { job, what } = jobViewAt(stage, from)
-  return { ...job, customerName: from.customer?.name, what, steppedAt: AGREED_AT }
+  return { ...job, customerName: from.customer?.name, what, steppedAt: AGREED_AT, mayBeJoined: false }
 }
 
 export const jobsAt = (from: AnswerInputs = inputs): JobsView => {
@@ -170,6 +170,7 @@ export function cannedJobUses(from: AnswerInputs, calls: [string, ...unknown[]][
     jobsOfQuestion: async () => [],
     machineBook: async () => bookAt(from),
     agreeJob: noted('agreeJob', done),
+    yesProblems: async () => [],
     bookJob: noted('bookJob', done),
     missedJob: noted('missedJob', done),
     startJob: noted('startJob', done),

@@ -5,7 +5,16 @@ import { JOB_STATES, JOB_STEPS } from '../../src/core/job/states.ts'
 import type { Warranty } from '../../src/core/job/warranty.ts'
 import { JOB_EN } from '../../src/words/en/job.ts'
 import { figuresFor } from '../../src/words/figures.ts'
-import { sayAct, sayHappened, sayJobWhat, sayKept, sayTouched, sayWarranty } from '../../src/words/job.ts'
+import {
+  sayAct,
+  sayBecause,
+  sayHappened,
+  sayJobState,
+  sayJobWhat,
+  sayKept,
+  sayTouched,
+  sayWarranty,
+} from '../../src/words/job.ts'
 import { jobDoneText } from '../../src/words/jobDone.ts'
 import { fitted } from '../core/gain/runs.ts'
 
@@ -143,4 +152,19 @@ describe('the text that tells the owner', () => {
     [{ settledMinor: 12700, depositMinor: 12700 }, 'Your deposit of $127 paid it.'],
     [{ fittedBy: 'owner' }, 'Thank you for fitting it yourself in M-1.'],
   ] as const)('%j', (changed, says) => expect(text(changed)).toContain(says))
+})
+
+test.each([
+  ['for 2026-03-04 10:00', 'for March 4, 2026, 10:00'],
+  ['they called; not before 2026-12-24', 'they called; not before December 24, 2026'],
+  ['nothing of a day: 12-2026', 'nothing of a day: 12-2026'],
+])('a day in the history of a job reads as a day: %s', (because, says) => {
+  expect(plain(sayBecause(because, figures))).toBe(says)
+})
+
+test('a job fitted at home is with the owner until it is in', () => {
+  const job = { state: 'on the bench', fittedBy: 'owner' } as const
+  expect(sayJobState(job)).toBe('with the owner')
+  expect(sayJobState({ ...job, fittedAt: '2026-03-04T12:00:00.000Z' })).toBe('in, at the owner’s')
+  expect(sayJobState({ ...job, fittedBy: 'shop', fittedAt: '2026-03-04T12:00:00.000Z' })).toBe('on the bench')
 })

@@ -66,6 +66,19 @@ export type JobStepLine = Step & { readonly position: number; readonly doneAt?: 
 /** Steps that are ticked by hand, before the parts are said to be in; the others follow from what is recorded. */
 export const TICKED_BY_HAND: ReadonlySet<Step['what']> = new Set(['opening', 'work', 'take out', 'fit'])
 
+/**
+ * Whether another change may be agreed for the same visit: the machine is on the bench, nothing is promised, and nothing
+ * goes in or comes out, so the parts that the other change counts on are those of today.
+ */
+export const mayBeJoined = (
+  { state, promised, fittedAt }: Pick<Job, 'state' | 'promised' | 'fittedAt'>,
+  steps: readonly Pick<Step, 'what'>[],
+): boolean =>
+  state === 'on the bench' &&
+  fittedAt === undefined &&
+  promised.length === 0 &&
+  !steps.some(({ what }) => what === 'fit' || what === 'take out')
+
 /** A part that came out in a job, and what became of it. */
 export type PartOut = {
   readonly id: string

@@ -15,16 +15,18 @@ import { remindAfter } from '../../core/job/reminders.ts'
 import { isOver } from '../../core/job/states.ts'
 import { failed, ok, type Problem, type Result } from '../../problem.ts'
 import { loadAnswer, saveAnswer } from '../../store/answers.ts'
-import { insertJob, jobsOfMachine, nextJobId } from '../../store/jobs.ts'
+import { insertJob, jobsOfMachine, nextJobId, updateJob } from '../../store/jobs.ts'
 import { loadMachine } from '../../store/machines.ts'
 import type { Db, Store } from '../../store/open.ts'
 import { listParts, upsertParts } from '../../store/parts.ts'
 import { questionStanding } from '../../store/questions.ts'
 import { addStateChange } from '../../store/stateChanges.ts'
+import { sayJobWhat } from '../../words/job.ts'
 import { freeId } from '../addMachine.ts'
 import { answerQuestion } from '../answerQuestion.ts'
 import { answeredByYes } from '../questionState.ts'
 import { bookProblems, whenText } from './bookJob.ts'
+import { joinVisit, type Visit, visitToJoin } from './joinVisit.ts'
 import { allOrNothing, type JobId, takeStep } from './onJob.ts'
 import { putAside } from './stock.ts'
 
@@ -65,6 +67,8 @@ export async function agreeJob(
     ]
     if (problems.length > 0) return failed(...problems)
     const answerId = found.value.answerId ?? (await saveAnswer(tx, answer))
+    const visit = await visitToJoin(tx, questionId)
+    if (visit !== undefined) return joined(tx, visit, { answer, answerId, chosen, agreement }, at)
     const job = await jobOf(tx, answer, answerId, chosen, agreement, at)
     await insertJob(tx, job, await stepsOf(tx, answer, chosen, job))
     const lacking = await putAside(tx, job.id, neededFrom(chosen), at)
@@ -78,6 +82,45 @@ export async function agreeJob(
     const because = await whenText(tx, agreement.bookedFor)
     return takeStep(tx, job, 'book', at, { change: { bookedFor: agreement.bookedFor }, because })
   })
+}
+
+type Agreed = {
+  readonly answer: Answer
+  readonly answerId: string
+  readonly chosen: Agreeable
+  readonly agreement: Agreement
+}
+
+/** The visit is on the bench already, and nothing was promised in it yet: what is agreed now is done in the same one. */
+async function joined(tx: Db, visit: Visit, agreed: Agreed, at: string): Promise<Result<JobId>> {
+  const { answer, answerId, chosen, agreement } = agreed
+  const { id, fittedBy, state, depositMinor } = visit.job
+  const problems: Problem[] = []
+  if (agreement.bookedFor !== undefined)
+    problems.push({
+      ...{ code: 'not allowed', field: 'bookedDay' },
+      next: `It joins the visit ${id}, which is on the bench now. Leave the date empty.`,
+    })
+  if (agreement.fittedBy !== fittedBy)
+    problems.push({
+      ...{ code: 'not allowed', field: 'fittedBy', got: agreement.fittedBy },
+      next: `It joins the visit ${id}, where the ${fittedBy} does the work. Choose that, or finish the visit first.`,
+    })
+  const before = await loadAnswer(tx, visit.job.answerId)
+  if (before === undefined) throw new Error('a job without its answer')
+  if (problems.length > 0) return failed(...problems)
+  const job = { ...(await jobOf(tx, answer, answerId, chosen, agreement, at)), id }
+  const steps = await stepsOf(tx, answer, chosen, job)
+  await joinVisit(tx, visit, { job, steps, price: chosen.option.price }, before.answer, at)
+  const lacking = await putAside(tx, id, neededFrom(chosen), at)
+  if (lacking.length > 0) return failed(...lacking)
+  const more = agreement.depositMinor
+  if (more !== undefined) await updateJob(tx, id, { depositMinor: (depositMinor ?? 0) + more, depositAt: at })
+  const parts = new Map(answer.inputs.parts.map((part) => [part.id, part.name]))
+  const what = sayJobWhat(steps, (partId) => parts.get(partId) ?? partId)
+  const because = [`agreed for the same visit: ${what}`, agreement.note].filter(Boolean).join('; ')
+  await addStateChange(tx, { about: 'job', ref: id, at, from: state, to: state, because })
+  return ok({ jobId: id })
 }
 
 /** The kept answer that was named, which must be one to this question, or the answer as things stand now. */
@@ -114,6 +157,10 @@ function optionProblem(chosen: Agreeable | undefined, got: string): Problem | un
   return because && { code: 'conflict', field: 'optionId', next: WHY_NOT[because] }
 }
 
+/** Why nobody can say yes to this answer any more, if so: the page says it before a form is filled in. */
+export const yesProblems = (store: Store, answer: Answer): Promise<Problem[]> =>
+  machineProblems(store.db, answer)
+
 /** One open job a machine at a time, on the machine that the answer was about, while it is the asker's. */
 async function machineProblems(tx: Db, { inputs }: Answer): Promise<Problem[]> {
   const { tag, build } = inputs.machine
@@ -122,7 +169,8 @@ async function machineProblems(tx: Db, { inputs }: Answer): Promise<Problem[]> {
     return [{ code: 'conflict', field: 'question', next }]
   }
   const open = (await jobsOfMachine(tx, tag)).find(({ state }) => !isOver(state))
-  if (open !== undefined) {
+  const visit = open && (await visitToJoin(tx, inputs.question.id))
+  if (open !== undefined && visit?.job.id !== open.id) {
     const next = `${tag} has an open job already, ${open.id}, and its promise counts on the parts of today. Finish that job or call it off first.`
     return [{ code: 'conflict', field: 'job', next }]
   }

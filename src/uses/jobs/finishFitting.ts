@@ -19,6 +19,7 @@ import { listShelfItems, takeFromShelf } from '../../store/shelf.ts'
 import { addStateChange } from '../../store/stateChanges.ts'
 import { insertWarranties } from '../../store/warranties.ts'
 import { shopOrNeutral } from '../shop.ts'
+import { agreedBefore } from './joinVisit.ts'
 import { type JobId, onJob } from './onJob.ts'
 import { tickTests } from './partOut.ts'
 import { cannotStep } from './problems.ts'
@@ -27,7 +28,16 @@ import { cannotStep } from './problems.ts'
 export type FittingNotes = {
   /** Firmware as the board shows it now; asked for where firmware was updated. */
   readonly firmware?: string | undefined
+  /**
+   * What was said of each step that has no tick: done, or not done and why. Absent: whoever asks says that all are done.
+   * Fields of its problems: `step.` and the step's place, `why.` and the same.
+   */
+  readonly said?: ReadonlyMap<number, StepSaid> | undefined
 }
+
+export type StepSaid =
+  | { readonly done: true }
+  | { readonly done: false; readonly because?: string | undefined }
 
 /**
  * The agreed parts are in and the works done. From now on the machine is another one: parts that came out and went in
@@ -46,8 +56,18 @@ export const finishFitting = (
     if (agreed === undefined || machine === undefined) throw new Error('a job without its answer or machine')
     const { answer, option } = agreed
     const steps = (await stepsOfJobs(tx, [job.id])).get(job.id) ?? []
-    const change = withOwnKey(option.change, keyOfUnknown(option.change, steps))
-    const problems = await fittingProblems(tx, job, machine, answer)
+    const left = leftUndone(steps, notes)
+    const before = (await agreedBefore(tx, job.id)).flatMap((earlier) => earlier.change.work)
+    const own = withOwnKey(option.change, keyOfUnknown(option.change, steps))
+    // What was not done leaves nothing behind; what was agreed for the visit before does.
+    const work = [...new Set([...before, ...own.work])].filter(
+      (id) => !left.some(({ step }) => step.ref === id),
+    )
+    const change = { ...own, work }
+    const problems = [
+      ...stepProblems(steps, notes),
+      ...(await fittingProblems(tx, job, machine, answer, notes)),
+    ]
     if (problems.length > 0) return failed(...problems)
 
     const out = partsOut(machine.build, change)
@@ -65,7 +85,9 @@ export const finishFitting = (
       job.id,
       outIds.map((id, i) => outOf(id, job, credits[i] ?? 0, at)),
     )
-    const byHand = steps.filter((s) => TICKED_BY_HAND.has(s.what) && s.doneAt === undefined)
+    const byHand = openByHand(steps).filter(
+      ({ position }) => !left.some(({ step }) => step.position === position),
+    )
     await setStepsDone(
       tx,
       job.id,
@@ -76,10 +98,47 @@ export const finishFitting = (
     await updateJob(tx, job.id, { fittedAt: at, remindAt: null })
     const { state } = job
     await addStateChange(tx, {
-      ...{ about: 'job', ref: job.id, at, from: state, to: state, because: 'it is all in' },
+      ...{ about: 'job', ref: job.id, at, from: state, to: state, because: allIn(left) },
     })
     return ok({ jobId: job.id })
   })
+
+/** Steps without a tick that only a hand ticks. */
+export const openByHand = (steps: readonly JobStepLine[]): readonly JobStepLine[] =>
+  steps.filter((s) => TICKED_BY_HAND.has(s.what) && s.doneAt === undefined)
+
+type Left = { readonly step: JobStepLine; readonly because: string }
+
+const leftUndone = (steps: readonly JobStepLine[], { said }: FittingNotes): readonly Left[] =>
+  openByHand(steps).flatMap((step) => {
+    const answer = said?.get(step.position)
+    return answer === undefined || answer.done ? [] : [{ step, because: answer.because ?? '' }]
+  })
+
+const allIn = (left: readonly Left[]): string =>
+  left.length === 0
+    ? 'it is all in'
+    : `it is all in; not done: ${left.map(({ step, because }) => `${step.ref || step.what} (${because})`).join(', ')}`
+
+/** Of every step without a tick somebody says whether it is done; nobody's silence counts as a yes. */
+function stepProblems(steps: readonly JobStepLine[], { said }: FittingNotes): Problem[] {
+  if (said === undefined) return []
+  return openByHand(steps).flatMap(({ position, what }): Problem[] => {
+    const answer = said.get(position)
+    const at = (kind: 'step' | 'why') => `${kind}.${position}`
+    if (answer === undefined)
+      return [{ code: 'missing', field: at('step'), next: 'Say whether this is done; it has no tick.' }]
+    if (answer.done) return []
+    if (what === 'fit' || what === 'take out') {
+      const next =
+        'Then it is not all in. Do it first, put the job off, or call it off and agree another change.'
+      return [{ code: 'conflict', field: at('step'), next }]
+    }
+    return answer.because === undefined
+      ? [{ code: 'missing', field: at('why'), next: 'Say why it was not done; the history keeps it.' }]
+      : []
+  })
+}
 
 /** The kept answer of a job and the option that was agreed. */
 export async function agreedOf(db: Db, job: Pick<Job, 'answerId' | 'optionId'>) {
@@ -88,12 +147,18 @@ export async function agreedOf(db: Db, job: Pick<Job, 'answerId' | 'optionId'>) 
   return answer && chosen && { answer, ...chosen }
 }
 
-async function fittingProblems(tx: Db, job: Job, machine: Machine, answer: Answer): Promise<Problem[]> {
+async function fittingProblems(
+  tx: Db,
+  job: Job,
+  machine: Machine,
+  answer: Answer,
+  { said }: FittingNotes,
+): Promise<Problem[]> {
   if (job.state !== 'on the bench') return [cannotStep(job, 'fitted')]
   if (job.fittedAt !== undefined)
     return [{ code: 'conflict', field: 'job', next: 'The parts are in already; this was said before.' }]
   const steps = (await stepsOfJobs(tx, [job.id])).get(job.id) ?? []
-  const undone = steps.filter((s) => s.what === 'work' && s.doneAt === undefined)
+  const undone = steps.filter((s) => s.what === 'work' && s.doneAt === undefined && said === undefined)
   if (undone.length > 0) {
     const works = undone.map(({ ref }) => ref).join(', ')
     const next = `Tick the work that is done first: ${works}. The machine is written down as it is left by it.`

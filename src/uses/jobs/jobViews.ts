@@ -5,6 +5,7 @@ import {
   isOpen,
   type Job,
   type JobStepLine,
+  mayBeJoined,
   type OwnerReport,
   type PartOut,
   type Reservation,
@@ -30,6 +31,7 @@ import { warrantiesOf } from '../../store/warranties.ts'
 import { sayJobWhat } from '../../words/job.ts'
 import { shopOrNeutral } from '../shop.ts'
 import { agreedOf } from './finishFitting.ts'
+import { agreedBefore } from './joinVisit.ts'
 import { noSuchJob } from './problems.ts'
 import { fittedNow } from './recordRun.ts'
 
@@ -40,6 +42,8 @@ export type JobLine = Job & {
   readonly what: string
   /** When its last step was taken. */
   readonly steppedAt: string
+  /** A further change may be agreed for the same visit. */
+  readonly mayBeJoined: boolean
 }
 
 export type JobsView = {
@@ -100,6 +104,7 @@ async function linesOf(
     ...job,
     what: sayJobWhat(steps.get(job.id) ?? [], (id) => names.get(id) ?? id),
     steppedAt: stepped.get(job.id) ?? job.agreedAt,
+    mayBeJoined: mayBeJoined(job, steps.get(job.id) ?? []),
   }))
 }
 
@@ -138,6 +143,8 @@ export type JobView = {
   readonly customer?: Customer | undefined
   readonly what: string
   readonly steps: readonly JobStepLine[]
+  /** What the visit was for before more was agreed for it, the oldest first. */
+  readonly before: readonly { readonly answerId: string; readonly agreedMinor: number }[]
   readonly putAside: readonly Reservation[]
   readonly changes: readonly StateChange[]
   /** The promise against the shop's runs since. */
@@ -178,6 +185,7 @@ export async function viewJob({ db }: Store, jobId: string): Promise<Result<JobV
     ...(customer?.id === job.customerId && { customer }),
     what: sayJobWhat(steps, (id) => parts.find((p) => p.id === id)?.name ?? id),
     steps,
+    before: (await agreedBefore(db, jobId)).map(({ answerId, agreedMinor }) => ({ answerId, agreedMinor })),
     putAside: (await reservationsOf(db, jobId)).filter((r) => isOpen(r) || r.usedAt !== undefined),
     changes: await listStateChanges(db, 'job', jobId),
     kept: job.promised.map((promised) => heldAgainst(promised, runs)),

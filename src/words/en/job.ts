@@ -53,6 +53,7 @@ export const JOB_EN = {
       'called off': 'called off',
     },
   } satisfies Record<Fitter, Record<JobState, string>>,
+  inAtHome: 'in, at the owner’s',
   acts: {
     shop: SHOP_ACTS,
     owner: {
