@@ -3,9 +3,15 @@ import { defineConfig } from 'vitest/config'
 
 const root = fileURLToPath(new URL('..', import.meta.url))
 
+/** Tests of pages that open a database or a browser. */
+const HELD = ['browser', 'databaseHeld', 'lineBreaks', 'onceOnly', 'statesEven', 'statesOdd'].map(
+  (name) => `tests/web/${name}.test.ts`,
+)
+
 /**
- * Two projects. `pure` needs no isolation between files (it keeps no state), which saves 0.3 s a file;
- * `whole` opens databases, servers and a browser, so each of its files gets a process of its own.
+ * Three projects. `pure` and `pages` keep no state, so their files share processes, which saves what each imports:
+ * 0.3 s a file, and 3 s where it is all the pages. `whole` opens databases, servers and a browser, so each of its files
+ * gets a process of its own.
  */
 export default defineConfig({
   root,
@@ -36,9 +42,24 @@ export default defineConfig({
         root,
         extends: true,
         test: {
+          name: 'pages',
+          include: ['tests/web/*.test.ts'],
+          exclude: HELD,
+          isolate: false,
+          benchmark: { include: [] },
+        },
+      },
+      {
+        root,
+        extends: true,
+        test: {
           name: 'whole',
           globalSetup: ['./.config/prepared.ts'],
-          include: ['tests/{store,uses,mail,web,cli,demo}/**/*.test.{ts,tsx}'],
+          include: [
+            'tests/{store,uses,mail,cli,demo}/**/*.test.{ts,tsx}',
+            'tests/web/*/**/*.test.ts',
+            ...HELD,
+          ],
           benchmark: { include: [] },
         },
       },

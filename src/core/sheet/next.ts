@@ -45,7 +45,7 @@ export function nextOf(input: NextInput): NextKind[] {
     }
     const going: NextPart[] = []
     for (const part of GAINFUL.has(kind) ? input.parts : []) {
-      if (part.kind !== kind || fitted.has(part.id)) continue
+      if (part.kind !== kind || (kind !== 'memory' && fitted.has(part.id))) continue
       const { verdict, next } = tryPart(part, input)
       tried[verdict] += 1
       if (next !== undefined) going.push(next)
