@@ -19,9 +19,10 @@ import { LimitSummary } from './limits.tsx'
 import { LoweredList } from './lowered.tsx'
 import { Tag } from './mark.tsx'
 import { CheckFirstList, NeedsAFact, RuledOutList, WithoutNumber } from './notRanked.tsx'
-import { PaceOfAnswer } from './pace.tsx'
 import { OnceKey } from './onceKey.tsx'
 import { OptionTable } from './optionTable.tsx'
+import { PaceOfAnswer } from './pace.tsx'
+import { WhyNotPartByPart } from './partByPart.tsx'
 import { LoadBar } from './pictures/load.tsx'
 import { CostStair } from './pictures/stair.tsx'
 import { TitleBars } from './pictures/titleBars.tsx'
@@ -248,6 +249,7 @@ const AnswerBody = ({ shown, mode, jobs, clock }: BodyProps) => {
         <Nothing answer={answer} />
         <LoweredList shown={shown} />
         {answer.ranking.ranked.length > 0 && <OptionTable shown={shown} />}
+        <WhyNotPartByPart shown={shown} />
         {mode.now && fitting === undefined && <Write shown={shown} />}
         <Games shown={shown} />
         <PaceOfAnswer answer={answer} figures={figures} />

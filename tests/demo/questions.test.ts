@@ -1,5 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { computeAnswer } from '../../src/core/computeAnswer.ts'
 import { GRADES } from '../../src/core/gain/gain.ts'
+import { partByPart } from '../../src/core/ranking/partByPart.ts'
 import { VERDICTS } from '../../src/core/verdict.ts'
 import { pickOf } from '../../src/words/answer/pick.ts'
 import { expectNear, findingOf, fpsIn, gainIn, optionWith, ruledOut, rulesWith } from './listed.ts'
@@ -224,6 +226,19 @@ describe('Q-0307: $60', () => {
   })
 })
 
+describe('Q-0301 with $350 to spend: part by part is not the best', () => {
+  test('down the list come card and module; with the processor they give more, and the page says why', () => {
+    const { inputs, at } = answerTo('Q-0301')
+    const { ranking } = computeAnswer(
+      { ...inputs, question: { ...inputs.question, budgetMinor: 35_000 } },
+      at,
+    )
+    const found = partByPart(ranking, inputs.shop.policy)
+    expect(found?.together.shelfItemIds).toEqual(['S-601', 'S-613'])
+    expect(found?.best.shelfItemIds).toEqual(expect.arrayContaining(['S-601', 'S-607']))
+  })
+})
+
 describe('Q-0308: two facts are missing', () => {
   test('whether this A320 board runs Ryzen 5000', () => {
     // AMD's AM4 chipset page: 300-series boards take 3000 and 5000 by the board maker's choice.
@@ -252,7 +267,11 @@ describe('Q-0308: two facts are missing', () => {
     const answer = answerTo('Q-0308')
     // A kit with its profile switched on would be worth the visit, and is far below what the facts decide about.
     const kit = optionWith(answer, ['S-614'], ['remove old modules', 'memory profile on'])
-    expect(answer.ranking.bestPerMoneyId).toBe(kit.id)
+    expect(answer.ranking.bestInBudgetId).toBe(kit.id)
+    // With a card and the supply that it needs the kit gives more for the money, far above the budget.
+    const more = answer.ranking.ranked.find(({ id }) => id === answer.ranking.bestPerMoneyId)
+    expect(more?.shelfItemIds).toEqual(['S-602', 'S-614', 'S-617'])
+    expect(more?.withinBudget).toBe(false)
     const gable = optionWith(answer, ['S-610'])
     expect(gable.useful?.pctLow).toBeGreaterThan(kit.useful?.pctHigh ?? 0)
     expect(pickOf(answer)).toBeUndefined()

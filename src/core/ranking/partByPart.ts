@@ -1,4 +1,5 @@
 import { byText } from '../gain/cellOf.ts'
+import type { ShopPolicy } from '../shop.ts'
 import type { Option, Ranking } from './option.ts'
 
 /** What buying down the list of single parts comes to, beside what is best for the same budget. */
@@ -8,6 +9,8 @@ export type PartByPart = {
   /** All of them together: an option of its own. */
   readonly together: Option
   readonly best: Option
+  /** The parts of the best one alone, as far as they go in alone and have a number. */
+  readonly alone: readonly Option[]
 }
 
 /** Parts that are no companion of the option. */
@@ -21,10 +24,13 @@ const kindsOf = (option: Option): ReadonlySet<string> => {
 
 /**
  * Buying part by part, the most gain for the money first, as long as the money lasts and each next one is of another kind: what
- * that comes to where it is surely less than the best bundle for the same budget. Parts hold each other back, so gains do not add up.
+ * that comes to where the best bundle for the same budget adds at least the shop's smallest gain to it. Parts hold each other back, so gains do not add up.
  * `undefined` without a budget, where it comes to the same, and where the list's own bundle has no number.
  */
-export function partByPart({ ranked, bestInBudgetId }: Ranking): PartByPart | undefined {
+export function partByPart(
+  { ranked, groups, bestInBudgetId }: Ranking,
+  { smallestGainPct }: Pick<ShopPolicy, 'smallestGainPct'>,
+): PartByPart | undefined {
   const best = ranked.find(({ id }) => id === bestInBudgetId)
   if (best === undefined || chosen(best).length < 2) return undefined
   const singles = ranked.filter((option) => chosen(option).length === 1 && option.change.work.length === 0)
@@ -41,8 +47,11 @@ export function partByPart({ ranked, bestInBudgetId }: Ranking): PartByPart | un
     together = option
   }
   if (together === undefined || together.useful === undefined || best.useful === undefined) return undefined
-  const isSurelyLess = together.id !== best.id && together.useful.pctHigh < best.useful.pctLow
-  return isSurelyLess ? { bought, together, best } : undefined
+  const more = (100 + best.useful.pct) / (100 + together.useful.pct) - 1
+  const isTie = groups.some((ids) => ids.includes(best.id) && ids.includes(together.id))
+  if (isTie || 100 * more < smallestGainPct) return undefined
+  const alone = chosen(best).flatMap((id) => singles.find((one) => chosen(one)[0] === id) ?? [])
+  return { bought, together, best, alone }
 }
 
 const keyOf = (ids: readonly string[]): string => [...ids].sort(byText).join('+')

@@ -2,6 +2,9 @@ import loadHighs from 'highs'
 import { NO } from '../../../../src/core/ranking/search/space.ts'
 import type { Figures } from './shopOf.ts'
 
+// Its types are those of its CommonJS half.
+const load = loadHighs as unknown as typeof loadHighs.default
+
 /**
  * The largest gain that a budget pays for, by HiGHS, a general solver of mixed integer programmes (Huangfu & Hall, Mathematical
  * Programming Computation 10, 2018). Everything is said anew as a programme: one of each list, what does not go together excluded
@@ -12,7 +15,7 @@ export async function bestByHighs(
   budgetMinor: number,
   gainOf: (gainClass: number, card: number) => number,
 ): Promise<number> {
-  const highs = await loadHighs()
+  const highs = await load()
   const { platforms, cards, cases, coolers, supplies } = space
   const rows: string[] = []
   const names = (letter: string, list: readonly unknown[]) => list.map((_, i) => `${letter}${i}`)
