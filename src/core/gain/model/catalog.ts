@@ -30,7 +30,7 @@ export function catalogOf(data: GainData, cells: readonly Cell[]): Catalog {
   }
 }
 
-function usualMemory(cells: readonly Cell[]): Map<string, string> {
+export function usualMemory(cells: readonly Cell[]): Map<string, string> {
   const counts = new Map<string, Map<string, number>>()
   for (const { fitted } of cells) {
     const types = counts.get(fitted.processorId) ?? new Map<string, number>()

@@ -1,7 +1,7 @@
-import { dot, factor } from './cholesky.ts'
+import { dot } from './cholesky.ts'
 import type { Block, Problem } from './layout.ts'
-import { type Scales, sharedPrecision } from './scales.ts'
-import type { BlockState, SharedSums } from './step.ts'
+import type { Scales } from './scales.ts'
+import { type BlockState, type SharedSums, sharedFactor } from './step.ts'
 
 /**
  * What is not known of the shared figures: a root R (row-major, n x n, upper triangle) of their covariance,
@@ -15,10 +15,7 @@ export type SharedPosterior = {
 
 export function sharedPosterior(problem: Problem, scales: Scales, sums: SharedSums): SharedPosterior {
   const n = sums.gradient.length
-  const curvature = sums.curvature.slice()
-  const prior = sharedPrecision(problem, scales)
-  for (let i = 0; i < n; i++) curvature[i * n + i] = (curvature[i * n + i] as number) + (prior[i] as number)
-  const lower = factor(curvature, n)
+  const lower = sharedFactor(problem, scales, sums)
   // R = L'^-1: row i of it is column i of L^-1.
   const root = new Float64Array(n * n)
   for (let j = 0; j < n; j++) {

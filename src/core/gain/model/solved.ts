@@ -13,6 +13,8 @@ export type Solved = {
   readonly sums: SharedSums
   readonly objective: number
   readonly steps: number
+  /** Cholesky factor of the shared figures' curvature, or of one near it; absent until a run is added. */
+  readonly lower?: Float64Array | undefined
 }
 
 /** Fits one problem: steps, one learning of the spreads, steps again. */

@@ -199,17 +199,32 @@ function addLower(
 /** Step of the shared figures from the sums: `dx = S^-1 g`, S and g with the prior of the shared figures. */
 export function sharedStep(problem: Problem, scales: Scales, sums: SharedSums, x: Float64Array, damping = 0) {
   const n = x.length
+  const lower = sharedFactor(problem, scales, sums, damping)
+  return { lower, step: solve(lower, n, sharedGradient(problem, scales, sums, x)) }
+}
+
+/** Cholesky factor of the sums' curvature with the prior of the shared figures. */
+export function sharedFactor(problem: Problem, scales: Scales, sums: SharedSums, damping = 0): Float64Array {
+  const n = sums.gradient.length
   const curvature = sums.curvature.slice()
-  const step = sums.gradient.slice()
   const prior = sharedPrecision(problem, scales)
-  for (let i = 0; i < n; i++) {
+  for (let i = 0; i < n; i++)
     curvature[i * n + i] = (1 + damping) * ((curvature[i * n + i] as number) + (prior[i] as number))
-    step[i] =
-      (step[i] as number) - (prior[i] as number) * ((x[i] as number) - (problem.shared.mean[i] as number))
-  }
-  const lower = factor(curvature, n)
-  solve(lower, n, step)
-  return { lower, step }
+  return factor(curvature, n)
+}
+
+/** The sums' gradient at x, with that of the prior. */
+export function sharedGradient(
+  problem: Problem,
+  scales: Scales,
+  sums: SharedSums,
+  x: Float64Array,
+): Float64Array {
+  const prior = sharedPrecision(problem, scales)
+  const { mean } = problem.shared
+  return sums.gradient.map(
+    (value, i) => value - (prior[i] as number) * ((x[i] as number) - (mean[i] as number)),
+  )
 }
 
 /** A title's step once the shared figures moved by dx: `Hi (g + D M dx)`. */

@@ -1,21 +1,31 @@
 import type { Run } from '../run.ts'
-import { catalogOf } from './catalog.ts'
+import { usualMemory } from './catalog.ts'
 import { blockKey, type Cell, cellsFor } from './cells.ts'
+import { solveNear, times } from './conjugate.ts'
 import { type Fit, fitModel, READS } from './fit.ts'
 import { iterate, startOf } from './iterate.ts'
 import { ageVariance, type Block, blockOf, type Problem, type Reads } from './layout.ts'
+import { sharedPrecision } from './scales.ts'
 import type { Solved } from './solved.ts'
-import { saveStart } from './start.ts'
-import { addShare, atBlock, type BlockState, blockStep, type SharedSums, sharedStep } from './step.ts'
+import { saveStart, type Which } from './start.ts'
+import {
+  addShare,
+  atBlock,
+  type BlockState,
+  blockStep,
+  type SharedSums,
+  sharedFactor,
+  sharedGradient,
+} from './step.ts'
 
 /** A full refit is due after this share of runs more. */
 export const REFIT_AFTER = 0.1
 
 /**
  * The fit with one run more, in milliseconds: the run's title is looked at again, its share in the sums is renewed, and
- * all titles follow the shared figures; spreads stay as they were learned. A part, title or kind of setting that the
- * fit has not met, or a tenth more runs than at the last full fit, takes a full refit. Refit as well each night and when a
- * run is changed or deleted.
+ * all titles follow the shared figures; spreads stay as they were learned. The 1 % lows follow when they are first asked
+ * for. A part, title or kind of setting that the fit has not met, or a tenth more runs than at the last full fit, takes a
+ * full refit. Refit as well each night and when a run is changed or deleted.
  */
 export function addRun(fit: Fit, run: Run): Fit {
   const data = { ...fit.data, runs: [...fit.data.runs, run] }
@@ -27,39 +37,65 @@ export function addRun(fit: Fit, run: Run): Fit {
   const own = cellsFor(data, run.titleId)
   const key = blockKey(run.titleId, setting)
   const cells = [...fit.cells.filter(({ titleId }) => titleId !== run.titleId), ...own]
-  const catalog = catalogOf(data, cells)
-  // Names of parts hang on the usual memory, nominal means on which parts have runs: if these moved, all rows did.
-  if (!sameTable(catalog.usualMemory, fit.catalog.usualMemory)) return refit()
-  if (!sameTable(nominalLogs(catalog), nominalLogs(fit.catalog))) return refit()
+  // Names of parts hang on the usual memory; if that moved, all rows did.
+  const { processorId } = run.fitted
+  const usual = usualMemory(cells.filter(({ fitted }) => fitted.processorId === processorId))
+  if (usual.get(processorId) !== fit.catalog.usualMemory.get(processorId)) return refit()
+  const { name, at, catalog } = fit
+  const runs = cells.reduce((sum, cell) => sum + cell.runs.length, 0)
   try {
-    const update = (which: keyof typeof READS): Solved =>
-      withBlock(fit[which], key, (problem) => rebuilt(fit, problem, key, own, READS[which]))
-    return {
-      ...fit,
-      ...{ data, added, cells, catalog },
-      runs: cells.reduce((sum, { runs }) => sum + runs.length, 0),
-      average: update('average'),
-      low: update('low'),
-      ratio: update('ratio'),
+    const put = (which: Which): Pending => {
+      const { solved, blocks } = pendingOf(fit, which)
+      const block = rebuilt(data, catalog, solved.problem, key, own, READS[which])
+      return { solved, blocks: block === undefined ? blocks : new Map([...blocks, [key, block]]) }
     }
+    const average = settled(put('average'))
+    const pending = { low: put('low'), ratio: put('ratio') }
+    return withPending({ name, at, runs, added, data, catalog, cells, average }, pending)
   } catch (error) {
     if (error instanceof Unmet) return refit()
     throw error
   }
 }
 
-const nominalLogs = ({ nominal }: Fit['catalog']): ReadonlyMap<string, number> =>
-  new Map([...nominal].map(([id, { log }]) => [id, log]))
+/** A problem with titles that are still to be looked at again. */
+type Pending = { readonly solved: Solved; readonly blocks: ReadonlyMap<string, Block> }
+type Lows = { low: Pending; ratio: Pending }
+const pendings = new WeakMap<Fit, Lows>()
 
-const sameTable = <T>(a: ReadonlyMap<string, T>, b: ReadonlyMap<string, T>): boolean =>
-  a.size === b.size && [...a].every(([key, value]) => b.get(key) === value)
+const pendingOf = (fit: Fit, which: Which): Pending =>
+  (which === 'average' ? undefined : pendings.get(fit)?.[which]) ?? { solved: fit[which], blocks: new Map() }
+
+const settled = ({ solved, blocks }: Pending): Solved =>
+  [...blocks].reduce((now, [key, block]) => withBlock(now, key, block), solved)
+
+/** A fit whose 1 % lows are brought up to date when they are read. */
+function withPending(fit: Omit<Fit, 'low' | 'ratio'>, lows: Lows): Fit {
+  const settle = (which: keyof Lows): Solved => {
+    if (lows[which].blocks.size > 0) lows[which] = { solved: settled(lows[which]), blocks: new Map() }
+    return lows[which].solved
+  }
+  const grown: Fit = {
+    ...fit,
+    get low() {
+      return settle('low')
+    },
+    get ratio() {
+      return settle('ratio')
+    },
+  }
+  pendings.set(grown, lows)
+  return grown
+}
 
 /** A shared figure or class that the fit has no number for. */
 class Unmet extends Error {}
 
+/** The title's new block, if it has runs for this problem. */
 function rebuilt(
-  { data, catalog }: Fit,
-  { shared, classes, priors, form }: Problem,
+  data: Fit['data'],
+  catalog: Fit['catalog'],
+  { shared, classes, priors, form, blocks }: Problem,
   key: string,
   cells: readonly Cell[],
   reads: Reads,
@@ -73,19 +109,17 @@ function rebuilt(
     }
   const own = cells.filter((cell) => cell.block === key && reads(cell) !== undefined)
   if (own.length === 0) return undefined
+  if (!blocks.some((known) => known.key === key)) throw new Unmet(key)
   const age = ageVariance(priors, data.at, data.policy.runWindowDays)
   return blockOf(key, own, catalog, form, reads, age, numberIn(shared.keys), numberIn(classes.keys))
 }
 
 /** Puts a title's new block in the place of its old one and takes two steps there. */
-function withBlock(solved: Solved, key: string, build: (problem: Problem) => Block | undefined): Solved {
+function withBlock(solved: Solved, key: string, block: Block): Solved {
   const { problem, scales } = solved
-  const block = build(problem)
-  if (block === undefined) return solved
   const b = problem.blocks.findIndex((known) => known.key === key)
-  const old = problem.blocks[b]
-  const before = solved.state.blocks[b]
-  if (old === undefined || before === undefined) throw new Unmet(key)
+  const old = problem.blocks[b] as Block
+  const before = solved.state.blocks[b] as BlockState
   const next: Problem = { ...problem, blocks: problem.blocks.map((known, i) => (i === b ? block : known)) }
 
   let x = solved.state.x
@@ -100,38 +134,55 @@ function withBlock(solved: Solved, key: string, build: (problem: Problem) => Blo
     const { state, sums, objective } = iterate(next, scales, { x, zs }, FEW_STEPS)
     return { ...solved, problem: next, state, sums, objective }
   }
+  const prior = sharedPrecision(next, scales)
+  const none = new Float64Array(prior.length)
+  const lower = solved.lower ?? sharedFactor(problem, scales, solved.sums)
   const sums: SharedSums = {
     curvature: solved.sums.curvature.slice(),
     gradient: solved.sums.gradient.slice(),
   }
   addShare(sums, old, before, x, -1)
-  let others = solved.state.blocks
   let own = before
+  let whole: Float64Array = none
+  let far = false
   for (let step = 0; step < STEPS; step++) {
     own = atBlock(next, scales, b, x, z)
-    const whole = { curvature: sums.curvature.slice(), gradient: sums.gradient.slice() }
-    addShare(whole, block, own, x, 1)
-    const { step: dx } = sharedStep(next, scales, whole, x)
+    const all = { curvature: sums.curvature.slice(), gradient: sums.gradient.slice() }
+    addShare(all, block, own, x, 1)
+    const { x: dx, steps } = solveNear(
+      { triangle: all.curvature, diagonal: prior },
+      sharedGradient(next, scales, all, x),
+      lower,
+    )
+    far ||= steps > FAR_STEPS
     z = plus(z, blockStep(block, own, dx))
-    others = others.map((state, i): BlockState => {
-      const of = next.blocks[i]
-      if (i === b || of === undefined) return state
-      return { ...state, z: plus(state.z, blockStep(of, state, dx, false)) }
-    })
     // What the others' gradient becomes when the shared figures move: g - S dx.
-    subtractProduct(sums, dx)
+    const moved = times({ triangle: sums.curvature, diagonal: none }, dx)
+    moved.forEach((by, i) => {
+      sums.gradient[i] = (sums.gradient[i] as number) - by
+    })
     x = plus(x, dx)
+    whole = plus(whole, dx)
   }
+  const blocks = solved.state.blocks.map((state, i): BlockState => {
+    const of = next.blocks[i]
+    return i === b || of === undefined
+      ? state
+      : { ...state, z: plus(state.z, blockStep(of, state, whole, false)) }
+  })
   own = atBlock(next, scales, b, x, z)
   addShare(sums, block, own, x, 1)
   return {
     ...solved,
     problem: next,
-    state: { x, blocks: others.map((state, i) => (i === b ? own : state)) },
+    state: { x, blocks: blocks.map((state, i) => (i === b ? own : state)) },
     sums,
+    // A factor that has become too old is made anew when the next run comes.
+    lower: far ? undefined : lower,
   }
 }
 const STEPS = 2
+const FAR_STEPS = 12
 
 /** In a small shop one run moves everything: all titles take steps of their own, which costs as little there. */
 const FEW_ROWS = 400
@@ -140,15 +191,4 @@ const rowsOf = ({ blocks }: Problem): number => blocks.reduce((sum, { y }) => su
 
 function plus(a: Float64Array, b: Float64Array): Float64Array {
   return a.map((value, i) => value + (b[i] as number))
-}
-
-/** `g - S dx` from the lower triangle of S. */
-function subtractProduct({ curvature, gradient }: SharedSums, dx: Float64Array): void {
-  const n = dx.length
-  for (let r = 0; r < n; r++)
-    for (let c = 0; c <= r; c++) {
-      const value = curvature[r * n + c] as number
-      gradient[r] = (gradient[r] as number) - value * (dx[c] as number)
-      if (c !== r) gradient[c] = (gradient[c] as number) - value * (dx[r] as number)
-    }
 }

@@ -3,6 +3,7 @@ import { CholeskyDecomposition, inverse, Matrix } from 'ml-matrix'
 import { expect, test } from 'vitest'
 import { borderedInverse } from '../../../../src/core/gain/model/bordered.ts'
 import { backward, dot, factor, forward, inverseOf, solve } from '../../../../src/core/gain/model/cholesky.ts'
+import { solveNear, times } from '../../../../src/core/gain/model/conjugate.ts'
 import { chance } from './drawn.ts'
 
 /* Reference: ml-matrix 6.15.1. */
@@ -60,6 +61,29 @@ test.each([
   const mine = borderedInverse(Float64Array.from(a.to1DArray()), n, Int32Array.from(heads))
   expect(worst(mine, inverse(a).to1DArray())).toBeLessThan(1e-12)
 })
+
+test.each([1, 2, 5, 17, 60, 121])(
+  'led by the factor of a matrix near it, %i rows are solved in few steps',
+  (n) => {
+    const { a, flat, b } = system(n, 7 * n)
+    const near = factor(flat.slice(), n)
+    // Three rows more: a change of rank 3, which is done with in four steps but for rounding.
+    const next = chance(`near ${n}`)
+    const rows = new Matrix(Array.from({ length: 3 }, () => Array.from({ length: n }, () => next() - 0.5)))
+    const moved = Matrix.add(a, rows.transpose().mmul(rows))
+    const matrix = {
+      triangle: Float64Array.from(moved.to1DArray()),
+      diagonal: new Float64Array(n).fill(0.01),
+    }
+    const whole = Matrix.add(moved, Matrix.eye(n, n, 0.01))
+    const { x, steps } = solveNear(matrix, b, near)
+    expect(
+      worst(x, new CholeskyDecomposition(whole).solve(Matrix.columnVector([...b])).to1DArray()),
+    ).toBeLessThan(1e-8)
+    expect(worst(times(matrix, b), whole.mmul(Matrix.columnVector([...b])).to1DArray())).toBeLessThan(1e-12)
+    expect(steps).toBeLessThan(25)
+  },
+)
 
 test('forward and backward undo the factor and its transpose', () => {
   fc.assert(

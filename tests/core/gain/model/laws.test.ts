@@ -218,6 +218,32 @@ test('one run more is nearly what fitting all again gives', () => {
   expect(sum).toBeLessThan(0.5 * moved)
 })
 
+test('in a larger shop, where one run more moves its own title alone, it is so too; lows follow when asked', () => {
+  const large = drawShop(6, { processors: 10, cards: 12, titles: 6, runs: 600 })
+  const { runs } = large.data
+  const began = fitModel({ ...large.data, runs: runs.slice(0, -6) })
+  const grown = runs.slice(-6).reduce(addRun, began)
+  expect([grown.added, grown.runs]).toEqual([6, 600])
+  const [was, one, two] = [began, grown, fitModel(large.data)].map((f) => modelOf(f))
+  const titles = new Set(runs.slice(-6).map(({ titleId }) => titleId))
+  const off = { mean: 0, low: 0, moved: 0, count: 0 }
+  for (const id of titles)
+    for (const g of large.cards.slice(0, 9)) {
+      const asked = ask(id, large.fitted('CPU-001', 'CARD-001'), large.fitted('CPU-002', g), '1080-high')
+      const [before, near, all] = [was, one, two].map((m) => m?.predict(asked))
+      if (before?.grade === 'no number' || near?.grade === 'no number' || all?.grade === 'no number') continue
+      const gap = (a = Number.NaN, b = Number.NaN) => Math.abs(a - b)
+      off.mean += gap(near?.logGain, all?.logGain)
+      off.low += gap(near?.low1?.logGain, all?.low1?.logGain)
+      off.moved += gap(before?.logGain, all?.logGain)
+      off.count++
+    }
+  expect(off.count).toBeGreaterThan(20)
+  expect(off.mean / off.count).toBeLessThan(0.002)
+  expect(off.low / off.count).toBeLessThan(0.004)
+  expect(off.mean).toBeLessThan(0.5 * off.moved)
+})
+
 test('a saved start comes to the same gains in fewer steps', () => {
   const start = readStart(JSON.parse(JSON.stringify(saveStart(fit))))
   expect(start).toBeDefined()
