@@ -63,7 +63,11 @@ export const OddRun = ({ view, context }: Shown) => {
   const machine = run.machineTag === undefined ? '' : encodeURIComponent(run.machineTag)
   return (
     <section id="odd" class={isOpen ? 'kept' : undefined}>
-      {isOpen && <h2>{ODD_EN.head}</h2>}
+      {isOpen && (
+        <p>
+          <b>{ODD_EN.head}</b>
+        </p>
+      )}
       {odd.look !== undefined && <p>{sayLooked(odd.look, figures)}</p>}
       <p>{off}</p>
       {isOpen && (
@@ -155,7 +159,9 @@ export const OddKept = (props: NamesProps & { ids: readonly string[]; odd: RunCo
 export const Remarks = ({ remarks, names, figures }: NamesProps & { remarks: readonly Remark[] }) =>
   remarks.length === 0 ? null : (
     <section class="kept" role="status" id="remarks">
-      <h2>{ODD_EN.remark.head}</h2>
+      <p>
+        <b>{ODD_EN.remark.head}</b>
+      </p>
       <ul>
         {remarks.map(({ odd, run }) => (
           <li>{sayRemark(odd, run, names, figures)}</li>

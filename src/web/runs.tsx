@@ -173,6 +173,14 @@ const OddCount = ({ state, context }: { state: OddState; context: RunContext }) 
   )
 }
 
+/** Nothing is said of a filter that nobody can answer yet. */
+const NoneFound = ({ view, filter, odd }: Pick<RunsProps, 'view' | 'filter' | 'odd'>) =>
+  filter.fits !== undefined && odd !== 'told' ? null : (
+    <p class="card empty">
+      No run is like that. <a href="/runs">Show all {view.runs.length}</a>.
+    </p>
+  )
+
 type RunsProps = { view: RunsView; context: RunContext; odd: OddState; filter: Filter; at: number }
 
 const Runs = ({ view, context, odd, filter, at }: RunsProps) => {
@@ -201,9 +209,7 @@ const Runs = ({ view, context, odd, filter, at }: RunsProps) => {
           <OddCount state={odd} context={context} />
           <Find view={view} filter={filter} />
           {found.length === 0 ? (
-            <p class="card empty">
-              No run is like that. <a href="/runs">Show all {view.runs.length}</a>.
-            </p>
+            <NoneFound view={view} filter={filter} odd={odd} />
           ) : (
             <section class="card">
               <p class="soft" role="status">
