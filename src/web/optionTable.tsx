@@ -1,4 +1,6 @@
+import { beatenBy } from '../core/ranking/beaten.ts'
 import type { Option } from '../core/ranking/option.ts'
+import { sayBeaten } from '../words/beaten.ts'
 import { sayFinding } from '../words/findings.ts'
 import {
   gainForReference,
@@ -88,6 +90,7 @@ const Row = ({ option, number, shown }: { option: Option; number: number; shown:
   const grade = gradeWords(option)
   const tie = tieText(option, shown)
   const gain = gainForReference(option, answer)
+  const beaten = beatenBy(answer.ranking, option)
   return (
     <>
       <tr class={isLead ? 'option lead' : 'option'}>
@@ -107,6 +110,7 @@ const Row = ({ option, number, shown }: { option: Option; number: number; shown:
                   {option.useful?.missingTitleIds.map((id) => titleName(answer.inputs.titles, id)).join(', ')}
                 </small>
               )}
+              {beaten !== undefined && <small>{sayBeaten(beaten, figures)}</small>}
               {!option.worthTheVisit && <small>below the smallest gain worth a visit</small>}
               {!option.withinBudget && <small>above the budget</small>}
             </span>

@@ -172,8 +172,8 @@ function codeOf(weighed: ReturnType<(typeof RULES)[number]['weigh']>): Code {
   return isFitting(verdict) ? workBits(needs.flatMap((need) => ('work' in need ? [need.work] : []))) : MISFIT
 }
 
-/** A number, and where the lists are too long for one, a text. */
-function keyOf(place: Place, bits: number, sizes: readonly number[]): number | string {
+/** The moves of some dimensions (bits) as one key: a number, and where the lists are too long for one, a text. */
+export function keyOf(place: Place, bits: number, sizes: readonly number[]): number | string {
   let key = 0
   let most = 1
   for (let d = 0; d < sizes.length; d++)

@@ -1,5 +1,8 @@
 /** What a builder reads about the ranking as a whole. */
 export const RANKING_EN = {
+  /** Why not this one: another of the list costs no more and gives more. */
+  beaten: 'Row {row} costs {less} less and brings {pct} on top.',
+  beatenSame: 'Row {row} costs the same and brings {pct} on top.',
   partByPart: {
     head: 'Why not part by part',
     list: 'Down the list, the most gain for the money first, **{list}** would go in: {listPct} for {listPrice}.',

@@ -4,6 +4,7 @@ import {
   compileFit,
   DIMENSIONS,
   type Dimension,
+  keyOf,
   MISFIT,
   type Move,
   type Moves,
@@ -118,6 +119,7 @@ function lay(
   isUnclearFine: boolean,
 ): MachineSpace {
   const { moves, offers } = laid
+  const sizes = DIMENSIONS.map((dimension) => moves[dimension].length)
   const none: Place = DIMENSIONS.map(() => 0)
   for (const dimension of DIMENSIONS) askOnce(compiled, none, dimension, moves)
   const at = (place: Place, changes: Partial<Record<Dimension, number>>): Place =>
@@ -143,6 +145,13 @@ function lay(
     const isNew = (place[placeOf(dimension)] as number) > 0
     return isNew && codeOf(at(place, { [dimension]: 0 }), dimension) === UNCLEAR ? NO : ask(place, dimension)
   }
+
+  /** What the rules of a dimension read besides it, as one key. */
+  const readBy = (dimension: Dimension): number =>
+    settledBy[dimension].reduce((bits, rule) => bits | compiled.readsOf(rule), 0) & ~(1 << placeOf(dimension))
+  const readsOf = { cooler: readBy('cooler'), supply: readBy('supply') }
+  const seenBy = (dimension: 'cooler' | 'supply', place: Place): number | string =>
+    keyOf(place, readsOf[dimension], sizes)
 
   // Platforms
   const places: Place[] = []
@@ -226,6 +235,8 @@ function lay(
       return ofCooler === NO ? NO : ofCase | ofCooler
     },
     coolerFits: (p, g, c, k) => (isTogether ? 0 : askBeside(full(p, g, c, { cooler: k }), 'cooler')),
+    coolerSees: (p, g, c) => seenBy('cooler', full(p, g, c, { cooler: 0 })),
+    supplySees: (p, g, c) => seenBy('supply', full(p, g, c)),
     supplyFits: (p, g, c, s) => askBeside(full(p, g, c, { supply: s }), 'supply'),
   }
   const ends = new Map<number, Fitted | undefined>()

@@ -41,6 +41,8 @@ export function pricing(space: Space, shortcut?: Shortcut): Pricing {
   if (shortcut === 'cheapest platform only') for (const list of inClass) list.splice(1)
   for (let q = 0; q < space.classes; q++) ofClass[q] = (ofClass[q] as number) + caseMinor + besideMinor
 
+  const coolersFor = candidates(space.coolers, coolers, space.coolerFits, space.coolerSees, shortcut)
+  const suppliesFor = candidates(space.supplies, supplies, space.supplyFits, space.supplySees, shortcut)
   const priced = (q: number, g: number): Priced | undefined => {
     const card = cards[g] as Choice
     let best: Priced | undefined
@@ -61,16 +63,15 @@ export function pricing(space: Space, shortcut?: Shortcut): Pricing {
         const ofCase = space.caseFits(p, g, c)
         if (ofCase === NO) continue
         const soFar = works | ofCase
-        const fitCooler = candidates(space.coolers, coolers, soFar, bestMinor - floor - supplyMinor, (k) =>
-          space.coolerFits(p, g, c, k),
-        )
+        const fitCooler = coolersFor(p, g, c)
         if (fitCooler.length === 0) continue
-        const fitSupply = candidates(space.supplies, supplies, soFar, bestMinor - floor - coolerMinor, (s) =>
-          space.supplyFits(p, g, c, s),
-        )
-        for (const [k, ofCooler] of fitCooler)
+        const fitSupply = suppliesFor(p, g, c)
+        for (const [k, ofCooler] of fitCooler) {
+          const cooler = space.coolers[k] as Choice
+          if (floor + cooler.priceMinor + supplyMinor > bestMinor) break
           for (const [s, ofSupply] of fitSupply) {
-            const [cooler, supply] = [space.coolers[k] as Choice, space.supplies[s] as Choice]
+            const supply = space.supplies[s] as Choice
+            if (floor + cooler.priceMinor + supply.priceMinor > bestMinor) break
             const all = kinds | box.kinds | cooler.kinds | supply.kinds
             const allWorks = soFar | ofCooler | ofSupply
             const netMinor =
@@ -88,38 +89,12 @@ export function pricing(space: Space, shortcut?: Shortcut): Pricing {
             best = found
             bestMinor = netMinor
           }
+        }
         if (shortcut === 'first case only' && best !== undefined) break
       }
       if (shortcut === 'the price found first' && best !== undefined) break
     }
     return best
-  }
-
-  /** Choices that may be in the best: of equal kinds, those up to the first that asks for no work of its own. */
-  const candidates = (
-    choices: readonly Choice[],
-    order: readonly number[],
-    works: number,
-    atMost: number,
-    fitOf: (at: number) => Fit,
-  ): readonly (readonly [number, Fit])[] => {
-    const found: (readonly [number, Fit])[] = []
-    let [keptDone, newDone] = [false, false]
-    for (const at of order) {
-      const choice = choices[at] as Choice
-      if (choice.priceMinor > atMost) break
-      const isKept = choice.kinds === 0
-      if (isKept ? keptDone : newDone) continue
-      const asked = fitOf(at)
-      if (asked === NO) continue
-      found.push([at, asked])
-      if (shortcut === 'keep what fits' && isKept) return [[at, asked]]
-      if ((asked & ~works) !== 0) continue
-      if (isKept) keptDone = true
-      else newDone = true
-      if (keptDone && newDone) break
-    }
-    return found
   }
 
   const known = new Map<number, Priced | undefined>()
@@ -133,6 +108,48 @@ export function pricing(space: Space, shortcut?: Shortcut): Pricing {
       known.set(key, fresh)
       return fresh
     },
+  }
+}
+
+type Candidates = readonly (readonly [at: number, works: Fit])[]
+
+/**
+ * Choices that may be in the cheapest whole, in price order: of the kept and of the new ones those up to the first that asks for no
+ * work; a dearer one of the same kinds can't beat that. Worked out once for everything that their fits see.
+ */
+function candidates(
+  choices: readonly Choice[],
+  order: readonly number[],
+  fits: (platform: number, card: number, box: number, at: number) => Fit,
+  sees: Space['coolerSees'],
+  shortcut: Shortcut | undefined,
+): (platform: number, card: number, box: number) => Candidates {
+  const find = (p: number, g: number, c: number): Candidates => {
+    const found: (readonly [number, Fit])[] = []
+    let [keptDone, newDone] = [false, false]
+    for (const at of order) {
+      const isKept = (choices[at] as Choice).kinds === 0
+      if (isKept ? keptDone : newDone) continue
+      const asked = fits(p, g, c, at)
+      if (asked === NO) continue
+      if (shortcut === 'keep what fits' && isKept) return [[at, asked]]
+      found.push([at, asked])
+      if (asked !== 0) continue
+      if (isKept) keptDone = true
+      else newDone = true
+      if (keptDone && newDone) break
+    }
+    return found
+  }
+  if (sees === undefined) return find
+  const known = new Map<number | string, Candidates>()
+  return (p, g, c) => {
+    const key = sees(p, g, c)
+    const had = known.get(key)
+    if (had !== undefined) return had
+    const fresh = find(p, g, c)
+    known.set(key, fresh)
+    return fresh
   }
 }
 

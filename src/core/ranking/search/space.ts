@@ -39,6 +39,9 @@ export type Space = {
   readonly caseFits: (platform: number, card: number, box: number) => Fit
   readonly coolerFits: (platform: number, card: number, box: number, cooler: number) => Fit
   readonly supplyFits: (platform: number, card: number, box: number, supply: number) => Fit
+  /** Everything that the fits of coolers and of supplies see, as one key: where equal, they fit alike. Absent: all of it. */
+  readonly coolerSees?: ((platform: number, card: number, box: number) => number | string) | undefined
+  readonly supplySees?: ((platform: number, card: number, box: number) => number | string) | undefined
   /** Any function of the kinds; more works never cost less. */
   readonly labour: (kinds: number, works: number) => Minor
   /** The least labour over all supersets of the kinds: labour can fall when a kind is added. */

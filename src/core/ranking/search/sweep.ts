@@ -61,29 +61,39 @@ export function frontier({ space, prices, objective, upToMinor, enough, shortcut
   const lows = cards.map((g) => prices.ofCard[g] as number)
   const cardBounds = ofCard && isBound ? Float64Array.from(space.cards, (_, g) => ofCard(g)) : undefined
   const apart = new Set((objective.apart ?? []).map(([q, g]) => q * space.cards.length + g))
-  let pending: (Priced & { readonly gainClass: number })[] = []
   const isMeasuredBounded = shortcut === 'bounds for measured pairs'
+  const first = (prices.ofClass[classes[0] ?? 0] ?? 0) + (lows[0] ?? 0)
+  if (classes.length === 0 || cards.length === 0 || !Number.isFinite(first)) return []
+  const last = Math.min(most, (prices.ofClass[classes.at(-1) ?? 0] ?? 0) + (lows.at(-1) ?? 0))
+  const widthMinor = Math.max(1, Math.ceil((last - first) / MOST_BANDS))
+  const bands = Math.max(1, Math.ceil((last - first) / widthMinor) + 1)
+  // Priced pairs by the band of their exact price; what is dearer than all bounds comes in the last.
+  const due: (Priced & { readonly gainClass: number })[][] = Array.from({ length: bands }, () => [])
   const take = (q: number, g: number): void => {
     const priced = prices.of(q, g)
-    if (priced !== undefined && priced.netMinor <= most) pending.push({ ...priced, gainClass: q })
+    if (priced === undefined || priced.netMinor > most) return
+    const band = Math.floor((priced.netMinor - first) / widthMinor)
+    due[Math.max(0, Math.min(bands - 1, band))]?.push({ ...priced, gainClass: q })
   }
   if (!isMeasuredBounded) for (const [q, g] of objective.apart ?? []) take(q, g)
 
-  const first = (prices.ofClass[classes[0] ?? 0] ?? 0) + (lows[0] ?? 0)
-  const last = Math.min(most, (prices.ofClass[classes.at(-1) ?? 0] ?? 0) + (lows.at(-1) ?? 0))
-  if (classes.length === 0 || cards.length === 0 || !Number.isFinite(first)) return []
-  const widthMinor = Math.max(LEAST_BAND_MINOR, Math.ceil((last - first) / MOST_BANDS))
   let live = classes.map((q) => ({ q, low: prices.ofClass[q] as number, next: 0 }))
-  for (let end = first + widthMinor; ; end += widthMinor) {
-    const isLast = end >= last
-    if (isLast) end = Number.POSITIVE_INFINITY
+  for (let band = 0; band < bands; band++) {
+    const isLast = band === bands - 1
+    // Bounds below the end of a band belong to it, so that no exact price lies in a band that is closed.
+    const end = isLast ? Number.POSITIVE_INFINITY : first + (band + 1) * widthMinor
+    let done = 0
     for (const entry of live) {
-      if (entry.low + (lows[0] as number) > end) break
+      if (entry.low + (lows[0] as number) >= end) break
+      if (entry.next === cards.length) {
+        done++
+        continue
+      }
       if (isBound && ofClass !== undefined && ofClass(entry.q) <= one.best + NEAR) {
         entry.next = cards.length
         continue
       }
-      for (; entry.next < cards.length && entry.low + (lows[entry.next] as number) <= end; entry.next++) {
+      for (; entry.next < cards.length && entry.low + (lows[entry.next] as number) < end; entry.next++) {
         const g = cards[entry.next] as number
         if (isBound) {
           if (cardBounds !== undefined && (cardBounds[g] as number) <= one.best + NEAR) continue
@@ -93,10 +103,8 @@ export function frontier({ space, prices, objective, upToMinor, enough, shortcut
         take(entry.q, g)
       }
     }
-    live = live.filter(({ next }) => next < cards.length)
-    const due = pending.filter(({ netMinor }) => netMinor <= end).sort(byPriced)
-    pending = pending.filter(({ netMinor }) => netMinor > end)
-    for (const found of due) {
+    if (done * 4 > live.length) live = live.filter(({ next }) => next < cards.length)
+    for (const found of (due[band] ?? []).sort(byPriced)) {
       const name = set?.(found.gainClass, found.card) ?? ''
       const of = endOf(name)
       const value = objective.at(found.gainClass, found.card, of.best)
@@ -106,12 +114,10 @@ export function frontier({ space, prices, objective, upToMinor, enough, shortcut
       of.steps.push({ ...found, set: name, value })
       if (enough !== undefined && value >= enough) return of.steps
     }
-    if (isLast) break
   }
   return [...ends.values()].flatMap(({ steps }) => steps).sort(byPriced)
 }
 
-const LEAST_BAND_MINOR = 1
 const MOST_BANDS = 400
 
 const sorted = (figures: Float64Array): number[] =>

@@ -96,10 +96,8 @@ export function shopOf(items: number, titleCount: number, seed: number): Figures
 
   // Of platforms that all that is read later sees alike, the cheapest: same processor, board form and memory as it runs.
   const cheapest = new Map<string, Platform & { readonly watts: number; readonly form: number }>()
-  const classes = new Map<
-    string,
-    { readonly speed: number; readonly rate: number; readonly totalGB: number }
-  >()
+  const classes = new Map<string, number>()
+  const ends: { readonly speed: number; readonly rate: number; readonly totalGB: number }[] = []
   allBoards.forEach((board, b) => {
     allProcessors.forEach((processor, p) => {
       if (processor.socket !== board.socket || processor.watts > board.watts) return
@@ -107,11 +105,14 @@ export function shopOf(items: number, titleCount: number, seed: number): Figures
         if (kit.generation !== generation(board.socket)) return
         const rate = Math.min(kit.rate, board.ceiling)
         const name = `${p} ${rate} ${kit.totalGB}`
-        if (!classes.has(name)) classes.set(name, { speed: processor.speed, rate, totalGB: kit.totalGB })
+        if (!classes.has(name)) {
+          classes.set(name, ends.length)
+          ends.push({ speed: processor.speed, rate, totalGB: kit.totalGB })
+        }
         const kinds = (b ? KIND.board : 0) | (p ? KIND.processor : 0) | (m ? KIND.memory : 0)
         const platform = {
           ...{
-            class: [...classes.keys()].indexOf(name),
+            class: classes.get(name) as number,
             kinds,
             works: 0,
             watts: processor.watts,
@@ -157,11 +158,12 @@ export function shopOf(items: number, titleCount: number, seed: number): Figures
       at(platforms, p).watts + at(allCards, g).watts + 50 <= at(allSupplies, s).watts * 0.8
         ? 0
         : NO,
+    coolerSees: (p, _, c) => at(platforms, p).watts * allCases.length + c,
+    supplySees: (p, g, c) => 2 * (at(platforms, p).watts + at(allCards, g).watts) + at(allCases, c).small,
     labour: kindLabour,
     leastLabour: (kinds) => at(least, kinds),
   }
 
-  const ends = [...classes.values()]
   const titles = Array.from({ length: titleCount }, () => ({
     ...{
       a: Math.log(between(6, 14)),
