@@ -27,7 +27,7 @@ const Whole = ({ view: { card }, figures }: Told) => {
   const count = (n: number) => figures.number(n)
   const { from, until } = card
   return (
-    <section class="card">
+    <section class="card lesson">
       <h1>{W.head}</h1>
       {from === undefined || until === undefined ? (
         <p>{W.none}</p>
@@ -85,7 +85,7 @@ const Weak = ({ view, figures }: Told) => {
     .slice(0, SPOTS_SHOWN)
   const w = W.columns
   return (
-    <section class="card">
+    <section class="card lesson">
       <h2>{W.weakHead}</h2>
       {all.length === 0 ? (
         <p class="soft">{W.weakNone}</p>

@@ -41,7 +41,7 @@ const OneRun = ({ run, now, figures }: { run: NextRun; now: NextRunsNow; figures
       </b>{' '}
       {sayWhere(run, parts)}
       <small class="block">
-        {sayHelps(run, figures)} {sayMinutes(run, figures)}.
+        {sayHelps(run, figures)} {sayMinutes(run, figures)}
       </small>
       <span class="line">
         <a href={pathToSheet(run)}>{W.note}</a>
@@ -64,7 +64,7 @@ const said = (now: NextRunsNow): string | undefined => {
 export const NextRunsBlock = ({ now, figures }: { now: NextRunsNow; figures: Figures }) => {
   const instead = said(now)
   return (
-    <section class="card" id="next-runs">
+    <section class="card lesson" id="next-runs">
       <h2>{W.head}</h2>
       {instead !== undefined && <p class="soft">{instead}</p>}
       {now.state === 'told' && now.view.runs.length > 0 && (

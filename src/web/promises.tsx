@@ -92,7 +92,7 @@ const Verdict = ({ of, figures }: { of: Reliability; figures: Figures }) => {
 const All = ({ view, figures }: Told) => {
   const { all, unmeasured } = view
   return (
-    <section class="card">
+    <section class="card lesson">
       <h1>{W.head}</h1>
       {all.promises === 0 ? (
         <p>{W.none}</p>
@@ -120,7 +120,7 @@ const All = ({ view, figures }: Told) => {
 const Factor = ({ view: { all, proposal }, figures }: Told) => {
   const w = W.factor
   return (
-    <section class="card">
+    <section class="card lesson">
       <h2>{w.head}</h2>
       {proposal === undefined ? (
         <p class="soft">
@@ -154,7 +154,7 @@ const Group = (props: Told & { head: string; groups: Grouped; nameOf: (key: stri
   const w = W.groups
   if (groups.length === 0) return null
   return (
-    <section class="card">
+    <section class="card lesson">
       <h2>{head}</h2>
       <table class="list">
         <thead>
@@ -194,12 +194,15 @@ const Group = (props: Told & { head: string; groups: Grouped; nameOf: (key: stri
   )
 }
 
+/** Promises that are listed one by one, the newest first; the others stand on their jobs' pages. */
+const LISTED = 60
+
 const List = ({ view, figures }: Told) => {
   const w = W.list
   const { lines, titles, settings } = view
   if (lines.length === 0) return null
   return (
-    <section class="card">
+    <section class="card lesson">
       <h2>{w.head}</h2>
       <table class="list">
         <thead>
@@ -216,7 +219,7 @@ const List = ({ view, figures }: Told) => {
           </tr>
         </thead>
         <tbody>
-          {lines.map(({ job, kept: { promised, measuredFps, outcome } }) => (
+          {lines.slice(0, LISTED).map(({ job, kept: { promised, measuredFps, outcome } }) => (
             <tr>
               <td>
                 <a href={pathTo('jobs', job.id)}>{job.id}</a>
@@ -243,6 +246,9 @@ const List = ({ view, figures }: Told) => {
           ))}
         </tbody>
       </table>
+      {lines.length > LISTED && (
+        <p class="soft">{fill(w.more, { n: figures.number(lines.length - LISTED) })}</p>
+      )}
     </section>
   )
 }

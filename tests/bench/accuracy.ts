@@ -1,13 +1,17 @@
 import { parseArgs } from 'node:util'
 import { answerAll, type Cut } from '../simulator/accuracy.ts'
 import { SPOILS } from '../simulator/measure.ts'
+import { courseOf, WAYS, type Way, waitingIn } from '../simulator/nextRun.ts'
 import { scoreOdd, sumOdd } from '../simulator/oddScore.ts'
 import { PREDICTORS } from '../simulator/predictors.ts'
 import { REPORT_SEEDS, SIZES, type SizeName, TUNING_SEEDS } from '../simulator/seeds.ts'
 import { simulateShop } from '../simulator/shop.ts'
 import { accuracyLines, percent } from './accuracyTable.ts'
 
-const USE = `npm run accuracy -- [--sizes small,medium,large] [--seeds tuning|report] [--by all,kind,evidence] [--only name,name] [--odd]
+const USE = `npm run accuracy -- [--sizes small,medium,large] [--seeds tuning|report] [--by all,kind,evidence] [--only name,name] [--next] [--odd]
+
+With --next: regret of waiting questions before and after runs that the program suggests, that chance takes, or that are
+made most often anyway.
 
 Simulates shops, lets each predictor learn from their runs, and compares what it says with what is so.
 Tune on the tuning seeds; what is published comes from the report seeds. error: mean |predicted - true| of log gain; in50/80/90%: true gains inside the intervals; kept80%: gains as measured on the
@@ -23,6 +27,7 @@ const { values } = parseArgs({
     by: { type: 'string', default: 'all,kind' },
     only: { type: 'string' },
     odd: { type: 'boolean', default: false },
+    next: { type: 'boolean', default: false },
     help: { type: 'boolean', default: false },
   },
 })
@@ -37,6 +42,36 @@ const listed = <T extends string>(what: string, text: string, allowed: readonly 
     }
     return found
   })
+
+/** Questions that wait at once, runs that are made for them, and how often chance is asked. */
+const NEXT = { questions: 12, groups: 3, runs: 4, draws: 2 } as const
+
+/** Regret left after runs that were chosen in three ways. */
+const next = () => {
+  const [seedSet] = listed('seeds', values.seeds, ['tuning', 'report'])
+  const seeds = seedSet === 'report' ? REPORT_SEEDS : TUNING_SEEDS
+  for (const size of listed<SizeName>('sizes', values.sizes, ['small', 'medium', 'large'])) {
+    const of = new Map<Way, (readonly number[])[]>()
+    for (const seed of seeds) {
+      const shop = simulateShop(seed, { ...SIZES[size], asks: 500 })
+      for (let group = 0; group < NEXT.groups; group++) {
+        const waiting = waitingIn(shop, NEXT.questions, group * NEXT.questions)
+        for (const way of WAYS)
+          for (let draw = 0; draw < (way === 'suggested' ? 1 : NEXT.draws); draw++) {
+            const { regrets } = courseOf(shop, SIZES[size], waiting, way, NEXT.runs, draw)
+            of.set(way, [...(of.get(way) ?? []), regrets])
+          }
+      }
+    }
+    out(`\n=== ${size}, ${seedSet} seeds ${seeds.join(', ')}: regret % of ${NEXT.questions} questions`)
+    out(`${'chosen'.padEnd(16)}${['before', '1 run', '2', '3', '4'].map((h) => h.padStart(8)).join('')}`)
+    for (const [way, courses] of of) {
+      const mean = (n: number) => courses.reduce((sum, c) => sum + (c[n] ?? 0), 0) / courses.length
+      const cells = Array.from({ length: NEXT.runs + 1 }, (_, n) => percent(mean(n)).padStart(8))
+      out(`${way.padEnd(16)}${cells.join('')}`)
+    }
+  }
+}
 
 const run = () => {
   const sizes = listed<SizeName>('sizes', values.sizes, ['small', 'medium', 'large'])
@@ -98,4 +133,5 @@ const runOdd = () => {
 
 if (values.help) out(USE)
 else if (values.odd) runOdd()
+else if (values.next) next()
 else run()

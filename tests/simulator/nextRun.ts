@@ -120,6 +120,13 @@ function regretNow(shop: Shop, fit: Fit, waiting: readonly Waiting[]): number {
   return regrets.reduce((sum, r) => sum + r, 0) / regrets.length
 }
 
+const fits = new WeakMap<Shop, Fit>()
+function fitOnce(shop: Shop): Fit {
+  const known = fits.get(shop) ?? fitOf(shop)
+  fits.set(shop, known)
+  return known
+}
+
 /** Makes `runs` runs one after another, each chosen in that way. */
 export function courseOf(
   shop: Shop,
@@ -131,7 +138,7 @@ export function courseOf(
 ): Course {
   const random = randomFor(shop.seed, 'which run', way, String(draw))
   const possible = possibleFor(waiting)
-  let fit = fitOf(shop)
+  let fit = fitOnce(shop)
   const regrets = [regretNow(shop, fit, waiting)]
   for (let n = 0; n < runs; n++) {
     const next = chosen(shop, fit, waiting, possible, way, random)

@@ -10,7 +10,7 @@ export const MEASURE_EN = {
     onMachine: 'on {tag}',
     onBench: 'on the test bench: {processor}, {card}',
     withParts: 'with {parts} from the shelf',
-    minutes: 'about {minutes}',
+    minutes: 'It takes about {minutes}.',
     helps: { one: 'Helps 1 question: {first}.', other: 'Helps {n} questions, {first} most.' },
     loses: 'Choosing without it loses {share} of the best gain for the money, on average.',
     gives: 'It gives a number where there is none now.',
@@ -90,6 +90,7 @@ export const MEASURE_EN = {
       promised: 'Promised',
       measured: 'Measured',
       became: 'Promise',
+      more: '{n} older ones stand on the pages of their jobs.',
     },
   },
   card: {
