@@ -73,6 +73,7 @@ import { saveSetting, saveTitle } from './uses/runs/titles.ts'
 import { sheetUsesOf } from './uses/sheetUses.ts'
 import { viewShelfItem } from './uses/shelfItem.ts'
 import { describeShop, shopOrNeutral } from './uses/shop.ts'
+import { formLedTo, rememberForm } from './uses/sentForms.ts'
 import { takeQuestion } from './uses/takeQuestion.ts'
 import * as views from './uses/views.ts'
 import { viewWhyNot } from './uses/whyNot.ts'
@@ -345,6 +346,8 @@ export function usesOf(store: Store, firstCode?: FirstCode): WebUses {
     now,
     ...accessOf(store, { now, firstCode }),
     shop: () => shopOrNeutral(store.db),
+    formLedTo: (mark) => formLedTo(store, mark),
+    rememberForm: (mark, ledTo) => rememberForm(store, mark, ledTo, now()),
     questions: () => views.viewQuestions(store, now()),
     known: () => views.viewKnown(store),
     takeQuestion: (question) => takeQuestion(store, question, now()),

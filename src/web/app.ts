@@ -102,7 +102,7 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
     proxies: options.proxies ?? [],
   })
   app.use(proof(web))
-  app.use(onceOnly())
+  app.use(onceOnly(web.uses))
   app.use(
     methodNotAllowed({
       app,

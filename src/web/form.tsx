@@ -147,6 +147,25 @@ export const Select = (props: {
   )
 }
 
+/** Places that are no column and no field of a form, as a person calls them. */
+const PLACE_WORDS: ReadonlyMap<string, string> = new Map([
+  ['files', 'The files'],
+  ['question', 'The question'],
+  ['answer', 'The answer'],
+  ['option', 'The option'],
+  ['optionId', 'The option'],
+  ['job', 'The job'],
+  ['machine', 'The machine'],
+  ['run', 'The run'],
+  ['setting', 'The setting'],
+  ['shelf', 'The shelf'],
+  ['steps', 'The checklist'],
+  ['partInMind', 'The part in mind'],
+])
+
+/** Where a problem is that belongs to no field with a label. */
+export const placeWords = (field: string): string => PLACE_WORDS.get(field) ?? field
+
 /** Problems at the top of a form, each a way to its field. `labels` turns field names into the words on the page. */
 export const ProblemSummary = ({
   problems,
@@ -169,7 +188,7 @@ export const ProblemSummary = ({
           const label = labels(p.field)
           return (
             <li>
-              {label === undefined ? <b>{p.field}</b> : <a href={`#${idOf(p.field)}`}>{label}</a>}
+              {label === undefined ? <b>{placeWords(p.field)}</b> : <a href={`#${idOf(p.field)}`}>{label}</a>}
               {`: ${problemText(p)}`}
             </li>
           )

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
 import type { Context, MiddlewareHandler } from 'hono'
 import { ONCE } from './onceKey.tsx'
+import type { WebUses } from './webUses.ts'
 
 /** How many sent forms are remembered; a second press comes within seconds, and a back button within an evening. */
 const REMEMBERED_MOST = 1000
@@ -23,6 +24,12 @@ async function markOf(c: Context): Promise<string | undefined> {
   return mark.digest('base64')
 }
 
+/** The secret piece of an owner's address is in no row: whoever reads the database has no link by it. */
+const HIDDEN = ':link'
+const secretOf = (c: Context): string | undefined => /^\/o\/([^/]+)/.exec(c.req.path)?.[1]
+const withoutSecret = (c: Context, to: string): string => to.replaceAll(secretOf(c) ?? HIDDEN, HIDDEN)
+const withSecret = (c: Context, to: string): string => to.replaceAll(HIDDEN, secretOf(c) ?? HIDDEN)
+
 /** Uploads that are read as they come, or that change nothing when they come again; they are not read here. */
 const STREAMED = /^\/(?:runs\/log|import)$/
 
@@ -34,9 +41,12 @@ const isForm = (c: Context): boolean =>
 /**
  * A form that was sent twice (a second tap, a reload, a try again after a slow answer) is done once, and both lead to
  * the same page; also while the first is still being done. A form in which something was wrong did nothing, so it can
- * be sent again. Remembered until the program stops.
+ * be sent again. What was done is remembered for a month, across a restart too.
  */
-export function onceOnly(): MiddlewareHandler {
+export function onceOnly({
+  formLedTo,
+  rememberForm,
+}: Pick<WebUses, 'formLedTo' | 'rememberForm'>): MiddlewareHandler {
   const sent = new Map<string, Outcome>()
   return async (c, next) => {
     const mark = isForm(c) ? await markOf(c) : undefined
@@ -47,6 +57,12 @@ export function onceOnly(): MiddlewareHandler {
     }
     let end: (to: string | undefined) => void = () => {}
     sent.set(mark, new Promise((resolve) => (end = resolve)))
+    const earlier = await formLedTo(mark).catch(() => undefined)
+    if (earlier !== undefined) {
+      const back = withSecret(c, earlier)
+      end(back)
+      return c.redirect(back, 303)
+    }
     const oldest = sent.size > REMEMBERED_MOST ? sent.keys().next().value : undefined
     if (oldest !== undefined) sent.delete(oldest)
     let to: string | undefined
@@ -55,6 +71,8 @@ export function onceOnly(): MiddlewareHandler {
       to = c.res.status === 303 ? (c.res.headers.get('location') ?? undefined) : undefined
     } finally {
       if (to === undefined) sent.delete(mark)
+      // It is done; that it cannot be written down must not undo it.
+      else await rememberForm(mark, withoutSecret(c, to)).catch(() => {})
       end(to)
     }
   }

@@ -4,7 +4,7 @@ import type { ContentfulStatusCode } from 'hono/utils/http-status'
 import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
 import { patternOf } from './access/pattern.ts'
-import { problemText, typedOf } from './form.tsx'
+import { placeWords, problemText, typedOf } from './form.tsx'
 import type { Place, Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { isForOwner, ownerTrouble } from './ownerFrame.tsx'
@@ -199,20 +199,6 @@ export const problemPage = (c: Context, web: Web, problems: readonly Problem[], 
   )
 }
 
-/** Fields that are no column and no field of a form, as a person calls them; '' where the sentence says it. */
-const PLACE_WORDS: Readonly<Record<string, string>> = {
-  files: 'The files',
-  question: 'The question',
-  answer: 'The answer',
-  option: 'The option',
-  optionId: 'The option',
-  job: 'The job',
-  machine: 'The machine',
-  run: 'The run',
-  steps: 'The checklist',
-  partInMind: 'The part in mind',
-}
-
 /** A list of problems: where, what was given, what to do. */
 export const ProblemList = ({ problems }: { problems: readonly Problem[] }) => (
   <ul class="ruled">
@@ -222,7 +208,7 @@ export const ProblemList = ({ problems }: { problems: readonly Problem[] }) => (
           {[
             p.file,
             p.line === undefined ? undefined : `line ${p.line}`,
-            p.file === undefined ? (PLACE_WORDS[p.field] ?? p.field) : p.field,
+            p.file === undefined ? placeWords(p.field) : p.field,
           ]
             .filter(Boolean)
             .join(', ')}

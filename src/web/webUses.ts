@@ -47,6 +47,9 @@ export type WebUses = {
   shop(): Promise<Shop>
   /** Fields of its problems: the columns of the shop's table, such as `currency`. */
   describeShop(shop: Shop): Promise<Result<Shop>>
+  /** Where a form with that mark led when it was sent before; undefined where it was not. */
+  formLedTo(mark: string): Promise<string | undefined>
+  rememberForm(mark: string, ledTo: string): Promise<void>
   questions(): Promise<QuestionsView>
   /** What forms offer to pick from. */
   known(): Promise<Known>

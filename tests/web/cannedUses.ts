@@ -113,6 +113,8 @@ export function cannedUses(canned: Canned = {}): {
       calls.push(['takeQuestion', taken])
       return taken.machineTag === tag ? ok({ id: 'Q-0008' }) : notFound('machineTag', taken.machineTag)
     },
+    formLedTo: async () => undefined,
+    rememberForm: async () => {},
     sayModel: async (id, said) => {
       calls.push(['sayModel', id, said])
       return ok({ id })

@@ -174,6 +174,34 @@ describe.each(FORMS)('$name', ({ make }) => {
 })
 
 describe('a form', () => {
+  test('that was sent before a restart is not done again, and one that was only opened is done once', async () => {
+    const s = await shop()
+    const once = await s.keyOf('/questions/new', '/questions/new')
+    const sent = await s.send('/questions/new', { ...QUESTION, once })
+    const opened = await s.keyOf('/questions/new', '/questions/new')
+    const page = await ownerPage(s.store)
+    const { machineTag: _, ...fields } = QUESTION
+    const owners = { ...fields, do: 'send', once: await s.keyOf(page, `${page}/questions`) }
+    const asked = await s.send(`${page}/questions`, owners)
+    const app = createApp(usesOf(s.store), { demo: false, ...asOwner })
+    const again = async (path: string, body: Fields) => {
+      const answer = await app.request(`${ORIGIN}${path}`, {
+        ...{ method: 'POST', body: bodyOf(body), headers: FROM_OUR_PAGE },
+      })
+      return { status: answer.status, to: answer.headers.get('location') }
+    }
+    const before = await dump(s.store)
+    expect(await again('/questions/new', { ...QUESTION, once })).toEqual(sent)
+    expect(await again(`${page}/questions`, owners)).toEqual(asked)
+    expect(await dump(s.store)).toEqual(before)
+    // The secret piece of the owner's address is nowhere in what is kept.
+    expect(JSON.stringify(before)).not.toContain(page.slice('/o/'.length))
+    const first = await again('/questions/new', { ...QUESTION, once: opened })
+    expect(first.to).not.toBe(sent.to)
+    expect(await again('/questions/new', { ...QUESTION, once: opened })).toEqual(first)
+    await s.close()
+  })
+
   test('that is drawn anew, or was changed after going back, is another one', async () => {
     const s = await shop()
     const once = await s.keyOf('/questions/new', '/questions/new')
