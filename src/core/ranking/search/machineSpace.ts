@@ -150,6 +150,12 @@ function lay(
   const readBy = (dimension: Dimension): number =>
     settledBy[dimension].reduce((bits, rule) => bits | compiled.readsOf(rule), 0) & ~(1 << placeOf(dimension))
   const readsOf = { cooler: readBy('cooler'), supply: readBy('supply') }
+  const inside = (['board', 'processor', 'memory', 'work', 'card'] as const).reduce(
+    (bits, d) => bits | (1 << placeOf(d)),
+    0,
+  )
+  const besideReads =
+    (readBy('case') | readsOf.cooler | readsOf.supply | readBy('fan') | readBy('drive')) & inside
   const seenBy = (dimension: 'cooler' | 'supply', place: Place): number | string =>
     keyOf(place, readsOf[dimension], sizes)
 
@@ -235,6 +241,7 @@ function lay(
       return ofCooler === NO ? NO : ofCase | ofCooler
     },
     coolerFits: (p, g, c, k) => (isTogether ? 0 : askBeside(full(p, g, c, { cooler: k }), 'cooler')),
+    besideSees: (p, g) => keyOf(at(places[p] as Place, { card: g }), besideReads, sizes),
     coolerSees: (p, g, c) => seenBy('cooler', full(p, g, c, { cooler: 0 })),
     supplySees: (p, g, c) => seenBy('supply', full(p, g, c)),
     supplyFits: (p, g, c, s) => askBeside(full(p, g, c, { supply: s }), 'supply'),

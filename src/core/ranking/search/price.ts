@@ -1,5 +1,14 @@
 import type { Minor } from '../../money.ts'
-import { byPriced, type Choice, type Fit, NO, type Priced, type Shortcut, type Space } from './space.ts'
+import {
+  bitCount,
+  byPriced,
+  type Choice,
+  type Fit,
+  NO,
+  type Priced,
+  type Shortcut,
+  type Space,
+} from './space.ts'
 
 /** The cheapest way to a pair of gain class and card, or undefined where nothing fits. Each pair is worked out once. */
 export type Pricing = {
@@ -43,11 +52,57 @@ export function pricing(space: Space, shortcut?: Shortcut): Pricing {
 
   const coolersFor = candidates(space.coolers, coolers, space.coolerFits, space.coolerSees, shortcut)
   const suppliesFor = candidates(space.supplies, supplies, space.supplyFits, space.supplySees, shortcut)
+  /** The cheapest case, cooler and supply beside a platform and a card of these kinds and works, with all labour. */
+  const find = (p: number, g: number, kinds: number, works: number): Beside | undefined => {
+    const least = leastLabour(kinds, works)
+    let best: Beside | undefined
+    let bestMinor = Number.POSITIVE_INFINITY
+    for (const c of cases) {
+      const box = space.cases[c] as Choice
+      const floor = box.priceMinor + least
+      if (floor + besideMinor > bestMinor) break
+      const ofCase = space.caseFits(p, g, c)
+      if (ofCase === NO) continue
+      const fitCooler = coolersFor(p, g, c)
+      if (fitCooler.length === 0) continue
+      const fitSupply = suppliesFor(p, g, c)
+      for (const [k, ofCooler] of fitCooler) {
+        const cooler = space.coolers[k] as Choice
+        if (floor + cooler.priceMinor + supplyMinor > bestMinor) break
+        for (const [s, ofSupply] of fitSupply) {
+          const supply = space.supplies[s] as Choice
+          const partsMinor = box.priceMinor + cooler.priceMinor + supply.priceMinor
+          if (partsMinor + least > bestMinor) break
+          const all = kinds | box.kinds | cooler.kinds | supply.kinds
+          const allWorks = works | ofCase | ofCooler | ofSupply
+          const minor = partsMinor + labour(all, shortcut === 'works are free' ? 0 : allWorks)
+          if (minor > bestMinor) continue
+          const found = { minor, case: c, cooler: k, supply: s, kinds: all, works: allWorks }
+          if (best !== undefined && byBeside(best, found) <= 0) continue
+          best = found
+          bestMinor = minor
+        }
+      }
+      if (shortcut === 'first case only' && best !== undefined) break
+    }
+    return best
+  }
+  const besides = new Map<string, Beside | undefined>()
+  const beside = (p: number, g: number, kinds: number, works: number): Beside | undefined => {
+    if (space.besideSees === undefined) return find(p, g, kinds, works)
+    const key = `${space.besideSees(p, g)} ${kinds} ${works}`
+    const had = besides.get(key)
+    if (had !== undefined || besides.has(key)) return had
+    const fresh = find(p, g, kinds, works)
+    besides.set(key, fresh)
+    return fresh
+  }
+
   const priced = (q: number, g: number): Priced | undefined => {
     const card = cards[g] as Choice
     let best: Priced | undefined
-    let bestMinor = Number.POSITIVE_INFINITY
     for (const p of inClass[q] as number[]) {
+      const bestMinor = best?.netMinor ?? Number.POSITIVE_INFINITY
       if ((low[p] as number) + card.priceMinor + caseMinor + besideMinor > bestMinor) break
       const platform = platforms[p] as (typeof platforms)[number]
       const ofCard = space.cardFits(p, g)
@@ -55,44 +110,13 @@ export function pricing(space: Space, shortcut?: Shortcut): Pricing {
       const base = platform.priceMinor + card.priceMinor
       const kinds = platform.kinds | card.kinds
       const works = platform.works | ofCard
-      const least = leastLabour(kinds, works)
-      for (const c of cases) {
-        const box = space.cases[c] as Choice
-        const floor = base + box.priceMinor + least
-        if (floor + besideMinor > bestMinor) break
-        const ofCase = space.caseFits(p, g, c)
-        if (ofCase === NO) continue
-        const soFar = works | ofCase
-        const fitCooler = coolersFor(p, g, c)
-        if (fitCooler.length === 0) continue
-        const fitSupply = suppliesFor(p, g, c)
-        for (const [k, ofCooler] of fitCooler) {
-          const cooler = space.coolers[k] as Choice
-          if (floor + cooler.priceMinor + supplyMinor > bestMinor) break
-          for (const [s, ofSupply] of fitSupply) {
-            const supply = space.supplies[s] as Choice
-            if (floor + cooler.priceMinor + supply.priceMinor > bestMinor) break
-            const all = kinds | box.kinds | cooler.kinds | supply.kinds
-            const allWorks = soFar | ofCooler | ofSupply
-            const netMinor =
-              base +
-              box.priceMinor +
-              cooler.priceMinor +
-              supply.priceMinor +
-              labour(all, shortcut === 'works are free' ? 0 : allWorks)
-            if (netMinor > bestMinor) continue
-            const found: Priced = {
-              ...{ netMinor, platform: p, card: g, case: c, cooler: k, supply: s },
-              ...{ kinds: all, works: allWorks },
-            }
-            if (best !== undefined && byPriced(best, found) <= 0) continue
-            best = found
-            bestMinor = netMinor
-          }
-        }
-        if (shortcut === 'first case only' && best !== undefined) break
-      }
-      if (shortcut === 'the price found first' && best !== undefined) break
+      if (base + leastLabour(kinds, works) + caseMinor + besideMinor > bestMinor) continue
+      const found = beside(p, g, kinds, works)
+      if (found === undefined) continue
+      const { minor, ...rest } = found
+      const whole: Priced = { netMinor: base + minor, platform: p, card: g, ...rest }
+      if (best === undefined || byPriced(whole, best) < 0) best = whole
+      if (shortcut === 'the price found first') break
     }
     return best
   }
@@ -110,6 +134,16 @@ export function pricing(space: Space, shortcut?: Shortcut): Pricing {
     },
   }
 }
+
+/** What goes in beside platform and card, and what these and all labour come to. */
+type Beside = Omit<Priced, 'netMinor' | 'platform' | 'card'> & { readonly minor: Minor }
+
+const byBeside = (a: Beside, b: Beside): number =>
+  a.minor - b.minor ||
+  bitCount(a.kinds) - bitCount(b.kinds) ||
+  a.case - b.case ||
+  a.cooler - b.cooler ||
+  a.supply - b.supply
 
 type Candidates = readonly (readonly [at: number, works: Fit])[]
 

@@ -42,6 +42,8 @@ export type Space = {
   /** Everything that the fits of coolers and of supplies see, as one key: where equal, they fit alike. Absent: all of it. */
   readonly coolerSees?: ((platform: number, card: number, box: number) => number | string) | undefined
   readonly supplySees?: ((platform: number, card: number, box: number) => number | string) | undefined
+  /** Likewise everything that cases, coolers and supplies together see of platform and card. */
+  readonly besideSees?: ((platform: number, card: number) => number | string) | undefined
   /** Any function of the kinds; more works never cost less. */
   readonly labour: (kinds: number, works: number) => Minor
   /** The least labour over all supersets of the kinds: labour can fall when a kind is added. */

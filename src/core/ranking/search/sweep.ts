@@ -60,6 +60,8 @@ export function frontier({ space, prices, objective, upToMinor, enough, shortcut
   const cards = sorted(prices.ofCard)
   const lows = cards.map((g) => prices.ofCard[g] as number)
   const cardBounds = ofCard && isBound ? Float64Array.from(space.cards, (_, g) => ofCard(g)) : undefined
+  const classBounds =
+    ofClass && isBound ? Float64Array.from({ length: space.classes }, (_, q) => ofClass(q)) : undefined
   const apart = new Set((objective.apart ?? []).map(([q, g]) => q * space.cards.length + g))
   const isMeasuredBounded = shortcut === 'bounds for measured pairs'
   const first = (prices.ofClass[classes[0] ?? 0] ?? 0) + (lows[0] ?? 0)
@@ -89,7 +91,7 @@ export function frontier({ space, prices, objective, upToMinor, enough, shortcut
         done++
         continue
       }
-      if (isBound && ofClass !== undefined && ofClass(entry.q) <= one.best + NEAR) {
+      if (classBounds !== undefined && (classBounds[entry.q] as number) <= one.best + NEAR) {
         entry.next = cards.length
         continue
       }

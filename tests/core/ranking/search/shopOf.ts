@@ -158,6 +158,9 @@ export function shopOf(items: number, titleCount: number, seed: number): Figures
       at(platforms, p).watts + at(allCards, g).watts + 50 <= at(allSupplies, s).watts * 0.8
         ? 0
         : NO,
+    besideSees: (p, g) =>
+      ((at(platforms, p).form * 1000 + at(allCards, g).mm) * 1000 + at(platforms, p).watts) * 1000 +
+      at(allCards, g).watts,
     coolerSees: (p, _, c) => at(platforms, p).watts * allCases.length + c,
     supplySees: (p, g, c) => 2 * (at(platforms, p).watts + at(allCards, g).watts) + at(allCases, c).small,
     labour: kindLabour,
