@@ -43,7 +43,7 @@ async function shop() {
   }
   /** The key that stands in the form which is sent there; a page may ask to wait for the gain model first. */
   const keyOf = async (page: string, action: string): Promise<string> => {
-    for (let tries = 0; tries < 60; tries++) {
+    for (let tries = 0; tries < 120; tries++) {
       const answer = await app.request(`${ORIGIN}${page}`)
       const text = await answer.text()
       const form = text.split('<form ').find((part) => part.includes(`action="${action}"`)) ?? ''
