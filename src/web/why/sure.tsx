@@ -1,8 +1,11 @@
 import { type Coverage, HALF_WIDTH_SD, intervalOf } from '../../core/gain/intervals.ts'
+import { paceOf } from '../../core/gain/pace/pace.ts'
 import { reaches } from '../../core/gain/targets.ts'
 import type { Why } from '../../core/gain/whyTypes.ts'
+import { PACE_EN } from '../../words/en/pace.ts'
 import { WHY_EN } from '../../words/en/why.ts'
 import type { Figures } from '../../words/figures.ts'
+import { sayPace } from '../../words/pace.ts'
 import { fill } from '../../words/say.ts'
 import { endsOf, type Numbered, type Told } from './told.tsx'
 
@@ -106,6 +109,13 @@ export const Sides = ({ gain, why, figures }: { gain: Numbered; why: Why; figure
         ))}
       </ul>
       <p>{w.both}</p>
+      <ul>
+        {endsOf(why).map(([end, side], i) => {
+          const isCapped = (i === 0 ? gain.atLeast?.before : gain.atLeast?.after) === true
+          const says = sayPace(paceOf(side, { isCapped }), figures).join(' ')
+          return <li>{fill(PACE_EN.title, { title: end, says })}</li>
+        })}
+      </ul>
       {gain.processorLimits !== undefined && gain.cardLimits !== undefined && (
         <ul>
           <li>{fill(w.processor, { end: W.today, share: share(gain.processorLimits.before) })}</li>
