@@ -24,6 +24,7 @@ export type Flags = {
   readonly as?: string | undefined
   readonly unit?: string | undefined
   readonly unshown?: string | undefined
+  readonly 'why-not'?: string | undefined
 }
 
 export type Command = {

@@ -47,6 +47,7 @@ export function helpText(): string {
     '  --explain         fit: open each finding to its numbers, limits and sources; gain: why each number',
     '  --pick OPTION     answer: recommend this option instead of the best',
     '  --out FILE.eml    answer: also write the mail as a file that a mail program opens',
+    '  --why-not PART    rank, with a folder: where this part stands, or what keeps it out',
     '  --column N        frames: the column to read, by its number or name, instead of the guessed one',
     '  --as WHAT         frames: what stands in it, frame-time or time-stamp',
     '  --unit UNIT       frames: its unit, ms, s, us or ns',
@@ -78,6 +79,7 @@ export async function runCommand(args: readonly string[], terminal: Terminal): P
         as: { type: 'string' },
         unit: { type: 'string' },
         unshown: { type: 'string' },
+        'why-not': { type: 'string' },
       },
     })
   } catch (error) {

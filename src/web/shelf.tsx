@@ -11,7 +11,7 @@ import { ExportLink } from './exportLink.tsx'
 import { daysSince } from './facts.tsx'
 import { figuresOf, param, pathTo, pathToPart, type Web } from './frame.ts'
 import { page } from './layout.tsx'
-import { type Clock, clockOf, PriceAge } from './priceAge.tsx'
+import { type Clock, clockOf, isStale, PriceAge } from './priceAge.tsx'
 import { problemPage } from './problem.tsx'
 
 const W = FINDABLE_EN
@@ -100,7 +100,8 @@ const CouldBuy = ({ view, figures, clock }: { view: FindableView; figures: Figur
             <b>
               <a href={`/findable/${encodeURIComponent(findable.id)}`}>{part.name}</a>
             </b>{' '}
-            {couldBuyWords(findable, daysSince(findable.at, clock.now, clock.timeZone), figures)}
+            {couldBuyWords(findable, daysSince(findable.at, clock.now, clock.timeZone), figures)}{' '}
+            {isStale(findable.at, clock) && <span class="grade">{W.old}</span>}
           </li>
         ))}
       </ul>

@@ -20,6 +20,10 @@ const FOUND: readonly Findable[] = [
     ...{ id: 'F-0002', partId: 'CRD-CLIFF16', condition: 'used untested', lowMinor: 20000, highMinor: 20000 },
     ...{ at: '2026-02-01T17:00:00.000Z', note: 'no box' },
   },
+  {
+    ...{ id: 'F-0003', partId: 'CRD-FLINT8', condition: 'used tested', lowMinor: 9000, highMinor: 11_000 },
+    ...{ at: '2026-06-11T17:00:00.000Z', warrantyMonths: 3, place: 'the Saturday market' },
+  },
 ]
 
 const linesOf = ({ parts }: AnswerInputs): FindableLine[] =>

@@ -39,7 +39,7 @@ export const WHY_NOT_EN = {
   cheaper: 'The shelf has the same part for {price}, so that one is ranked.',
   pickIs: 'The pick without it: {option}, {gain} for {net}.',
   priceHead: 'What it may cost',
-  priceOf: 'As {aim}: {price} at most.',
-  priceAny: 'As {aim}: at any price, because there is nothing else to recommend.',
+  priceOf: 'To give the {aim}: {price} at most.',
+  priceAny: 'To give the {aim}: at any price, because there is nothing else to recommend.',
   priceNone: 'At no price does it become the pick for this question.',
 } as const
