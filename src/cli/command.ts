@@ -20,6 +20,7 @@ export type Flags = {
   readonly out?: string | undefined
   readonly pick?: string | undefined
   readonly explain?: boolean | undefined
+  readonly card?: boolean | undefined
   readonly column?: string | undefined
   readonly as?: string | undefined
   readonly unit?: string | undefined

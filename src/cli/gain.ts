@@ -3,21 +3,22 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { pathToFileURL } from 'node:url'
 import { readGainLine } from '../input/gainAsks.ts'
-import { failed, type Problem, shortGot } from '../problem.ts'
+import { EXIT, failed, type Problem, shortGot } from '../problem.ts'
 import { openStore } from '../store/open.ts'
 import { gainDesk } from '../uses/gain/answerGains.ts'
 import { importShop } from '../uses/importShop.ts'
-import { type Command, exitOf, report, type Terminal } from './command.ts'
+import { modelCardNow } from '../uses/measure/modelCard.ts'
+import { type Command, exitOf, printJson, report, type Terminal } from './command.ts'
 import { shopFilesIn } from './import.ts'
 
 export const gainCommand: Command = {
   name: 'gain',
   operands: 'SHOPFOLDER [ASKS]',
   says: 'Answers what changes are worth, from the runs of a folder of tables: JSON lines in and out. Needs no database.',
-  options: ['explain'],
+  options: ['explain', 'card'],
   count: [1, 2],
   run: async ([folder = '', asks], flags, terminal) => {
-    const text = await asksIn(asks, terminal)
+    const text = flags.card ? '' : await asksIn(asks, terminal)
     if (text === undefined) {
       const next = 'cannot be read. Give the path of a file with one ask a line, or - for standard input.'
       return report(failed({ code: 'not found', field: 'ASKS', got: asks, next }).problems, flags, terminal)
@@ -30,6 +31,10 @@ export const gainCommand: Command = {
     try {
       const imported = await importShop(store, files.value, terminal.now())
       if (!imported.ok) return report(imported.problems, flags, terminal)
+      if (flags.card) {
+        printJson(await modelCardNow(store, terminal.now()), terminal)
+        return EXIT.done
+      }
       const desk = await gainDesk(store, terminal.now())
       const problems: Problem[] = []
       for (const [i, line] of text.split('\n').entries()) {

@@ -1,9 +1,12 @@
-import type { ModelCard } from '../../core/gain/modelCard/modelCard.ts'
+import { fitModel } from '../../core/gain/model/index.ts'
+import { type ModelCard, modelCardOf } from '../../core/gain/modelCard/modelCard.ts'
 import type { Title } from '../../core/gain/run.ts'
 import type { Part } from '../../core/part.ts'
+import { runIds } from '../../store/gainStart.ts'
 import type { Store } from '../../store/open.ts'
 import { listParts } from '../../store/parts.ts'
 import { listTitles } from '../../store/titles.ts'
+import { loadGainData } from '../gain/gainData.ts'
 import { keptFitOf, type OfFit } from '../gain/keptFit.ts'
 
 export type ModelCardView = {
@@ -22,4 +25,9 @@ export async function viewModelCard(
   if (found.state !== 'told') return found
   const view = { card: found.told, parts: await listParts(store.db), titles: await listTitles(store.db) }
   return { state: 'told', told: view }
+}
+
+/** The card of a shop that no thread has fitted: for the terminal. */
+export async function modelCardNow(store: Store, at: string): Promise<ModelCard> {
+  return modelCardOf(fitModel(await loadGainData(store, await runIds(store.db), at)))
 }
