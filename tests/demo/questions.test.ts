@@ -1,7 +1,5 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { computeAnswer } from '../../src/core/computeAnswer.ts'
 import { GRADES } from '../../src/core/gain/gain.ts'
-import { partByPart } from '../../src/core/ranking/partByPart.ts'
 import { VERDICTS } from '../../src/core/verdict.ts'
 import { pickOf } from '../../src/words/answer/pick.ts'
 import { expectNear, findingOf, fpsIn, gainIn, optionWith, ruledOut, rulesWith } from './listed.ts'
@@ -223,19 +221,6 @@ describe('Q-0307: $60', () => {
     // Intel: 100/200 series take 6th and 7th generation, 300 series 8th and 9th; neither takes the other's.
     const out = ruledOut(answerTo('Q-0307'), 'S-609')
     expect(rulesWith(out, 'does not fit')).toEqual(['processor.generation'])
-  })
-})
-
-describe('Q-0301 with $350 to spend: part by part is not the best', () => {
-  test('down the list come card and module; with the processor they give more, and the page says why', () => {
-    const { inputs, at } = answerTo('Q-0301')
-    const { ranking } = computeAnswer(
-      { ...inputs, question: { ...inputs.question, budgetMinor: 35_000 } },
-      at,
-    )
-    const found = partByPart(ranking, inputs.shop.policy)
-    expect(found?.together.shelfItemIds).toEqual(['S-601', 'S-613'])
-    expect(found?.best.shelfItemIds).toEqual(expect.arrayContaining(['S-601', 'S-607']))
   })
 })
 
