@@ -30,6 +30,16 @@ const UNITS: readonly (readonly [suffix: string, unit: string])[] = [
   ['C', '°C'],
 ]
 
+/** A mean of logarithms makes 71.49999999999997 of runs of 71.5: what is a half up to the last digits is one. */
+const LAST_DIGITS = 1e-9
+const nudged = (n: number): number => n + LAST_DIGITS * Math.max(1, Math.abs(n))
+
+/**
+ * The one rule for whole figures: half up, so 71.5 is told as 72. What compares with a target compares the figure as it
+ * is, never the rounded one; see `fpsAgainst` for how it is then told.
+ */
+export const wholeOf = (n: number): number => Math.floor(nudged(n) + 0.5)
+
 /** Formatters for one shop's locale, currency and time zone. Built once: Intl objects are dear to make. */
 export function figuresFor(
   shop: Pick<Shop, 'locale' | 'timeZone'> & { readonly policy: { readonly currency: string } },
@@ -113,6 +123,11 @@ export function figuresFor(
   const digitsFor = (unit: string | undefined) =>
     unit === 'W' ? whole : unit === 'K/W' || unit === 'ms' ? twoDigits : oneDigit
 
+  const against = (fps: number, targetFps: number): string =>
+    nudged(fps) < targetFps && wholeOf(fps) >= targetFps
+      ? oneDigit.format(Math.floor(nudged(fps) * 10) / 10)
+      : signs(whole.format(wholeOf(fps)))
+
   const load = ({ loadC, roomC, powerW }: LoadPoint): string => {
     const degrees = (c: number) => `${signs(oneDigit.format(c))}${HARD_SPACE}°C`
     return `${degrees(loadC)} at ${degrees(roomC)} room, ${whole.format(powerW)}${HARD_SPACE}W`
@@ -137,9 +152,12 @@ export function figuresFor(
       return held(calendarDates, new Date(Date.UTC(of('year'), of('month') - 1, of('day') + days)))
     },
     shortDate: (at: string): string => shortDates.format(new Date(at)).replaceAll(' ', HARD_SPACE),
-    fps: (fps: number): string => `${whole.format(fps)}${HARD_SPACE}FPS`,
+    fps: (fps: number): string => `${whole.format(wholeOf(fps))}${HARD_SPACE}FPS`,
+    /** The same beside a target: one that is not reached is never rounded up to it, so 59.6 stays 59.6 where 60 is wanted. */
+    fpsAgainst: (fps: number, targetFps: number): string => `${against(fps, targetFps)}${HARD_SPACE}FPS`,
+    numberAgainst: (fps: number, targetFps: number): string => against(fps, targetFps),
     /** A bare whole number, as in "from 42 to 63 FPS". */
-    number: (n: number): string => signs(whole.format(n)),
+    number: (n: number): string => signs(whole.format(wholeOf(n))),
     decimal: (n: number): string => signs(oneDigit.format(n)),
     /** How many, up to millions: "2,000,000". */
     count: (n: number): string => signs(grouped.format(n)),

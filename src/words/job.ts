@@ -6,7 +6,7 @@ import type { JobState, JobStep } from '../core/job/states.ts'
 import type { Touched, Warranty } from '../core/job/warranty.ts'
 import { ANSWER_EN } from './en/answer.ts'
 import { type Act, JOB_EN } from './en/job.ts'
-import type { Figures } from './figures.ts'
+import { type Figures, wholeOf } from './figures.ts'
 import { fill } from './say.ts'
 
 const words = JOB_EN
@@ -83,9 +83,9 @@ export function sayJobWhat(steps: readonly Step[], partName: (id: string) => str
 export function sayKept(kept: Kept, figures: Figures): string {
   const { promised, outcome, measuredFps } = kept
   const { afterFps, afterFpsLow, afterFpsHigh } = promised
-  const low = Math.round(afterFpsLow)
-  const measured = Math.round(measuredFps ?? 0)
-  const isOutside = outcome === 'kept' && (measured < low || measured > Math.round(afterFpsHigh))
+  const low = wholeOf(afterFpsLow)
+  const measured = wholeOf(measuredFps ?? 0)
+  const isOutside = outcome === 'kept' && (measured < low || measured > wholeOf(afterFpsHigh))
   return fill(isOutside ? words.promise.scatter : words.promise.said[outcome], {
     promised: figures.fps(afterFps),
     low: figures.number(afterFpsLow),

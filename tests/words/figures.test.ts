@@ -93,3 +93,31 @@ describe('dates are those of the shop, in full, day and month on one line', () =
     expect(samoa.dateAfter('2026-11-28T12:00:00.000Z', 1)).toBe(`November${HARD}30, 2026`)
   })
 })
+
+describe('frame rates in whole figures, half up', () => {
+  const plain = (text: string) => text.replaceAll(HARD, ' ')
+  // exp(ln 71.5) is 71.49999999999997 in binary floating point (IEEE 754): a mean of runs of 71.5.
+  test.each([
+    [71.5, '72 FPS'],
+    [Math.exp(Math.log(71.5)), '72 FPS'],
+    [71.49, '71 FPS'],
+    [72.5, '73 FPS'],
+    [0, '0 FPS'],
+  ])('%d is told as %s', (fps, says) => {
+    expect(plain(us.fps(fps))).toBe(says)
+    expect(`${us.number(fps)} FPS`).toBe(says)
+  })
+
+  // A target that is not reached is not claimed by rounding; one that is reached but for the last digits is.
+  test.each([
+    [59.4, '59 FPS'],
+    [59.5, '59.5 FPS'],
+    [59.96, '59.9 FPS'],
+    [60 - 1e-12, '60 FPS'],
+    [60, '60 FPS'],
+    [60.5, '61 FPS'],
+  ])('beside a target of 60 %d is told as %s', (fps, says) => {
+    expect(plain(us.fpsAgainst(fps, 60))).toBe(says)
+    expect(`${us.numberAgainst(fps, 60)} FPS`).toBe(says)
+  })
+})

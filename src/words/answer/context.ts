@@ -98,17 +98,12 @@ export function contextOf(answer: Answer, pick: Option | undefined): Context {
       .join(', ')
   }
   const { targetFps } = answer.inputs.question
-  /** Cut to tenths where rounding would lift it to the target. */
-  const shownRate = (fps: number): string =>
-    fps < targetFps && Math.round(fps) >= targetFps
-      ? figures.decimal(Math.floor(fps * 10) / 10)
-      : figures.number(fps)
   return {
     answer,
     pick,
     asking: askingOf(answer, askedBy),
-    rateAt: shownRate,
-    fpsAt: (fps) => figures.fps(fps).replace(figures.number(fps), shownRate(fps)),
+    rateAt: (fps) => figures.numberAgainst(fps, targetFps),
+    fpsAt: (fps) => figures.fpsAgainst(fps, targetFps),
     words,
     lang,
     figures,

@@ -5,6 +5,7 @@ import { PACE_CLEAR, PACE_LEANING } from '../../core/gain/pace/pace.ts'
 import { pacesOf } from '../../core/paceOfAnswer.ts'
 import { displayOf } from '../../core/question.ts'
 import { heldBackBy } from '../../core/ranking/heldBack.ts'
+import { wholeOf } from '../figures.ts'
 import { sayAdds, sayPace } from '../pace.ts'
 import { type Filling, fill, fillPieces, type Piece } from '../say.ts'
 import type { Context } from './context.ts'
@@ -140,8 +141,8 @@ function says(t: Telling, gain: Known): readonly Piece[] {
   const { ctx } = t
   const { figures, words, answer } = ctx
   const w = words.games
-  const before = Math.round(gain.before.averageFps)
-  const after = Math.round(gain.after.averageFps)
+  const before = wholeOf(gain.before.averageFps)
+  const after = wholeOf(gain.after.averageFps)
   const low = Math.floor(gain.afterFpsLow)
   const high = Math.ceil(gain.afterFpsHigh)
   const values = {
@@ -166,7 +167,7 @@ function estimated(t: Telling, gain: Known, values: Filling): readonly Piece[] {
   const w = t.ctx.words.games
   const hz = displayOf(t.ctx.answer.inputs.question).refreshHz
   if (hz !== undefined && gain.before.averageFps >= hz) return fillPieces(w.unseenEstimated, values)
-  if (Math.round(gain.after.averageFps) < Math.round(gain.before.averageFps))
+  if (wholeOf(gain.after.averageFps) < wholeOf(gain.before.averageFps))
     return fillPieces(w.slowerEstimated, values)
   const line = t.intervalTold ? w.riseEstimatedAgain : w.riseEstimated
   t.intervalTold = true
@@ -256,7 +257,7 @@ function lowNote(t: Telling, gain: Known, today: boolean): readonly string[] {
   if (before === undefined)
     return after === undefined ? [] : [fill(w.lowAfter, { low, after: figures.fps(after) })]
   if (after === undefined) return [fill(w.lowToday, { low, before: figures.fps(before) })]
-  if (Math.round(before) === Math.round(after)) return [fill(w.lowSame, { low, after: figures.fps(after) })]
+  if (wholeOf(before) === wholeOf(after)) return [fill(w.lowSame, { low, after: figures.fps(after) })]
   return [fill(w.lowBoth, { low, before: figures.number(before), after: figures.fps(after) })]
 }
 

@@ -3,6 +3,7 @@ import { isToRunAgain } from '../../core/gain/useful.ts'
 import { mayReach } from '../../core/ranking/draftOption.ts'
 import type { Option } from '../../core/ranking/option.ts'
 import type { AnswerWords } from '../en/answer.ts'
+import { wholeOf } from '../figures.ts'
 import { type Filling, fill, oneLine } from '../say.ts'
 import { type Context, goodsWords, optionWords } from './context.ts'
 import { asked, decidedWords, decidingFacts } from './facts.ts'
@@ -60,7 +61,7 @@ const promises = (kind: Case): boolean => kind === 'yes' || kind === 'partly'
 const isOver = ({ answer, pick }: Context): boolean =>
   pick?.withinBudget === false && answer.inputs.question.budgetMinor !== undefined
 
-const shown = (fps: number): number => Math.round(fps)
+const shown = (fps: number): number => wholeOf(fps)
 const isLevel = (gain: Known): boolean => shown(gain.after.averageFps) <= shown(gain.before.averageFps)
 
 const firstThatFits = (lines: readonly string[], most: number): string =>

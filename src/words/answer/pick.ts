@@ -3,6 +3,7 @@ import type { TitleGain } from '../../core/gain/gain.ts'
 import { isSure, isToRunAgain } from '../../core/gain/useful.ts'
 import type { Question } from '../../core/question.ts'
 import type { Option, Ranking } from '../../core/ranking/option.ts'
+import { wholeOf } from '../figures.ts'
 import { isWorkOnly } from './workOnly.ts'
 
 export type Known = Exclude<TitleGain, { grade: 'no number' }>
@@ -97,7 +98,7 @@ export function headGain(gains: readonly TitleGain[], question: Question): Known
   const all = knownGains(gains)
   const promised = all.filter((gain) => !isToRunAgain(gain))
   const known = promised.length > 0 ? promised : all
-  const rises = (g: Known) => Math.round(g.after.averageFps) > Math.round(g.before.averageFps)
+  const rises = (g: Known) => wholeOf(g.after.averageFps) > wholeOf(g.before.averageFps)
   const weight = (g: Known) => question.wanted.find((w) => w.titleId === g.titleId)?.weight ?? 0
   const [below] = known
     .filter((g) => g.before.averageFps < question.targetFps && rises(g))

@@ -2,6 +2,7 @@ import { displayOf } from '../../core/question.ts'
 import { mayReach } from '../../core/ranking/draftOption.ts'
 import type { Option } from '../../core/ranking/option.ts'
 import { isFitting } from '../../core/verdict.ts'
+import { wholeOf } from '../figures.ts'
 import { fill } from '../say.ts'
 import { type Context, goodsWords, gradeWord, optionWords, reasonsOf } from './context.ts'
 import { runAgainOf } from './lead.ts'
@@ -127,8 +128,8 @@ function gainOf(ctx: Context, option: Option): readonly string[] {
   const gain = headGain(option.gains, answer.inputs.question)
   if (gain === undefined || option.useful === undefined)
     return isFitting(option.verdict) && !isWorkOnly(option) ? [w.fits, w.withoutNumber] : [w.withoutNumber]
-  const before = Math.round(gain.before.averageFps)
-  const after = Math.round(gain.after.averageFps)
+  const before = wholeOf(gain.before.averageFps)
+  const after = wholeOf(gain.after.averageFps)
   const values = {
     title: ctx.titleName(gain.titleId),
     before: ratesOf(ctx, gain).before,
@@ -189,7 +190,7 @@ export function notWorthOf(ctx: Context, option: Option): readonly string[] {
 
 /** In whole frames, as far as a display of so many a second shows them. */
 const risesBy = (gain: Known, hz = Number.POSITIVE_INFINITY): number =>
-  Math.round(Math.min(gain.after.averageFps, hz)) - Math.round(Math.min(gain.before.averageFps, hz))
+  wholeOf(Math.min(gain.after.averageFps, hz)) - wholeOf(Math.min(gain.before.averageFps, hz))
 
 /** Where money is not well spent, it is said: below the shop's floor, alone or on top of the pick. */
 function worthOf(ctx: Context, option: Option): readonly string[] {
