@@ -46,6 +46,14 @@ function whyIn(answer: Answer, optionId: string | undefined): Result<WhyView> {
 
 const READY: Ready = { shop: true, machines: true, titles: true, shelf: true, runs: true }
 
+/** Computed once for the same inputs: it is dear and never changes. */
+function answerTo(inputs: AnswerInputs): Answer {
+  const answer = answers.get(inputs) ?? computeAnswer(inputs, NOW)
+  answers.set(inputs, answer)
+  return answer
+}
+const answers = new WeakMap<AnswerInputs, Answer>()
+
 export type Canned = { readonly inputs?: AnswerInputs; readonly uses?: Partial<WebUses> }
 
 /**
@@ -58,7 +66,7 @@ export function cannedUses(canned: Canned = {}): {
   calls: [name: string, ...given: unknown[]][]
 } {
   const from = canned.inputs ?? inputs
-  const answer: Answer = computeAnswer(from, NOW)
+  const answer = answerTo(from)
   const { question, customer } = from
   const tag = from.machine.tag
   const calls: [string, ...unknown[]][] = []
