@@ -87,22 +87,22 @@ export const POWER_WORDS: Here = {
   },
   'power.peaks': {
     fits: (v) => ({
-      owner: `Its short peaks may reach ${v.peakW}, and your supply is built to carry ${v.carriesW} for a moment.`,
+      owner: `For a ten-thousandth of a second it may draw ${v.peakW}; your supply is built to carry ${v.carriesW} that long.`,
       builder: `100 µs ${v.peakW} (card ${v.cardPeakW}, processor ${v.processorPeakW}, rest ${v.restW}) <= ${v.carriesW} (${v.carriesPct} of ${v.ratedW}, ${v.designVersion})`,
     }),
     'fits after work': (v) => ({
-      owner: `Its short peaks may reach ${v.peakW}, and your supply is built to carry only ${v.carriesW}.`,
+      owner: `For a ten-thousandth of a second it may draw ${v.peakW}; your supply is built to carry only ${v.carriesW} that long.`,
       next: 'It needs a stronger supply with it.',
       builder: `100 µs ${v.peakW} (card ${v.cardPeakW}, processor ${v.processorPeakW}, rest ${v.restW}) > ${v.carriesW} (${v.carriesPct} of ${v.ratedW}, ${v.designVersion}, 16-pin plug ${v.plug16})`,
     }),
     "can't tell": (known, { doubt }) =>
       doubt === undefined
         ? {
-            owner: `Its short peaks may reach ${or(known.peakW, 'far above its power')}, and we do not know what your supply carries for a moment.`,
+            owner: `For a ten-thousandth of a second it may draw ${or(known.peakW, 'far above its power')}. We do not know what your supply carries that long.`,
             builder: `100 µs ${or(known.peakW, '?')}; rating ${or(known.ratedW, '?')}, design version or plugs unknown`,
           }
         : {
-            owner: `Its short peaks may reach ${or(known.peakW, 'far above its power')}, and supplies of that design promise no peaks.`,
+            owner: `For a ten-thousandth of a second it may draw ${or(known.peakW, 'far above its power')}. Supplies of that design promise nothing for that.`,
             next: 'We ask the maker of the supply, or choose a newer one.',
             builder: `100 µs ${or(known.peakW, '?')}; ${or(known.designVersion, 'design version')} is sure of ${or(known.carriesW, 'its rating')} only`,
           },
