@@ -56,14 +56,16 @@ export function borderedInverse(matrix: Float64Array, n: number, heads: Int32Arr
       for (let s = 0; s < rest; s++) inverse[(s + m) * n + j] = inverse[row + s] as number
     }
   for (let k = 0; k + 1 < heads.length; k++)
-    for (let j = heads[k] as number; j < (heads[k + 1] as number); j++)
-      for (let i = 0; i <= j; i++) {
-        let sum = inverse[j * n + i] as number
-        for (const r of rows[k] as number[])
-          sum -= (along[(r - m) * m + j] as number) * (inverse[i * n + r] as number)
-        inverse[j * n + i] = sum
-        inverse[i * n + j] = sum
+    for (let j = heads[k] as number; j < (heads[k + 1] as number); j++) {
+      const row = j * n
+      for (const r of rows[k] as number[]) {
+        const g = along[(r - m) * m + j] as number
+        const from = r * n
+        for (let i = 0; i <= j; i++)
+          inverse[row + i] = (inverse[row + i] as number) - g * (inverse[from + i] as number)
       }
+      for (let i = 0; i < j; i++) inverse[i * n + j] = inverse[row + i] as number
+    }
   return inverse
 }
 

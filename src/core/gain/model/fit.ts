@@ -2,7 +2,7 @@ import { type Catalog, catalogOf } from './catalog.ts'
 import { type Cell, cellsFor } from './cells.ts'
 import type { GainData } from './data.ts'
 import type { Point } from './iterate.ts'
-import { type Form, type Problem, problemOf, type Reads } from './layout.ts'
+import { entriesOnce, type Form, type Problem, problemOf, type Reads } from './layout.ts'
 import { LOW_PRIORS, RATIO_PRIORS } from './lowPriors.ts'
 import { MODEL_NAME } from './name.ts'
 import { PRIORS, type Priors } from './priors.ts'
@@ -51,8 +51,9 @@ export const fitModel = (data: GainData, start?: Start): Fit => fitWith(data, PR
 export function fitWith(data: GainData, priors: Priors, start?: Start): Fit {
   const cells = cellsFor(data)
   const catalog = catalogOf(data, cells)
+  const entries = entriesOnce(catalog)
   const problem = (which: Which, from: Priors): Problem =>
-    problemOf(cells, catalog, from, FORMS[which], READS[which], data.at, data.policy.runWindowDays)
+    problemOf(cells, catalog, from, FORMS[which], READS[which], data.at, data.policy.runWindowDays, entries)
   const solved = (which: Which, from: Priors, other?: (problem: Problem) => Point): Solved => {
     const one = problem(which, from)
     return solveProblem(one, start ? pointFrom(start, which, one) : other?.(one))

@@ -73,6 +73,7 @@ export function problemOf(
   reads: Reads,
   at: string,
   windowDays: number,
+  entries: EntriesOf = (cell) => entriesOf(cell, catalog),
 ): Problem {
   const shared = numbering()
   const classes = numbering()
@@ -85,7 +86,7 @@ export function problemOf(
   }
   const age = ageVariance(priors, at, windowDays)
   const blocks = [...byBlock].map(([key, own]) =>
-    blockOf(key, own, catalog, form, reads, age, shared.number, classes.number),
+    blockOf(key, own, catalog, form, reads, age, shared.number, classes.number, entries),
   )
   return {
     form,
@@ -121,6 +122,20 @@ export const ageVariance =
     return years > 0 ? priors.ageSdPerRootYear ** 2 * years : 0
   }
 
+type EntriesOf = (cell: Cell) => readonly Entry[]
+
+/** Entries of cells, each worked out once: the three problems of a fit have them in common. */
+export function entriesOnce(catalog: Catalog): EntriesOf {
+  const known = new Map<Cell, readonly Entry[]>()
+  return (cell) => {
+    const before = known.get(cell)
+    if (before) return before
+    const fresh = entriesOf(cell, catalog)
+    known.set(cell, fresh)
+    return fresh
+  }
+}
+
 /** The block of one title. `undefined` numbers (a shared figure that the problem does not have) throw. */
 export function blockOf(
   key: string,
@@ -131,8 +146,8 @@ export function blockOf(
   age: (when: string) => number,
   sharedNumber: (key: string) => number,
   classNumber: (key: string) => number,
+  entries: EntriesOf = (cell) => entriesOf(cell, catalog),
 ): Block {
-  const rows = cells.map((cell) => entriesOf(cell, catalog).filter(({ a, b }) => a !== 0 || b !== 0))
   const atoms: Atom[] = []
   const numbers = new Map<string, number>()
   const add = (atom: Atom): number => {
@@ -141,23 +156,24 @@ export function blockOf(
     numbers.set(atom.key, atoms.length)
     return atoms.push(atom) - 1
   }
-  const all = rows.flat()
-  const groups = new Map<string, Atom[]>()
-  for (const { atom } of all) {
-    if (atom.group === undefined) continue
-    const list = groups.get(atom.group)
-    if (list) list.push(atom)
-    else groups.set(atom.group, [atom])
-  }
+  const rows = cells.map((cell) => entries(cell).filter(({ a, b }) => a !== 0 || b !== 0))
+  const groups = new Map<string, Map<string, Atom>>()
+  for (const row of rows)
+    for (const { atom } of row) {
+      if (atom.group === undefined) continue
+      const group = groups.get(atom.group)
+      if (group) group.set(atom.key, atom)
+      else groups.set(atom.group, new Map([[atom.key, atom]]))
+    }
   const heads = [0]
   for (const group of groups.values()) {
-    for (const atom of group) add(atom)
+    for (const atom of group.values()) add(atom)
     heads.push(atoms.length)
   }
-  for (const { atom } of all) add(atom)
+  const numbered = rows.map((row) => row.map((entry) => ({ entry, i: add(entry.atom) })))
   const sharpness = form === 'smax' ? add(kindAtom('logp')) : -1
-  const sorted = rows.map((row) => [...row].sort((x, y) => add(x.atom) - add(y.atom)))
-  const flat: Entry[] = sorted.flat()
+  for (const row of numbered) row.sort((x, y) => x.i - y.i)
+  const flat = numbered.flat()
   const means = atoms.flatMap(({ of }) => of)
   const readings = cells.map((cell) => reads(cell))
   return {
@@ -172,10 +188,10 @@ export function blockOf(
     beta: numbers.get('beta') ?? -1,
     sharpness,
     cells,
-    rowAt: offsets(sorted.map((row) => row.length)),
-    rowAtom: Int32Array.from(flat, ({ atom }) => add(atom)),
-    rowA: Float64Array.from(flat, ({ a }) => a),
-    rowB: Float64Array.from(flat, ({ b }) => b),
+    rowAt: offsets(rows.map((row) => row.length)),
+    rowAtom: Int32Array.from(flat, ({ i }) => i),
+    rowA: Float64Array.from(flat, ({ entry }) => entry.a),
+    rowB: Float64Array.from(flat, ({ entry }) => entry.b),
     y: Float64Array.from(readings, (r) => r?.y ?? Number.NaN),
     repeats: Float64Array.from(readings, (r) => r?.n ?? 1),
     aged: Float64Array.from(cells, ({ runs }) => age(runs.at(-1)?.at ?? '')),

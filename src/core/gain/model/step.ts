@@ -1,5 +1,5 @@
 import { borderedInverse } from './bordered.ts'
-import { factor, solve } from './cholesky.ts'
+import { dot, factor, solve } from './cholesky.ts'
 import type { Block, Problem } from './layout.ts'
 import { type At, cappedCost, cappedPull, cost, doubt, newAt, rowAt, rowVariance } from './rows.ts'
 import { type Scales, sharedPrecision } from './scales.ts'
@@ -84,9 +84,7 @@ export function atBlock(
   const inverse = borderedInverse(curvature, n, block.heads)
   const alone = new Float64Array(n)
   for (let i = 0; i < n; i++) {
-    let sum = 0
-    for (let k = 0; k < n; k++) sum += (inverse[i * n + k] as number) * (gradient[k] as number)
-    alone[i] = sum
+    alone[i] = dot(inverse, i * n, gradient, 0, n)
   }
   return { z, precision, weight: weights, inverse, alone }
 }
@@ -233,12 +231,8 @@ export function blockStep(block: Block, state: BlockState, dx: Float64Array, wit
   const moved = new Float64Array(n)
   for (let i = 0; i < n; i++) moved[i] = (state.precision[i] as number) * atomMean(block, i, dx)
   const step = new Float64Array(n)
-  for (let i = 0; i < n; i++) {
-    let sum = withOwn ? (state.alone[i] as number) : 0
-    const row = i * n
-    for (let k = 0; k < n; k++) sum += (state.inverse[row + k] as number) * (moved[k] as number)
-    step[i] = sum
-  }
+  for (let i = 0; i < n; i++)
+    step[i] = (withOwn ? (state.alone[i] as number) : 0) + dot(state.inverse, i * n, moved, 0, n)
   return step
 }
 

@@ -4,7 +4,7 @@ import { blockKey, type Cell, cellsFor } from './cells.ts'
 import { solveNear, times } from './conjugate.ts'
 import { type Fit, fitModel, READS } from './fit.ts'
 import { iterate, startOf } from './iterate.ts'
-import { ageVariance, type Block, blockOf, type Problem, type Reads } from './layout.ts'
+import { ageVariance, type Block, blockOf, entriesOnce, type Problem, type Reads } from './layout.ts'
 import { sharedPrecision } from './scales.ts'
 import type { Solved } from './solved.ts'
 import { saveStart, type Which } from './start.ts'
@@ -42,11 +42,12 @@ export function addRun(fit: Fit, run: Run): Fit {
   const usual = usualMemory(cells.filter(({ fitted }) => fitted.processorId === processorId))
   if (usual.get(processorId) !== fit.catalog.usualMemory.get(processorId)) return refit()
   const { name, at, catalog } = fit
+  const entries = entriesOnce(catalog)
   const runs = cells.reduce((sum, cell) => sum + cell.runs.length, 0)
   try {
     const put = (which: Which): Pending => {
       const { solved, blocks } = pendingOf(fit, which)
-      const block = rebuilt(data, catalog, solved.problem, key, own, READS[which])
+      const block = rebuilt(data, catalog, solved.problem, key, own, READS[which], entries)
       return { solved, blocks: block === undefined ? blocks : new Map([...blocks, [key, block]]) }
     }
     const average = settled(put('average'))
@@ -99,6 +100,7 @@ function rebuilt(
   key: string,
   cells: readonly Cell[],
   reads: Reads,
+  entries: ReturnType<typeof entriesOnce>,
 ): Block | undefined {
   const numberIn =
     (keys: readonly string[]) =>
@@ -111,7 +113,7 @@ function rebuilt(
   if (own.length === 0) return undefined
   if (!blocks.some((known) => known.key === key)) throw new Unmet(key)
   const age = ageVariance(priors, data.at, data.policy.runWindowDays)
-  return blockOf(key, own, catalog, form, reads, age, numberIn(shared.keys), numberIn(classes.keys))
+  return blockOf(key, own, catalog, form, reads, age, numberIn(shared.keys), numberIn(classes.keys), entries)
 }
 
 /** Puts a title's new block in the place of its old one and takes two steps there. */
