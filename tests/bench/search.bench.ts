@@ -1,7 +1,7 @@
 import { bench, describe } from 'vitest'
+import { onlyWith } from '../../src/core/ranking/search/bundles.ts'
 import { cautiousOf, medianOf, reachedOf } from '../../src/core/ranking/search/cells.ts'
 import { pricing } from '../../src/core/ranking/search/price.ts'
-import { NO } from '../../src/core/ranking/search/space.ts'
 import { frontier, frontierOf, type Objective } from '../../src/core/ranking/search/sweep.ts'
 import { bestByHighs } from '../core/ranking/search/highs.ts'
 import { asShop, KNAPSACKS } from '../core/ranking/search/knapsacks.ts'
@@ -32,10 +32,8 @@ describe('12 titles, growth; baseline: the median of 500 items', () => {
       often,
     )
     const card = Math.floor(shop.space.cards.length / 2)
-    const forced = {
-      ...shop.space,
-      cardFits: (p: number, g: number) => (g === card ? shop.space.cardFits(p, g) : NO),
-    }
+    const forced = onlyWith(shop.space, { card: [card] })
+    if (forced === undefined) throw new Error('no card')
     bench(`why not this card, ${items} items`, () => void frontierOf(forced, medianOf(shop.cells)), often)
   }
 })

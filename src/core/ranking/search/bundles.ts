@@ -116,7 +116,7 @@ function isApart(
 }
 
 /** The space with the lists cut to combinations that hold one item; undefined where it is in none. */
-function onlyWith(space: Space, places: Places): Space | undefined {
+export function onlyWith(space: Space, places: Places): Space | undefined {
   if (Object.keys(places).length === 0) return undefined
   const all = (list: readonly unknown[]) => list.map((_, i) => i)
   const p = places.platform ?? all(space.platforms)
@@ -130,6 +130,10 @@ function onlyWith(space: Space, places: Places): Space | undefined {
   return {
     ...space,
     platforms: space.platforms.map((platform, i) => (inP.has(i) ? platform : { ...platform, class: -1 })),
+    // A card without a price is never looked at.
+    cards: space.cards.map((card, i) =>
+      inG.has(i) ? card : { ...card, priceMinor: Number.POSITIVE_INFINITY },
+    ),
     cardFits: (a, b) => (inP.has(a) && inG.has(b) ? space.cardFits(a, b) : NO),
     caseFits: (a, b, d) => (inC.has(d) ? space.caseFits(a, b, d) : NO),
     coolerFits: (a, b, d, e) => (inK.has(e) ? space.coolerFits(a, b, d, e) : NO),

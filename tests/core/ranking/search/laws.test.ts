@@ -1,5 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
+import { onlyWith } from '../../../../src/core/ranking/search/bundles.ts'
 import {
   type Cells,
   cautiousOf,
@@ -68,6 +69,32 @@ test('the frontiers of median, lower end and titles at the target are those of e
         expect(agrees(space, cells, all, name), name).toBe(true)
     }),
     { numRuns: 80 },
+  )
+}, 60_000)
+
+test('why not this part: cut to what holds it, the frontier is that of every combination that holds it', () => {
+  fc.assert(
+    fc.property(drawnSeeds, fc.nat(), (drawn, at) => {
+      const space = drawSpace(drawn)
+      const cells = drawCells(space, drawn.seed)
+      const lists = {
+        platform: space.platforms,
+        card: space.cards,
+        case: space.cases,
+        supply: space.supplies,
+      }
+      for (const [kind, list] of Object.entries(lists)) {
+        const held = onlyWith(space, { [kind]: [at % list.length] })
+        if (held === undefined) throw new Error('cut to nothing')
+        const objective = medianOf(cells)
+        // What is cut out fits nowhere, so every combination of the cut space holds it.
+        const all = everyCombination(held).filter(({ gainClass }) => gainClass >= 0)
+        expect(isSame(frontierOf(held, objective), plainFrontier(all, plain(cells).median, 0)), kind).toBe(
+          true,
+        )
+      }
+    }),
+    { numRuns: 25 },
   )
 }, 60_000)
 
