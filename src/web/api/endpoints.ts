@@ -1,4 +1,5 @@
 import type { Endpoint } from './endpoint.ts'
+import { findableEndpoints } from './endpoints/findable.ts'
 import { jobEndpoints } from './endpoints/jobs.ts'
 import { judgingEndpoints } from './endpoints/judging.ts'
 import { machineEndpoints } from './endpoints/machines.ts'
@@ -10,6 +11,7 @@ import { runEndpoints } from './endpoints/runs.ts'
 export const ENDPOINTS: readonly Endpoint[] = [
   ...machineEndpoints,
   ...partEndpoints,
+  ...findableEndpoints,
   ...runEndpoints,
   ...questionEndpoints,
   ...jobEndpoints,

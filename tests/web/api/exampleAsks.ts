@@ -5,6 +5,7 @@ export const EXAMPLE_ASKS: Readonly<Record<string, { readonly ask: string; reado
   listParts: { ask: '/parts?kind=card&limit=20' },
   getPart: { ask: '/parts/CRD-GIMLET4' },
   listShelf: { ask: '/shelf?kind=memory' },
+  listFindable: { ask: '/findable?limit=2' },
   listRuns: { ask: '/runs?machine=M-0207' },
   listTitles: { ask: '/titles' },
   listSettings: { ask: '/settings' },
@@ -13,6 +14,7 @@ export const EXAMPLE_ASKS: Readonly<Record<string, { readonly ask: string; reado
   getQuestion: { ask: '/questions/Q-0301' },
   answerQuestion: { ask: '/questions/Q-0301/answer' },
   rankQuestion: { ask: '/questions/Q-0301/ranking' },
+  whyNot: { ask: '/questions/Q-0302/why-not?item=S-605' },
   listJobs: { ask: '/jobs' },
   listRules: { ask: '/rules?limit=1' },
   fit: {

@@ -3,7 +3,7 @@ import type { ToldRanking } from '../../../core/answer.ts'
 import type { Change } from '../../../core/build.ts'
 import { CAUTION_IDS, type Finding, RULE_IDS, WORK_IDS } from '../../../core/fit/finding.ts'
 import { END_MARKS, type End, GRADES, type RawEnd, type TitleGain } from '../../../core/gain/gain.ts'
-import type { NetPrice, Option } from '../../../core/ranking/option.ts'
+import type { NetPrice, Option, RuledOut } from '../../../core/ranking/option.ts'
 import type { FactSource } from '../../../core/source.ts'
 import { VERDICTS } from '../../../core/verdict.ts'
 import { plugsSchema } from '../../../input/parts.ts'
@@ -190,6 +190,19 @@ export const option: z.ZodType<Option> = named(
   }),
 )
 
+/** What does not go in, and why. */
+export const ruledOut: z.ZodType<RuledOut> = named(
+  'RuledOut',
+  z.strictObject({
+    shelfItemId: key,
+    partId: key,
+    verdict,
+    findings: z.array(finding),
+    wish: z.string().optional(),
+    lacking: z.array(z.string()),
+  }),
+)
+
 /** The same JSON as the command `rank --json`. */
 export const ranking: z.ZodType<ToldRanking> = named(
   'Ranking',
@@ -198,16 +211,7 @@ export const ranking: z.ZodType<ToldRanking> = named(
     groups: z.array(z.array(z.string())),
     withoutNumber: z.array(option),
     needsAFact: z.array(option),
-    ruledOut: z.array(
-      z.strictObject({
-        shelfItemId: key,
-        partId: key,
-        verdict,
-        findings: z.array(finding),
-        wish: z.string().optional(),
-        lacking: z.array(z.string()),
-      }),
-    ),
+    ruledOut: z.array(ruledOut),
     checkFirst: z.array(z.strictObject({ option, limits: z.array(limitKey) })),
     bestPerMoneyId: z.string().optional(),
     bestInBudgetId: z.string().optional(),
