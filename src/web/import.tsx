@@ -10,7 +10,7 @@ import { figuresOf, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { ProblemList } from './problem.tsx'
 import { readForm } from './readForm.ts'
-import { OddImported, namesIn, type OddFound, oddStateOf } from './runOdd.tsx'
+import { namesIn, type OddFound, OddImported, oddStateOf } from './runOdd.tsx'
 
 const PROBLEMS_SHOWN = 100
 
@@ -202,7 +202,9 @@ export function importRoutes(app: Hono, { uses, options }: Web): void {
     }
     const done = await uses.importFiles(files)
     if (!done.ok) return show(c, { problems: done.problems })
-    const hasRuns = done.value.tables.some(({ file, added, changed }) => file === 'runs.csv' && added + changed > 0)
+    const hasRuns = done.value.tables.some(
+      ({ file, added, changed }) => file === 'runs.csv' && added + changed > 0,
+    )
     return show(c, {
       ...{ problems: [], report: done.value },
       ...(hasRuns && { odd: oddStateOf(await uses.oddRuns()), names: namesIn(await uses.known()) }),

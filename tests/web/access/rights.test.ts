@@ -15,13 +15,15 @@ test('every registered route is in the table of rights, and the table names no o
 
 test('what everybody may open is this and nothing more', () => {
   const open = RIGHTS.filter(({ may }) => may === 'public').map(({ method, path }) => `${method} ${path}`)
-  // The description of the API tells of routes and nothing of the shop.
+  // The description of the API tells of routes and nothing of the shop; a case label tells of its machine alone.
   expect(open.sort()).toEqual([
     'GET /api/v1/openapi.json',
     'GET /assets/app.css',
     'GET /assets/app.js',
     'GET /assets/icon.svg',
     'GET /favicon.ico',
+    'GET /l/:code',
+    'GET /l/:code/sheet.pdf',
     'GET /sign-in',
     'GET /welcome',
     'POST /sign-in',
