@@ -147,9 +147,12 @@ export function modelCardRoutes(app: Hono, web: Web): void {
       c,
       { title: W.head, place: 'Runs', demo: options.demo, shopName: shop.name },
       found.state === 'failed' ? (
-        <p class="nothing" role="status">
-          {WHY_EN.failed}
-        </p>
+        <section class="card lesson">
+          <h1>{W.head}</h1>
+          <p class="nothing" role="status">
+            {WHY_EN.failed}
+          </p>
+        </section>
       ) : (
         <Body view={found.told} figures={figures} next={next} />
       ),

@@ -167,8 +167,9 @@ describe.runIf(run)(
         .getByLabel('Which 1% low you type')
         .selectOption({ label: 'the mean of the slowest 1 in 100 frames' })
       await row(page, 'Tern Patrol').getByLabel('Scene').fill('Ferry, to the second pier')
-      await average(page, 'Tern Patrol').fill('70.5')
-      await low(page, 'Tern Patrol').fill('51.5')
+      // Like its earlier run of that setting; what does not fit is asked about first.
+      await average(page, 'Tern Patrol').fill('44.1')
+      await low(page, 'Tern Patrol').fill('32.9')
       await page.getByRole('button', { name: 'Keep the runs' }).click()
       await page.goto(`${address}/runs/new`)
       const said = await words(page)

