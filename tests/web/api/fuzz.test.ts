@@ -37,7 +37,7 @@ const exampleBody = (id: string): fc.Arbitrary<unknown> =>
   })
 
 function requestOf(
-  { operationId, path, parameters = [], requestBody }: Operation,
+  { method, operationId, path, parameters = [], requestBody }: Operation,
   spoil: boolean,
 ): fc.Arbitrary<Sent> {
   const names = parameters.filter((p) => p.in === 'path').map((p) => p.name)
@@ -69,7 +69,7 @@ function requestOf(
   const right = schema && fc.oneof(valid(schema, SHAPES), exampleBody(operationId))
   const body =
     right === undefined ? fc.constant(undefined) : spoil ? fc.oneof(spoiled(right), anything) : right
-  return fc.tuple(inPath, inQuery, body).map(([keys, query, sent]) => {
+  const made = fc.tuple(inPath, inQuery, body).map(([keys, query, sent]) => {
     const filled = names.reduce(
       (text, name, n) => text.replace(`{${name}}`, () => escaped(keys[n] ?? '')),
       path,
@@ -77,6 +77,11 @@ function requestOf(
     const asked = Object.entries(query).map(([name, value]) => `${name}=${escaped(textOf(value))}`)
     return { path: asked.length === 0 ? filled : `${filled}?${asked.join('&')}`, body: sent }
   })
+  // Where one of several queries is needed and no other, random ones seldom meet it.
+  const example = method === 'get' && queries.length > 0 ? EXAMPLE_ASKS[operationId]?.ask : undefined
+  return spoil || example === undefined
+    ? made
+    : fc.oneof({ weight: 5, arbitrary: made }, { weight: 1, arbitrary: fc.constant({ path: example }) })
 }
 
 const SOON_MS = 5000
