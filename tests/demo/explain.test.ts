@@ -31,7 +31,7 @@ test.each(QUESTIONS)('%s: every finding opens to headings for its values and to 
     const behind = limitsBehind(answer, finding, changes)
     expect(behind, `${finding.rule} ${finding.verdict}`).toBeDefined()
     const { values, source } = explainFinding(finding, behind, figures)
-    for (const { label } of values) expect(label).toMatch(/^[A-Z]/)
+    for (const { label } of values) expect(label).toMatch(/^[A-Z\d]/)
     expect(source.text.length).toBeGreaterThan(10)
   }
 })

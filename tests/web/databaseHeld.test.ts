@@ -3,6 +3,7 @@ import { createClient } from '@libsql/client'
 import { expect, test } from 'vitest'
 import { usesOf, webOptionsOf } from '../../src/main.ts'
 import { openStore } from '../../src/store/open.ts'
+import { keptFitOf } from '../../src/uses/gain/keptFit.ts'
 import { importShop } from '../../src/uses/importShop.ts'
 import { createApp } from '../../src/web/app.ts'
 import { filesOf, SMALL_SHOP } from '../input/smallShop.ts'
@@ -41,6 +42,10 @@ test('while another program holds the database, what was typed is kept on the pa
     ],
     ['/questions/Q1/message', [['optionId', '']]],
   ]
+  // Whoever waits for the gain model is told so first; here it is there.
+  expect(await keptFitOf(store).fresh(new Date().toISOString())).toBe(true)
+  // What it keeps for the next start waits for its turn to write.
+  await store.write(async () => undefined)
   const other = createClient({ url: file })
   const open = await other.transaction('write')
   const before = await dump(store)

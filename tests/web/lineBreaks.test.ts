@@ -33,7 +33,8 @@ test.each([
   expect(fields.map(([, value]) => value)).toContain(text)
   const answer = await post(path, new URLSearchParams(fields))
   expect(answer.status).toBe(303)
-  expect(await dump(store)).toEqual(before)
+  // That the form was sent is remembered; of the shop nothing is changed.
+  expect({ ...(await dump(store)), sent_forms: [] }).toEqual(before)
 })
 
 test.each(['\r\n', '\r', '\n'])('a text in two lines parted by %j is kept with a line feed', async (end) => {

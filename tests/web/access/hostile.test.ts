@@ -62,7 +62,7 @@ async function wrongIn(answer: Response): Promise<{ wrong: string[]; text: strin
   const isMail = (answer.headers.get('content-security-policy') ?? '').includes('sandbox')
   if (isHtml(answer)) wrong.push(...breachesIn(text, isMail))
   else if (
-    !/json|csv|css|javascript|svg|eml|message|zip|text\/plain/.test(
+    !/json|csv|css|javascript|svg|pdf|eml|message|zip|text\/plain/.test(
       answer.headers.get('content-type') ?? 'none',
     ) &&
     text !== ''

@@ -132,7 +132,7 @@ export const PRIORS: Priors = {
   /** What the formula gets wrong in one cell. */
   tau: { s0: 0.03, nu0: 20, least: 0.02, most: 0.12 },
   /** Share of that variance that cells have in common which differ in memory or link alone. */
-  alike: 0.985,
+  alike: 0.97,
   /** One run against another of the same machine. */
   sigma: spread(0.02, 10),
   /** One machine against another with the same parts. */
