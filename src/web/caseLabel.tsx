@@ -28,11 +28,6 @@ export function caseLabelRoutes(app: Hono, web: Web): void {
         <ul class="ruled labels">
           {uses.labelSizes.map((size) => (
             <li>
-              <img
-                src={`${path}/label.svg?size=${size}`}
-                alt={`Label of ${size.replace('x', ' by ')} mm`}
-                loading="lazy"
-              />
               <p>
                 <b>{size.replace('x', ' × ')} mm</b>{' '}
                 <a href={`${path}/label.pdf?size=${size}`}>
@@ -47,7 +42,7 @@ export function caseLabelRoutes(app: Hono, web: Web): void {
           ))}
         </ul>
         <p>
-          It leads to <a href={link}>{link}</a>
+          It leads to <code>{link}</code>
         </p>
         <details>
           <summary>Another code</summary>
