@@ -673,6 +673,64 @@ export const warranties = sqliteTable(
   (t) => [index('warranties_by_machine').on(t.machineTag)],
 )
 
+/**
+ * A machine on its way out of the shop. How far the sale is follows from what is kept of the machine; here is only what
+ * nothing else tells: money, what was left out, what was looked at, and when it was handed over.
+ */
+export const sales = sqliteTable('sales', {
+  machineTag: text()
+    .primaryKey()
+    .references(() => machines.tag),
+  startedAt: text().notNull(),
+  /** What the buyer pays. Null: nobody wrote it down. */
+  priceMinor: integer(),
+  /** What it cost beside its parts. */
+  otherCostMinor: integer(),
+  /** JSON list of steps, as core/sale names them. */
+  leftOut: text({ mode: 'json' }).$type<unknown>().notNull(),
+  /** The buyer was written down by this sale. */
+  madeCustomer: integer({ mode: 'boolean' }).notNull().default(false),
+  sheetSeenAt: text(),
+  /** JSON: the builder's own words in the message; null: no message was written. */
+  words: text({ mode: 'json' }).$type<unknown>(),
+  handedAt: text(),
+})
+
+/** One part of a sale a row, with what it cost the shop. What came from the shelf can go back there. */
+export const saleParts = sqliteTable(
+  'sale_parts',
+  {
+    id: integer().primaryKey({ autoIncrement: true }),
+    machineTag: text()
+      .notNull()
+      .references(() => sales.machineTag),
+    partId: text()
+      .notNull()
+      .references(() => parts.id),
+    /** Null: not from the shelf. */
+    itemId: text().references(() => shelfItems.id),
+    costMinor: integer(),
+  },
+  (t) => [index('sale_parts_by_machine').on(t.machineTag), index('sale_parts_by_item').on(t.itemId)],
+)
+
+/** Limits sheets as they were handed out, with the message that went along. */
+export const handedSheets = sqliteTable(
+  'handed_sheets',
+  {
+    id: integer().primaryKey({ autoIncrement: true }),
+    machineTag: text()
+      .notNull()
+      .references(() => machines.tag),
+    at: text().notNull(),
+    /** The sheet as JSON, whole, as core/sheet types it. */
+    sheet: text({ mode: 'json' }).$type<unknown>().notNull(),
+    subject: text(),
+    message: text(),
+  },
+  (t) => [index('handed_sheets_by_machine').on(t.machineTag)],
+)
+
 /** Who owned a machine before its present owner. */
 export const formerOwners = sqliteTable(
   'former_owners',

@@ -3,8 +3,8 @@ import { SQLiteTable } from 'drizzle-orm/sqlite-core'
 import * as schema from '../../db/schema.ts'
 import type { Db } from './open.ts'
 
-/** Kept as they were said: an answer is a snapshot, and a mail quotes it. */
-const SNAPSHOTS: readonly SQLiteTable[] = [schema.answers, schema.messages]
+/** Kept as they were said: an answer and a sheet are snapshots, and a mail quotes them. */
+const SNAPSHOTS: readonly SQLiteTable[] = [schema.answers, schema.messages, schema.handedSheets]
 
 /** A column with an instant: `at`, `soldAt`. When a customer comes (`bookedFor`) is a time of day and stays one. */
 const isInstant = (column: string): boolean => /^at$|At$/.test(column)

@@ -6,6 +6,8 @@ import {
   jobs,
   partsOut,
   questions,
+  saleParts,
+  sales,
   shelfItems,
   shelfPrices,
   tradeIns,
@@ -24,6 +26,8 @@ export const MONEY_TABLES: readonly (readonly [words: string, table: SQLiteTable
   ['questions', questions],
   ['jobs', jobs],
   ['parts that came out', partsOut],
+  ['sales', sales],
+  ['parts of sales', saleParts],
 ]
 
 /** Columns with an amount: `...Minor`, and the owner's price inside of the part in mind. */
