@@ -947,6 +947,22 @@ export const gainStarts = sqliteTable(
   (t) => [check('gain_starts_one_row', sql`${t.id} = 1`)],
 )
 
+/**
+ * By what intervals of gains are multiplied since kept and missed promises called for it. The latest row that was not
+ * taken back holds; none: 1. Triggers count each change among those that the gain model hangs on.
+ */
+export const widthSteps = sqliteTable('width_steps', {
+  id: integer().primaryKey({ autoIncrement: true }),
+  at: text().notNull(),
+  /** Name of the account. */
+  by: text(),
+  was: real().notNull(),
+  factor: real().notNull(),
+  /** JSON: counts and coverage that spoke for it. */
+  evidence: text({ mode: 'json' }).$type<unknown>().notNull(),
+  takenBackAt: text(),
+})
+
 /** Frame-time logs as they were uploaded. */
 export const frameLogs = sqliteTable(
   'frame_logs',

@@ -50,6 +50,7 @@ import { tickStep } from './uses/jobs/tickStep.ts'
 import { viewModelCard } from './uses/measure/modelCard.ts'
 import { viewNextRuns } from './uses/measure/nextRuns.ts'
 import { viewPromises } from './uses/measure/promises.ts'
+import { takeBackWidth, takeWidth } from './uses/measure/width.ts'
 import { holdsLink, makeOwnerLink, takeLinksBack } from './uses/ownerLinks.ts'
 import {
   askFromOwnerPage,
@@ -400,6 +401,8 @@ export function usesOf(store: Store, firstCode?: FirstCode): WebUses {
     ...jobUsesOf(store),
     nextRuns: () => viewNextRuns(store, now()),
     promises: () => viewPromises(store),
+    takeWidth: (seen, by) => takeWidth(store, seen, by, now()),
+    takeBackWidth: (id) => takeBackWidth(store, id, now()),
     modelCard: (waitMs) => viewModelCard(store, now(), waitMs),
   }
 }

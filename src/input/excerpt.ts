@@ -4,6 +4,7 @@ import { factor } from '../core/gain/model/cholesky.ts'
 import type { Excerpt, KeptBasis, KeptView } from '../core/gain/model/excerptTypes.ts'
 import { MODEL_NAME } from '../core/gain/model/name.ts'
 import type { CellFacts } from '../core/gain/model/view.ts'
+import { WIDTH_RANGE } from '../core/gain/reliability/reliability.ts'
 import { type Fitted, fittedKey, type Setting, type Title } from '../core/gain/run.ts'
 import { MEMORY_TYPES } from '../core/part.ts'
 import { ok, type Result } from '../problem.ts'
@@ -142,6 +143,7 @@ const excerpt: z.ZodType<Excerpt> = z
     model: z.literal(MODEL_NAME),
     at: instant,
     windowDays: above0,
+    widthFactor: z.number().min(WIDTH_RANGE.least).max(WIDTH_RANGE.most).optional(),
     partIds: z.array(word),
     parts: z.array(
       z.object({

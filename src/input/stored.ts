@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { USAGES } from '../core/firmwareTable/codes.ts'
 import { type FirmwareTable, MOST_OF_A_KIND } from '../core/firmwareTable/table.ts'
 import { CAUTION_IDS } from '../core/fit/finding.ts'
+import type { WidthEvidence } from '../core/gain/reliability/widthSteps.ts'
 import { STEP_KINDS, type Step } from '../core/job/checklist.ts'
 import type { Job } from '../core/job/job.ts'
 import type { Promised } from '../core/job/promise.ts'
@@ -179,8 +180,21 @@ export const promiseSchema: z.ZodType<Promised[]> = z.array(
     afterFpsLow: above0,
     afterFpsHigh: above0,
     low1Fps: above0.optional(),
+    widthFactor: above0.optional(),
   }),
 )
+
+const level = z.object({
+  coverage: z.union([z.literal(50), z.literal(80), z.literal(90)]),
+  ...{ kept: z.number().int().nonnegative(), share: z.number().min(0).max(1) },
+  honest: z.object({ low: z.number(), high: z.number() }),
+})
+
+/** What spoke for another width of intervals, as it is kept. */
+export const widthEvidenceSchema: z.ZodType<WidthEvidence> = z.object({
+  ...{ promises: z.number().int().nonnegative(), jobs: z.number().int().nonnegative() },
+  ...{ counts: z.number().nonnegative(), seen: above0, before: z.array(level), after: z.array(level) },
+})
 
 /** What was agreed for a visit before more was agreed for it, as it is kept. */
 export const agreementSchema: z.ZodType<Pick<Job, 'answerId' | 'optionId' | 'promised' | 'agreedMinor'>> =

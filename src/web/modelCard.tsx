@@ -10,7 +10,7 @@ import { fill } from '../words/say.ts'
 import { figuresOf, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { NextRunsBlock } from './nextRuns.tsx'
-import { LevelTable } from './promises.tsx'
+import { LevelTable } from './promisesLevels.tsx'
 import { titleName } from './settingText.ts'
 import { PATIENCE_MS, waitingPage } from './waiting.tsx'
 
@@ -43,7 +43,10 @@ const Whole = ({ view: { card }, figures }: Told) => {
               ...{ processors: count(card.processors), cards: count(card.cards) },
             })}
           </p>
-          <p class="soft">{fill(W.made, { model: card.model, date: figures.date(card.fittedFor) })}</p>
+          <p class="soft">
+            {fill(W.made, { model: card.model, date: figures.date(card.fittedFor) })}
+            {card.widthFactor !== 1 && ` ${fill(W.width, { factor: figures.times(card.widthFactor) })}`}
+          </p>
           <h2>{W.leftHead}</h2>
           <p>
             {fill(W.left, {

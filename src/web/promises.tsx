@@ -1,69 +1,23 @@
 import type { Hono } from 'hono'
-import {
-  LEAST_TO_FIT,
-  LEAST_TO_SAY,
-  type Level,
-  type Reliability,
-} from '../core/gain/reliability/reliability.ts'
+import { LEAST_TO_SAY, type Reliability } from '../core/gain/reliability/reliability.ts'
 import type { Grouped, PromisesView } from '../uses/measure/promises.ts'
 import { MEASURE_EN } from '../words/en/measure.ts'
 import type { Figures } from '../words/figures.ts'
 import { sayOutcome } from '../words/job.ts'
 import { fill } from '../words/say.ts'
+import { mayDo, who } from './access/who.ts'
 import { figuresOf, pathTo, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { ReliabilityPlot } from './pictures/reliability.tsx'
+import { LevelTable, percent } from './promisesLevels.tsx'
+import { Width, widthRoutes } from './promisesWidth.tsx'
 import { settingName, titleName } from './settingText.ts'
 
 const W = MEASURE_EN.promises
 
 type Told = { readonly view: PromisesView; readonly figures: Figures }
 
-const percent = (share: number, figures: Figures): string => figures.named('sharePct', 100 * share)
 const signed = (log: number, figures: Figures): string => figures.gainPct(100 * Math.expm1(log))
-
-export const LevelTable = (props: {
-  levels: readonly Level[]
-  n: number
-  figures: Figures
-  heads: { readonly stated: string; readonly kept: string; readonly honest: string }
-}) => {
-  const { levels, n, figures, heads } = props
-  return (
-    <table class="list">
-      <thead>
-        <tr>
-          <th scope="col">{heads.stated}</th>
-          <th scope="col" class="right">
-            {heads.kept}
-          </th>
-          <th scope="col" class="right">
-            {heads.honest}
-          </th>
-        </tr>
-      </thead>
-      <tbody>
-        {levels.map(({ coverage, kept, share, honest }) => (
-          <tr>
-            <td class="num">{percent(coverage / 100, figures)}</td>
-            <td class="right num" data-label={heads.kept}>
-              {n === 0 ? '–' : percent(share, figures)}
-              <small class="block">
-                {fill(W.table.of, { kept: figures.number(kept), n: figures.number(n) })}
-              </small>
-            </td>
-            <td class="right num" data-label={heads.honest}>
-              {fill(W.table.range, {
-                low: percent(honest.low, figures),
-                high: percent(honest.high, figures),
-              })}
-            </td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
-  )
-}
 
 const Verdict = ({ of, figures }: { of: Reliability; figures: Figures }) => {
   const n = figures.number(of.promises)
@@ -112,38 +66,6 @@ const All = ({ view, figures }: Told) => {
         <p class="soft">
           {unmeasured === 1 ? W.unmeasured.one : fill(W.unmeasured.other, { n: figures.number(unmeasured) })}
         </p>
-      )}
-    </section>
-  )
-}
-
-const Factor = ({ view: { all, proposal }, figures }: Told) => {
-  const w = W.factor
-  return (
-    <section class="card lesson">
-      <h2>{w.head}</h2>
-      {proposal === undefined ? (
-        <p class="soft">
-          {all.counts < LEAST_TO_FIT ? fill(w.tooFew, { least: figures.number(LEAST_TO_FIT) }) : w.fits}
-        </p>
-      ) : (
-        <>
-          <p>
-            {fill(w.says, {
-              factor: figures.decimal(proposal.factor),
-              seen: figures.decimal(Math.round(100 * proposal.seen) / 100),
-            })}{' '}
-            {w.notYet}
-          </p>
-          <div class="beside">
-            {[[w.before, all] as const, [w.after, proposal.after] as const].map(([head, of]) => (
-              <div>
-                <h3>{head}</h3>
-                <LevelTable levels={of.levels} n={of.promises} figures={figures} heads={W.table} />
-              </div>
-            ))}
-          </div>
-        </>
       )}
     </section>
   )
@@ -253,7 +175,9 @@ const List = ({ view, figures }: Told) => {
   )
 }
 
-export function promisesRoutes(app: Hono, { uses, options }: Web): void {
+export function promisesRoutes(app: Hono, web: Web): void {
+  const { uses, options } = web
+  widthRoutes(app, web)
   app.get('/promises', async (c) => {
     const [shop, view] = await Promise.all([uses.shop(), uses.promises()])
     const told = { view, figures: figuresOf(shop) }
@@ -263,7 +187,14 @@ export function promisesRoutes(app: Hono, { uses, options }: Web): void {
       { title: W.head, place: 'Jobs', demo: options.demo, shopName: shop.name },
       <>
         <All {...told} />
-        {view.all.promises > 0 && <Factor {...told} />}
+        {(view.all.promises > 0 || view.width.steps.length > 0) && (
+          <Width
+            all={view.all}
+            width={view.width}
+            figures={told.figures}
+            mayDecide={mayDo(who(c), { may: 'owner' })}
+          />
+        )}
         <Group {...told} head={W.groups.kind} groups={view.byKind} nameOf={(kind) => kind} />
         <Group
           {...told}

@@ -40,6 +40,15 @@ const nudged = (n: number): number => n + LAST_DIGITS * Math.max(1, Math.abs(n))
  */
 export const wholeOf = (n: number): number => Math.floor(nudged(n) + 0.5)
 
+/**
+ * Where results lie, outwards to whole frames, so that nothing narrower is told than what was worked out. What is told is
+ * the same in letters, on pages and in what a job promises.
+ */
+export const outwards = (low: number, high: number): { readonly low: number; readonly high: number } => ({
+  low: Math.floor(nudged(low)),
+  high: Math.ceil(high - LAST_DIGITS * Math.max(1, Math.abs(high))),
+})
+
 /** Formatters for one shop's locale, currency and time zone. Built once: Intl objects are dear to make. */
 export function figuresFor(
   shop: Pick<Shop, 'locale' | 'timeZone'> & { readonly policy: { readonly currency: string } },
@@ -156,9 +165,16 @@ export function figuresFor(
     /** The same beside a target: one that is not reached is never rounded up to it, so 59.6 stays 59.6 where 60 is wanted. */
     fpsAgainst: (fps: number, targetFps: number): string => `${against(fps, targetFps)}${HARD_SPACE}FPS`,
     numberAgainst: (fps: number, targetFps: number): string => against(fps, targetFps),
+    /** By tenths, as runs are kept, and never up to a target that is not reached: 59.96 is 59.9 where 60 is wanted. */
+    decimalAgainst: (fps: number, targetFps: number): string =>
+      nudged(fps) < targetFps && Math.round(fps * 10) / 10 >= targetFps
+        ? oneDigit.format(Math.floor(nudged(fps) * 10) / 10)
+        : signs(oneDigit.format(fps)),
     /** A bare whole number, as in "from 42 to 63 FPS". */
     number: (n: number): string => signs(whole.format(wholeOf(n))),
     decimal: (n: number): string => signs(oneDigit.format(n)),
+    /** How many times as much, to hundredths. */
+    times: (n: number): string => signs(twoDigits.format(n)),
     /** How many, up to millions: "2,000,000". */
     count: (n: number): string => signs(grouped.format(n)),
     /** "71.5 s" */

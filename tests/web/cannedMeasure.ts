@@ -6,7 +6,9 @@ import {
   proposedFactor,
   reliabilityOf,
 } from '../../src/core/gain/reliability/reliability.ts'
+import { evidenceFor, type WidthStep } from '../../src/core/gain/reliability/widthSteps.ts'
 import { heldAgainst } from '../../src/core/job/promise.ts'
+import { ok } from '../../src/problem.ts'
 import type { NextRunsNow } from '../../src/uses/measure/nextRuns.ts'
 import type { PromiseLine, PromisesView } from '../../src/uses/measure/promises.ts'
 import type { MeasureUses } from '../../src/web/measureUses.ts'
@@ -48,19 +50,33 @@ function linesOf(jobs: number, missing: number): PromiseLine[] {
   })
 }
 
-export function promisesOf(jobs: number, missing: number): PromisesView {
+/** `step`: a width that was put into force before. */
+export function promisesOf(jobs: number, missing: number, step?: WidthStep): PromisesView {
   const lines = linesOf(jobs, missing)
   const measured = lines.map((line): MeasuredPromise & { line: PromiseLine } => ({
     ...{ jobId: line.job.id, promised: line.kept.promised, measuredFps: line.kept.measuredFps ?? 0 },
     ...{ runs: 1, factor: 1, line },
   }))
   return {
-    ...{ lines, all: reliabilityOf(measured), proposal: proposedFactor(measured, 1) },
+    ...{ lines, all: reliabilityOf(measured) },
+    width: {
+      inForce: step?.factor ?? 1,
+      steps: step === undefined ? [] : [step],
+      proposal: proposedFactor(measured, step?.factor ?? 1),
+    },
     byKind: groupedBy(measured, ({ line }) => line.kinds),
     byTitle: groupedBy(measured, ({ promised }) => [promised.titleId]),
     byPart: groupedBy(measured, ({ line }) => line.partIds),
     ...{ unmeasured: 0, parts, titles, settings },
   }
+}
+
+/** The width that those of `promisesOf(90, 5)` call for, put into force. */
+function takenWidth(): WidthStep {
+  const { proposal } = promisesOf(90, 5).width
+  if (proposal === undefined) throw new Error('nothing was proposed')
+  const { factor } = proposal
+  return { id: '1', at: NOW, by: 'Sam', was: 1, factor, evidence: evidenceFor(proposal) }
 }
 
 const nextRun: NextRunsNow = {
@@ -98,6 +114,8 @@ const nextRun: NextRunsNow = {
 export const cannedMeasure = (): MeasureUses => ({
   nextRuns: async () => nextRun,
   promises: async () => promisesOf(30, 2),
+  takeWidth: async ({ factor }) => ok({ factor }),
+  takeBackWidth: async () => ok({ factor: 1 }),
   modelCard: async () => ({
     state: 'told',
     told: {
@@ -127,6 +145,11 @@ export const MEASURE_STATES = [
   { name: 'promises-none', path: '/promises', uses: { promises: async () => promisesOf(0, 0) } },
   { name: 'promises-few', path: '/promises', uses: { promises: async () => promisesOf(6, 2) } },
   { name: 'promises-narrow', path: '/promises', uses: { promises: async () => promisesOf(90, 5) } },
+  {
+    name: 'promises-widened',
+    path: '/promises',
+    uses: { promises: async () => promisesOf(40, 2, takenWidth()) },
+  },
   { name: 'model', path: '/model' },
   { name: 'model-failed', path: '/model', uses: { modelCard: async () => ({ state: 'failed' }) as const } },
 ]

@@ -61,7 +61,9 @@ export const unknownPart = ({ add }: Change): Part | undefined => add.find(({ id
 
 /** What is promised with it: nothing where nobody knows yet whether there is anything to do. */
 export const promiseOf = ({ option, standsOn }: Agreeable, answer: Answer): Promised[] =>
-  standsOn === 'itself' ? promisedBy(option.gains, answer.inputs.question.wanted) : []
+  standsOn === 'itself'
+    ? promisedBy(option.gains, answer.inputs.question.wanted, answer.inputs.gain?.widthFactor)
+    : []
 
 /**
  * The price by who does the work: an owner who fits the parts at home pays for no work but what stays the shop's, such

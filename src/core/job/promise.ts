@@ -13,6 +13,8 @@ export type Promised = {
   readonly afterFpsLow: number
   readonly afterFpsHigh: number
   readonly low1Fps?: number | undefined
+  /** By what the interval had been multiplied for earlier promises; absent = 1. */
+  readonly widthFactor?: number | undefined
 }
 
 /** What became of it. `missed, better` is a miss too: the number was wrong. */
@@ -36,8 +38,13 @@ export type Kept = {
  * is promised in it.
  *
  * @param gains one a wanted title, in the same order
+ * @param widthFactor by what intervals were multiplied in that answer
  */
-export const promisedBy = (gains: readonly TitleGain[], wanted: readonly Wanted[]): Promised[] =>
+export const promisedBy = (
+  gains: readonly TitleGain[],
+  wanted: readonly Wanted[],
+  widthFactor = 1,
+): Promised[] =>
   gains.flatMap((gain, i) => {
     const of = wanted[i]
     if (!isPromised(gain) || of?.titleId !== gain.titleId) return []
@@ -47,6 +54,7 @@ export const promisedBy = (gains: readonly TitleGain[], wanted: readonly Wanted[
         ...{ titleId: gain.titleId, settingId: of.settingId, afterFpsLow, afterFpsHigh },
         ...{ beforeFps: before.averageFps, afterFps: after.averageFps },
         ...(after.low1Fps !== undefined && { low1Fps: after.low1Fps }),
+        ...(widthFactor !== 1 && { widthFactor }),
       },
     ]
   })

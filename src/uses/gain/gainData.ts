@@ -1,9 +1,11 @@
 import type { GainData } from '../../core/gain/model/index.ts'
+import { factorInForce } from '../../core/gain/reliability/widthSteps.ts'
 import type { Run } from '../../core/gain/run.ts'
 import type { Db, Store } from '../../store/open.ts'
 import { listParts } from '../../store/parts.ts'
 import { runsByIds } from '../../store/runs.ts'
 import { listSettings, listTitles } from '../../store/titles.ts'
+import { listWidthSteps } from '../../store/widthSteps.ts'
 import { shopOrNeutral } from '../shop.ts'
 
 /** Read and posted at once, some 12 ms of work. Between two such pieces pages get their turn. */
@@ -26,6 +28,7 @@ export async function loadAroundRuns({ db }: Store, at: string): Promise<Omit<Ga
     titles: await listTitles(db),
     settings: await listSettings(db),
     policy: { runWindowDays: policy.runWindowDays },
+    widthFactor: factorInForce(await listWidthSteps(db)),
     at,
   }
 }

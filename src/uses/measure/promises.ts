@@ -6,16 +6,18 @@ import {
   type Reliability,
   reliabilityOf,
 } from '../../core/gain/reliability/reliability.ts'
+import { factorInForce, type WidthStep } from '../../core/gain/reliability/widthSteps.ts'
 import type { Setting, Title } from '../../core/gain/run.ts'
 import type { Job } from '../../core/job/job.ts'
 import { heldAgainst, type Kept, runsSince } from '../../core/job/promise.ts'
 import type { Part, PartKind } from '../../core/part.ts'
 import { listFitted } from '../../store/fitted.ts'
 import { listJobs, stepsOfJobs } from '../../store/jobs.ts'
-import type { Store } from '../../store/open.ts'
+import type { Db, Store } from '../../store/open.ts'
 import { listParts } from '../../store/parts.ts'
 import { runsOfMachine } from '../../store/runs.ts'
 import { listSettings, listTitles } from '../../store/titles.ts'
+import { listWidthSteps } from '../../store/widthSteps.ts'
 
 /** One promise in one title, what went in for it, and what became of it. */
 export type PromiseLine = {
@@ -27,12 +29,21 @@ export type PromiseLine = {
 
 export type Grouped = readonly (readonly [string, Reliability])[]
 
+/** How wide intervals are, and whether the promises call for another width. */
+export type WidthView = {
+  /** What intervals are multiplied by now. */
+  readonly inForce: number
+  /** Every change of it, the newest first. */
+  readonly steps: readonly WidthStep[]
+  /** Absent below enough promises, and where nothing calls for another. */
+  readonly proposal?: FactorProposal | undefined
+}
+
 export type PromisesView = {
   /** The newest first. */
   readonly lines: readonly PromiseLine[]
   readonly all: Reliability
-  /** What the promises say of the width of intervals; absent below enough of them, and where nothing calls for another. */
-  readonly proposal?: FactorProposal | undefined
+  readonly width: WidthView
   /** By kind of part, title and part that went in. A promise of several parts counts under each. */
   readonly byKind: Grouped
   readonly byTitle: Grouped
@@ -45,11 +56,13 @@ export type PromisesView = {
 }
 
 /** Every promise of every job whose parts are in, against the shop's runs since. */
-export async function viewPromises({ db }: Store): Promise<PromisesView> {
+export const viewPromises = ({ db }: Store): Promise<PromisesView> => promisesIn(db)
+
+export async function promisesIn(db: Db): Promise<PromisesView> {
   const jobs = (await listJobs(db)).filter(({ fittedAt }) => fittedAt !== undefined)
   const parts = await listParts(db)
   const kindOf = new Map(parts.map(({ id, kind }) => [id, kind]))
-  const steps = await stepsOfJobs(
+  const work = await stepsOfJobs(
     db,
     jobs.map(({ id }) => id),
   )
@@ -62,18 +75,20 @@ export async function viewPromises({ db }: Store): Promise<PromisesView> {
   const lines: PromiseLine[] = []
   for (const job of jobs) {
     const runs = runsSince(job, changes.get(job.machineTag) ?? [], await runsOfMachine(db, job.machineTag))
-    const partIds = (steps.get(job.id) ?? []).flatMap(({ what, ref }) => (what === 'fit' ? [ref] : []))
+    const partIds = (work.get(job.id) ?? []).flatMap(({ what, ref }) => (what === 'fit' ? [ref] : []))
     const kinds = [...new Set(partIds.flatMap((id) => kindOf.get(id) ?? []))]
     for (const promised of job.promised)
       lines.push({ job, partIds, kinds, kept: heldAgainst(promised, runs) })
   }
   const measured = lines.flatMap(measuredOf)
+  const steps = await listWidthSteps(db)
+  const inForce = factorInForce(steps)
   const of = (keysOf: (line: PromiseLine) => readonly string[]): Grouped =>
     groupedBy(measured, ({ line }) => keysOf(line))
   return {
     lines,
     all: reliabilityOf(measured),
-    proposal: proposedFactor(measured, 1),
+    width: { inForce, steps: steps.toReversed(), proposal: proposedFactor(measured, inForce) },
     byKind: of(({ kinds }) => kinds),
     byTitle: of(({ kept }) => [kept.promised.titleId]),
     byPart: of(({ partIds }) => partIds),
@@ -87,5 +102,14 @@ type WithLine = MeasuredPromise & { readonly line: PromiseLine }
 function measuredOf(line: PromiseLine): WithLine[] {
   const { promised, measuredFps, runIds } = line.kept
   if (measuredFps === undefined) return []
-  return [{ jobId: line.job.id, promised, measuredFps, runs: runIds.length, factor: 1, line }]
+  return [
+    {
+      jobId: line.job.id,
+      promised,
+      measuredFps,
+      runs: runIds.length,
+      factor: promised.widthFactor ?? 1,
+      line,
+    },
+  ]
 }

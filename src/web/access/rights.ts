@@ -140,6 +140,9 @@ export const RIGHTS: readonly Row[] = [
   ...form('/titles/:id', 'staff'),
   get('/rules', 'staff'),
   get('/promises', 'staff'),
+  // It sets how wide every promise to come is.
+  post('/promises/width', 'owner'),
+  post('/promises/width/back', 'owner'),
   get('/model', 'staff'),
 
   ...form('/import', 'owner'),

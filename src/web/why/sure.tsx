@@ -13,7 +13,9 @@ const W = WHY_EN
 
 const COVERAGES: readonly Coverage[] = [50, 80, 90]
 
-export const Intervals = ({ gain, figures }: { gain: Numbered; figures: Figures }) => {
+type IntervalsProps = { gain: Numbered; widthFactor: number; figures: Figures }
+
+export const Intervals = ({ gain, widthFactor, figures }: IntervalsProps) => {
   const w = W.intervals
   const { sdAfter = gain.sd } = gain
   const fpsAt = (sds: number) => gain.after.averageFps * Math.exp(sds * sdAfter)
@@ -50,6 +52,11 @@ export const Intervals = ({ gain, figures }: { gain: Numbered; figures: Figures 
           })}
         </tbody>
       </table>
+      {widthFactor !== 1 && (
+        <p class="soft">
+          {fill(w.width, { factor: figures.times(widthFactor) })} <a href="/promises">{w.promises}</a>
+        </p>
+      )}
     </section>
   )
 }

@@ -126,7 +126,7 @@ export const TitleWhole = ({ gain, why, told }: { gain: TitleGain; why: Why | un
         <Figure gain={gain} why={why} told={told} />
       </Head>
       <Remarks gain={gain} />
-      <Intervals gain={gain} figures={figures} />
+      <Intervals gain={gain} widthFactor={told.view.answer.inputs.gain?.widthFactor ?? 1} figures={figures} />
       <Low gain={gain} figures={figures} />
       {why !== undefined && (
         <>

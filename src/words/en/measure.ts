@@ -62,10 +62,27 @@ export const MEASURE_EN = {
       head: 'Width of the intervals',
       tooFew: 'From {least} independent promises on, the width of intervals is compared with what they were.',
       fits: 'Nothing calls for another width.',
-      says: 'The promises say that intervals should be {factor} times as wide. Seen alone it is {seen}; what is seen is drawn toward 1, as if 40 more promises had been as stated.',
-      before: 'As promised',
-      after: 'With that width',
-      notYet: 'Nothing is changed by this. Look at the runs behind the misses first.',
+      asModel: 'Intervals are as wide as the gain model gives them.',
+      inForce:
+        'Since {date} intervals are {factor} times as wide as the gain model gives them; before, {was} times.',
+      basis:
+        'It stands on {promises} promises of {jobs}, which count as {counts} independent ones. Alone they showed {seen}.',
+      jobs: { one: '1 job', other: '{n} jobs' },
+      calls:
+        'The promises call for intervals {factor} times as wide as the model gives them, instead of {was}.',
+      says: 'Alone they show {seen}; what is seen is drawn toward 1, as if 40 more promises had been as stated.',
+      with: 'With {factor}',
+      look: 'Look at the runs behind the misses first: a spoilt run is no reason for other intervals.',
+      effect:
+        'Frame rates and gains stay as they are. Intervals that are told from then on count with it, also when titles reach a target and options tie; a gain that is then too uncertain has no number. Kept answers and letters stay as they were told.',
+      take: 'Use {factor} from now on',
+      back: 'Take it back',
+      backTo: 'Then intervals are {was} times as wide again.',
+      owner: 'The owner of the shop decides this, signed in with their own account.',
+      earlier: 'Earlier changes',
+      step: '{date}: from {was} to {factor}{by}, after {promises} promises.',
+      by: ' by {name}',
+      takenBack: 'Taken back on {date}.',
     },
     groups: {
       kind: 'By what went in',
@@ -97,6 +114,8 @@ export const MEASURE_EN = {
     head: 'What the gain model knows',
     none: 'No runs yet, so the model knows nothing of this shop.',
     made: '{model}, for {date}.',
+    width:
+      'Its intervals are {factor} times as wide as it gives them by itself: kept and missed promises called for it.',
     counts: '{runs} runs of {cells} different machines, titles and settings together; {from} to {until}.',
     of: '{titles} titles, {settings} settings, {processors} processors, {cards} cards.',
     leftHead: 'How well it foretells runs it has not heard',

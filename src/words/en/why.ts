@@ -69,6 +69,9 @@ export const WHY_EN = {
     caption: 'Where the result lands, average FPS after the change and gain',
     of: 'Results that land there',
     rows: { 50: 'five of ten', 80: 'eight of ten', 90: 'nine of ten' },
+    width:
+      'They are {factor} times as wide as the model gives them: the shop’s kept and missed promises called for it.',
+    promises: 'How promises were kept',
     fps: 'FPS after',
     gain: 'Gain',
     from: '{low} to {high}',

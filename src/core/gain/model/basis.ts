@@ -31,6 +31,8 @@ export type Basis = {
   readonly sigma: number
   readonly machineSd: number
   readonly calibration: number
+  /** By what the shop's promises multiply every spread that is told; 1 = as the fit has it. See data.ts. */
+  readonly width: number
   /** Share of tau^2 that cells of one processor and card have in common; see alike.ts. */
   readonly alike: number
   /** Variances of parts the title's figures do not name; see ends.ts. */
@@ -65,6 +67,7 @@ export function basisOf(
   setting: Setting,
   picture: string,
   grid: number,
+  width: number,
 ): Basis {
   const { problem, scales } = solved
   const terms = pictureTerms(setting)
@@ -104,6 +107,7 @@ export function basisOf(
     sigma: scales.sigma,
     machineSd: problem.priors.machineSd,
     calibration: problem.priors.calibration,
+    width,
     alike: problem.priors.alike,
     outside: outsideOf(solved, setting.rayTracing, pixels),
   }

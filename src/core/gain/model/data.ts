@@ -9,6 +9,11 @@ export type GainData = {
   /** Parts of any kind; processors and cards count. */
   readonly parts: readonly GainPart[]
   readonly policy: Pick<ShopPolicy, 'runWindowDays'>
+  /**
+   * By what the shop's kept and missed promises multiply every interval (`reliability/inForce.ts`); absent = 1. It moves
+   * no frame rate and no gain.
+   */
+  readonly widthFactor?: number | undefined
   /** The instant of fitting, ISO 8601 UTC: ages count from it. */
   readonly at: string
 }

@@ -18,6 +18,7 @@ export function excerptFrom(
   of: ExcerptOf,
 ): Excerpt {
   const { catalog } = fit
+  const { widthFactor = 1 } = fit.data
   const partIds = [...new Set(of.partIds)].filter((id) => isSide(catalog, id, fit)).sort(byText)
   const wants = new Set(partIds)
   const wanted = new Map(of.wanted.map((w) => [JSON.stringify([w.titleId, w.settingId]), w]))
@@ -33,6 +34,7 @@ export function excerptFrom(
     model: MODEL_NAME,
     at: fit.at,
     windowDays: fit.data.policy.runWindowDays,
+    ...(widthFactor !== 1 && { widthFactor }),
     partIds,
     parts: partIds.flatMap((id) => {
       const part = catalog.parts.get(id)
@@ -74,7 +76,7 @@ function keptView(view: View, wants: ReadonlySet<string>): KeptView {
 }
 
 function keptBasis(
-  { mean, covariance, names, ...rest }: Basis,
+  { mean, covariance, names, width: _, ...rest }: Basis,
   wants: ReadonlySet<string>,
   grid: number,
 ): KeptBasis {
@@ -114,7 +116,10 @@ export function modelOfExcerpt(excerpt: Excerpt): GainModel {
     nominal: new Map(Object.entries(excerpt.nominal)),
   }
   const views = new Map(
-    excerpt.views.map((kept) => [JSON.stringify([kept.titleId, kept.settingId]), viewFrom(kept, catalog)]),
+    excerpt.views.map((kept) => [
+      JSON.stringify([kept.titleId, kept.settingId]),
+      viewFrom(kept, catalog, excerpt.widthFactor ?? 1),
+    ]),
   )
   const predictor = predictorOf({
     viewOf: (titleId, settingId) => views.get(JSON.stringify([titleId, settingId])),
@@ -136,7 +141,7 @@ export function modelOfExcerpt(excerpt: Excerpt): GainModel {
   }
 }
 
-function viewFrom(kept: KeptView, { titles, settings }: Catalog): View | undefined {
+function viewFrom(kept: KeptView, { titles, settings }: Catalog, width: number): View | undefined {
   const { titleId, settingId, average, low, ratio, ...rest } = kept
   const title = titles.get(titleId)
   const setting = settings.get(settingId)
@@ -144,14 +149,14 @@ function viewFrom(kept: KeptView, { titles, settings }: Catalog): View | undefin
     ? {
         ...rest,
         ...{ title, setting },
-        average: basisFrom(average, GRID.average),
-        low: low && basisFrom(low, GRID.low),
-        ratio: ratio && basisFrom(ratio, GRID.low),
+        average: basisFrom(average, GRID.average, width),
+        low: low && basisFrom(low, GRID.low, width),
+        ratio: ratio && basisFrom(ratio, GRID.low, width),
       }
     : undefined
 }
 
-function basisFrom({ mean, covariance, ...rest }: KeptBasis, grid: number): Basis {
+function basisFrom({ mean, covariance, ...rest }: KeptBasis, grid: number, width: number): Basis {
   const n = rest.names.length
   const whole = new Float64Array(n * n)
   let at = 0
@@ -161,5 +166,5 @@ function basisFrom({ mean, covariance, ...rest }: KeptBasis, grid: number): Basi
       whole[r * n + c] = value
       whole[c * n + r] = value
     }
-  return { ...rest, mean: Float64Array.from(mean), covariance: whole }
+  return { ...rest, width, mean: Float64Array.from(mean), covariance: whole }
 }

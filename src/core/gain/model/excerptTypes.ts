@@ -20,6 +20,8 @@ export type Excerpt = {
   readonly model: string
   readonly at: string
   readonly windowDays: number
+  /** By what promises had multiplied every interval; absent = 1. See data.ts. */
+  readonly widthFactor?: number | undefined
   /** What the excerpt was cut for; other parts have no number in it. */
   readonly partIds: readonly string[]
   readonly parts: readonly GainPart[]
@@ -38,7 +40,7 @@ export type KeptView = Omit<View, 'title' | 'setting' | 'average' | 'low' | 'rat
   readonly ratio?: KeptBasis | undefined
 }
 
-export type KeptBasis = Omit<Basis, 'mean' | 'covariance'> & {
+export type KeptBasis = Omit<Basis, 'mean' | 'covariance' | 'width'> & {
   readonly mean: readonly number[]
   /** Lower triangle row by row, in steps of the basis' grid. */
   readonly covariance: readonly number[]

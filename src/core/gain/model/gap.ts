@@ -48,12 +48,16 @@ export function gapBetween(
   const machines = (alike ? (m0 - m1) ** 2 : m0 * m0 + m1 * m1) * machine * machine
   const { freeFirst: f0, freeSecond: f1 } = spread
   const common = alike ? 2 * Math.min(f0, f1) * Math.sqrt(first.common * second.common) : 0
+  const width2 = basis.width ** 2
   const own = f0 * first.own + f1 * second.own - common + Math.max(f0, f1) * machines
   return {
     mean: first.m - second.m,
-    variance: basis.calibration ** 2 * (withLines(basis, first, second, spread) + Math.max(0, own)),
-    firstVariance: spread.first + f0 * (first.own + (m0 * machine) ** 2 + (first.line?.variance ?? 0)),
-    secondVariance: spread.second + f1 * (second.own + (m1 * machine) ** 2 + (second.line?.variance ?? 0)),
+    variance:
+      width2 * (basis.calibration ** 2 * (withLines(basis, first, second, spread) + Math.max(0, own))),
+    firstVariance:
+      width2 * (spread.first + f0 * (first.own + (m0 * machine) ** 2 + (first.line?.variance ?? 0))),
+    secondVariance:
+      width2 * (spread.second + f1 * (second.own + (m1 * machine) ** 2 + (second.line?.variance ?? 0))),
   }
 }
 

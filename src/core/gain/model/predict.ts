@@ -197,7 +197,7 @@ function lowsOf(
 export function noHelp(view: View, { average: end }: Prepared, sign: 1 | -1): number {
   const kappa = noHelpBelow(Math.exp(end.logp.mean))
   const variance = end.a.variance + end.b.variance - 2 * (end.covariance[1] as number) + view.average.tau ** 2
-  return normalCdf((kappa - sign * (end.b.mean - end.a.mean)) / Math.sqrt(variance))
+  return normalCdf((kappa - sign * (end.b.mean - end.a.mean)) / (view.average.width * Math.sqrt(variance)))
 }
 
 const DAY_MS = 86_400_000

@@ -83,9 +83,12 @@ function viewOf(
   if (setting === undefined) return undefined
   const block = blockKey(titleId, setting)
   const picture = pictureKey(setting)
+  const { widthFactor = 1 } = fit.data
   const basisIn = (solved: Solved, grid: number): Basis | undefined => {
     const b = solved.problem.blocks.findIndex(({ key }) => key === block)
-    return b < 0 ? undefined : basisOf(solved, b, posteriorOf(solved), fit.catalog, setting, picture, grid)
+    return b < 0
+      ? undefined
+      : basisOf(solved, b, posteriorOf(solved), fit.catalog, setting, picture, grid, widthFactor)
   }
   const average = basisIn(fit.average, GRID.average)
   if (average === undefined) return undefined

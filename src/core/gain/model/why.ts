@@ -40,7 +40,9 @@ function endWhy(view: View, end: Prepared, machineTag: string): EndWhy {
     processorMs: Math.exp(a.mean),
     cardMs: Math.exp(b.mean),
     sharpness: Math.exp(logp.mean),
-    apartSd: Math.sqrt(a.variance + b.variance - 2 * (covariance[1] as number) + view.average.tau ** 2),
+    apartSd:
+      view.average.width *
+      Math.sqrt(a.variance + b.variance - 2 * (covariance[1] as number) + view.average.tau ** 2),
     processorLimits: noHelp(view, end, 1),
     cardLimits: noHelp(view, end, -1),
   }

@@ -14,7 +14,10 @@ export type LeftOut = {
   readonly runs: number
   /** What its runs say, less what was foretold: above 0 it is slower. */
   readonly off: number
-  /** Standard deviation of that: of the model there, of the cell's own deviation, and of its runs. */
+  /**
+   * Standard deviation of that: of the model there and of the cell's own deviation, as wide as promises made them, and of
+   * its runs.
+   */
   readonly sd: number
 }
 
@@ -57,7 +60,7 @@ function relativesIn(fit: Fit): Relatives {
 }
 
 function foretold(
-  { average }: Fit,
+  { average, data: { widthFactor = 1 } }: Fit,
   expect: Expecting,
   relativesOf: Relatives,
   block: Block,
@@ -89,6 +92,9 @@ function foretold(
     ...{ titleId: cell.titleId, settingId: cell.settingId },
     ...{ processorId: cell.fitted.processorId, cardId: cell.fitted.cardId, runs: cell.runs.length },
     off: (block.y[row] as number) - (own?.t ?? Number.NaN) - common,
-    sd: Math.sqrt((own?.variance ?? 0) * (1 - heardShare) ** 2 + g + apart + noise + machineSd * machineSd),
+    sd: Math.sqrt(
+      widthFactor ** 2 * ((own?.variance ?? 0) * (1 - heardShare) ** 2 + g + apart + machineSd * machineSd) +
+        noise,
+    ),
   }
 }

@@ -35,6 +35,8 @@ export type ModelCard = {
   readonly model: string
   /** The instant ages count to; ISO 8601 UTC. */
   readonly fittedFor: string
+  /** By what kept and missed promises multiply its intervals; 1 without. */
+  readonly widthFactor: number
   readonly runs: number
   readonly cells: number
   readonly titles: number
@@ -63,7 +65,13 @@ export function modelCardOf(fit: Fit): ModelCard {
   const count = (idOf: (run: (typeof runs)[number]) => string): number => new Set(runs.map(idOf)).size
   const days = runs.map(({ at }) => at).sort()
   return {
-    ...{ model: fit.name, fittedFor: fit.at, runs: runs.length, cells: fit.cells.length },
+    ...{
+      model: fit.name,
+      fittedFor: fit.at,
+      widthFactor: fit.data.widthFactor ?? 1,
+      runs: runs.length,
+      cells: fit.cells.length,
+    },
     titles: count(({ titleId }) => titleId),
     settings: count(({ settingId }) => settingId),
     processors: count(({ fitted }) => fitted.processorId),

@@ -129,7 +129,8 @@ export function quantile(values: readonly number[], p: number): number {
 export const LEAST_TO_FIT = 40
 /** As good as so many promises that were as stated: what is seen counts against them. */
 const SHRINK = 40
-const FACTOR_RANGE = { least: 0.5, most: 2 } as const
+/** No factor is narrower or wider: beyond it something else is wrong than the width. */
+export const WIDTH_RANGE = { least: 0.5, most: 2 } as const
 
 /** What the promises propose for the width of intervals. */
 export type FactorProposal = {
@@ -137,7 +138,9 @@ export type FactorProposal = {
   readonly factor: number
   /** The same, before it is drawn toward 1. */
   readonly seen: number
-  /** The promises as they would have been kept with it. */
+  /** The promises as they would have been kept with the factor that is in force now. */
+  readonly before: Reliability
+  /** The same with this one. */
   readonly after: Reliability
 }
 
@@ -149,13 +152,18 @@ export type FactorProposal = {
 export function proposedFactor(all: readonly MeasuredPromise[], inForce: number): FactorProposal | undefined {
   const counts = countsAs(jobSizes(all))
   if (counts < LEAST_TO_FIT) return undefined
-  const now = reliabilityOf(all.map((one) => withFactor(one, inForce)))
-  if (now.verdict === 'as stated') return undefined
+  const before = reliabilityOf(all.map((one) => withFactor(one, inForce)))
+  if (before.verdict === 'as stated') return undefined
   const log = Math.log(fittingFactor(all))
   const drawn = Math.exp((log * counts) / (counts + SHRINK))
-  const factor = Math.round(100 * Math.min(FACTOR_RANGE.most, Math.max(FACTOR_RANGE.least, drawn))) / 100
+  const factor = Math.round(100 * Math.min(WIDTH_RANGE.most, Math.max(WIDTH_RANGE.least, drawn))) / 100
   if (Math.abs(factor - inForce) < 0.005) return undefined
-  return { factor, seen: Math.exp(log), after: reliabilityOf(all.map((one) => withFactor(one, factor))) }
+  return {
+    factor,
+    seen: Math.exp(log),
+    before,
+    after: reliabilityOf(all.map((one) => withFactor(one, factor))),
+  }
 }
 
 /**

@@ -24,6 +24,8 @@ const promised: z.ZodType<Promised> = named(
     afterFpsLow: z.number(),
     afterFpsHigh: z.number(),
     low1Fps: z.number().optional(),
+    /** By what the interval had been multiplied, after earlier promises; absent: 1. */
+    widthFactor: z.number().optional(),
   }),
 )
 
