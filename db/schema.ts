@@ -150,6 +150,30 @@ export const limits = sqliteTable(
   (t) => [primaryKey({ columns: [t.machineTag, t.key, t.source] })],
 )
 
+/**
+ * What was claimed before something else was, or before a part went that it hung on: limits as of a day. Rows are only
+ * added.
+ */
+export const pastLimits = sqliteTable(
+  'past_limits',
+  {
+    id: integer().primaryKey({ autoIncrement: true }),
+    machineTag: text()
+      .notNull()
+      .references(() => machines.tag),
+    /** A LimitKey. */
+    key: text().notNull(),
+    source: text().notNull(),
+    value: text({ mode: 'json' }).$type<unknown>().notNull(),
+    at: text(),
+    note: text(),
+    pinned: integer({ mode: 'boolean' }).notNull().default(false),
+    /** When it stopped being claimed. */
+    endedAt: text().notNull(),
+  },
+  (t) => [index('past_limits_by_machine').on(t.machineTag)],
+)
+
 export const shelfItems = sqliteTable(
   'shelf_items',
   {
@@ -688,6 +712,8 @@ export const sales = sqliteTable('sales', {
   otherCostMinor: integer(),
   /** JSON list of steps, as core/sale names them. */
   leftOut: text({ mode: 'json' }).$type<unknown>().notNull(),
+  /** The machine was made by this sale; else it was written down before. */
+  madeMachine: integer({ mode: 'boolean' }).notNull().default(true),
   /** The buyer was written down by this sale. */
   madeCustomer: integer({ mode: 'boolean' }).notNull().default(false),
   sheetSeenAt: text(),

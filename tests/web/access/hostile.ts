@@ -17,7 +17,16 @@ export const HOSTILE = {
 
 /** Words of closed lists, instants, hashes and what only the program itself writes; all else is somebody's own words. */
 const NOT_WORDS = new Set([
-  ...['shops.locale', 'shops.time_zone', 'shops.currency', 'parts.kind', 'limits.key', 'limits.source'],
+  ...[
+    'shops.locale',
+    'shops.time_zone',
+    'shops.currency',
+    'parts.kind',
+    'limits.key',
+    'limits.source',
+    'past_limits.key',
+    'past_limits.source',
+  ],
   ...['shelf_items.condition', 'findable_parts.condition', 'work_prices.work', 'runs.memory_type'],
   ...['questions.asks', 'questions.came_by'],
   ...['questions.complaint', 'questions.state', 'messages.kind', 'messages.status', 'messages.html'],
