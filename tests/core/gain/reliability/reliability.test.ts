@@ -11,7 +11,7 @@ import {
   reliabilityOf,
   withFactor,
 } from '../../../../src/core/gain/reliability/reliability.ts'
-import { randomFor } from '../../../simulator/random.ts'
+import { type Bias, promisesOfShop as shop } from './drawnPromises.ts'
 
 const promise = (measuredFps: number, over: Partial<MeasuredPromise> = {}): MeasuredPromise => ({
   ...{ jobId: 'J-1', measuredFps, runs: 1, factor: 1 },
@@ -77,34 +77,6 @@ describe('counting', () => {
   })
 })
 
-/*
- * Simulated shops, told from chance alone (fixed seeds): promises of one to three titles a job, whose errors hang together
- * by 0.2, heavier-tailed than normal (Student t, 4 degrees of freedom, from its definition) and as wide as stated: 1.5332
- * is that t's 80 % two-sided quantile (NIST/SEMATECH e-Handbook 1.3.6.7.2: 1.533). On top comes the scatter of one run.
- */
-const T4_80 = 1.533
-type Bias = { readonly gain?: number; readonly width?: number }
-
-function shop(seed: number, jobs: number, { gain = 1, width = 1 }: Bias = {}): MeasuredPromise[] {
-  const random = randomFor(seed, 'promises')
-  return Array.from({ length: jobs }, (_, j) => j).flatMap((j) => {
-    const common = random.normal()
-    const scale = Math.sqrt(4 / [0, 0, 0, 0].reduce((sum: number) => sum + random.normal() ** 2, 0))
-    return Array.from({ length: 1 + random.below(3) }, () => {
-      const half = random.between(0.03, 0.12)
-      const error = (half * scale * (Math.sqrt(0.2) * common + Math.sqrt(0.8) * random.normal())) / T4_80
-      const trueFps = 60 * Math.exp(random.between(0.1, 0.5))
-      const said = trueFps * Math.exp(-error) * gain
-      const promised = {
-        ...{ titleId: 'tern', settingId: 'high', afterFps: said },
-        ...{ afterFpsLow: said / Math.exp(width * half), afterFpsHigh: said * Math.exp(width * half) },
-      }
-      const measuredFps = trueFps * Math.exp(0.02 * random.normal())
-      return { jobId: `J-${j}`, promised, measuredFps, runs: 1, factor: 1 }
-    })
-  })
-}
-
 const SHOPS = 150
 const rateOf = (jobs: number, bias: Bias, holds: (all: MeasuredPromise[]) => boolean): number =>
   Array.from({ length: SHOPS }, (_, i) => shop(7000 + i, jobs, bias)).filter(holds).length / SHOPS
@@ -151,6 +123,27 @@ describe('the factor that the promises propose', () => {
     expect(many?.factor).toBeGreaterThan(some?.factor ?? 9)
     expect(many?.factor).toBeLessThanOrEqual(2)
     expect(many?.after.levels[1]?.share).toBeGreaterThan(0.75)
+  })
+
+  // 40 jobs: 80 promises that count as some 57; 60 jobs: 120 as 86. Rates over 60 shops, fixed seeds.
+  test.each([
+    [40, 0.7],
+    [60, 0.9],
+  ])(
+    'intervals half as wide, %d jobs: wider ones are proposed in at least %d of the shops, never narrower',
+    (jobs, least) => {
+      const factors = Array.from({ length: 60 }, (_, i) =>
+        proposedFactor(shop(7000 + i, jobs, { width: 0.5 }), 1),
+      ).flatMap((proposal) => (proposal === undefined ? [] : [proposal.factor]))
+      expect(factors.length / 60).toBeGreaterThan(least)
+      expect(Math.min(...factors)).toBeGreaterThan(1)
+    },
+  )
+
+  test('promises that were made with another factor in force count as if made with none', () => {
+    const bare = shop(3, 120, { width: 0.5 })
+    const later = bare.map((one, i) => (i % 2 === 0 ? one : withFactor(one, 1.3)))
+    expect(proposedFactor(later, 1)?.factor).toBe(proposedFactor(bare, 1)?.factor)
   })
 
   test('once it is in force nothing more is proposed by the same promises, unless they still fall short', () => {
