@@ -37,7 +37,7 @@ import { paceOfMachine } from './uses/gain/machinePace.ts'
 import { whyOfAnswer, whyOfQuestion } from './uses/gain/whyNumber.ts'
 import { viewHunt } from './uses/hunt.ts'
 import { importShop } from './uses/importShop.ts'
-import { agreeJob, yesProblems } from './uses/jobs/agreeJob.ts'
+import { agreeJob } from './uses/jobs/agreeJob.ts'
 import { bookJob } from './uses/jobs/bookJob.ts'
 import { finishJob, markTold, settleJob } from './uses/jobs/closeJob.ts'
 import { finishFitting } from './uses/jobs/finishFitting.ts'
@@ -47,6 +47,7 @@ import { decidePartOut } from './uses/jobs/partOut.ts'
 import { recordRun } from './uses/jobs/recordRun.ts'
 import { reportAtHome } from './uses/jobs/reportAtHome.ts'
 import { tickStep } from './uses/jobs/tickStep.ts'
+import { viewToAgree } from './uses/jobs/toAgree.ts'
 import { viewModelCard } from './uses/measure/modelCard.ts'
 import { viewNextRuns } from './uses/measure/nextRuns.ts'
 import { viewPromises } from './uses/measure/promises.ts'
@@ -280,7 +281,7 @@ function jobUsesOf(store: Store): JobUses {
     job: (id) => viewJob(store, id),
     jobsOfQuestion: (id) => jobLinesOfQuestion(store, id),
     machineBook: (tag) => viewMachineBook(store, tag),
-    yesProblems: (answer) => yesProblems(store, answer),
+    toAgree: (id, optionId, which) => viewToAgree(store, id, optionId, which, now(), LOOK_WAIT_MS),
     agreeJob: (id, optionId, agreement) => agreeJob(store, id, optionId, agreement, now(), SEND_WAIT_MS),
     bookJob: (id, booking) => bookJob(store, id, booking, now()),
     missedJob: (id, because) => missedJob(store, id, because, now()),

@@ -4,7 +4,7 @@ import { date, line } from '../input/cells.ts'
 import type { Problem, Result } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
 import { homeSheetOf, homeSheetText } from '../words/homeSheet.ts'
-import { sayBecause, sayFitter, sayHappened, sayJobState } from '../words/job.ts'
+import { isToldByItself, sayBecause, sayFitter, sayHappened, sayJobState } from '../words/job.ts'
 import { CopyText } from './copyText.tsx'
 import { ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, param, pathTo, readingFor, type Web } from './frame.ts'
@@ -64,7 +64,8 @@ const Head = ({ shown }: { shown: JobShown }) => {
       </p>
       {mayBeJoined(job, view.steps) && (
         <p class="nothing" role="note">
-          <b>Nothing is promised in this visit yet.</b> Once it is measured, more can be agreed for it: open{' '}
+          <b>Nothing is promised in this visit yet.</b> More can be agreed for it
+          {job.state === 'on the bench' && ', once it is measured'}: open{' '}
           <a href={pathTo('questions', job.questionId)}>the question</a>, choose an option, and press “They
           said yes”. It is done in this visit.
         </p>
@@ -118,12 +119,12 @@ const History = ({ shown }: { shown: JobShown }) => (
     <ol class="ruled">
       {shown.view.changes.map(({ at, from, to, because }) => (
         <li>
-          {from === to && to === 'on the bench'
-            ? sayBecause(because ?? to, shown.figures)
+          {isToldByItself(from, to, because)
+            ? sayBecause(because, shown.figures)
             : sayHappened(from, to, shown.view.job.fittedBy)}
           <small class="block">
             {shown.figures.dateTime(at)}
-            {!(from === to && to === 'on the bench') &&
+            {!isToldByItself(from, to, because) &&
               because !== undefined &&
               `; ${sayBecause(because, shown.figures)}`}
           </small>

@@ -51,22 +51,32 @@ const Why = ({ shown, label }: { shown: JobShown; label: string }) => (
   <Field name="because" label={label} typed={shown.typed} problems={shown.problems} />
 )
 
+type BookProps = Pick<JobShown, 'typed' | 'problems'> & {
+  depositHint?: string | undefined
+  /** The visit is on the bench, so there is no day to choose. */
+  isHere?: boolean | undefined
+}
+
 /** Day, time and deposit. */
-export const BookFields = ({ typed, problems }: Pick<JobShown, 'typed' | 'problems'>) => (
+export const BookFields = ({ typed, problems, depositHint, isHere }: BookProps) => (
   <div class="grid">
-    <Field name="bookedDay" label="Day" type="date" typed={typed} problems={problems} narrow />
-    <Field
-      name="bookedTime"
-      label="Time"
-      hint="Such as 17:30; empty: 10:00."
-      typed={typed}
-      problems={problems}
-      narrow
-    />
+    {!isHere && (
+      <>
+        <Field name="bookedDay" label="Day" type="date" typed={typed} problems={problems} narrow />
+        <Field
+          name="bookedTime"
+          label="Time"
+          hint="Such as 17:30; empty: 10:00."
+          typed={typed}
+          problems={problems}
+          narrow
+        />
+      </>
+    )}
     <Field
       name="deposit"
       label="Deposit left"
-      hint="Empty: none, or as noted before."
+      hint={depositHint ?? 'Empty: none, or as noted before.'}
       inputmode="decimal"
       typed={typed}
       problems={problems}

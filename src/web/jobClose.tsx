@@ -159,6 +159,7 @@ const doneTextOf = ({ view, figures, names }: JobShown): string =>
     {
       ...{ job: view.job, kept: view.kept, reports: view.reports, outs: view.outs },
       ...{ warranties: view.warranties, shop: view.answer.inputs.shop, customerName: view.customer?.name },
+      targetFps: view.answer.inputs.question.targetFps,
       what: sayJobWhat(view.steps, names.partName),
       partName: names.partName,
       titleName: names.titleName,

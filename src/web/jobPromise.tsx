@@ -1,7 +1,7 @@
 import { isCapped } from '../core/gain/capped.ts'
 import { type Kept, overall, type Promised } from '../core/job/promise.ts'
 import { RUN_EN } from '../words/en/runs.ts'
-import { sayKept, sayOutcome, sayOverall } from '../words/job.ts'
+import { promiseFigures, sayKept, sayOutcome, sayOverall } from '../words/job.ts'
 import { fill } from '../words/say.ts'
 import { Field, Select } from './form.tsx'
 import { pathTo } from './frame.ts'
@@ -19,13 +19,15 @@ const choicesOf = ({ view, names }: JobShown): [string, string][] =>
 const measuredText = ({ view, figures }: JobShown, promised: Promised, averageFps: number): string => {
   const setting = view.settings.find(({ id }) => id === promised.settingId)
   const title = view.titles.find(({ id }) => id === promised.titleId)
-  const fps = figures.decimal(averageFps)
+  const fps = figures.decimalAgainst(averageFps, view.answer.inputs.question.targetFps)
   return isCapped({ averageFps }, setting, title) ? fill(RUN_EN.atLeast, { fps }) : fps
 }
 
 const Row = ({ kept, shown }: { kept: Kept; shown: JobShown }) => {
   const { figures, names, view } = shown
   const { promised, measuredFps, runIds } = kept
+  const { targetFps } = view.answer.inputs.question
+  const told = promiseFigures(promised, figures, targetFps)
   const said = view.reports.filter(
     (r) => r.titleId === promised.titleId && r.settingId === promised.settingId,
   )
@@ -36,12 +38,12 @@ const Row = ({ kept, shown }: { kept: Kept; shown: JobShown }) => {
         <small class="block">{names.settingName(promised.settingId)}</small>
       </td>
       <td class="right num" data-label="Before">
-        {figures.number(promised.beforeFps)}
+        {told.before}
       </td>
       <td class="right num" data-label="Promised">
-        {figures.number(promised.afterFps)}
+        {told.promised}
         <small class="block">
-          {figures.number(promised.afterFpsLow)} to {figures.number(promised.afterFpsHigh)}
+          {told.low} to {told.high}
         </small>
       </td>
       <td class="right num" data-label="Measured">
@@ -56,7 +58,9 @@ const Row = ({ kept, shown }: { kept: Kept; shown: JobShown }) => {
       </td>
       {view.reports.length > 0 && (
         <td class="right num" data-label="Owner says">
-          {said.length === 0 ? '–' : said.map((r) => figures.decimal(r.averageFps)).join(', ')}
+          {said.length === 0
+            ? '–'
+            : said.map((r) => figures.decimalAgainst(r.averageFps, targetFps)).join(', ')}
         </td>
       )}
       <td class="held" data-label="Promise">
@@ -119,7 +123,8 @@ export const PromiseTable = ({ shown }: { shown: JobShown }) => {
         <ul>
           {kept.map((one) => (
             <li>
-              {names.titleName(one.promised.titleId)}: {sayKept(one, figures)}
+              {names.titleName(one.promised.titleId)}:{' '}
+              {sayKept(one, figures, view.answer.inputs.question.targetFps)}
             </li>
           ))}
         </ul>
@@ -222,7 +227,8 @@ export const ReportForm = ({ shown }: { shown: JobShown }) => {
         <ul class="ruled">
           {reports.map((r) => (
             <li>
-              {names.titleName(r.titleId)}: {figures.fps(r.averageFps)}
+              {names.titleName(r.titleId)}:{' '}
+              {figures.fpsAgainst(r.averageFps, view.answer.inputs.question.targetFps)}
               {r.low1Fps !== undefined && `, 1% low ${figures.fps(r.low1Fps)}`}
               <small class="block">
                 reported {figures.date(r.at)}

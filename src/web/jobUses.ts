@@ -1,5 +1,4 @@
-import type { Answer } from '../core/answer.ts'
-import type { Problem, Result } from '../problem.ts'
+import type { Result } from '../problem.ts'
 import type { NewOwner } from '../uses/changeOwner.ts'
 import type { Agreement } from '../uses/jobs/agreeJob.ts'
 import type { Booking } from '../uses/jobs/bookJob.ts'
@@ -9,6 +8,7 @@ import type { JobId } from '../uses/jobs/onJob.ts'
 import type { Decision } from '../uses/jobs/partOut.ts'
 import type { Measured } from '../uses/jobs/recordRun.ts'
 import type { Reported } from '../uses/jobs/reportAtHome.ts'
+import type { ToAgree, WhichAnswer } from '../uses/jobs/toAgree.ts'
 
 /** What the pages of jobs ask for. Each step is one transaction; a problem leaves everything as it was. */
 export type JobUses = {
@@ -17,9 +17,9 @@ export type JobUses = {
   jobsOfQuestion(questionId: string): Promise<readonly JobLine[]>
   /** Jobs, warranties, owners' reports and former owners of a machine. */
   machineBook(tag: string): Promise<MachineBook>
-  /** Why nobody can say yes to this answer any more; none where somebody can. */
-  yesProblems(answer: Answer): Promise<readonly Problem[]>
-  /** Fields of its problems: `optionId bookedDay shelf job machine`. */
+  /** What a yes to this option would agree. Fields of its problems: `optionId answer question gain`. */
+  toAgree(questionId: string, optionId: string, which: WhichAnswer): Promise<Result<ToAgree>>
+  /** Fields of its problems: `optionId bookedDay fittedBy shelf job machine`. */
   agreeJob(questionId: string, optionId: string, agreement: Agreement): Promise<Result<JobId>>
   /** Fields of its problems: `bookedDay shelf job`. */
   bookJob(jobId: string, booking: Booking): Promise<Result<JobId>>

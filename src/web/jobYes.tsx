@@ -1,15 +1,17 @@
 import type { Context, Hono } from 'hono'
-import type { Answer } from '../core/answer.ts'
 import { partsOut } from '../core/build.ts'
-import { type Agreeable, agreeable, agreedPrice, promiseOf } from '../core/job/agreed.ts'
+import { agreedPrice, promiseOf } from '../core/job/agreed.ts'
 import { FITTERS } from '../core/job/job.ts'
 import { line, oneOf } from '../input/cells.ts'
-import type { Problem, Result } from '../problem.ts'
-import { failed, ok, STATUS_OF } from '../problem.ts'
-import { beingFitted, isBeingFitted } from '../uses/answerQuestion.ts'
+import type { Problem } from '../problem.ts'
+import { STATUS_OF } from '../problem.ts'
+import { isBeingFitted } from '../uses/answerQuestion.ts'
+import type { Joins, ToAgree } from '../uses/jobs/toAgree.ts'
+import { JOB_EN } from '../words/en/job.ts'
 import type { Figures } from '../words/figures.ts'
-import { sayFitter } from '../words/job.ts'
+import { sayFitter, sayNotPromised, sayPromised } from '../words/job.ts'
 import { optionWords, partWords, priceWords } from '../words/options.ts'
+import { fill } from '../words/say.ts'
 import { Field, ProblemSummary, Select, type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, param, pathTo, readingFor, type Web } from './frame.ts'
 import { BookFields } from './jobActs.tsx'
@@ -24,43 +26,43 @@ import { fieldReader } from './typed.ts'
 import { stopped } from './waiting.tsx'
 import { touchedWords } from './yesLink.tsx'
 
+const W = JOB_EN.yes
+
 type YesProps = {
-  answer: Answer
-  answerId: string | undefined
-  chosen: Agreeable
+  found: ToAgree
   figures: Figures
   typed: Typed
   problems: readonly Problem[]
 }
 
-const Promises = ({ answer, chosen, figures }: YesProps) => {
+const Promises = ({ found: { answer, chosen }, figures }: YesProps) => {
   const promised = promiseOf(chosen, answer)
-  const { titles, settings } = answer.inputs
-  if (promised.length === 0)
-    return (
-      <p>
-        {chosen.standsOn === 'look first'
-          ? 'Nothing is promised: first somebody looks whether there is anything to do.'
-          : 'No title has a number that counts, so no frame rate is promised.'}
-      </p>
-    )
+  const { titles, settings, question } = answer.inputs
+  const { wanted, targetFps } = question
+  if (chosen.standsOn === 'look first') return <p>{W.lookFirst}</p>
+  const others = chosen.option.gains.filter(
+    (gain, i) => !promised.some((p) => p.titleId === gain.titleId && p.settingId === wanted[i]?.settingId),
+  )
   return (
     <>
-      <p>This is promised, and measured again afterwards:</p>
+      <p>{promised.length === 0 ? W.none : W.promised}</p>
       <ul>
         {promised.map((p) => (
           <li>
-            {titleName(titles, p.titleId)}: from {figures.number(p.beforeFps)} to {figures.fps(p.afterFps)},
-            between {figures.number(p.afterFpsLow)} and {figures.number(p.afterFpsHigh)}{' '}
+            {sayPromised(p, titleName(titles, p.titleId), figures, targetFps)}{' '}
             <small class="block">{settingName(settings, p.settingId)}</small>
           </li>
+        ))}
+        {others.map((gain) => (
+          <li>{sayNotPromised(gain, titleName(titles, gain.titleId))}</li>
         ))}
       </ul>
     </>
   )
 }
 
-const Shelf = ({ answer, chosen: { option } }: YesProps) => {
+const Shelf = ({ found: { answer, chosen } }: YesProps) => {
+  const { option } = chosen
   const items = option.price.lines.flatMap(({ what, shelfItemId }) =>
     what === 'part' && shelfItemId !== undefined ? [shelfItemId] : [],
   )
@@ -83,8 +85,76 @@ const Shelf = ({ answer, chosen: { option } }: YesProps) => {
   )
 }
 
+/** The open visit that a yes joins: when it is, and what both come to. */
+const JoinsNote = ({ joins, figures }: { joins: Joins; figures: Figures }) => {
+  const { job, what, sumMinor } = joins
+  const date = job.bookedFor === undefined ? '' : figures.dateTime(job.bookedFor)
+  const when =
+    job.state === 'booked' || job.state === 'on the bench' ? fill(W.when[job.state], { date }) : W.when.agreed
+  const [before, after = ''] = fill(W.joins, { job: '\n', what, when }).split('\n')
+  return (
+    <div class="nothing" role="note">
+      <p>
+        <b>
+          {before}
+          <a href={pathTo('jobs', job.id)}>{job.id}</a>
+          {after}
+        </b>
+      </p>
+      <p>{fill(W.sum, { before: figures.money(job.agreedMinor), sum: figures.money(sumMinor) })}</p>
+    </div>
+  )
+}
+
+/** Who does the work; in a visit that is open already, that is agreed. */
+const WhoFits = ({ found: { chosen, joins }, figures, typed, problems }: YesProps) => {
+  const { option } = chosen
+  if (joins !== undefined)
+    return (
+      <p>
+        <input type="hidden" name="fittedBy" value={joins.job.fittedBy} />
+        {fill(W.by, { by: sayFitter(joins.job.fittedBy) })}
+      </p>
+    )
+  return (
+    <Select
+      name="fittedBy"
+      label="Who fits it"
+      choices={FITTERS.map((by) => [
+        by,
+        `${sayFitter(by)}, ${by === 'shop' ? priceWords(option, figures) : figures.money(agreedPrice(option.price, by))}`,
+      ])}
+      typed={typed}
+      problems={problems}
+    />
+  )
+}
+
+const When = ({ found: { joins }, figures, typed, problems }: YesProps) => {
+  const { state, bookedFor, depositMinor = 0 } = joins?.job ?? {}
+  const isHere = state === 'on the bench'
+  const stays = state === 'booked' && bookedFor !== undefined ? figures.dateTime(bookedFor) : undefined
+  const fields = (
+    <BookFields
+      {...{ typed, problems, isHere }}
+      depositHint={
+        depositMinor > 0 ? fill(W.depositMore, { deposit: figures.money(depositMinor) }) : 'Empty: none.'
+      }
+    />
+  )
+  if (isHere) return fields
+  return (
+    <fieldset>
+      <legend>{stays === undefined ? W.date : W.otherDate}</legend>
+      {stays !== undefined && <p class="hint">{fill(W.keepsDate, { date: stays })}</p>}
+      {fields}
+    </fieldset>
+  )
+}
+
 const YesForm = (props: YesProps) => {
-  const { answer, answerId, chosen, figures, typed, problems } = props
+  const { found, figures, typed, problems } = props
+  const { answer, answerId, chosen, seen, joins } = found
   const { option } = chosen
   const { question, customer, shop } = answer.inputs
   const touched = touchedWords(answer, option, figures)
@@ -100,6 +170,7 @@ const YesForm = (props: YesProps) => {
       <p>
         <VerdictMark verdict={option.verdict} />
       </p>
+      {joins !== undefined && <JoinsNote joins={joins} figures={figures} />}
       <Promises {...props} />
       <Shelf {...props} />
       {touched.map((text) => (
@@ -114,21 +185,10 @@ const YesForm = (props: YesProps) => {
       <form method="post" action={`${pathTo('questions', question.id)}/yes`}>
         <OnceKey />
         <input type="hidden" name="option" value={option.id} />
+        <input type="hidden" name="seen" value={seen} />
         {answerId !== undefined && <input type="hidden" name="answer" value={answerId} />}
-        <Select
-          name="fittedBy"
-          label="Who fits it"
-          choices={FITTERS.map((by) => [
-            by,
-            `${sayFitter(by)}, ${by === 'shop' ? priceWords(option, figures) : figures.money(agreedPrice(option.price, by))}`,
-          ])}
-          typed={typed}
-          problems={problems}
-        />
-        <fieldset>
-          <legend>A date, if there is one</legend>
-          <BookFields typed={typed} problems={problems} />
-        </fieldset>
+        <WhoFits {...props} />
+        <When {...props} />
         <Field name="note" label="Note" typed={typed} problems={problems} />
         <p class="does">
           <button class="button" type="submit">
@@ -147,65 +207,42 @@ const YesForm = (props: YesProps) => {
   )
 }
 
-type Found = { readonly answer: Answer; readonly answerId: string | undefined; readonly chosen: Agreeable }
-
-/** The answer that was named, or the one of now; a promise counts on numbers, so none is shown before they are there. */
-async function answerFor({ uses }: Web, questionId: string, answerId?: string): Promise<Result<Answer>> {
-  if (answerId !== undefined) {
-    const kept = await uses.storedAnswer(answerId)
-    return kept.ok ? ok(kept.value.answer) : kept
-  }
-  const now = await uses.questionView(questionId)
-  if (!now.ok) return now
-  const { answer, fitting } = now.value
-  return fitting === undefined ? ok(answer) : failed(beingFitted(fitting))
-}
-
 export function jobYesRoutes(app: Hono, web: Web): void {
   const { uses, options } = web
 
-  /** The answer with the option in it. */
-  const find = async (questionId: string, optionId: string, answerId?: string): Promise<Result<Found>> => {
-    const answer = await answerFor(web, questionId, answerId)
-    if (!answer.ok) return answer
-    const chosen = agreeable(answer.value, optionId)
-    if (chosen !== undefined) return ok({ answer: answer.value, answerId, chosen })
-    const next = 'This option is no longer among the ones for this question. Choose another.'
-    return failed({ code: 'not found', field: 'option', got: optionId, next })
-  }
-
-  const show = (c: Context, found: Found, typed: Typed, problems: readonly Problem[]) => {
+  const show = (c: Context, found: ToAgree, typed: Typed, problems: readonly Problem[]) => {
     const { shop, question } = found.answer.inputs
     const first = problems[0]
     return page(
       c,
       { title: `${question.machineTag}: yes`, place: 'Questions', demo: options.demo, shopName: shop.name },
-      <YesForm {...found} figures={figuresOf(shop)} typed={typed} problems={problems} />,
+      <YesForm found={found} figures={figuresOf(shop)} typed={typed} problems={problems} />,
       first === undefined ? 200 : STATUS_OF[first.code],
     )
   }
 
   app.get('/questions/:id/yes', async (c) => {
-    const found = await find(param(c, 'id'), c.req.query('option') ?? '', c.req.query('answer'))
+    const answerId = c.req.query('answer')
+    const found = await uses.toAgree(param(c, 'id'), c.req.query('option') ?? '', { answerId })
     if (!found.ok) return stopped(c, web, found.problems)
-    const closed = await uses.yesProblems(found.value.answer)
-    if (closed.length > 0) return problemPage(c, web, closed, 'Questions')
-    return show(c, found.value, new Map(), [])
+    const { closed } = found.value
+    return closed.length > 0 ? problemPage(c, web, closed, 'Questions') : show(c, found.value, new Map(), [])
   })
 
   app.post('/questions/:id/yes', async (c) => {
     const typed = typedOf(await readForm(c))
     const questionId = param(c, 'id')
-    const found = await find(questionId, textOf(typed, 'option') ?? '', textOf(typed, 'answer'))
+    const which = { answerId: textOf(typed, 'answer'), seen: textOf(typed, 'seen') }
+    const found = await uses.toAgree(questionId, textOf(typed, 'option') ?? '', which)
     if (!found.ok) return stopped(c, web, found.problems)
-    const { answer, answerId, chosen } = found.value
+    const { answer, chosen } = found.value
     const reader = fieldReader(typed, readingFor(answer.inputs.shop))
     const fittedBy = reader.need('fittedBy', oneOf(FITTERS), 'Say who fits it.')
     const booking = bookingOf(reader, answer.inputs.shop.timeZone, false)
     const note = reader.read('note', line())
     if (fittedBy === undefined || reader.problems.length > 0)
       return show(c, found.value, typed, reader.problems)
-    const agreed = await uses.agreeJob(questionId, chosen.option.id, { fittedBy, answerId, ...booking, note })
+    const agreed = await uses.agreeJob(questionId, chosen.option.id, { fittedBy, ...which, ...booking, note })
     if (!agreed.ok && isBeingFitted(agreed.problems)) return stopped(c, web, agreed.problems)
     if (!agreed.ok) return show(c, found.value, typed, agreed.problems)
     return c.redirect(pathTo('jobs', agreed.value.jobId), 303)

@@ -165,6 +165,11 @@ export function figuresFor(
     /** The same beside a target: one that is not reached is never rounded up to it, so 59.6 stays 59.6 where 60 is wanted. */
     fpsAgainst: (fps: number, targetFps: number): string => `${against(fps, targetFps)}${HARD_SPACE}FPS`,
     numberAgainst: (fps: number, targetFps: number): string => against(fps, targetFps),
+    /** Both ends of an interval, by `outwards`: "71" and "84". */
+    outwards: (low: number, high: number): { readonly low: string; readonly high: string } => {
+      const ends = outwards(low, high)
+      return { low: signs(whole.format(ends.low)), high: signs(whole.format(ends.high)) }
+    },
     /** By tenths, as runs are kept, and never up to a target that is not reached: 59.96 is 59.9 where 60 is wanted. */
     decimalAgainst: (fps: number, targetFps: number): string =>
       nudged(fps) < targetFps && Math.round(fps * 10) / 10 >= targetFps

@@ -1,12 +1,13 @@
+import type { TitleGain } from '../core/gain/gain.ts'
 import type { Setting, Title } from '../core/gain/run.ts'
 import type { Step } from '../core/job/checklist.ts'
 import type { Fitter, Job, OutOutcome } from '../core/job/job.ts'
-import type { Kept, Outcome } from '../core/job/promise.ts'
+import type { Kept, Outcome, Promised } from '../core/job/promise.ts'
 import type { JobState, JobStep } from '../core/job/states.ts'
 import type { Touched, Warranty } from '../core/job/warranty.ts'
 import { ANSWER_EN } from './en/answer.ts'
 import { type Act, JOB_EN } from './en/job.ts'
-import { type Figures, wholeOf } from './figures.ts'
+import { type Figures, outwards, wholeOf } from './figures.ts'
 import { fill } from './say.ts'
 
 const words = JOB_EN
@@ -34,9 +35,16 @@ export function sayHappened(from: string, to: string, fittedBy: Fitter): string 
   return words.happened[`${from}>${to}`] ?? states[to] ?? to
 }
 
+/** A step that left the state as it was, another day apart, is told by what was written beside it. */
+export const isToldByItself = (from: string, to: string, because: string | undefined): because is string =>
+  from === to && because !== undefined && (from !== 'booked' || because.startsWith(sayJoined('')))
+
 /** Why a step stands in the history: the day and time it is about. */
 export const sayBookedFor = (day: string, time: string): string =>
   fill(words.bookedFor, { when: `${day} ${time}` })
+
+/** What joined a visit, as its history keeps it. */
+export const sayJoined = (what: string): string => fill(words.joined, { what })
 
 /** Why a step stands in the history, as it was kept: its days in words. */
 export const sayBecause = (because: string, figures: Figures): string =>
@@ -79,18 +87,39 @@ export function sayJobWhat(steps: readonly Step[], partName: (id: string) => str
   return [...parts, ...works].join(' + ') || 'nothing'
 }
 
+/** Every figure of a promise as it is told beside the rate that the owner wants. */
+export function promiseFigures(promised: Promised, figures: Figures, targetFps: number) {
+  const { low, high } = outwards(promised.afterFpsLow, promised.afterFpsHigh)
+  return {
+    before: figures.numberAgainst(promised.beforeFps, targetFps),
+    promised: figures.numberAgainst(promised.afterFps, targetFps),
+    low: figures.number(low),
+    high: figures.number(high),
+  }
+}
+
+/** What is promised in one title, before it is agreed. */
+export function sayPromised(promised: Promised, title: string, figures: Figures, targetFps: number): string {
+  const { before, promised: rate, low, high } = promiseFigures(promised, figures, targetFps)
+  const after = figures.fpsAgainst(promised.afterFps, targetFps)
+  return fill(before === rate ? words.yes.stays : words.yes.rise, { title, before, after, low, high })
+}
+
+/** Why nothing is promised in a title. */
+export const sayNotPromised = (gain: TitleGain, title: string): string =>
+  fill(gain.grade === 'no number' ? words.yes.without : words.yes.again, { title })
+
 /** A promise and what became of it, in one or two sentences; the interval stands as it was said. */
-export function sayKept(kept: Kept, figures: Figures): string {
+export function sayKept(kept: Kept, figures: Figures, targetFps: number): string {
   const { promised, outcome, measuredFps } = kept
-  const { afterFps, afterFpsLow, afterFpsHigh } = promised
-  const low = wholeOf(afterFpsLow)
+  const { low, high } = outwards(promised.afterFpsLow, promised.afterFpsHigh)
   const measured = wholeOf(measuredFps ?? 0)
-  const isOutside = outcome === 'kept' && (measured < low || measured > wholeOf(afterFpsHigh))
+  const isOutside = outcome === 'kept' && (measured < low || measured > high)
   return fill(isOutside ? words.promise.scatter : words.promise.said[outcome], {
-    promised: figures.fps(afterFps),
-    low: figures.number(afterFpsLow),
-    high: figures.fps(afterFpsHigh),
-    measured: measuredFps === undefined ? '' : figures.fps(measuredFps),
+    promised: figures.fpsAgainst(promised.afterFps, targetFps),
+    low: figures.number(low),
+    high: figures.fps(high),
+    measured: measuredFps === undefined ? '' : figures.fpsAgainst(measuredFps, targetFps),
     missed: figures.fps(Math.max(1, low - measured)),
   })
 }

@@ -16,6 +16,8 @@ export type JobDone = {
   /** What went in and what was done, in words. */
   readonly what: string
   readonly kept: readonly Kept[]
+  /** What the owner wants at least. */
+  readonly targetFps: number
   readonly reports: readonly OwnerReport[]
   readonly outs: readonly PartOut[]
   readonly warranties: readonly Warranty[]
@@ -37,7 +39,10 @@ export function jobDoneText(done: JobDone, figures: Figures): string {
     [head, fill(words.what, { what: oneLine(done.what) })],
     [...kept.map((k) => promiseLine(k, done, figures)), ...missed],
     done.reports.map(({ titleId, averageFps }) =>
-      fill(words.reported, { title: done.titleName(titleId), reported: figures.fps(averageFps) }),
+      fill(words.reported, {
+        title: done.titleName(titleId),
+        reported: figures.fpsAgainst(averageFps, done.targetFps),
+      }),
     ),
     [...priceLines(job, figures), ...done.outs.map((out) => outLine(out, done, figures))],
     warrantyLines(done, figures),
@@ -58,11 +63,11 @@ function greeting(name: string | undefined): string {
   return first === '' ? words.greetingPlain : fill(words.greeting, { name: first })
 }
 
-const promiseLine = (kept: Kept, { titleName }: JobDone, figures: Figures): string =>
+const promiseLine = (kept: Kept, { titleName, targetFps }: JobDone, figures: Figures): string =>
   fill(words.promise, {
     title: oneLine(titleName(kept.promised.titleId)),
-    before: figures.fps(kept.promised.beforeFps),
-    says: sayKept(kept, figures),
+    before: figures.fpsAgainst(kept.promised.beforeFps, targetFps),
+    says: sayKept(kept, figures, targetFps),
   })
 
 /** Nothing before the price is settled. */

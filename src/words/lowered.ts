@@ -16,8 +16,7 @@ export function sayLowered(
     what: one.what.join(', '),
     before: fps(one.before.averageFps),
     after: fps(one.after.averageFps),
-    low: figures.number(Math.floor(one.afterFpsLow)),
-    high: figures.number(Math.ceil(one.afterFpsHigh)),
+    ...figures.outwards(one.afterFpsLow, one.afterFpsHigh),
     pct: figures.gainPct(100 * Math.expm1(one.logGain)),
   }
   return { what: fill(w.what, values), gain: fill(one.isAtLeast ? w.gainAtLeast : w.gain, values) }

@@ -1,12 +1,13 @@
-import type { AnswerInputs } from '../../src/core/answer.ts'
+import type { Answer, AnswerInputs } from '../../src/core/answer.ts'
 import { computeAnswer } from '../../src/core/computeAnswer.ts'
 import { agreeable, agreedPrice, promiseOf } from '../../src/core/job/agreed.ts'
 import { checklist } from '../../src/core/job/checklist.ts'
 import { type Job, type PartOut, settleProposal, TICKED_BY_HAND } from '../../src/core/job/job.ts'
 import { heldAgainst } from '../../src/core/job/promise.ts'
 import type { Warranty } from '../../src/core/job/warranty.ts'
-import { failed, ok } from '../../src/problem.ts'
+import { failed, ok, type Result } from '../../src/problem.ts'
 import type { JobLine, JobsView, JobView, MachineBook } from '../../src/uses/jobs/jobViews.ts'
+import type { ToAgree } from '../../src/uses/jobs/toAgree.ts'
 import type { JobUses } from '../../src/web/jobUses.ts'
 import { sayJobWhat } from '../../src/words/job.ts'
 import { inputs, NOW } from './cannedShop.ts'
@@ -152,6 +153,31 @@ export const bookAt = (from: AnswerInputs = inputs): MachineBook => ({
   formerOwners: [{ name: from.customer?.name, until: '2026-02-02T18:00:00.000Z' }],
 })
 
+const notFound = (field: string, got: string) =>
+  failed({ code: 'not found', field, got, next: `There is no such ${field}.` })
+
+/** What a yes to an option of the canned question would agree. */
+function toAgreeIn(answer: Answer, id: string, optionId: string, answerId?: string): Result<ToAgree> {
+  if (id !== answer.inputs.question.id) return notFound('question', id)
+  if (answerId !== undefined && answerId !== '1') return notFound('answer', answerId)
+  const chosen = agreeable(answer, optionId)
+  return chosen === undefined
+    ? notFound('optionId', optionId)
+    : ok({ answer, answerId, chosen, seen: 'as-shown', closed: [] })
+}
+
+/** The canned yes where a visit is open already, at that stage; its way of doing the work is the shop's. */
+export const joiningAt =
+  (stage: Stage): JobUses['toAgree'] =>
+  async (id, optionId) => {
+    const found = toAgreeIn(computeAnswer(inputs, NOW), id, optionId)
+    const { job } = jobViewAt(stage)
+    const visit = { ...job, promised: [], agreedMinor: 4000 }
+    return found.ok
+      ? ok({ ...found.value, joins: { job: visit, what: 'Cleaning and new paste', sumMinor: 15_200 } })
+      : found
+  }
+
 /** The canned uses of jobs: one job, booked for today; every step is noted in `calls` and changes nothing. */
 export function cannedJobUses(from: AnswerInputs, calls: [string, ...unknown[]][]): JobUses {
   const noted =
@@ -170,7 +196,8 @@ export function cannedJobUses(from: AnswerInputs, calls: [string, ...unknown[]][
     jobsOfQuestion: async () => [],
     machineBook: async () => bookAt(from),
     agreeJob: noted('agreeJob', done),
-    yesProblems: async () => [],
+    toAgree: async (id, optionId, { answerId }) =>
+      toAgreeIn(computeAnswer(from, NOW), id, optionId, answerId),
     bookJob: noted('bookJob', done),
     missedJob: noted('missedJob', done),
     startJob: noted('startJob', done),

@@ -15,6 +15,6 @@ export function fittingUses(fitting: FitProgress): Partial<WebUses> {
       const found = await uses.questionView(id)
       return found.ok ? ok({ ...found.value, fitting }) : found
     },
-    ...{ whyOfQuestion: busy, prepareMessage: busy, agreeJob: busy },
+    ...{ whyOfQuestion: busy, prepareMessage: busy, toAgree: busy, agreeJob: busy },
   }
 }

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { failed, ok } from '../../src/problem.ts'
 import { createApp } from '../../src/web/app.ts'
 import type { WebUses } from '../../src/web/webUses.ts'
-import { jobViewAt, STAGES, type Stage } from './cannedJobs.ts'
+import { jobViewAt, joiningAt, STAGES, type Stage } from './cannedJobs.ts'
 import { inputs } from './cannedShop.ts'
 import { cannedUses, HOSTILE, hostileInputs } from './cannedUses.ts'
 import { answerTo, bodyOf, FROM_OUR_PAGE, ORIGIN } from './serve.ts'
@@ -32,6 +32,7 @@ describe('a yes', () => {
       bookedDay: '2026-06-20',
       bookedTime: '17:30',
       deposit: '20',
+      seen: 'as-shown',
     }
     const { calls, status, to } = await send('/questions/Q-0007/yes', form)
     expect([status, to]).toEqual([303, '/jobs/J-0001'])
@@ -40,7 +41,7 @@ describe('a yes', () => {
       [
         ...['agreeJob', 'Q-0007', 'S-1'],
         {
-          ...{ fittedBy: 'owner', answerId: undefined, note: undefined },
+          ...{ fittedBy: 'owner', answerId: undefined, seen: 'as-shown', note: undefined },
           ...{ bookedFor: '2026-06-20T22:30:00.000Z', depositMinor: 2000 },
         },
       ],
@@ -50,6 +51,34 @@ describe('a yes', () => {
   test('to a kept answer is a yes to its price: its id goes along', async () => {
     const { calls } = await send('/questions/Q-0007/yes', { option: 'S-1', fittedBy: 'shop', answer: '1' })
     expect(calls).toMatchObject([['agreeJob', 'Q-0007', 'S-1', { answerId: '1', fittedBy: 'shop' }]])
+  })
+
+  test('carries what was shown, so that nothing is agreed at another price', async () => {
+    const page = await answerTo({ name: 'yes', path: '/questions/Q-0007/yes?option=S-1' })
+    expect(await page.text()).toContain('<input type="hidden" name="seen" value="as-shown"')
+  })
+
+  const joining = async (stage: Stage) => {
+    const path = '/questions/Q-0007/yes?option=S-1'
+    const html = await (await answerTo({ name: stage, path, uses: { toAgree: joiningAt(stage) } })).text()
+    return { html, text: html.replace(/<[^>]+>/g, '').replace(/[\s\u00a0\u202f]+/g, ' ') }
+  }
+
+  test('that joins a visit on the bench says so and asks for no date', async () => {
+    const { html, text } = await joining('bench')
+    expect(text).toContain('It joins the visit J-0001, Cleaning and new paste, which is on the bench now')
+    expect(text).toContain('Agreed so far: $40. With this it is $152 in all')
+    expect(html).not.toContain('name="bookedDay"')
+    expect(html).toContain('<input type="hidden" name="fittedBy" value="shop"')
+    expect(text).toContain('On top of the $20 left before.')
+  })
+
+  test('that joins a booked visit keeps its date unless another is given', async () => {
+    const { html, text } = await joining('booked')
+    // Booked for 22:30 UTC, which is 17:30 in Chicago (IANA tz database: UTC-5 in June).
+    expect(text).toMatch(/booked for Fri, June 12, 2026 at 5:30 PM/)
+    expect(text).toMatch(/Left empty, it stays Fri, June 12, 2026 at 5:30 PM/)
+    expect(html).toContain('name="bookedDay"')
   })
 
   test('a time without a day is asked back, and nothing is handed over', async () => {

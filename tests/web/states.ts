@@ -10,7 +10,7 @@ import { homeSheetOf } from '../../src/words/homeSheet.ts'
 import { ACCESS_STATES } from './accessStates.ts'
 import { FINDABLE_STATES } from './cannedFindable.ts'
 import { FRAME_LOG_STATES } from './cannedFrameLogs.ts'
-import { jobLineAt, jobViewAt, NO_JOBS, type Stage } from './cannedJobs.ts'
+import { jobLineAt, jobViewAt, joiningAt, NO_JOBS, type Stage } from './cannedJobs.ts'
 import { MEASURE_STATES } from './cannedMeasure.ts'
 import { READING_STATES } from './cannedReading.ts'
 import { runStates } from './cannedRuns.ts'
@@ -307,6 +307,16 @@ const JOB_STATES: readonly PageState[] = [
     form: { option: 'S-1', fittedBy: 'shop', bookedTime: '25:00', deposit: '-1' },
   },
   { name: 'yes-unknown', path: '/questions/Q-0007/yes?option=S-999', status: 404 },
+  {
+    name: 'yes-joins-booked',
+    path: '/questions/Q-0007/yes?option=S-1',
+    uses: { toAgree: joiningAt('booked') },
+  },
+  {
+    name: 'yes-joins-bench',
+    path: '/questions/Q-0007/yes?option=S-1',
+    uses: { toAgree: joiningAt('bench') },
+  },
   {
     name: 'question-agreed',
     path: '/questions/Q-0007',

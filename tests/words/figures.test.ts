@@ -120,4 +120,21 @@ describe('frame rates in whole figures, half up', () => {
     expect(plain(us.fpsAgainst(fps, 60))).toBe(says)
     expect(`${us.numberAgainst(fps, 60)} FPS`).toBe(says)
   })
+  test.each([
+    [59.96, '59.9'],
+    [59.94, '59.9'],
+    [60.04, '60'],
+    [59.999_999_999_9, '60'],
+    [61.26, '61.3'],
+  ])('by tenths beside a target of 60 %d is told as %s', (fps, says) =>
+    expect(us.decimalAgainst(fps, 60)).toBe(says),
+  )
+  // A mean of logarithms leaves 72 at 71.999999999999: what is whole up to the last digits stays so.
+  test.each([
+    [71.5, 84.1, '71', '85'],
+    [72, 72, '72', '72'],
+    [71.999_999_999_99, 72.000_000_000_01, '72', '72'],
+  ])('an interval from %d to %d is told outwards', (low, high, from, to) =>
+    expect(us.outwards(low, high)).toEqual({ low: from, high: to }),
+  )
 })

@@ -4,7 +4,7 @@ import { dueOfLines } from '../ranking/price.ts'
 import { taxOn } from '../ranking/tax.ts'
 import type { Step } from './checklist.ts'
 import type { Promised } from './promise.ts'
-import type { JobState } from './states.ts'
+import { isOver, type JobState } from './states.ts'
 
 /** Who fits the parts: the shop on its bench, or the owner at home. */
 export const FITTERS = ['shop', 'owner'] as const
@@ -67,14 +67,14 @@ export type JobStepLine = Step & { readonly position: number; readonly doneAt?: 
 export const TICKED_BY_HAND: ReadonlySet<Step['what']> = new Set(['opening', 'work', 'take out', 'fit'])
 
 /**
- * Whether another change may be agreed for the same visit: the machine is on the bench, nothing is promised, and nothing
- * goes in or comes out, so the parts that the other change counts on are those of today.
+ * Whether another change may be agreed for the same visit: it is still to come or on the bench, nothing is promised, and
+ * nothing goes in or comes out, so the parts that the other change counts on are those of today.
  */
 export const mayBeJoined = (
   { state, promised, fittedAt }: Pick<Job, 'state' | 'promised' | 'fittedAt'>,
   steps: readonly Pick<Step, 'what'>[],
 ): boolean =>
-  state === 'on the bench' &&
+  !isOver(state) &&
   fittedAt === undefined &&
   promised.length === 0 &&
   !steps.some(({ what }) => what === 'fit' || what === 'take out')

@@ -1,40 +1,38 @@
 import type { Answer } from '../../core/answer.ts'
-import { partsOf } from '../../core/build.ts'
 import {
   type Agreeable,
   agreeable,
   agreedPrice,
   promiseOf,
   unknownPart,
-  whyNot,
   withOwnKey,
 } from '../../core/job/agreed.ts'
 import { checklist, type Step } from '../../core/job/checklist.ts'
 import type { Fitter, Job } from '../../core/job/job.ts'
 import { remindAfter } from '../../core/job/reminders.ts'
-import { isOver } from '../../core/job/states.ts'
 import { failed, ok, type Problem, type Result } from '../../problem.ts'
-import { loadAnswer, saveAnswer } from '../../store/answers.ts'
-import { insertJob, jobsOfMachine, nextJobId, updateJob } from '../../store/jobs.ts'
-import { loadMachine } from '../../store/machines.ts'
+import { saveAnswer } from '../../store/answers.ts'
+import { insertJob, nextJobId, updateJob } from '../../store/jobs.ts'
 import type { Db, Store } from '../../store/open.ts'
 import { listParts, upsertParts } from '../../store/parts.ts'
-import { questionStanding } from '../../store/questions.ts'
 import { addStateChange } from '../../store/stateChanges.ts'
-import { sayJobWhat } from '../../words/job.ts'
+import { sayJobWhat, sayJoined } from '../../words/job.ts'
 import { freeId } from '../addMachine.ts'
-import { answerQuestion } from '../answerQuestion.ts'
 import { answeredByYes } from '../questionState.ts'
 import { bookProblems, whenText } from './bookJob.ts'
 import { joinVisit, type Visit, visitToJoin } from './joinVisit.ts'
 import { allOrNothing, type JobId, takeStep } from './onJob.ts'
+import { markOf } from './shownAnswers.ts'
 import { putAside } from './stock.ts'
+import { answerToAgree, machineProblems, noSuchOption, optionProblems } from './toAgree.ts'
 
 /** What was said along with the yes. */
 export type Agreement = {
   readonly fittedBy: Fitter
-  /** The kept answer whose words and price the owner said yes to; absent: as things stand now. */
+  /** The kept answer whose words and price the owner said yes to; absent: what was seen, or as things stand now. */
   readonly answerId?: string | undefined
+  /** The mark of what a page showed: nothing is agreed at another price or promise. */
+  readonly seen?: string | undefined
   /** ISO 8601 UTC. */
   readonly bookedFor?: string | undefined
   readonly depositMinor?: number | undefined
@@ -54,12 +52,14 @@ export async function agreeJob(
   at: string,
   waitMs?: number,
 ): Promise<Result<JobId>> {
-  const found = await answerFor(store, questionId, agreement.answerId, at, waitMs)
+  const found = await answerToAgree(store, questionId, agreement, at, waitMs)
   if (!found.ok) return found
   const { answer } = found.value
   const chosen = agreeable(answer, optionId)
-  const problem = optionProblem(chosen, optionId)
-  if (chosen === undefined || problem !== undefined) return failed(...(problem ? [problem] : []))
+  if (chosen === undefined) return failed(noSuchOption(optionId))
+  const refused = optionProblems(chosen)
+  if (refused.length > 0) return failed(...refused)
+  if (agreement.seen !== undefined && agreement.seen !== markOf(answer, chosen)) return failed(SHOWN_BEFORE)
   return allOrNothing(store, async (tx) => {
     const problems = [
       ...(await machineProblems(tx, answer)),
@@ -91,12 +91,13 @@ type Agreed = {
   readonly agreement: Agreement
 }
 
-/** The visit is on the bench already, and nothing was promised in it yet: what is agreed now is done in the same one. */
+/** Nothing was promised in the visit yet: what is agreed now is done in the same one, on its day or on the one given now. */
 async function joined(tx: Db, visit: Visit, agreed: Agreed, at: string): Promise<Result<JobId>> {
   const { answer, answerId, chosen, agreement } = agreed
   const { id, fittedBy, state, depositMinor } = visit.job
+  const { bookedFor } = agreement
   const problems: Problem[] = []
-  if (agreement.bookedFor !== undefined)
+  if (bookedFor !== undefined && state === 'on the bench')
     problems.push({
       ...{ code: 'not allowed', field: 'bookedDay' },
       next: `It joins the visit ${id}, which is on the bench now. Leave the date empty.`,
@@ -106,82 +107,27 @@ async function joined(tx: Db, visit: Visit, agreed: Agreed, at: string): Promise
       ...{ code: 'not allowed', field: 'fittedBy', got: agreement.fittedBy },
       next: `It joins the visit ${id}, where the ${fittedBy} does the work. Choose that, or finish the visit first.`,
     })
-  const before = await loadAnswer(tx, visit.job.answerId)
-  if (before === undefined) throw new Error('a job without its answer')
   if (problems.length > 0) return failed(...problems)
   const job = { ...(await jobOf(tx, answer, answerId, chosen, agreement, at)), id }
   const steps = await stepsOf(tx, answer, chosen, job)
-  await joinVisit(tx, visit, { job, steps, price: chosen.option.price }, before.answer, at)
+  await joinVisit(tx, visit, { job, steps, price: chosen.option.price }, at)
   const lacking = await putAside(tx, id, neededFrom(chosen), at)
   if (lacking.length > 0) return failed(...lacking)
   const more = agreement.depositMinor
   if (more !== undefined) await updateJob(tx, id, { depositMinor: (depositMinor ?? 0) + more, depositAt: at })
   const parts = new Map(answer.inputs.parts.map((part) => [part.id, part.name]))
   const what = sayJobWhat(steps, (partId) => parts.get(partId) ?? partId)
-  const because = [`agreed for the same visit: ${what}`, agreement.note].filter(Boolean).join('; ')
+  const because = [sayJoined(what), agreement.note].filter(Boolean).join('; ')
   await addStateChange(tx, { about: 'job', ref: id, at, from: state, to: state, because })
-  return ok({ jobId: id })
+  if (bookedFor === undefined) return ok({ jobId: id })
+  const change = { bookedFor }
+  return takeStep(tx, visit.job, 'book', at, { change, because: await whenText(tx, bookedFor) })
 }
 
-/** The kept answer that was named, which must be one to this question, or the answer as things stand now. */
-async function answerFor(
-  store: Store,
-  questionId: string,
-  answerId: string | undefined,
-  at: string,
-  waitMs: number | undefined,
-): Promise<Result<{ readonly answer: Answer; readonly answerId?: string }>> {
-  if (answerId === undefined) {
-    const now = await answerQuestion(store, questionId, at, waitMs)
-    return now.ok ? ok({ answer: now.value }) : now
-  }
-  const kept = await loadAnswer(store.db, answerId)
-  if (kept === undefined || kept.questionId !== questionId) {
-    const next = 'There is no such answer to this question. Open the question again and choose there.'
-    return failed({ code: 'not found', field: 'answer', got: answerId, next })
-  }
-  return ok({ answer: kept.answer, answerId })
+const SHOWN_BEFORE: Problem = {
+  ...{ code: 'conflict', field: 'optionId' },
+  next: 'Price or promise are not the ones you saw: something changed meanwhile. Look at them below, then agree.',
 }
-
-const WHY_NOT = {
-  'a fact': 'One missing fact decides whether this fits. Find it out first; then it can be agreed.',
-  'does not fit': 'This does not fit the machine, so it cannot be agreed. Choose another option.',
-}
-
-function optionProblem(chosen: Agreeable | undefined, got: string): Problem | undefined {
-  if (chosen === undefined) {
-    const next = 'This option is no longer among the ones for this question. Choose another.'
-    return { code: 'not found', field: 'optionId', got, next }
-  }
-  const because = whyNot(chosen)
-  return because && { code: 'conflict', field: 'optionId', next: WHY_NOT[because] }
-}
-
-/** Why nobody can say yes to this answer any more, if so: the page says it before a form is filled in. */
-export const yesProblems = (store: Store, answer: Answer): Promise<Problem[]> =>
-  machineProblems(store.db, answer)
-
-/** One open job a machine at a time, on the machine that the answer was about, while it is the asker's. */
-async function machineProblems(tx: Db, { inputs }: Answer): Promise<Problem[]> {
-  const { tag, build } = inputs.machine
-  if ((await questionStanding(tx, inputs.question.id))?.soldOnAt !== undefined) {
-    const next = `${tag} was sold on since this was asked. Take down what its present owner asks, and answer that.`
-    return [{ code: 'conflict', field: 'question', next }]
-  }
-  const open = (await jobsOfMachine(tx, tag)).find(({ state }) => !isOver(state))
-  const visit = open && (await visitToJoin(tx, inputs.question.id))
-  if (open !== undefined && visit?.job.id !== open.id) {
-    const next = `${tag} has an open job already, ${open.id}, and its promise counts on the parts of today. Finish that job or call it off first.`
-    return [{ code: 'conflict', field: 'job', next }]
-  }
-  const now = await loadMachine(tx, tag)
-  const idsOf = (parts: readonly { readonly id: string }[]) => parts.map(({ id }) => id).sort()
-  if (now !== undefined && same(idsOf(partsOf(now.machine.build)), idsOf(partsOf(build)))) return []
-  const next = `Other parts are in ${tag} than this answer counted on. Answer the question as things are now.`
-  return [{ code: 'conflict', field: 'machine', next }]
-}
-
-const same = (a: readonly string[], b: readonly string[]): boolean => a.join('\n') === b.join('\n')
 
 /** Shelf items by how many of each. What the owner brings along stands on no shelf and has no line in the price. */
 function neededFrom({ option }: Agreeable) {

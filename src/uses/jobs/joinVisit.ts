@@ -1,17 +1,17 @@
-import type { Answer } from '../../core/answer.ts'
 import type { Change } from '../../core/build.ts'
-import { agreeable } from '../../core/job/agreed.ts'
+import { agreeable, agreedPrice } from '../../core/job/agreed.ts'
 import type { Step } from '../../core/job/checklist.ts'
-import { type Job, type JobStepLine, mayBeJoined } from '../../core/job/job.ts'
-import { type Minor, sumMinor } from '../../core/money.ts'
-import type { NetPrice } from '../../core/ranking/option.ts'
+import { type Fitter, type Job, type JobStepLine, mayBeJoined } from '../../core/job/job.ts'
+import type { Minor } from '../../core/money.ts'
+import type { NetPrice, PriceLine } from '../../core/ranking/option.ts'
+import { dueOfLines } from '../../core/ranking/price.ts'
 import { agreementSchema } from '../../input/stored.ts'
 import { loadAnswer } from '../../store/answers.ts'
 import { addEdit, listEdits } from '../../store/edits.ts'
 import { jobsOfQuestion, replaceAgreement, stepsOfJobs } from '../../store/jobs.ts'
 import type { Db } from '../../store/open.ts'
 
-/** A visit on the bench that a further change of the same question may join, with its checklist. */
+/** An open visit that a further change of the same question may join, with its checklist. */
 export type Visit = { readonly job: Job; readonly steps: readonly JobStepLine[] }
 
 export async function visitToJoin(db: Db, questionId: string): Promise<Visit | undefined> {
@@ -65,14 +65,35 @@ export function joinedSteps(
   return [...first, ...added.filter((step) => !there(step))]
 }
 
-/** What is paid for both: a work in both prices is paid once. */
+/** Charged once a visit, however many changes ask for it. */
+const ONCE: ReadonlySet<PriceLine['what']> = new Set(['opening', 'fee', 'work'])
+
+/**
+ * What is paid for a visit with one more change in it: opening, fee and a work that were charged already are not charged
+ * again, with the tax on them.
+ *
+ * @param before what was agreed until now, with every price in it
+ */
 export function joinedMinor(
-  before: { readonly agreedMinor: Minor; readonly price: NetPrice },
-  added: { readonly agreedMinor: Minor; readonly price: NetPrice },
+  before: { readonly agreedMinor: Minor; readonly prices: readonly Pick<NetPrice, 'lines'>[] },
+  added: NetPrice,
+  fittedBy: Fitter,
 ): Minor {
-  const paid = new Set(before.price.lines.flatMap(({ what, ref }) => (what === 'work' ? [ref] : [])))
-  const twice = added.price.lines.filter(({ what, ref }) => what === 'work' && paid.has(ref))
-  return before.agreedMinor + added.agreedMinor - sumMinor(twice.map(({ amountMinor }) => amountMinor))
+  const key = ({ what, ref }: PriceLine) => `${what} ${ref}`
+  const charged = new Set(before.prices.flatMap(({ lines }) => lines.map(key)))
+  const again = added.lines.filter((line) => ONCE.has(line.what) && charged.has(key(line)))
+  const twice = { ...added, lines: again, netMinor: dueOfLines(added, again) }
+  return before.agreedMinor + agreedPrice(added, fittedBy) - agreedPrice(twice, fittedBy)
+}
+
+/** The same of a visit as it is kept. */
+export async function sumWith(db: Db, job: Job, added: NetPrice): Promise<Minor> {
+  const earlier = await agreedBefore(db, job.id)
+  const last = (await loadAnswer(db, job.answerId))?.answer
+  if (last === undefined) throw new Error('a job without its answer')
+  const price = agreeable(last, job.optionId)?.option.price
+  const prices = [...earlier.map((one) => one.price), ...(price === undefined ? [] : [price])]
+  return joinedMinor({ agreedMinor: job.agreedMinor, prices }, added, job.fittedBy)
 }
 
 /** Writes the joined agreement; what the visit was for until now is kept. */
@@ -80,17 +101,12 @@ export async function joinVisit(
   tx: Db,
   { job, steps }: Visit,
   added: { readonly job: Job; readonly steps: readonly Step[]; readonly price: NetPrice },
-  answerBefore: Answer,
   at: string,
 ): Promise<void> {
   const { answerId, optionId, promised, agreedMinor } = job
   await addEdit(tx, { about: 'job', ref: job.id, at, was: { answerId, optionId, promised, agreedMinor } })
-  const price = agreeable(answerBefore, optionId)?.option.price
-  const { job: next } = added
-  const sum =
-    price === undefined
-      ? agreedMinor + next.agreedMinor
-      : joinedMinor({ agreedMinor, price }, { agreedMinor: next.agreedMinor, price: added.price })
+  const { job: next, price } = added
+  const sum = await sumWith(tx, job, price)
   await replaceAgreement(
     tx,
     job.id,

@@ -1,11 +1,14 @@
 import type { Answer } from '../../core/answer.ts'
 import type { TitleGain } from '../../core/gain/gain.ts'
+import { isToRunAgain } from '../../core/gain/useful.ts'
 import { displayOf, type Question } from '../../core/question.ts'
-import type { Figures } from '../../words/figures.ts'
+import { type Figures, outwards } from '../../words/figures.ts'
 import { titleName } from '../settingText.ts'
 import { percentOf } from './scale.ts'
 
 const BAR_HEIGHT = 36
+
+type Known = Exclude<TitleGain, { grade: 'no number' }>
 
 type Lines = { targetFps: number; displayHz: number | undefined; at: (fps: number) => string }
 
@@ -26,22 +29,26 @@ const Bracket = ({ low, high, at }: { low: number; high: number; at: (fps: numbe
   </g>
 )
 
-const figureText = (gain: TitleGain, isToday: boolean, figures: Figures): string => {
+const figureText = (gain: TitleGain, isToday: boolean, figures: Figures, targetFps: number): string => {
+  const fps = (n: number) => figures.fpsAgainst(n, targetFps)
   if (gain.grade === 'no number') {
-    return gain.before === undefined
-      ? 'no number'
-      : `${figures.fps(gain.before.averageFps)} today, after: no number`
+    return gain.before === undefined ? 'no number' : `${fps(gain.before.averageFps)} today, after: no number`
   }
-  if (isToday) return `${figures.fps(gain.before.averageFps)} today`
-  return `${figures.number(gain.before.averageFps)} → ${figures.fps(gain.after.averageFps)}`
+  if (isToday) return `${fps(gain.before.averageFps)} today`
+  return `${figures.numberAgainst(gain.before.averageFps, targetFps)} → ${fps(gain.after.averageFps)}`
 }
 
 const rangeText = (gain: TitleGain, isToday: boolean, figures: Figures): string | undefined => {
   if (gain.grade === 'no number' || isToday) return undefined
-  const { afterFpsLow: low, afterFpsHigh: high } = gain
+  const { low, high } = outwards(gain.afterFpsLow, gain.afterFpsHigh)
   const between = `between ${figures.number(low)} and ${figures.fps(high)}`
-  const again = gain.disagrees ? '; runs of one end disagree: run it again' : ''
-  return `${gain.grade}, ${between}${again}`
+  return `${gain.grade}, ${between}${sayAgain(gain)}`
+}
+
+/** Nothing is claimed in such a title before it is run again. */
+const sayAgain = (gain: Known): string => {
+  if (gain.disagrees) return '; runs of one end disagree: run it again'
+  return isToRunAgain(gain) ? '; a run of it does not fit the others: run it again' : ''
 }
 
 /** A title with neither end known has nothing to draw; its words say so. */
@@ -61,7 +68,7 @@ const TitleBar = (props: {
     <li>
       <p class="bar-head">
         <b>{name}</b>
-        <span class="num">{figureText(gain, isToday, figures)}</span>
+        <span class="num">{figureText(gain, isToday, figures, lines.targetFps)}</span>
       </p>
       {isDrawn(gain) && (
         <svg class="bars" height={BAR_HEIGHT} width="100%" aria-hidden="true">

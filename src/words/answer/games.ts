@@ -143,13 +143,10 @@ function says(t: Telling, gain: Known): readonly Piece[] {
   const w = words.games
   const before = wholeOf(gain.before.averageFps)
   const after = wholeOf(gain.after.averageFps)
-  const low = Math.floor(gain.afterFpsLow)
-  const high = Math.ceil(gain.afterFpsHigh)
   const values = {
     before: ratesOf(ctx, gain).before,
     after: aboutAfter(ctx, gain),
-    low: figures.number(low),
-    high: figures.number(high),
+    ...figures.outwards(gain.afterFpsLow, gain.afterFpsHigh),
   }
   if (isEstimate(gain.after)) return estimated(t, gain, values)
   if (gain.sd === 0 && before === after) return fillPieces(w.same, values)

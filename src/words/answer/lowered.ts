@@ -45,8 +45,7 @@ function valuesOf(ctx: Context, one: Lowered): Filling {
     what: ctx.list(one.what.map(oneLine)),
     before: ctx.rateAt(one.before.averageFps),
     after: one.isAtLeast ? fill(ctx.words.rates.atLeast, { fps: after }) : after,
-    low: figures.number(Math.floor(one.afterFpsLow)),
-    high: figures.number(Math.ceil(one.afterFpsHigh)),
+    ...figures.outwards(one.afterFpsLow, one.afterFpsHigh),
     target: figures.fps(ctx.answer.inputs.question.targetFps),
   }
 }

@@ -1,5 +1,6 @@
 import type { End } from '../../core/gain/gain.ts'
 import { FOUR_OF_FIVE_SD } from '../../core/gain/noise.ts'
+import { outwards } from '../figures.ts'
 import { fill } from '../say.ts'
 import type { Context } from './context.ts'
 import type { Known } from './pick.ts'
@@ -34,8 +35,7 @@ function afterOf(ctx: Context, gain: Known): string {
 
 /** "71 to 84 FPS": where four of five results lie, outwards to whole frames. */
 export function rangeOf(ctx: Context, { afterFpsLow, afterFpsHigh }: Known): string {
-  const low = Math.floor(afterFpsLow)
-  const high = Math.ceil(afterFpsHigh)
+  const { low, high } = outwards(afterFpsLow, afterFpsHigh)
   return fill(ctx.words.rates.range, { low: ctx.figures.number(low), high: ctx.figures.fps(high) })
 }
 
@@ -44,12 +44,10 @@ export function todayOf(ctx: Context, { before, sd, sdBefore = sd, atLeast }: Kn
   const w = ctx.words.rates
   const fps = before.averageFps
   const spread = Math.exp(FOUR_OF_FIVE_SD * sdBefore)
+  const { low, high } = outwards(fps / spread, fps * spread)
   const said = isEstimate(before)
     ? fill(w.estimated, {
-        fps: fill(w.range, {
-          low: ctx.figures.number(Math.floor(fps / spread)),
-          high: ctx.figures.fps(Math.ceil(fps * spread)),
-        }),
+        fps: fill(w.range, { low: ctx.figures.number(low), high: ctx.figures.fps(high) }),
       })
     : ctx.fpsAt(fps)
   return atLeast?.before ? fill(w.atLeast, { fps: said }) : said
@@ -60,8 +58,7 @@ export const aboutBetween = (ctx: Context, gain: Known): string =>
   isEstimate(gain.after)
     ? fill(ctx.words.rates.between, {
         fps: aboutAfter(ctx, gain),
-        low: ctx.figures.number(Math.floor(gain.afterFpsLow)),
-        high: ctx.figures.number(Math.ceil(gain.afterFpsHigh)),
+        ...ctx.figures.outwards(gain.afterFpsLow, gain.afterFpsHigh),
       })
     : aboutAfter(ctx, gain)
 

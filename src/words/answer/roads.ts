@@ -135,8 +135,7 @@ function gainOf(ctx: Context, option: Option): readonly string[] {
     before: ratesOf(ctx, gain).before,
     // "Stays near" has its own "about".
     after: before === after ? ctx.fpsAt(gain.after.averageFps) : aboutAfter(ctx, gain),
-    low: figures.number(Math.floor(gain.afterFpsLow)),
-    high: figures.number(Math.ceil(gain.afterFpsHigh)),
+    ...figures.outwards(gain.afterFpsLow, gain.afterFpsHigh),
     grade: gradeWord(ctx, option, gain.grade),
     target: figures.fps(targetFps),
     m: ctx.count(wanted.length),

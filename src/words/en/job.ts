@@ -80,6 +80,31 @@ export const JOB_EN = {
     'booked>booked': 'another day',
   } as Readonly<Record<string, string>>,
   bookedFor: 'for {when}',
+  /** What was agreed later for the same visit; as the history keeps it. */
+  joined: 'agreed for the same visit: {what}',
+  /** The page where a yes is written down. */
+  yes: {
+    promised: 'This is promised, and measured again afterwards:',
+    rise: '{title}: from {before} to {after}, between {low} and {high}',
+    stays: '{title}: stays at {after}, between {low} and {high}',
+    again: '{title}: not promised. A run of it does not fit the others, so it is run again first.',
+    without: '{title}: not promised, because it has no number.',
+    lookFirst: 'Nothing is promised: first somebody looks whether there is anything to do.',
+    none: 'No title has a number that counts, so no frame rate is promised.',
+    /** A visit is open already in which nothing is promised: what is agreed now is done in it. */
+    joins: 'It joins the visit {job}, {what}, {when}: one visit, one checklist, one price.',
+    when: {
+      agreed: 'which has no date yet',
+      booked: 'booked for {date}',
+      'on the bench': 'which is on the bench now',
+    },
+    sum: 'Agreed so far: {before}. With this it is {sum} in all; opening, fee and works in both are paid once.',
+    by: 'The work is {by}, as agreed for the visit.',
+    date: 'A date, if there is one',
+    otherDate: 'Another day, if this one does not do',
+    keepsDate: 'Left empty, it stays {date}.',
+    depositMore: 'On top of the {deposit} left before.',
+  },
   fitters: { shop: 'fitted by us', owner: 'fitted by the owner at home' } satisfies Record<Fitter, string>,
   steps: {
     opening: 'Open the machine',

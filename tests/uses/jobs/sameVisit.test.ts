@@ -2,14 +2,19 @@ import { mkdtemp, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { mayBeJoined } from '../../../src/core/job/job.ts'
+import { agreedPrice } from '../../../src/core/job/agreed.ts'
+import { type Fitter, mayBeJoined } from '../../../src/core/job/job.ts'
+import type { NetPrice, PriceLine } from '../../../src/core/ranking/option.ts'
+import { netPriceOf } from '../../../src/core/ranking/price.ts'
+import type { Store } from '../../../src/store/open.ts'
 import { listStateChanges } from '../../../src/store/stateChanges.ts'
 import { answerQuestion } from '../../../src/uses/answerQuestion.ts'
-import { agreeJob, yesProblems } from '../../../src/uses/jobs/agreeJob.ts'
+import { agreeJob } from '../../../src/uses/jobs/agreeJob.ts'
 import { finishFitting, openByHand, type StepSaid } from '../../../src/uses/jobs/finishFitting.ts'
 import { jobLinesOfQuestion, viewJob } from '../../../src/uses/jobs/jobViews.ts'
 import { joinedMinor, joinedSteps } from '../../../src/uses/jobs/joinVisit.ts'
-import { startJob } from '../../../src/uses/jobs/moveJob.ts'
+import { callOff, startJob } from '../../../src/uses/jobs/moveJob.ts'
+import { machineProblems, viewToAgree } from '../../../src/uses/jobs/toAgree.ts'
 import { dump } from '../../store/temporaryStore.ts'
 import { AT, copyOf, later, refusals, shopFile, stockOf, unwrapped } from './jobShop.ts'
 
@@ -21,24 +26,37 @@ beforeAll(async () => {
 })
 afterAll(() => rm(folder, { recursive: true, force: true }))
 
-test('a visit without a promise takes in what is agreed on the bench: one job, one checklist, one price', async () => {
-  const { store, close } = await copyOf(file)
+/** The question's cleaning, which is worth a look first, and the card its letter recommends. */
+async function optionsIn(store: Store) {
   const answer = unwrapped(await answerQuestion(store, 'Q-0301', AT))
-  const look = answer.ranking.checkFirst[0]?.option
+  const look = answer.ranking.checkFirst.find(({ option }) => option.change.work.includes('cleaning'))?.option
   const card = answer.ranking.ranked.find(({ shelfItemIds }) => shelfItemIds.join() === 'S-601')
   if (look === undefined || card === undefined) throw new Error('the invented shop changed')
+  const closed = async () => (await machineProblems(store.db, answer)).map(({ field }) => field)
+  return { look, card, closed }
+}
+
+// Prices of the invented shop (work.csv, fixtures/README.md): cleaning 15 + 25 = 40, the card 194 + 15 + 10 - 28 = 191,
+// and the machine is opened once: 40 + 191 - 15 = 216.
+const BOTH_MINOR = 21_600
+
+test('a visit without a promise takes in what is agreed on the bench: one job, one checklist, one price', async () => {
+  const { store, close } = await copyOf(file)
+  const { look, card, closed } = await optionsIn(store)
   const { jobId } = unwrapped(await agreeJob(store, 'Q-0301', look.id, { fittedBy: 'shop' }, AT))
-  // Before it is on the bench, the machine has an open job and that is all.
-  expect((await yesProblems(store, answer)).map(({ field }) => field)).toEqual(['job'])
   unwrapped(await startJob(store, jobId, later(1)))
-  expect(await yesProblems(store, answer)).toEqual([])
+  expect(await closed()).toEqual([])
   expect((await jobLinesOfQuestion(store, 'Q-0301')).map((line) => line.mayBeJoined)).toEqual([true])
+  const { joins } = unwrapped(await viewToAgree(store, 'Q-0301', card.id, {}, later(1)))
+  expect(joins).toMatchObject({ job: { id: jobId }, what: 'Cleaning and new paste', sumMinor: BOTH_MINOR })
 
   const yes = { fittedBy: 'shop' } as const
   const before = await dump(store)
-  expect(refusals(await agreeJob(store, 'Q-0301', card.id, { fittedBy: 'owner' }, later(2))).join()).toMatch(
-    /joins the visit/,
-  )
+  const bookedFor = '2030-01-08T16:00:00.000Z'
+  for (const refused of [{ fittedBy: 'owner' } as const, { ...yes, bookedFor }])
+    expect(refusals(await agreeJob(store, 'Q-0301', card.id, refused, later(2))).join()).toMatch(
+      /joins the visit/,
+    )
   expect(await dump(store)).toEqual(before)
   expect(unwrapped(await agreeJob(store, 'Q-0301', card.id, yes, later(3)))).toEqual({ jobId })
 
@@ -46,13 +64,7 @@ test('a visit without a promise takes in what is agreed on the bench: one job, o
   expect(view.job.state).toBe('on the bench')
   expect(view.option.id).toBe(card.id)
   expect(view.job.promised.length).toBeGreaterThan(0)
-  // Both prices; opening the machine stands in both and is paid once, 15 dollars (work.csv of the invented shop).
-  const twice = card.price.lines.filter(
-    (one) =>
-      one.what === 'work' && look.price.lines.some(({ what, ref }) => what === 'work' && ref === one.ref),
-  )
-  const twiceMinor = twice.reduce((sum, { amountMinor }) => sum + amountMinor, 0)
-  expect(view.job.agreedMinor).toBe(look.price.netMinor + card.price.netMinor - twiceMinor)
+  expect(view.job.agreedMinor).toBe(BOTH_MINOR)
   expect(view.before).toMatchObject([{ agreedMinor: look.price.netMinor }])
   const told = view.steps.map(({ what, ref }) => `${what} ${ref}`.trim())
   expect(told).toContain(`work ${look.change.work[0]}`)
@@ -64,7 +76,7 @@ test('a visit without a promise takes in what is agreed on the bench: one job, o
     /^agreed for the same visit: /,
   )
   // A promise was made, so nothing more joins.
-  expect((await yesProblems(store, answer)).map(({ field }) => field)).toEqual(['job'])
+  expect(await closed()).toEqual(['job'])
 
   // What has no tick is asked for: nobody's silence counts.
   const open = openByHand(view.steps)
@@ -89,6 +101,33 @@ test('a visit without a promise takes in what is agreed on the bench: one job, o
   await close()
 })
 
+test('a booked visit takes it in too: it keeps its date, or moves to the one that is given', async () => {
+  const { store, close } = await copyOf(file)
+  const { look, card } = await optionsIn(store)
+  const [first, second] = ['2030-01-08T16:00:00.000Z', '2030-01-15T16:00:00.000Z']
+  const booked = { fittedBy: 'shop', bookedFor: first, depositMinor: 1000 } as const
+  const { jobId } = unwrapped(await agreeJob(store, 'Q-0301', look.id, booked, AT))
+  const held = { fittedBy: 'shop', depositMinor: 2000 } as const
+  expect(unwrapped(await agreeJob(store, 'Q-0301', card.id, held, later(1)))).toEqual({ jobId })
+  const { job, changes } = unwrapped(await viewJob(store, jobId))
+  expect(job).toMatchObject({ state: 'booked', bookedFor: first, agreedMinor: BOTH_MINOR })
+  expect(job.depositMinor).toBe(3000)
+  expect(changes.at(-1)).toMatchObject({ from: 'booked', to: 'booked' })
+  expect(changes.at(-1)?.because).toMatch(/^agreed for the same visit: .*Spokeshave/)
+  expect(await stockOf(store, 'S-601')).toMatchObject({ held: 1 })
+  // Called off, all of it goes back.
+  unwrapped(await callOff(store, jobId, undefined, later(2)))
+  expect(await stockOf(store, 'S-601')).toMatchObject({ held: 0 })
+
+  const again = unwrapped(await agreeJob(store, 'Q-0301', look.id, booked, later(3)))
+  const moved = { fittedBy: 'shop', bookedFor: second } as const
+  unwrapped(await agreeJob(store, 'Q-0301', card.id, moved, later(4)))
+  expect(unwrapped(await viewJob(store, again.jobId)).job).toMatchObject({
+    ...{ state: 'booked', bookedFor: second, depositMinor: 1000 },
+  })
+  await close()
+})
+
 describe('joining', () => {
   const step = (what: 'work' | 'opening' | 'fit' | 'measure' | 'settle' | 'tell the owner', ref = '') => ({
     what,
@@ -97,7 +136,10 @@ describe('joining', () => {
   })
   test.each([
     ['on the bench, nothing promised', {}, ['opening', 'work'], true],
-    ['not on the bench yet', { state: 'booked' }, ['work'], false],
+    ['agreed, without a date', { state: 'agreed' }, ['work'], true],
+    ['booked', { state: 'booked' }, ['work'], true],
+    ['done', { state: 'done' }, ['work'], false],
+    ['called off', { state: 'called off' }, ['work'], false],
     ['in already', { fittedAt: AT }, ['work'], false],
     ['something is promised', { promised: [{}] }, ['work'], false],
     ['a part goes in', {}, ['fit'], false],
@@ -139,23 +181,23 @@ describe('joining', () => {
     ])
   })
 
-  // By hand: 20 + (15 + 10 + 100) with the opening of 15 in both: 20 + 125 - 15 = 130.
-  test('pays a work that stands in both once', () => {
-    const line = (ref: string, amountMinor: number, what: 'work' | 'part' = 'work') => ({
-      what,
-      ref,
-      amountMinor,
+  // By hand, 10 % tax on work by line: before 15 + 5 + fee 4 + 2.40 = 26.40; added 15 + 4 + 5 + 10 + 100 + 3.40 = 137.40.
+  // Opening, fee and cleaning are in both, with their tax 24 + 2.40: 26.40 + 137.40 - 26.40 = 137.40.
+  test('charges opening, fee and a work that stand in both once, with their tax', () => {
+    const line = (what: PriceLine['what'], ref: string, amountMinor: number): PriceLine => ({
+      ...{ what, ref, amountMinor },
+      ...(what !== 'part' && { taxMinor: amountMinor / 10 }),
     })
-    const price = (...lines: ReturnType<typeof line>[]) =>
-      ({ lines }) as unknown as Parameters<typeof joinedMinor>[0]['price']
-    expect(
-      joinedMinor(
-        { agreedMinor: 2000, price: price(line('opening', 1500), line('cleaning', 500)) },
-        {
-          agreedMinor: 12_500,
-          price: price(line('opening', 1500), line('fitting', 1000), line('C', 10_000, 'part')),
-        },
-      ),
-    ).toBe(13_000)
+    const price = (...lines: PriceLine[]): NetPrice =>
+      netPriceOf(lines, [], { salesTaxBp: 1000, taxIncluded: false })
+    const twice = [line('opening', 'opening', 1500), line('fee', 'fee', 400), line('work', 'cleaning', 500)]
+    const before = price(...twice)
+    const added = price(...twice, line('fitting', 'C', 1000), line('part', 'C', 10_000))
+    expect([before.netMinor, added.netMinor]).toEqual([2640, 13_740])
+    const of = (fittedBy: Fitter) =>
+      joinedMinor({ agreedMinor: agreedPrice(before, fittedBy), prices: [before] }, added, fittedBy)
+    expect(of('shop')).toBe(13_740)
+    // An owner who fits it pays for the part alone: nothing of the visit is charged, so nothing is taken off again.
+    expect(of('owner')).toBe(10_000)
   })
 })
