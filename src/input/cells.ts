@@ -141,13 +141,22 @@ export const percentAsBasisPoints: Cell<number> = {
   write: (basisPoints) => plainNumber(basisPoints / 100),
 }
 
+/** What is no amount at all is told with one that is; a refusal that proposes one already stays. */
+const asAmount = (minor: number | Refusal): number | Refusal =>
+  minor instanceof Refusal && minor.code === 'not a number'
+    ? new Refusal(
+        minor.code,
+        minor.next.replace(/^(This is not a number\.)$/, '$1 Write digits, such as 129.'),
+      )
+    : minor
+
 /** An amount of zero or more in the shop's currency, as minor units. */
 export const money: Cell<number> = {
   allowed: 'an amount in the currency of the shop, such as 129 or 129.50',
   numeric: true,
   read: (text, { decimalMark, currencyDigits, currency }) => {
     const bare = currency === undefined ? text : withoutCurrency(text, currency)
-    const minor = readMoney(bare, decimalMark, currencyDigits)
+    const minor = asAmount(readMoney(bare, decimalMark, currencyDigits))
     if (minor instanceof Refusal || minor >= 0) return minor
     return new Refusal('not allowed', 'Write an amount of zero or more.')
   },
@@ -159,7 +168,9 @@ export const signedMoney: Cell<number> = {
   allowed: 'an amount in the currency of the shop, below zero when the shop pays, such as 129 or -12.50',
   numeric: true,
   read: (text, { decimalMark, currencyDigits, currency }) =>
-    readMoney(currency === undefined ? text : withoutCurrency(text, currency), decimalMark, currencyDigits),
+    asAmount(
+      readMoney(currency === undefined ? text : withoutCurrency(text, currency), decimalMark, currencyDigits),
+    ),
   write: (minor, { currencyDigits }) => majorText(minor, currencyDigits),
 }
 

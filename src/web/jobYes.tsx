@@ -11,7 +11,7 @@ import { JOB_EN } from '../words/en/job.ts'
 import type { Figures } from '../words/figures.ts'
 import { sayFitter, sayNotPromised, sayPromised } from '../words/job.ts'
 import { optionWords, partWords, priceWords } from '../words/options.ts'
-import { fill } from '../words/say.ts'
+import { capital, fill } from '../words/say.ts'
 import { Field, ProblemSummary, Select, type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, param, pathTo, readingFor, type Web } from './frame.ts'
 import { BookFields } from './jobActs.tsx'
@@ -93,7 +93,7 @@ const JoinsNote = ({ joins, figures }: { joins: Joins; figures: Figures }) => {
     job.state === 'booked' || job.state === 'on the bench' ? fill(W.when[job.state], { date }) : W.when.agreed
   const [before, after = ''] = fill(W.joins, { job: '\n', what, when }).split('\n')
   return (
-    <div class="nothing" role="note">
+    <div class="kept" role="note">
       <p>
         <b>
           {before}
@@ -113,7 +113,7 @@ const WhoFits = ({ found: { chosen, joins }, figures, typed, problems }: YesProp
     return (
       <p>
         <input type="hidden" name="fittedBy" value={joins.job.fittedBy} />
-        {fill(W.by, { by: sayFitter(joins.job.fittedBy) })}
+        {fill(W.by, { by: capital(sayFitter(joins.job.fittedBy), 'en') })}
       </p>
     )
   return (

@@ -13,7 +13,7 @@ import {
 import { pathWithOption, type Shown } from './answerContext.ts'
 import { VerdictMark } from './mark.tsx'
 import { titleName } from './settingText.ts'
-import { OptionWhy } from './why.tsx'
+import { leftOutOf, OptionWhy } from './why.tsx'
 import { touchedWords, YesLink } from './yesLink.tsx'
 
 /** Options shown at once; the rest opens on demand, picks and steps of the stair always show. */
@@ -91,6 +91,9 @@ const Row = ({ option, number, shown }: { option: Option; number: number; shown:
   const tie = tieText(option, shown)
   const gain = gainForReference(option, answer)
   const beaten = beatenBy(answer.ranking, option)
+  const { without, disagrees, runAgain } = leftOutOf(option)
+  const again = [...disagrees, ...runAgain]
+  const namesOf = (ids: readonly string[]) => ids.map((id) => titleName(answer.inputs.titles, id)).join(', ')
   return (
     <>
       <tr class={isLead ? 'option lead' : 'option'}>
@@ -104,12 +107,8 @@ const Row = ({ option, number, shown }: { option: Option; number: number; shown:
               {pickWords(option, answer).map((pick) => (
                 <span class="pick">{pick}</span>
               ))}
-              {(option.useful?.missingTitleIds ?? []).length > 0 && (
-                <small>
-                  no number in{' '}
-                  {option.useful?.missingTitleIds.map((id) => titleName(answer.inputs.titles, id)).join(', ')}
-                </small>
-              )}
+              {without.length > 0 && <small>no number in {namesOf(without)}</small>}
+              {again.length > 0 && <small>to be run again: {namesOf(again)}</small>}
               {beaten !== undefined && <small>{sayBeaten(beaten, figures)}</small>}
               {!option.worthTheVisit && <small>below the smallest gain worth a visit</small>}
               {!option.withinBudget && <small>above the budget</small>}

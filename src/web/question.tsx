@@ -5,8 +5,9 @@ import type { Option } from '../core/ranking/option.ts'
 import type { JobLine } from '../uses/jobs/jobViews.ts'
 import type { QuestionView } from '../uses/views.ts'
 import { cautionsForOpening, sayCaution } from '../words/cautions.ts'
+import { LETTER_WORDS } from '../words/en/questionForm.ts'
 import { WHY_NOT_EN } from '../words/en/whyNot.ts'
-import { optionWords } from '../words/options.ts'
+import { optionWords, priceWords } from '../words/options.ts'
 import { type Shown, shownOf } from './answerContext.ts'
 import { AskedBlock } from './askedBlock.tsx'
 import { FactsLine } from './facts.tsx'
@@ -29,6 +30,7 @@ import { TitleBars } from './pictures/titleBars.tsx'
 import { problemPage } from './problem.tsx'
 import { Standing } from './questionStanding.tsx'
 import { readForm } from './readForm.ts'
+import { RunsThatTell } from './runLink.tsx'
 import { BeingComputed, comesAgain, stopped } from './waiting.tsx'
 import { pathToWhyNot } from './whyNot.tsx'
 import { pathToYes } from './yesLink.tsx'
@@ -92,6 +94,7 @@ const Games = ({ shown }: { shown: Shown }) => {
       )}
       <p>{reachText(shown)}</p>
       <TitleBars answer={answer} gains={gains} isToday={lead === undefined} figures={figures} />
+      <RunsThatTell gains={gains} shown={shown} />
     </section>
   )
 }
@@ -153,27 +156,37 @@ const Earlier = ({
 const isOpen = ({ answer }: Shown, { id }: Option): boolean =>
   answer.ranking.needsAFact.some((option) => option.id === id)
 
-const Write = ({ shown }: { shown: Shown }) => (
-  <form
-    method="post"
-    action={`${pathTo('questions', shown.answer.inputs.question.id)}/message`}
-    class="actions"
-  >
-    <OnceKey />
-    {shown.lead !== undefined && <input type="hidden" name="optionId" value={shown.lead.id} />}
-    <button class="button" type="submit">
-      Write the answer
-    </button>
-    {shown.lead !== undefined && !shown.isTaken && !isOpen(shown, shown.lead) && (
-      <a class="button quiet" href={pathToYes(shown.answer.inputs.question.id, shown.lead)}>
-        They said yes
-      </a>
-    )}
-    <a class="button quiet" href={pathTo('machines', shown.answer.inputs.machine.tag)}>
-      Open machine {shown.answer.inputs.machine.tag}
-    </a>
-  </form>
-)
+/** What can be done with the answer, right above the options: on a phone nobody scrolls past them to write it. */
+const Write = ({ shown }: { shown: Shown }) => {
+  const { lead, answer, figures } = shown
+  const { question, parts, machine } = answer.inputs
+  return (
+    <form method="post" action={`${pathTo('questions', question.id)}/message`} id="write">
+      <OnceKey />
+      {lead !== undefined && (
+        <>
+          <input type="hidden" name="optionId" value={lead.id} />
+          <p>
+            {LETTER_WORDS.recommends} <b>{optionWords(lead, parts)}</b>, {priceWords(lead, figures)}.
+          </p>
+        </>
+      )}
+      <p class="actions">
+        <button class="button" type="submit">
+          Write the answer
+        </button>
+        {lead !== undefined && !shown.isTaken && !isOpen(shown, lead) && (
+          <a class="button quiet" href={pathToYes(question.id, lead)}>
+            They said yes
+          </a>
+        )}
+        <a class="button quiet" href={pathTo('machines', machine.tag)}>
+          Open machine {machine.tag}
+        </a>
+      </p>
+    </form>
+  )
+}
 
 const Kept = ({ shown, messageId }: { shown: Shown; messageId: string | undefined }) => {
   const { answer, figures } = shown
@@ -248,9 +261,9 @@ const AnswerBody = ({ shown, mode, jobs, clock }: BodyProps) => {
         {answer.asked !== undefined && question.wanted.length > 0 && <h2>What the shelf can do</h2>}
         <Nothing answer={answer} />
         <LoweredList shown={shown} />
+        {mode.now && fitting === undefined && <Write shown={shown} />}
         {answer.ranking.ranked.length > 0 && <OptionTable shown={shown} />}
         <WhyNotPartByPart shown={shown} />
-        {mode.now && fitting === undefined && <Write shown={shown} />}
         <Games shown={shown} />
         <PaceOfAnswer answer={answer} figures={figures} />
         {answer.ranking.ranked.length > 0 && (

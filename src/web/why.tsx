@@ -1,4 +1,5 @@
 import type { End, RawEnd, TitleGain } from '../core/gain/gain.ts'
+import { isToRunAgain } from '../core/gain/useful.ts'
 import { changesOfOption } from '../core/limitsBehind.ts'
 import { displayOf } from '../core/question.ts'
 import type { Option, PriceLine } from '../core/ranking/option.ts'
@@ -149,7 +150,7 @@ const TitleWhy = ({ gain, shown }: { gain: TitleGain; shown: Shown }) => {
       <p>
         {after} ÷ {before} gives {rise}; four of five results lie between {figures.decimal(gain.afterFpsLow)}{' '}
         and {figures.decimal(gain.afterFpsHigh)} FPS.
-        {gain.disagrees && ' Runs of one end disagree by more than 15%: run it again.'}
+        {gain.disagrees ? ` ${WHY_EN.disagrees}` : isToRunAgain(gain) && ` ${WHY_EN.marks.flagged}`}
       </p>
     </li>
   )
@@ -161,13 +162,29 @@ export const UsefulText = ({ option, shown }: { option: Option; shown: Shown }) 
   const { question, titles } = answer.inputs
   const { useful } = option
   const perMoney = gainForReference(option, answer)
+/** Titles that do not count in the useful gain, by why, and those that count and are to be run again. */
+export function leftOutOf({ gains, useful }: Option) {
+  const missing = new Set(useful?.missingTitleIds ?? [])
+  const counted = new Set(useful?.countedTitleIds ?? [])
+  const isTorn = (gain: TitleGain) => gain.grade !== 'no number' && gain.disagrees
+  const of = (is: (gain: TitleGain) => boolean) => [
+    ...new Set(gains.filter(is).map(({ titleId }) => titleId)),
+  ]
+  return {
+    without: of((gain) => missing.has(gain.titleId) && !isTorn(gain)),
+    disagrees: of((gain) => missing.has(gain.titleId) && isTorn(gain)),
+    runAgain: of((gain) => counted.has(gain.titleId) && isToRunAgain(gain)),
+  }
+}
+
   if (useful === undefined) return null
   const weights = useful.countedTitleIds.map((id) => {
     const weight = question.wanted.find((w) => w.titleId === id)?.weight ?? 1
     return `${titleName(titles, id)}${weight === 1 ? '' : ` (counts ${figures.decimal(weight)} times)`}`
   })
   const hz = displayOf(question).refreshHz
-  const missing = useful.missingTitleIds.map((id) => titleName(titles, id))
+  const { without, disagrees, runAgain } = leftOutOf(option)
+  const named = (ids: readonly string[]) => ids.map((id) => titleName(titles, id)).join(', ')
   return (
     <p>
       Useful gain: the weighted geometric mean of after ÷ before over {weights.join(', ')}
@@ -176,7 +193,9 @@ export const UsefulText = ({ option, shown }: { option: Option; shown: Shown }) 
         : `, each frame rate counted up to the ${hz} the display shows`}
       . That is {figures.gainPct(useful.pct)}; without the display it would be{' '}
       {figures.gainPct(useful.uncappedPct)}.
-      {missing.length > 0 && ` No number for ${missing.join(', ')}, so it is left out.`}
+      {without.length > 0 && ` ${fill(WHY_EN.useful.without, { titles: named(without) })}`}
+      {disagrees.length > 0 && ` ${fill(WHY_EN.useful.disagrees, { titles: named(disagrees) })}`}
+      {runAgain.length > 0 && ` ${fill(WHY_EN.useful.runAgain, { titles: named(runAgain) })}`}
       {perMoney !== undefined &&
         ` ${figures.gainPct(useful.pct)} for ${figures.money(option.price.netMinor)} is ${figures.decimal(perMoney)} percent for each ${figures.money(referenceOf(answer))}.`}
     </p>

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { key, pathKey, plugs } from '../../src/input/cells.ts'
+import { key, money, pathKey, plugs, signedMoney } from '../../src/input/cells.ts'
 import { closest } from '../../src/input/closest.ts'
 import { Refusal } from '../../src/input/refusal.ts'
 
@@ -42,6 +42,18 @@ describe('plugs', () => {
     const read = plugs.read(text, READING)
     expect(read instanceof Refusal && read.next).toContain('1x8-pin + 1x6-pin')
   })
+})
+
+// What is no amount is told with one that is; which marks are taken is held by numbers.test.ts.
+test.each([
+  ['-5 bananas', 'This is not a number. Write digits, such as 129.'],
+  ['a lot', 'This is not a number. Write digits, such as 129.'],
+  ['12.', 'Leave out the mark at the end: write 12.'],
+])('an amount typed as %s is refused with what to write', (text, says) => {
+  for (const cell of [money, signedMoney]) {
+    const read = cell.read(text, READING)
+    expect(read instanceof Refusal && read.next).toBe(says)
+  }
 })
 
 describe('keys', () => {

@@ -1,5 +1,8 @@
 import { describe, expect, test } from 'vitest'
+import { usefulGain } from '../../src/core/gain/useful.ts'
+import { ok } from '../../src/problem.ts'
 import { inputs, withModel } from './cannedShop.ts'
+import { cannedUses } from './cannedUses.ts'
 import { answerTo } from './serve.ts'
 import type { PageState } from './states.ts'
 
@@ -100,4 +103,35 @@ test('an answer from before the model: its runs and the grade, nothing made up',
 test('where the fit failed the page of the question says so', async () => {
   const words = wordsOf(await htmlOf({ path: '/questions/Q-0007', inputs: { ...inputs, gainFailed: true } }))
   expect(words).toContain('The gain model could not be fitted just now')
+})
+
+describe('a title that is to be run again', () => {
+  /** The page with one gain spoilt; the useful gain counts as the ranking would count it. */
+  const spoilt = async (how: { runAgain: true } | { disagrees: true }) => {
+    const { uses } = cannedUses({ inputs: whole })
+    const found = await uses.whyOfQuestion('Q-0007', 'S-1')
+    if (!found.ok) throw new Error('the canned shop has lost its option')
+    const { option } = found.value
+    const [first, ...others] = option.gains
+    if (first === undefined || first.grade === 'no number') throw new Error('a gain without a number')
+    const gains = [{ ...first, ...how }, ...others]
+    const useful = usefulGain(gains, found.value.answer.inputs.question)
+    const view = { ...found.value, option: { ...option, gains, useful } }
+    const html = await why({ uses: { whyOfQuestion: async () => ok(view) } })
+    return { words: wordsOf(html), card: wordsOf(cardOf(html, 'Lantern Coast')) }
+  }
+
+  test('counts in the mean, promises nothing, and has no chance to be reached', async () => {
+    const { words, card } = await spoilt({ runAgain: true })
+    expect(words).toContain('A run of Lantern Coast does not fit the others. It counts in this mean')
+    expect(card).toContain('run it again before promising anything')
+    expect(card).toContain('Nothing is said of it before this title is run again')
+    expect(card).not.toContain('The chance that it is reached')
+  })
+
+  test('is left out where its runs disagree, and is not said to have no number', async () => {
+    const { words } = await spoilt({ disagrees: true })
+    expect(words).toContain('Runs of Lantern Coast disagree, so it is left out until they are run again.')
+    expect(words).not.toContain('No number for Lantern Coast')
+  })
 })

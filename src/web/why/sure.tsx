@@ -1,6 +1,7 @@
 import { type Coverage, HALF_WIDTH_SD, intervalOf } from '../../core/gain/intervals.ts'
 import { paceOf } from '../../core/gain/pace/pace.ts'
 import { reaches } from '../../core/gain/targets.ts'
+import { isPromised } from '../../core/gain/useful.ts'
 import type { Why } from '../../core/gain/whyTypes.ts'
 import { PACE_EN } from '../../words/en/pace.ts'
 import { WHY_EN } from '../../words/en/why.ts'
@@ -89,14 +90,16 @@ export const Target = ({ gain, told }: { gain: Numbered; told: Told }) => {
   const { figures, view } = told
   const { targetFps } = view.answer.inputs.question
   const reach = reaches(gain, targetFps)
-  if (reach === undefined) return null
+  if (reach === undefined && isPromised(gain)) return null
   const share = (p: number) => shareText(p, figures)
   const w = W.target
   return (
     <section>
       <h3>{fill(w.head, { target: figures.fps(targetFps) })}</h3>
       <p>
-        {fill(w.says, { before: share(reach.before), after: share(reach.after) })} {w.rule}
+        {reach === undefined
+          ? w.runAgain
+          : `${fill(w.says, { before: share(reach.before), after: share(reach.after) })} ${w.rule}`}
       </p>
     </section>
   )

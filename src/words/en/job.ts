@@ -99,7 +99,7 @@ export const JOB_EN = {
       'on the bench': 'which is on the bench now',
     },
     sum: 'Agreed so far: {before}. With this it is {sum} in all; opening, fee and works in both are paid once.',
-    by: 'The work is {by}, as agreed for the visit.',
+    by: '{by}, as agreed for the visit.',
     date: 'A date, if there is one',
     otherDate: 'Another day, if this one does not do',
     keepsDate: 'Left empty, it stays {date}.',

@@ -122,3 +122,6 @@ export const CHANGED_WORDS: { readonly [F in Changeable]: string } = {
   complaint: 'what bothers',
   cameBy: 'how it came',
 }
+
+/** What the letter to the owner will say, above its button. */
+export const LETTER_WORDS = { recommends: 'The letter recommends:' } as const

@@ -126,6 +126,7 @@ export const WHY_EN = {
     head: 'The {target} wanted',
     says: 'The chance that it is reached is {before} today and {after} after the change.',
     rule: 'From 80% on it counts as reached; from 30% on it may.',
+    runAgain: 'Nothing is said of it before this title is run again, here, in the letter or in a job.',
   },
   low1: '1% low: {before} today, {after} after; eight of ten results lie between {low} and {high}.',
   wanted: {
@@ -138,5 +139,12 @@ export const WHY_EN = {
   /** Over the titles. */
   together: 'All games together',
   method:
+  /** Titles that are left out of the mean, or counted in it without a promise. */
+  useful: {
+    without: 'No number for {titles}, so it is left out.',
+    disagrees: 'Runs of {titles} disagree, so it is left out until they are run again.',
+    runAgain:
+      'A run of {titles} does not fit the others. It counts in this mean, and nothing is promised in it before it is run again.',
+  },
     'The model: a frame takes about as long as the longer of what the processor and what the card need for it. It is fitted to every run of the shop, with what scatters, and says where the result lands.',
 } as const
