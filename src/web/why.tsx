@@ -156,12 +156,6 @@ const TitleWhy = ({ gain, shown }: { gain: TitleGain; shown: Shown }) => {
   )
 }
 
-/** How the gain over all titles comes of the single ones. */
-export const UsefulText = ({ option, shown }: { option: Option; shown: Shown }) => {
-  const { figures, answer } = shown
-  const { question, titles } = answer.inputs
-  const { useful } = option
-  const perMoney = gainForReference(option, answer)
 /** Titles that do not count in the useful gain, by why, and those that count and are to be run again. */
 export function leftOutOf({ gains, useful }: Option) {
   const missing = new Set(useful?.missingTitleIds ?? [])
@@ -177,6 +171,12 @@ export function leftOutOf({ gains, useful }: Option) {
   }
 }
 
+/** How the gain over all titles comes of the single ones. */
+export const UsefulText = ({ option, shown }: { option: Option; shown: Shown }) => {
+  const { figures, answer } = shown
+  const { question, titles } = answer.inputs
+  const { useful } = option
+  const perMoney = gainForReference(option, answer)
   if (useful === undefined) return null
   const weights = useful.countedTitleIds.map((id) => {
     const weight = question.wanted.find((w) => w.titleId === id)?.weight ?? 1

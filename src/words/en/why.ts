@@ -138,7 +138,6 @@ export const WHY_EN = {
   },
   /** Over the titles. */
   together: 'All games together',
-  method:
   /** Titles that are left out of the mean, or counted in it without a promise. */
   useful: {
     without: 'No number for {titles}, so it is left out.',
@@ -146,5 +145,6 @@ export const WHY_EN = {
     runAgain:
       'A run of {titles} does not fit the others. It counts in this mean, and nothing is promised in it before it is run again.',
   },
+  method:
     'The model: a frame takes about as long as the longer of what the processor and what the card need for it. It is fitted to every run of the shop, with what scatters, and says where the result lands.',
 } as const
