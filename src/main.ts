@@ -72,6 +72,7 @@ import { recordSheet } from './uses/runs/recordRuns.ts'
 import { viewRunSheet } from './uses/runs/runSheet.ts'
 import { viewRun, viewRuns, viewTitle, viewTitles } from './uses/runs/runViews.ts'
 import { saveSetting, saveTitle } from './uses/runs/titles.ts'
+import { sellUsesOf } from './uses/sellUses.ts'
 import { formLedTo, rememberForm } from './uses/sentForms.ts'
 import { sheetUsesOf } from './uses/sheetUses.ts'
 import { viewShelfItem } from './uses/shelfItem.ts'
@@ -394,6 +395,7 @@ export function usesOf(store: Store, firstCode?: FirstCode): WebUses {
     takeLinksBack: (tag, by) => takeLinksBack(store, tag, now(), by),
     ...ownerUsesOf(store),
     ...sheetUsesOf(store, now),
+    ...sellUsesOf(store, now),
     reading: (tag, table) => viewReading(store, tag, table),
     acceptReading: (tag, table, choices) => acceptReading(store, tag, table, choices, now()),
     lastRead: (tag) => lastRead(store, tag),

@@ -49,6 +49,14 @@ export async function takeFromShelf(tx: Db, itemId: string, quantity: number): P
   if (left === undefined || left.quantity < 0) throw new RangeError('more is used than stands on the shelf')
 }
 
+/** Puts so many of an item back where they were taken from. */
+export async function putBackOnShelf(tx: Db, itemId: string, quantity: number): Promise<void> {
+  await tx
+    .update(shelfItems)
+    .set({ quantity: sql`${shelfItems.quantity} + ${quantity}` })
+    .where(eq(shelfItems.id, itemId))
+}
+
 /** The id after the highest `S-` number: `S-0001` where no item has such an id. */
 export async function nextItemId(db: Db): Promise<string> {
   const ids = (await db.select({ id: shelfItems.id }).from(shelfItems)).map((row) => row.id)

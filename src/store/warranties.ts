@@ -1,4 +1,4 @@
-import { asc, eq } from 'drizzle-orm'
+import { and, asc, desc, eq, isNull } from 'drizzle-orm'
 import { warranties } from '../../db/schema.ts'
 import { WARRANTY_GIVERS, type Warranty } from '../core/job/warranty.ts'
 import type { Db } from './open.ts'
@@ -23,4 +23,17 @@ export async function insertWarranties(tx: Db, rows: readonly Warranty[]): Promi
     warranties,
     rows.map(({ jobId = null, endsWith = null, ...row }) => ({ ...row, jobId, endsWith })),
   )
+}
+
+/** Takes away one warranty that began with the sale: the part is not in the machine after all. */
+export async function deleteSaleWarranty(tx: Db, machineTag: string, partId: string): Promise<void> {
+  const [row] = await tx
+    .select({ id: warranties.id })
+    .from(warranties)
+    .where(
+      and(eq(warranties.machineTag, machineTag), eq(warranties.partId, partId), isNull(warranties.jobId)),
+    )
+    .orderBy(desc(warranties.id))
+    .limit(1)
+  if (row !== undefined) await tx.delete(warranties).where(eq(warranties.id, row.id))
 }

@@ -68,9 +68,13 @@ import { rulesRoutes } from './rules.tsx'
 import { runRoutes } from './run.tsx'
 import { runSheetRoutes } from './runSheet.tsx'
 import { runsRoutes } from './runs.tsx'
+import { sellRoutes } from './sell.tsx'
+import { sellMessageRoutes } from './sellMessage.tsx'
+import { sellPageRoutes } from './sellPage.tsx'
 import { settingRoutes } from './settingNew.tsx'
 import { settingsRoutes } from './settings.tsx'
 import { shelfRoutes } from './shelf.tsx'
+import { tapeMeasureRoutes } from './tapeMeasure.tsx'
 import { titleRoutes } from './titles.tsx'
 import type { WebUses } from './webUses.ts'
 import { whyNotRoutes } from './whyNot.tsx'
@@ -136,8 +140,12 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   machineRoutes(app, web)
   machineOwnerRoutes(app, web)
   readingRoutes(app, web)
+  tapeMeasureRoutes(app, web)
   limitsSheetRoutes(app, web)
   caseLabelRoutes(app, web)
+  sellRoutes(app, web)
+  sellMessageRoutes(app, web)
+  sellPageRoutes(app, web)
   partRoutes(app, web)
   messageRoutes(app, web)
   shelfRoutes(app, web)

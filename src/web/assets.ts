@@ -30,6 +30,7 @@ const SHEETS = [
   'frames',
   'run',
   'sheet',
+  'sell',
   'measure',
   'phone',
   'print',

@@ -161,6 +161,8 @@ const PLACE_WORDS: ReadonlyMap<string, string> = new Map([
   ['shelf', 'The shelf'],
   ['steps', 'The checklist'],
   ['partInMind', 'The part in mind'],
+  ['sale', 'The sale'],
+  ['parts', 'The parts'],
 ])
 
 /** Where a problem is that belongs to no field with a label. */

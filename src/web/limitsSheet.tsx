@@ -141,9 +141,9 @@ const Next = ({ head, says, kinds }: SheetSaid['next']) => (
         )}
         {best.length > 0 && (
           <ul class="ruled">
-            {best.map(({ verdict, text, why }) => (
+            {best.map(({ verdict, says: verdictSays, gains, why }) => (
               <li>
-                <VerdictMark verdict={verdict} /> {text}
+                <VerdictMark verdict={verdict} says={verdictSays} /> {gains}
                 {why.map((reason) => (
                   <small class="block">{reason}</small>
                 ))}

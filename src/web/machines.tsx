@@ -6,6 +6,8 @@ import type { OfFit } from '../uses/gain/keptFit.ts'
 import type { TitlePace } from '../uses/gain/machinePace.ts'
 import type { MachineBook } from '../uses/jobs/jobViews.ts'
 import type { MachineLine, MachineView, Stay } from '../uses/views.ts'
+import { SELL_EN } from '../words/en/sell.ts'
+import { TAPE_EN } from '../words/en/tapeMeasure.ts'
 import type { Figures } from '../words/figures.ts'
 import { sayRead } from '../words/naming.ts'
 import { KIND_WORDS } from '../words/options.ts'
@@ -23,6 +25,7 @@ import { problemPage } from './problem.tsx'
 import { QuestionLines } from './questions.tsx'
 import { readForm } from './readForm.ts'
 import { RunTable } from './runTable.tsx'
+import { pathToSale } from './sellPaths.ts'
 import { fieldReader } from './typed.ts'
 
 const MachineList = ({
@@ -41,6 +44,7 @@ const MachineList = ({
         <p class="line">
           {lines.length > 0 && <ExportLink table="machines" />}
           <a href="/reading">Read a table</a>
+          <a href="/sell">{SELL_EN.sell}</a>
           <a class="button" href="/machines/new">
             Add a machine
           </a>
@@ -194,6 +198,10 @@ const MachineBody = ({
           <a href={`${pathTo('machines', machine.tag)}/sheet`}>Limits sheet</a>
           {' · '}
           <a href={`${pathTo('machines', machine.tag)}/label`}>Label for the case</a>
+          {' · '}
+          <a href={`${pathTo('machines', machine.tag)}/measure`}>{TAPE_EN.title}</a>
+          {' · '}
+          <a href={pathToSale(machine.tag)}>{SELL_EN.page.toSale}</a>
         </p>
         <h2>Runs measured on it</h2>
         <p>

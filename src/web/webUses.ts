@@ -34,6 +34,7 @@ import type { JobUses } from './jobUses.ts'
 import type { MeasureUses } from './measureUses.ts'
 import type { ReadingUses } from './readingUses.ts'
 import type { RunUses } from './runUses.ts'
+import type { SellUses } from './sellUses.ts'
 import type { SheetUses } from './sheetUses.ts'
 
 /**
@@ -141,6 +142,7 @@ export type WebUses = {
   MeasureUses &
   JobUses &
   ReadingUses &
+  SellUses &
   SheetUses
 
 /** What an owner's page asks for: all of it behind a link that holds, nothing of it about anybody else. */

@@ -69,6 +69,11 @@ export type NextSaid = {
   readonly bounds: readonly { readonly label: string; readonly value: string }[]
   readonly best: readonly {
     readonly verdict: Verdict
+    /** The verdict in words, with what it asks for. */
+    readonly says: string
+    /** What goes in and what it gains, beside the verdict. */
+    readonly gains: string
+    /** All of it as one sentence. */
     readonly text: string
     readonly why: readonly string[]
   }[]
@@ -198,7 +203,9 @@ function nextSaid(
     }),
     best: best.map((part) => ({
       verdict: part.verdict,
-      text: partSaid(part, figures),
+      says: verdictSaid(part.verdict, part.findings),
+      gains: partSaid(part, figures, w.next.gains),
+      text: partSaid(part, figures, w.next.best),
       why: part.findings.map((finding) => curly(sayFinding(finding, figures, lookup).owner)),
     })),
     says: [
@@ -210,14 +217,18 @@ function nextSaid(
   }
 }
 
-function partSaid({ name, verdict, useful, findings }: NextPart, figures: Figures): string {
+function partSaid(
+  { name, verdict, useful, findings }: NextPart,
+  figures: Figures,
+  lines: { readonly plain: string; readonly estimated: string },
+): string {
   if (useful === undefined) return oneLine(name)
   const gain = fill(w.next.range, {
     gain: figures.gainPct(useful.pct),
     low: figures.number(Math.floor(useful.pctLow)),
     high: figures.number(Math.ceil(useful.pctHigh)),
   })
-  const line = useful.grade === 'measured' ? w.next.best.plain : w.next.best.estimated
+  const line = useful.grade === 'measured' ? lines.plain : lines.estimated
   return fill(line, { name: oneLine(name), verdict: verdictSaid(verdict, findings), gain })
 }
 

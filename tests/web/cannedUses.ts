@@ -18,6 +18,7 @@ import { cannedJobUses, NO_JOBS } from './cannedJobs.ts'
 import { cannedMeasure } from './cannedMeasure.ts'
 import { cannedReadingUses } from './cannedReading.ts'
 import { cannedRunUses } from './cannedRuns.ts'
+import { cannedSellUses } from './cannedSell.ts'
 import { cannedSheetUses } from './cannedSheet.ts'
 import { inputs, machine, NOW, owner, parts, runs, settings, shelf, shop, titles } from './cannedShop.ts'
 
@@ -298,6 +299,7 @@ export function cannedUses(canned: Canned = {}): {
     ...cannedFrameLogUses((...call) => calls.push(call)),
     ...cannedJobUses(from, calls),
     ...cannedSheetUses(from, calls, NOW),
+    ...cannedSellUses(from, calls, NOW),
     ...cannedReadingUses(from, calls),
     ...cannedFindableUses(from, calls),
     ...cannedAccess,

@@ -14,6 +14,7 @@ import { jobLineAt, jobViewAt, joiningAt, NO_JOBS, type Stage } from './cannedJo
 import { MEASURE_STATES } from './cannedMeasure.ts'
 import { READING_STATES } from './cannedReading.ts'
 import { runStates } from './cannedRuns.ts'
+import { SELL_STATES } from './cannedSell.ts'
 import { SHEET_STATES } from './cannedSheet.ts'
 import { inputs, NOW, withModel } from './cannedShop.ts'
 import { cannedUses, emptyUses, NO_QUESTIONS, TOKEN } from './cannedUses.ts'
@@ -306,7 +307,6 @@ const JOB_STATES: readonly PageState[] = [
     status: 422,
     form: { option: 'S-1', fittedBy: 'shop', bookedTime: '25:00', deposit: '-1' },
   },
-  { name: 'yes-unknown', path: '/questions/Q-0007/yes?option=S-999', status: 404 },
   {
     name: 'yes-joins-booked',
     path: '/questions/Q-0007/yes?option=S-1',
@@ -317,6 +317,7 @@ const JOB_STATES: readonly PageState[] = [
     path: '/questions/Q-0007/yes?option=S-1',
     uses: { toAgree: joiningAt('bench') },
   },
+  { name: 'yes-unknown', path: '/questions/Q-0007/yes?option=S-999', status: 404 },
   {
     name: 'question-agreed',
     path: '/questions/Q-0007',
@@ -587,6 +588,7 @@ export const PAGE_STATES: readonly PageState[] = [
   ...READING_STATES,
   ...FINDABLE_STATES,
   ...SHEET_STATES,
+  ...SELL_STATES,
   ...FRAME_LOG_STATES,
   { name: 'not-found', path: '/nowhere', status: 404 },
   { name: 'question-unknown', path: '/questions/Q-9', status: 404 },

@@ -27,6 +27,11 @@ export const LIMITS_SHEET_EN = {
       plain: '{name}: {verdict}, {gain} on average.',
       estimated: '{name}: {verdict}, {gain} on average, estimated.',
     },
+    /** The same beside the mark and the word of its verdict. */
+    gains: {
+      plain: '{name}: {gain} on average.',
+      estimated: '{name}: {gain} on average, estimated.',
+    },
     range: '{gain} ({low} to {high})',
     slower: 'fits slower',
     fits: 'fits',
