@@ -1,7 +1,6 @@
 import type { Answer, AnswerInputs, Shop } from '../core/answer.ts'
 import { recordOf } from '../core/asked/inMind.ts'
 import { partsOf } from '../core/build.ts'
-import { computeAnswer } from '../core/computeAnswer.ts'
 import type { Part } from '../core/part.ts'
 import type { Question } from '../core/question.ts'
 import { withStepsBelow } from '../core/ranking/lowered.ts'
@@ -17,6 +16,7 @@ import { listShelf } from '../store/shelf.ts'
 import { listSettings, listTitles } from '../store/titles.ts'
 import { warrantiesOf } from '../store/warranties.ts'
 import { listTradeIns, listWork } from '../store/work.ts'
+import { computedAnswer } from './computedAnswers.ts'
 import { type FitProgress, keptFitOf } from './gain/keptFit.ts'
 import { ownRuns } from './ownRuns.ts'
 import { shopOrNeutral } from './shop.ts'
@@ -32,29 +32,49 @@ export type AnswerNow = { readonly answer: Answer; readonly fitting?: FitProgres
  * An unknown question is a problem with code `not found`; a gain model that is not fitted within `waitMs` one with code
  * `busy`. Without `waitMs` it waits until it is.
  */
-export async function answerQuestion(
+export const answerQuestion = async (
   store: Store,
   questionId: string,
   at: string,
   waitMs?: number,
-): Promise<Result<Answer>> {
-  const now = await answerWithin(store, questionId, at, waitMs)
+): Promise<Result<Answer>> => whole(await answerAsOf(store, questionId, at, waitMs, 0))
+
+/** The same for a look: where nothing has changed since, the answer that was computed some minutes ago. */
+export const answerLately = async (
+  store: Store,
+  questionId: string,
+  at: string,
+  waitMs?: number,
+): Promise<Result<Answer>> => whole(await answerAsOf(store, questionId, at, waitMs, LOOK_AGE_MS))
+
+const LOOK_AGE_MS = 10 * 60_000
+
+function whole(now: Result<AnswerNow>): Result<Answer> {
   if (!now.ok) return now
   const { answer, fitting } = now.value
   return fitting === undefined ? ok(answer) : failed(beingFitted(fitting))
 }
 
 /** The same, but for a fit that is not done within `waitMs` it gives what is known without it. */
-export async function answerWithin(
+export const answerWithin = (
   store: Store,
   questionId: string,
   at: string,
   waitMs?: number,
+): Promise<Result<AnswerNow>> => answerAsOf(store, questionId, at, waitMs, LOOK_AGE_MS)
+
+/** `ageMs`: how old an answer from the same inputs may be. */
+async function answerAsOf(
+  store: Store,
+  questionId: string,
+  at: string,
+  waitMs: number | undefined,
+  ageMs: number,
 ): Promise<Result<AnswerNow>> {
   const loaded = await inputsFor(store, questionId, at, waitMs)
   if (!loaded.ok) return loaded
   const { inputs, fitting } = loaded.value
-  return ok({ answer: computeAnswer(inputs, at), fitting })
+  return ok({ answer: computedAnswer(store, inputs, at, ageMs), fitting })
 }
 
 /** Nothing was done, because numbers are still being worked out. */

@@ -37,7 +37,7 @@ import { listStateChanges, type StateChange } from '../store/stateChanges.ts'
 import { listSettings, listTitles } from '../store/titles.ts'
 import { letterOf } from '../words/answer.ts'
 import type { NewPartRead } from './addMachine.ts'
-import { type AnswerNow, answerQuestion, answerWithin, isBeingFitted } from './answerQuestion.ts'
+import { type AnswerNow, answerLately, answerWithin, isBeingFitted } from './answerQuestion.ts'
 import { editsOfQuestion, type QuestionEdit, whyFixed } from './changeQuestion.ts'
 import { noSuchPart } from './describePart.ts'
 import { findTag } from './findMachine.ts'
@@ -153,7 +153,7 @@ export async function viewQuestions(store: Store, at: string): Promise<Questions
 
 async function withAnswer(store: Store, line: QuestionLine, at: string): Promise<ResumedLine> {
   if (keptFitOf(store).underWay() !== undefined) return { ...line, isBeingFitted: true }
-  const answer = await answerQuestion(store, line.id, at, LIST_WAIT_MS)
+  const answer = await answerLately(store, line.id, at, LIST_WAIT_MS)
   if (answer.ok) return { ...line, answerLine: letterOf(answer.value).lead.answer }
   return isBeingFitted(answer.problems) ? { ...line, isBeingFitted: true } : line
 }

@@ -1,8 +1,7 @@
 import type { Build, Change } from '../build.ts'
-import { applyChange, changedKinds } from '../build.ts'
+import { applyChange } from '../build.ts'
+import { limitsAfter } from '../limits/after.ts'
 import type { Limits } from '../limits/limit.ts'
-import { provenBy } from '../limits/proven.ts'
-import { claimsAfter, limitsOf } from '../limits/resolve.ts'
 import type { Machine } from '../machine.ts'
 import type { MemoryKit } from '../part.ts'
 import type { ShopPolicy } from '../shop.ts'
@@ -49,9 +48,7 @@ type After = Pick<Judged, 'after' | 'limitsAfter'>
 /** The build and its limits after a change, as it is asked for. */
 export function machineAfter(machine: Machine, change: Change): After {
   const after = applyChange(machine.build, change)
-  const changed = changedKinds(change, machine.build)
-  const claims = [...claimsAfter(machine, change, changed), ...provenBy(machine, change, changed)]
-  return { after, limitsAfter: limitsOf(after, claims) }
+  return { after, limitsAfter: limitsAfter(machine, change, after) }
 }
 
 /**

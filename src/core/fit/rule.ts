@@ -86,56 +86,61 @@ export function rule<
 >(text: RuleText<Id, R, M, S, V, D>): Rule<Id, D, Whole<V>, Shown<S>> {
   const { id, source, reads, verdicts } = text
   const mayRead: readonly M[] = text.mayRead ?? []
+  // Made once a rule and not once a judgement: a ranking asks hundreds of thousands of times.
+  const cannotTell = (about: Part | undefined, missing: readonly Missing[], values: Values): Finding => ({
+    rule: id,
+    verdict: "can't tell",
+    partId: about?.id,
+    values,
+    missing,
+    needs: [],
+    cautions: [],
+    source,
+  })
+  const weighed = (
+    read: MayRead<R | M>,
+    specs: S,
+    situation: Situation,
+    about: Part | undefined,
+  ): Finding => {
+    const worked = text.values(knownSpecs<S>(specs), read as Read<R> & MayRead<M>, situation)
+    const odd = oddOnes(worked)
+    if (odd.length > 0) {
+      const [partId, partName] = [about?.id ?? id, about?.name ?? id]
+      return cannotTell(
+        about,
+        odd.map((name) => ({ spec: name, partId, partName })),
+        singles(specs),
+      )
+    }
+    const values = worked as Whole<V> & Values
+    const doubts = text.doubts?.(values, situation) ?? []
+    if (doubts.length > 0) return cannotTell(about, doubts, values)
+    const verdict = text.verdict(values, situation)
+    return {
+      rule: id,
+      verdict,
+      partId: about?.id,
+      values,
+      missing: [],
+      needs: text.needs?.(values, verdict, situation) ?? [],
+      cautions: text.cautions?.(values, verdict) ?? [],
+      source,
+    }
+  }
   const say = (situation: Situation, limits: Limits, aboutOf: typeof text.about): Finding | undefined => {
     const known: MayRead<R | M> = knownOf(limits)
     if (!text.applies(situation, known)) return undefined
     const about = aboutOf?.(situation)
     const specs = text.specs(situation)
-    const cannotTell = (missing: readonly Missing[], values: Values): Finding => ({
-      rule: id,
-      verdict: "can't tell",
-      partId: about?.id,
-      values,
-      missing,
-      needs: [],
-      cautions: [],
-      source,
-    })
-
-    const weigh = (read: MayRead<R | M>): Finding => {
-      const worked = text.values(knownSpecs<S>(specs), read as Read<R> & MayRead<M>, situation)
-      const odd = oddOnes(worked)
-      if (odd.length > 0) {
-        const [partId, partName] = [about?.id ?? id, about?.name ?? id]
-        return cannotTell(
-          odd.map((name) => ({ spec: name, partId, partName })),
-          singles(specs),
-        )
-      }
-      const values = worked as Whole<V> & Values
-      const doubts = text.doubts?.(values, situation) ?? []
-      if (doubts.length > 0) return cannotTell(doubts, values)
-      const verdict = text.verdict(values, situation)
-      return {
-        rule: id,
-        verdict,
-        partId: about?.id,
-        values,
-        missing: [],
-        needs: text.needs?.(values, verdict, situation) ?? [],
-        cautions: text.cautions?.(values, verdict) ?? [],
-        source,
-      }
-    }
-
     const lacking = missingSpecs(specs)
-    const unread = reads.filter((key) => !(key in known))
-    if (lacking.length === 0 && unread.length === 0) return weigh(known)
+    const unread = unreadOf(reads, known)
+    if (lacking.length === 0 && unread.length === 0) return weighed(known, specs, situation, about)
     const bounded = lacking.length === 0 ? withBounds<R | M>(known, limits, unread) : undefined
-    const atBounds = bounded === undefined ? undefined : weigh(bounded)
+    const atBounds = bounded === undefined ? undefined : weighed(bounded, specs, situation, about)
     return atBounds?.verdict === 'fits'
       ? { ...atBounds, atLeast: unread }
-      : cannotTell([...lacking, ...unread.flatMap((key) => asMissing(limits, key))], singles(specs))
+      : cannotTell(about, [...lacking, ...unread.flatMap((key) => asMissing(limits, key))], singles(specs))
   }
   return {
     id,
@@ -163,6 +168,13 @@ const oddOnes = (worked: Worked): string[] => {
   for (const name in worked) if (!isUsable(worked[name])) odd.push(name)
   return odd
 }
+
+const unreadOf = <K extends LimitKey>(reads: readonly K[], known: object): readonly K[] => {
+  const unread: K[] = []
+  for (const key of reads) if (!(key in known)) unread.push(key)
+  return unread
+}
+const NONE: readonly never[] = []
 
 /**
  * All usable values of these limits, worked out once for all rules. It holds more than the limits that a rule lists;
@@ -212,8 +224,10 @@ const isList = (spec: Spec | readonly Spec[]): spec is readonly Spec[] => Array.
 function missingSpecs(specs: Specs): Missing[] {
   const missing: Missing[] = []
   for (const name in specs) {
-    const entry = specs[name] ?? []
-    for (const one of isList(entry) ? entry : [entry]) if (!isUsable(one.value)) missing.push(one.missing)
+    const entry = specs[name] ?? NONE
+    if (isList(entry)) {
+      for (const one of entry) if (!isUsable(one.value)) missing.push(one.missing)
+    } else if (!isUsable(entry.value)) missing.push(entry.missing)
   }
   return missing
 }

@@ -33,16 +33,23 @@ type Plain = Omit<Situation, 'touched' | 'brought'>
 export const situationOf = (plain: Plain): Situation => ({
   ...plain,
   brought: broughtBy(plain.change),
-  touched: new Set(PART_KINDS.filter((kind) => differs(kind, plain))),
+  touched: touchedBy(plain),
 })
+
+/** Plain loops: a ranking makes some thousand of these. */
+function touchedBy(plain: Plain): ReadonlySet<PartKind> {
+  const kinds = new Set<PartKind>()
+  for (const kind of PART_KINDS) if (differs(kind, plain)) kinds.add(kind)
+  return kinds
+}
 
 export const differs = (kind: PartKind, { before, after }: Pick<Situation, 'before' | 'after'>): boolean =>
   kind === 'memory'
-    ? idsOf(before.memory) !== idsOf(after.memory)
+    ? areOthers(before.memory, after.memory)
     : kind === 'drive'
-      ? idsOf(before.drives) !== idsOf(after.drives)
+      ? areOthers(before.drives, after.drives)
       : kind === 'fan'
-        ? idsOf(before.fans) !== idsOf(after.fans)
+        ? areOthers(before.fans, after.fans)
         : before[kind]?.id !== after[kind]?.id
 
 /** True when the change itself brings a part of that kind: then asking for another one would never end. */
@@ -66,5 +73,11 @@ export function broughtBy({ add }: Change): ReadonlyMap<PartKind, readonly strin
   return ids
 }
 
-const idsOf = (parts: readonly Part[]): string =>
-  parts.length === 0 ? '' : JSON.stringify(parts.map((p) => p.id).sort())
+/** Other parts, in whatever order; mostly they are the same in the same order. */
+function areOthers(before: readonly Part[], after: readonly Part[]): boolean {
+  if (before.length !== after.length) return true
+  for (let i = 0; i < before.length; i++)
+    if (before[i]?.id !== after[i]?.id) return idsOf(before) !== idsOf(after)
+  return false
+}
+const idsOf = (parts: readonly Part[]): string => JSON.stringify(parts.map((p) => p.id).sort())

@@ -9,7 +9,7 @@ import { failed, ok, type Result } from '../../problem.ts'
 import { loadAnswer } from '../../store/answers.ts'
 import type { Store } from '../../store/open.ts'
 import { loadParts } from '../../store/parts.ts'
-import { answerQuestion } from '../answerQuestion.ts'
+import { answerLately } from '../answerQuestion.ts'
 import { keptFitOf } from './keptFit.ts'
 
 /** The runs that pull are told where they are there by then; all else the answer knows by itself. */
@@ -36,7 +36,7 @@ export async function whyOfQuestion(
   at: string,
   waitMs?: number,
 ): Promise<Result<WhyView>> {
-  const answer = await answerQuestion(store, questionId, at, waitMs)
+  const answer = await answerLately(store, questionId, at, waitMs)
   if (!answer.ok) return answer
   return viewOf(store, answer.value, optionId, at)
 }

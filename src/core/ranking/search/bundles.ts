@@ -5,7 +5,7 @@ import { changeOf } from '../bases.ts'
 import { type Draft, draftOf, isFittingAlone } from '../companions.ts'
 import type { Desk, RankInput } from '../rank.ts'
 import { objectivesOf } from './gains.ts'
-import { type MachineSpace, machineSpace, type Places } from './machineSpace.ts'
+import { type MachineSpace, machineSpace, movesAndFitOf, type Places } from './machineSpace.ts'
 import { type Pricing, pricing } from './price.ts'
 import { NO, type Priced, type Space } from './space.ts'
 import { frontier, type Objective, type Step } from './sweep.ts'
@@ -37,8 +37,13 @@ export type Bundles = {
  *
  * `isUnclearFine`: what nobody can tell counts as fitting. What is then better is what finding out may open.
  */
-export function bundlesOf(desk: Desk, input: RankInput, isUnclearFine = false): Bundles {
-  const at = machineSpace(desk, input, isUnclearFine)
+export function bundlesOf(
+  desk: Desk,
+  input: RankInput,
+  isUnclearFine = false,
+  fit = movesAndFitOf(desk, input),
+): Bundles {
+  const at = machineSpace(desk, input, isUnclearFine, fit)
   const objectives = objectivesOf(desk, input, at)
   const prices = pricing(at.space)
   const sweep = (objective: Objective, space = at.space, of: Pricing = prices): Step[] =>

@@ -92,13 +92,23 @@ function layOut({ offers, prices }: Desk, { machine }: RankInput): Laid {
   }
 }
 
+/** The moves that the shelf allows, and the rules about them. What was asked of the rules once is known to every space. */
+export type MovesAndFit = Laid & { readonly compiled: Compiled }
+export function movesAndFitOf(desk: Desk, input: RankInput): MovesAndFit {
+  const laid = layOut(desk, input)
+  return { ...laid, compiled: compileFit(input.machine, input.policy, laid.moves) }
+}
+
 /**
  * Makes the space. `isUnclearFine`: what nobody can tell counts as fitting, to see what finding out would open.
  * Cost: the platforms (boards x processors on their sockets x kits), some 0.1 ms each when seen first.
  */
-export function machineSpace(desk: Desk, input: RankInput, isUnclearFine = false): MachineSpace {
-  const laid = layOut(desk, input)
-  const compiled = compileFit(input.machine, input.policy, laid.moves)
+export function machineSpace(
+  desk: Desk,
+  input: RankInput,
+  isUnclearFine = false,
+  { compiled, ...laid } = movesAndFitOf(desk, input),
+): MachineSpace {
   return settled(compiled, () => lay(desk, input, laid, compiled, isUnclearFine))
 }
 

@@ -4,6 +4,7 @@ import type { Drafts } from '../places.ts'
 import type { Desk, RankInput } from '../rank.ts'
 import type { Offer } from '../shelf.ts'
 import { type Bundles, bundlesOf, type Found } from './bundles.ts'
+import { movesAndFitOf } from './machineSpace.ts'
 
 /** What the search over all bundles adds to singles and pairs. */
 export type Wide = {
@@ -18,7 +19,8 @@ export type Wide = {
 
 /** `tried`: what was drafted already, idle pairs among it, which stay out. */
 export function widen(desk: Desk, input: RankInput, tried: readonly Draft[]): Wide {
-  const bundles = bundlesOf(desk, input)
+  const fit = movesAndFitOf(desk, input)
+  const bundles = bundlesOf(desk, input, false, fit)
   const known = new Set(tried.map(({ id }) => id))
   const found = new Map<string, Found>()
   const take = (list: readonly Found[]): Draft[] =>
@@ -39,7 +41,7 @@ export function widen(desk: Desk, input: RankInput, tried: readonly Draft[]): Wi
       if (homeless.length === 0) return wider
       const best = homeless.map((offer) => bestOf(bundles, offer))
       const open = homeless.filter((_, i) => best[i] === undefined)
-      const unclear = open.length === 0 ? undefined : bundlesOf(desk, input, true)
+      const unclear = open.length === 0 ? undefined : bundlesOf(desk, input, true, fit)
       return {
         fitting: [...wider.fitting, ...take(best.flatMap((one) => one ?? []))],
         unclear: [

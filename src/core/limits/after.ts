@@ -1,0 +1,99 @@
+import { type Build, type Change, changedKinds } from '../build.ts'
+import type { Machine } from '../machine.ts'
+import type { Part, PartKind } from '../part.ts'
+import { PART_KINDS } from '../part.ts'
+import { LIMIT_CATALOGUE, LIMIT_KEYS } from './catalogue.ts'
+import type { LimitKey, Limits } from './limit.ts'
+import { provenBy } from './proven.ts'
+import { claimsAfter, limitsOf } from './resolve.ts'
+
+/**
+ * The limits of a machine after a change. A ranking asks for those of thousands of changes that are put together from a
+ * few parts, and a limit hangs on few kinds of part, as the catalogue says; so limits that hang on the same kinds are
+ * kept together, by the parts of these kinds, for as long as the machine's record is.
+ *
+ * @param after the build after that change
+ */
+export function limitsAfter(machine: Machine, change: Change, after: Build): Limits {
+  const seen = KEPT.get(machine) ?? keptFor(machine)
+  const marks = marksOf(seen, change, after)
+  const works = change.work.join(' ')
+  const limits: Partial<Limits> = {}
+  let whole: Limits | undefined
+  for (let g = 0; g < GROUPS.length; g++) {
+    const { kinds, keys } = GROUPS[g] as Group
+    let name = works
+    for (const kind of kinds) name += ` ${marks[kind]}`
+    const byName = seen.groups[g] as Map<string, Partial<Limits>>
+    let group = byName.get(name)
+    if (group === undefined) {
+      whole ??= freshly(machine, change, after)
+      group = pick(whole, keys)
+      byName.set(name, group)
+    }
+    Object.assign(limits, group)
+  }
+  return limits as Limits
+}
+
+/** The same without a memory: what `limitsAfter` must come to. */
+export function freshly(machine: Machine, change: Change, after: Build): Limits {
+  const changed = changedKinds(change, machine.build)
+  return limitsOf(after, [...claimsAfter(machine, change, changed), ...provenBy(machine, change, changed)])
+}
+
+type Group = { readonly kinds: readonly PartKind[]; readonly keys: readonly LimitKey[] }
+
+/** Limits by the kinds of part that they hang on. */
+const GROUPS: readonly Group[] = (() => {
+  const groups = new Map<string, { kinds: readonly PartKind[]; keys: LimitKey[] }>()
+  for (const key of LIMIT_KEYS) {
+    const { hosts, from = [] } = LIMIT_CATALOGUE[key]
+    const kinds = PART_KINDS.filter((kind) => hosts.includes(kind) || from.includes(kind))
+    const name = kinds.join(' ')
+    const group = groups.get(name) ?? { kinds, keys: [] }
+    groups.set(name, group)
+    group.keys.push(key)
+  }
+  return [...groups.values()]
+})()
+
+type Kept = {
+  /** By group: its limits by the parts they hang on. */
+  readonly groups: readonly Map<string, Partial<Limits>>[]
+  /** Parts by the order in which they were first seen. */
+  readonly parts: Map<Part, number>
+}
+const KEPT = new WeakMap<Machine, Kept>()
+
+function keptFor(machine: Machine): Kept {
+  const kept: Kept = { groups: GROUPS.map(() => new Map()), parts: new Map() }
+  KEPT.set(machine, kept)
+  return kept
+}
+
+/** By kind: the parts after the change, and those that it brings, which end claims even where nothing else is new. */
+function marksOf({ parts }: Kept, { add }: Change, after: Build): Record<PartKind, string> {
+  const numberOf = (part: Part | undefined): number => {
+    if (part === undefined) return -1
+    const known = parts.get(part)
+    if (known !== undefined) return known
+    parts.set(part, parts.size)
+    return parts.size - 1
+  }
+  const marks: Record<PartKind, string> = {
+    ...{ processor: `${numberOf(after.processor)}`, board: `${numberOf(after.board)}` },
+    ...{ memory: `${after.memory.map(numberOf)}`, card: `${numberOf(after.card)}` },
+    ...{ supply: `${numberOf(after.supply)}`, case: `${numberOf(after.case)}` },
+    ...{ cooler: `${numberOf(after.cooler)}`, drive: `${after.drives.map(numberOf)}` },
+    fan: `${after.fans.map(numberOf)}`,
+  }
+  for (const part of add) marks[part.kind] += `<${numberOf(part)}`
+  return marks
+}
+
+function pick(limits: Limits, keys: readonly LimitKey[]): Partial<Limits> {
+  const some: Partial<Record<LimitKey, Limits[LimitKey]>> = {}
+  for (const key of keys) some[key] = limits[key]
+  return some as Partial<Limits>
+}
