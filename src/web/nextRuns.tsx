@@ -6,20 +6,12 @@ import { sayHelps, sayMinutes, sayWhere } from '../words/measure.ts'
 import { fill } from '../words/say.ts'
 import { pathTo } from './frame.ts'
 import { settingName, titleName } from './settingText.ts'
+import { pathToSheet } from './sheetFor.ts'
 
 const W = MEASURE_EN.next
 
 /** Runs that are listed; the rest would help less. */
 const SHOWN = 3
-
-/** The run sheet with machine, title, setting and parts filled in. */
-export function pathToSheet(run: Pick<NextRun, 'machineTag' | 'titleId' | 'settingId' | 'fitted'>): string {
-  const { machineTag, titleId, settingId, fitted } = run
-  return `/runs/new?${new URLSearchParams({
-    ...{ machine: machineTag ?? '', title: titleId, setting: settingId },
-    ...{ processor: fitted.processorId, card: fitted.cardId },
-  })}`
-}
 
 const Links = () => (
   <p class="soft">

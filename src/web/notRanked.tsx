@@ -8,6 +8,7 @@ import type { Shown } from './answerContext.ts'
 import { FindingDetails } from './explain.tsx'
 import { VerdictMark } from './mark.tsx'
 import { LimitLink, MissingLinks } from './missingLinks.tsx'
+import { RunLink } from './runLink.tsx'
 import { settingName, titleName } from './settingText.ts'
 import { OptionWhy } from './why.tsx'
 import { YesLink } from './yesLink.tsx'
@@ -56,7 +57,7 @@ const Numberless = ({ option, shown, number }: { option: Option; shown: Shown; n
       .slice(0, 3)
       .map((run) => (
         <p>
-          <RunText run={run} shown={shown} />
+          <RunText run={run} shown={shown} /> <RunLink run={run} machine={shown.answer.inputs.machine} />
         </p>
       ))}
     <More option={option} shown={shown} number={number} />

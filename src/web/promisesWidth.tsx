@@ -41,13 +41,16 @@ const OldAndNew = (props: {
     <div class="beside">
       {sides.map(([times, levels]) => (
         <div>
-          <h3>{fill(w.with, { factor: figures.times(times) })}</h3>
+          <h3>{times === 1 ? w.with.own : fill(w.with.other, { factor: figures.times(times) })}</h3>
           <LevelTable levels={levels} n={n} figures={figures} heads={W.table} />
         </div>
       ))}
     </div>
   )
 }
+
+/** Whether the model's own width came before. */
+const orderOf = (was: number): 'first' | 'later' => (was === 1 ? 'first' : 'later')
 
 const jobsText = (jobs: number, figures: Figures): string =>
   jobs === 1 ? w.jobs.one : fill(w.jobs.other, { n: figures.number(jobs) })
@@ -59,7 +62,7 @@ const InForce = ({ step, figures, mayDecide }: Decides & { step: WidthStep }) =>
     <>
       <p>
         <b>
-          {fill(w.inForce, {
+          {fill(w.inForce[orderOf(was)], {
             ...{ date: figures.date(at), factor: figures.times(factor), was: figures.times(was) },
           })}
         </b>{' '}
@@ -77,7 +80,7 @@ const InForce = ({ step, figures, mayDecide }: Decides & { step: WidthStep }) =>
           <button class="button quiet" type="submit">
             {w.back}
           </button>
-          <span class="soft">{fill(w.backTo, { was: figures.times(was) })}</span>
+          <span class="soft">{fill(w.backTo[orderOf(was)], { was: figures.times(was) })}</span>
         </form>
       ) : (
         <p class="soft">{w.owner}</p>
@@ -93,7 +96,7 @@ const Proposed = (props: Decides & { proposal: FactorProposal; was: number }) =>
   return (
     <>
       <p>
-        <b>{fill(w.calls, { factor: figures.times(factor), was: figures.times(was) })}</b>{' '}
+        <b>{fill(w.calls[orderOf(was)], { factor: figures.times(factor), was: figures.times(was) })}</b>{' '}
         {fill(w.says, { seen: figures.times(seen) })}
       </p>
       <OldAndNew

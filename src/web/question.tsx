@@ -30,6 +30,7 @@ import { TitleBars } from './pictures/titleBars.tsx'
 import { problemPage } from './problem.tsx'
 import { Standing } from './questionStanding.tsx'
 import { readForm } from './readForm.ts'
+import { RunsThatTell } from './runLink.tsx'
 import { BeingComputed, comesAgain, stopped } from './waiting.tsx'
 import { pathToWhyNot } from './whyNot.tsx'
 import { pathToYes } from './yesLink.tsx'
@@ -93,6 +94,7 @@ const Games = ({ shown }: { shown: Shown }) => {
       )}
       <p>{reachText(shown)}</p>
       <TitleBars answer={answer} gains={gains} isToday={lead === undefined} figures={figures} />
+      <RunsThatTell gains={gains} shown={shown} />
     </section>
   )
 }

@@ -27,7 +27,7 @@ import {
 } from './runForm.ts'
 import { namesIn, OddKept, oddStateOf, Remarks } from './runOdd.tsx'
 import type { RunContext } from './runTable.tsx'
-import { withRun } from './sheetFor.ts'
+import { sheetFor, withRow } from './sheetFor.ts'
 import { AsLastTime, type SheetProps, WhatRan, WhichMachine } from './sheetHead.tsx'
 import { SheetRow } from './sheetRow.tsx'
 import { fieldReader } from './typed.ts'
@@ -173,8 +173,10 @@ export function runSheetRoutes(app: Hono, web: Web): void {
     problems: readonly Problem[],
     remarks: readonly Remark[] = [],
   ) => {
-    const [shop, sheet] = await Promise.all([uses.shop(), uses.runSheet(asked)])
-    if (!sheet.ok) return problemPage(c, web, sheet.problems, 'Runs')
+    const [shop, found] = await Promise.all([uses.shop(), uses.runSheet(asked)])
+    if (!found.ok) return problemPage(c, web, found.problems, 'Runs')
+    const byAddress = (name: string) => c.req.query(name)
+    const sheet = typed === undefined ? sheetFor(found.value, byAddress, readingFor(shop)) : found.value
     const kept = listOf(c.req.query('kept'))
     const { odd } = kept.length === 0 ? {} : oddStateOf(await uses.oddRuns())
     const told = { kept, copies: listOf(c.req.query('twice')), odd }
@@ -183,9 +185,9 @@ export function runSheetRoutes(app: Hono, web: Web): void {
       c,
       { title: 'Note runs', place: 'Runs', demo: options.demo, shopName: shop.name },
       <Sheet
-        sheet={sheet.value}
+        sheet={sheet}
         figures={figuresOf(shop)}
-        typed={typed ?? withRun(typedFromSheet(sheet.value), sheet.value, (name) => c.req.query(name))}
+        typed={typed ?? withRow(typedFromSheet(sheet), sheet, byAddress)}
         problems={problems}
         told={told}
         remarks={remarks}

@@ -10,6 +10,7 @@ import { gainForReference, referenceOf } from '../words/options.ts'
 import { fill } from '../words/say.ts'
 import { pathToWhy, type Shown } from './answerContext.ts'
 import { FindingDetails } from './explain.tsx'
+import { RunLink } from './runLink.tsx'
 import { settingName, titleName } from './settingText.ts'
 
 /** What each rule says, worst first: the owner's sentence, which opens to the numbers and sources behind it. */
@@ -128,6 +129,11 @@ const TitleWhy = ({ gain, shown }: { gain: TitleGain; shown: Shown }) => {
             Today: <EndText end={gain.before} raw={undefined} shown={shown} />
           </p>
         )}
+        {gain.wanted.slice(0, 1).map((run) => (
+          <p>
+            <RunLink run={run} machine={answer.inputs.machine} />
+          </p>
+        ))}
       </li>
     )
   }

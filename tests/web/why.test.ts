@@ -89,7 +89,8 @@ test('no number: why, and the run that would help most, with what has to be fitt
   expect(card).toContain('no number')
   expect(card).toContain('A part that changes has neither a run nor a nominal figure.')
   expect(card).toMatch(/The run that would help most .*Lantern Coast at 1920×1080, high, with .*Grit 6G/)
-  expect(html).toContain('href="/runs/new"')
+  // The link takes what is run along: see sheetFor.test.ts.
+  expect(html).toMatch(/href="\/runs\/new\?machine=[^"]*title=lantern[^"]*cardId=/)
 })
 
 test('an answer from before the model: its runs and the grade, nothing made up', async () => {

@@ -5,6 +5,7 @@ import { WHY_EN } from '../../words/en/why.ts'
 import { partWords } from '../../words/options.ts'
 import { fill } from '../../words/say.ts'
 import { WhiskerBars } from '../pictures/whiskers.tsx'
+import { RunLink } from '../runLink.tsx'
 import { settingName, titleName } from '../settingText.ts'
 import { Ends, Pulls, Runs } from './evidence.tsx'
 import { Intervals, Low, Sides, Target } from './sure.tsx'
@@ -35,7 +36,7 @@ const Remarks = ({ gain }: { gain: Numbered }) => {
 
 const Wanted = ({ runs, told }: { runs: readonly WantedRun[]; told: Told }) => {
   const { view, figures } = told
-  const { titles, settings } = view.answer.inputs
+  const { titles, settings, machine } = view.answer.inputs
   if (runs.length === 0) return null
   const w = W.wanted
   return (
@@ -54,13 +55,11 @@ const Wanted = ({ runs, told }: { runs: readonly WantedRun[]; told: Told }) => {
                 rate: figures.named('rateMts', fitted.memory.rateMts),
                 channels: w.channels[fitted.memory.channels] ?? `${fitted.memory.channels}`,
               }),
-            })}
+            })}{' '}
+            <RunLink run={{ titleId, settingId, fitted }} machine={machine} />
           </li>
         ))}
       </ul>
-      <p>
-        <a href="/runs/new">{w.note}</a>
-      </p>
     </section>
   )
 }

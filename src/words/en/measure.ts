@@ -63,21 +63,30 @@ export const MEASURE_EN = {
       tooFew: 'From {least} independent promises on, the width of intervals is compared with what they were.',
       fits: 'Nothing calls for another width.',
       asModel: 'Intervals are as wide as the gain model gives them.',
-      inForce:
-        'Since {date} intervals are {factor} times as wide as the gain model gives them; before, {was} times.',
+      inForce: {
+        first: 'Since {date} intervals are {factor} times as wide as the gain model gives them.',
+        later:
+          'Since {date} intervals are {factor} times as wide as the gain model gives them; before that, {was} times.',
+      },
       basis:
         'It stands on {promises} promises of {jobs}, which count as {counts} independent ones. Alone they showed {seen}.',
       jobs: { one: '1 job', other: '{n} jobs' },
-      calls:
-        'The promises call for intervals {factor} times as wide as the model gives them, instead of {was}.',
+      calls: {
+        first: 'The promises call for intervals {factor} times as wide as the model gives them.',
+        later:
+          'The promises call for intervals {factor} times as wide as the model gives them, instead of {was} times.',
+      },
       says: 'Alone they show {seen}; what is seen is drawn toward 1, as if 40 more promises had been as stated.',
-      with: 'With {factor}',
+      with: { own: 'As the model gives them', other: '{factor} times as wide' },
       look: 'Look at the runs behind the misses first: a spoilt run is no reason for other intervals.',
       effect:
         'Frame rates and gains stay as they are. Intervals that are told from then on count with it, also when titles reach a target and options tie; a gain that is then too uncertain has no number. Kept answers and letters stay as they were told.',
-      take: 'Use {factor} from now on',
+      take: 'Make them {factor} times as wide from now on',
       back: 'Take it back',
-      backTo: 'Then intervals are {was} times as wide again.',
+      backTo: {
+        first: 'Then intervals are again as the model gives them.',
+        later: 'Then intervals are {was} times as wide again.',
+      },
       owner: 'The owner of the shop decides this, signed in with their own account.',
       earlier: 'Earlier changes',
       step: '{date}: from {was} to {factor}{by}, after {promises} promises.',

@@ -134,7 +134,8 @@ export const WHY_EN = {
     run: '{title} at {setting}, with {processor}, {card}, {memory}.',
     memory: '{total} at {rate}, {channels}',
     channels: { 1: 'one channel', 2: 'two channels' } as Readonly<Record<number, string>>,
-    note: 'Note such a run',
+    note: 'Note this run',
+    tells: 'No number for {title} yet. A run of it with {processor} and {card} would tell.',
   },
   /** Over the titles. */
   together: 'All games together',
