@@ -11,7 +11,6 @@ import {
 } from '../../core/gain/model/index.ts'
 import { modelCardOf } from '../../core/gain/modelCard/modelCard.ts'
 import { nextRuns } from '../../core/gain/nextRun/nextRuns.ts'
-import { openQuestionOf } from '../../core/gain/nextRun/openQuestion.ts'
 import { type OddDesk, oddDesk } from '../../core/gain/odd/oddRuns.ts'
 import type { Run } from '../../core/gain/run.ts'
 import type { Asked, Letter, Reply, Told } from './messages.ts'
@@ -29,19 +28,21 @@ const gathered = new Map<number, Run[]>()
 
 const port = parentPort
 if (port === null) throw new Error('started as a thread of its own only')
+/** One after the other, as they were asked. */
+let lane: Promise<void> = Promise.resolve()
 port.on('message', ({ id, asked }: Letter) => {
-  port.postMessage(replyTo(id, asked))
+  lane = lane.then(async () => port.postMessage(await replyTo(id, asked)))
 })
 
-function replyTo(id: number, asked: Asked): Reply {
+async function replyTo(id: number, asked: Asked): Promise<Reply> {
   try {
-    return { id, told: tell(asked) }
+    return { id, told: await tell(asked) }
   } catch (error) {
     return { id, error: error instanceof Error ? error : new Error('a thrown value') }
   }
 }
 
-function tell(asked: Asked): Told[Asked['what']] {
+function tell(asked: Asked): Told[Asked['what']] | Promise<Told[Asked['what']]> {
   const { shop } = asked
   if (asked.what === 'runs') return gather(shop, asked.runs, asked.isFirst)
   if (asked.what === 'fit') return fitAnew(asked)
@@ -55,12 +56,18 @@ function tell(asked: Asked): Told[Asked['what']] {
   }
   if (asked.what === 'excerpt') return model.excerpt?.(asked.of) ?? excerptOf(fit, asked.of)
   if (asked.what === 'why') return asked.asks.map((ask) => model.why?.(ask))
-  if (asked.what === 'open') return openQuestionOf(asked.inputs)
+  if (asked.what === 'open') return open(asked)
   if (asked.what === 'next') return nextRuns(fit, asked.questions, asked.possible)
   if (asked.what === 'card') return modelCardOf(fit)
   kept.desk ??= oddDesk(fit)
   const { desk } = kept
   return asked.what === 'odd' ? desk.all() : asked.runs.map((run) => desk.judge(run))
+}
+
+/** Ranking and the rules are loaded when they are first asked for: they take longer than a small shop's fit. */
+async function open({ inputs }: Extract<Asked, { what: 'open' }>): Promise<Told['open']> {
+  const { openQuestionOf } = await import('../../core/gain/nextRun/openQuestion.ts')
+  return openQuestionOf(inputs)
 }
 
 function gather(shop: number, runs: readonly Run[], isFirst: boolean): Told['runs'] {
