@@ -4,6 +4,7 @@ import type { Run } from '../core/gain/run.ts'
 import { limitsSheetOf } from '../core/sheet/limitsSheet.ts'
 import type { LimitsSheet } from '../core/sheet/sheet.ts'
 import { failed, ok, type Result } from '../problem.ts'
+import { type HandedSheet, handedSheetsOf } from '../store/handedSheets.ts'
 import { loadMachine } from '../store/machines.ts'
 import type { Store } from '../store/open.ts'
 import { listParts } from '../store/parts.ts'
@@ -57,6 +58,33 @@ export async function viewLimitsSheet(
       policy: shop.policy,
     }),
   })
+}
+
+/** When sheets of a machine were handed out, the last one first. */
+export async function viewHandedSheets(
+  { db }: Store,
+  typedTag: string,
+): Promise<readonly Pick<HandedSheet, 'id' | 'at'>[]> {
+  const tag = await findTag(db, typedTag)
+  return tag === undefined ? [] : (await handedSheetsOf(db, tag)).map(({ id, at }) => ({ id, at }))
+}
+
+/** A sheet as it was handed out, with the message that went along. */
+export type HandedView = SheetView & Pick<HandedSheet, 'subject' | 'message'>
+
+export async function viewHandedSheet(
+  { db }: Store,
+  typedTag: string,
+  id: string,
+): Promise<Result<HandedView>> {
+  const tag = await findTag(db, typedTag)
+  const kept = tag === undefined ? undefined : (await handedSheetsOf(db, tag)).find((one) => one.id === id)
+  if (kept === undefined) {
+    const next = 'No such sheet was handed out. The page of the limits sheet lists those that were.'
+    return failed({ code: 'not found', field: 'sheet', got: id, next })
+  }
+  const { sheet, subject, message } = kept
+  return ok({ shop: await shopOrNeutral(db), sheet, subject, message })
 }
 
 /** The piece of the gain model for the titles that ran on the machine; absent where the fit fails: then only what was measured counts. */

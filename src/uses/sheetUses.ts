@@ -6,7 +6,8 @@ import type { Store } from '../store/open.ts'
 import { figuresFor } from '../words/figures.ts'
 import { saySheet } from '../words/limitsSheet.ts'
 import { anotherLabel, behindLabel, caseLabel, drawCaseLabel } from './caseLabels.ts'
-import { type SheetView, viewLimitsSheet } from './limitsSheet.ts'
+import { type SheetView, viewHandedSheet, viewHandedSheets, viewLimitsSheet } from './limitsSheet.ts'
+import { behindLink } from './ownerLinks.ts'
 
 const isSize = (text: string): text is LabelSize => Object.hasOwn(LABEL_SIZES, text)
 
@@ -18,6 +19,12 @@ export function sheetUsesOf(store: Store, now: () => string) {
       const tag = await behindLabel(store.db, code)
       return tag.ok ? viewLimitsSheet(store, tag.value, now()) : tag
     },
+    sheetBehindLink: async (token: string): Promise<Result<SheetView>> => {
+      const behind = await behindLink(store.db, token, now())
+      return behind.ok ? viewLimitsSheet(store, behind.value.link.machineTag, now()) : behind
+    },
+    handedSheets: (tag: string) => viewHandedSheets(store, tag),
+    handedSheet: (tag: string, id: string) => viewHandedSheet(store, tag, id),
     sheetPdf: ({ sheet, shop }: SheetView, paper: Paper, link?: string) =>
       limitsSheetPdf(
         saySheet(sheet, { name: shop.name, contact: shop.email }, figuresFor(shop)),

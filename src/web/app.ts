@@ -36,7 +36,7 @@ import { importRoutes } from './import.tsx'
 import { jobRoutes } from './job.tsx'
 import { jobsRoutes } from './jobs.tsx'
 import { jobYesRoutes } from './jobYes.tsx'
-import { limitsSheetRoutes } from './limitsSheet.tsx'
+import { limitsSheetRoutes, ownerSheetRoutes } from './limitsSheet.tsx'
 import { machineOwnerRoutes } from './machineBook.tsx'
 import { machineRoutes } from './machines.tsx'
 import { messageRoutes } from './messages.tsx'
@@ -132,6 +132,7 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   standingRoutes(app, web)
   askOwnerRoutes(app, web)
   ownerLinkRoutes(app, web)
+  ownerSheetRoutes(app, web)
   ownerRoutes(app, web)
   partInMindRoutes(app, web)
   jobYesRoutes(app, web)

@@ -1,12 +1,17 @@
 import type { Context, Hono } from 'hono'
 import type { Child } from 'hono/jsx'
+import { LIMITS_SHEET_EN as W } from '../words/en/limitsSheet.ts'
+import { OWNER_EN } from '../words/en/ownerPage.ts'
+import { SELL_EN } from '../words/en/sell.ts'
 import { type SheetSaid, saySheet } from '../words/limitsSheet.ts'
+import { fill } from '../words/say.ts'
 import { figuresOf, param, pathTo, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { Tag, VerdictMark } from './mark.tsx'
 import { nowherePage, ownerPage } from './ownerFrame.tsx'
 import { labelUrl } from './ownerUrl.tsx'
 import { problemPage } from './problem.tsx'
+import { pathToSale } from './sellPaths.ts'
 import type { PaperSize, SheetShown } from './sheetUses.ts'
 
 /** What the sheet says, for page and print: the same on the shop's page, behind a label and for an owner. */
@@ -190,9 +195,13 @@ export function limitsSheetRoutes(app: Hono, web: Web): void {
   const { uses, options } = web
 
   app.get('/machines/:tag/sheet', async (c) => {
-    const shown = await uses.limitsSheet(param(c, 'tag'))
+    const [shown, handed] = await Promise.all([
+      uses.limitsSheet(param(c, 'tag')),
+      uses.handedSheets(param(c, 'tag')),
+    ])
     if (!shown.ok) return problemPage(c, web, shown.problems, 'Machines')
     const { shop, sheet } = shown.value
+    const figures = figuresOf(shop)
     const path = pathTo('machines', sheet.tag)
     return page(
       c,
@@ -207,9 +216,45 @@ export function limitsSheetRoutes(app: Hono, web: Web): void {
           </a>
           <a href={`${path}/label`}>Label for the case</a>
           <a href={`${path}/sheet.json`}>For programs (JSON)</a>
+          <a href={pathToSale(sheet.tag)}>{SELL_EN.page.toSale}</a>
           <a href={path}>Back to the machine</a>
         </p>
         <SheetBody said={saidOf(shown.value)} />
+        {handed.length > 0 && (
+          <section class="card">
+            <h2>{W.handed.head}</h2>
+            <ul>
+              {handed.map(({ id, at }) => (
+                <li>
+                  <a href={`${path}/sheet/handed/${id}`}>{fill(W.handed.on, { date: figures.date(at) })}</a>
+                </li>
+              ))}
+            </ul>
+          </section>
+        )}
+      </>,
+    )
+  })
+
+  app.get('/machines/:tag/sheet/handed/:id', async (c) => {
+    const kept = await uses.handedSheet(param(c, 'tag'), param(c, 'id'))
+    if (!kept.ok) return problemPage(c, web, kept.problems, 'Machines')
+    const { shop, sheet, subject, message } = kept.value
+    const title = fill(W.handed.on, { date: figuresOf(shop).date(sheet.at) })
+    return page(
+      c,
+      { title: `${title} ${sheet.tag}`, place: 'Machines', demo: options.demo, shopName: shop.name },
+      <>
+        <p class="kept">
+          {title}: {W.handed.asThen} <a href={`${pathTo('machines', sheet.tag)}/sheet`}>{W.handed.now}</a>
+        </p>
+        <SheetBody said={saidOf(kept.value)} />
+        {message !== undefined && (
+          <section class="card">
+            <h2>{subject ?? W.handed.message}</h2>
+            <p class="letter-text">{message}</p>
+          </section>
+        )}
       </>,
     )
   })
@@ -250,6 +295,38 @@ export function limitsSheetRoutes(app: Hono, web: Web): void {
     const shown = await uses.sheetBehindLabel(code)
     if (!shown.ok) return nowherePage(c, web)
     const bytes = await uses.sheetPdf(shown.value, paperOf(c), labelUrl(c, web, code))
+    c.header('X-Robots-Tag', 'noindex, nofollow')
+    return sendPdf(c, bytes, fileName(shown.value.sheet.tag, 'limits.pdf'))
+  })
+}
+
+/** The sheet for the owner who has the link; registered before the owner's other pages, whose last route takes the rest. */
+export function ownerSheetRoutes(app: Hono, web: Web): void {
+  const { uses, options } = web
+
+  app.get('/o/:token/sheet', async (c) => {
+    const token = param(c, 'token')
+    const shown = await uses.sheetBehindLink(token)
+    if (!shown.ok) return nowherePage(c, web)
+    const said = saidOf(shown.value)
+    return ownerPage(
+      c,
+      `${said.title} ${said.tag}`,
+      options.demo,
+      <>
+        <p class="actions">
+          <a href={`/o/${token}`}>{OWNER_EN.back}</a>
+          <a href={`/o/${token}/sheet.pdf`}>{OWNER_EN.sheetPdf}</a>
+        </p>
+        <SheetBody said={said} />
+      </>,
+    )
+  })
+
+  app.get('/o/:token/sheet.pdf', async (c) => {
+    const shown = await uses.sheetBehindLink(param(c, 'token'))
+    if (!shown.ok) return nowherePage(c, web)
+    const bytes = await uses.sheetPdf(shown.value, paperOf(c))
     c.header('X-Robots-Tag', 'noindex, nofollow')
     return sendPdf(c, bytes, fileName(shown.value.sheet.tag, 'limits.pdf'))
   })

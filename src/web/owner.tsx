@@ -68,11 +68,14 @@ const Home = ({ view, token }: OwnerProps) => (
   </>
 )
 
-const Facts = ({ view, figures }: OwnerProps) => {
+const Facts = ({ view, token, figures }: OwnerProps) => {
   const known = LIMIT_KEYS.filter((k) => view.limits[k].known)
   return (
     <section class="card">
       <h2>{w.facts}</h2>
+      <p>
+        <a href={`/o/${token}/sheet`}>{w.sheet}</a>
+      </p>
       <dl class="limits">
         {view.fitted.map(({ kind, name }) => (
           <div>

@@ -10,11 +10,22 @@ export type SheetShown = {
   readonly shop: Shop
 }
 
+export type HandedShown = SheetShown & {
+  readonly subject?: string | undefined
+  readonly message?: string | undefined
+}
+
 /** What the pages of limits sheets and case labels ask for. */
 export type SheetUses = {
   limitsSheet(tag: string): Promise<Result<SheetShown>>
   /** The sheet behind a label's code; all such pages show. */
   sheetBehindLabel(code: string): Promise<Result<SheetShown>>
+  /** The sheet of the machine that an owner's link leads to. */
+  sheetBehindLink(token: string): Promise<Result<SheetShown>>
+  /** Sheets of a machine that were handed out, the last one first. */
+  handedSheets(tag: string): Promise<readonly { readonly id: string; readonly at: string }[]>
+  /** One of them as it was then, with the message that went along. */
+  handedSheet(tag: string, id: string): Promise<Result<HandedShown>>
   /** A sheet as PDF; `link` is what its code leads to. */
   sheetPdf(shown: SheetShown, paper: PaperSize, link?: string): Promise<Uint8Array<ArrayBuffer>>
   /** The code for the label; the first time one is made. */

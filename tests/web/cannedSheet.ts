@@ -2,10 +2,14 @@ import type { AnswerInputs } from '../../src/core/answer.ts'
 import { modelFor } from '../../src/core/computeAnswer.ts'
 import { limitsSheetOf } from '../../src/core/sheet/limitsSheet.ts'
 import { failed, ok } from '../../src/problem.ts'
+import { NO_LINK } from '../../src/uses/ownerLinks.ts'
 import type { SheetUses } from '../../src/web/sheetUses.ts'
 import type { PageState } from './states.ts'
 
 export const LABEL = '7K2M9XW4TQ3P5R8V'
+
+/** The canned owner's link. */
+export const TOKEN = 'c4NnedT0ken_of-43-signs-for-the-tests-0123-4'
 
 /** The canned machine's sheet from the real core; drawings are a few letters, nothing is kept. */
 export function cannedSheetUses(
@@ -29,6 +33,12 @@ export function cannedSheetUses(
   return {
     limitsSheet: async (asked) => (asked === tag ? ok(shown()) : notFound),
     sheetBehindLabel: async (code) => (code === LABEL ? ok(shown()) : notFound),
+    sheetBehindLink: async (token) => (token === TOKEN ? ok(shown()) : failed(NO_LINK)),
+    handedSheets: async (asked) => (asked === tag ? [{ id: '1', at: now }] : []),
+    handedSheet: async (asked, id) =>
+      asked === tag && id === '1'
+        ? ok({ ...shown(), subject: 'Your machine', message: 'Hello,\n\nit is ready.' })
+        : notFound,
     sheetPdf: async (_, paper, link) => {
       calls.push(['sheetPdf', paper, link])
       return new TextEncoder().encode('%PDF-')
@@ -55,6 +65,8 @@ export const SHEET_STATES: readonly PageState[] = [
   { name: 'case-label', path: '/machines/T-0007/label' },
   { name: 'case-label-unknown', path: '/machines/T-9/label', status: 404 },
   { name: 'case-label-size', path: '/machines/T-0007/label.svg?size=1x1', status: 422 },
+  { name: 'sheet-handed-out', path: '/machines/T-0007/sheet/handed/1' },
+  { name: 'owner-sheet', path: `/o/${TOKEN}/sheet`, as: 'stranger' },
   { name: 'label-leads-to', path: `/l/${LABEL}`, as: 'stranger' },
   { name: 'label-leads-nowhere', path: '/l/0000000000000000', as: 'stranger', status: 404 },
 ]

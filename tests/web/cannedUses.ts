@@ -19,7 +19,7 @@ import { cannedMeasure } from './cannedMeasure.ts'
 import { cannedReadingUses } from './cannedReading.ts'
 import { cannedRunUses } from './cannedRuns.ts'
 import { cannedSellUses } from './cannedSell.ts'
-import { cannedSheetUses } from './cannedSheet.ts'
+import { cannedSheetUses, TOKEN } from './cannedSheet.ts'
 import { inputs, machine, NOW, owner, parts, runs, settings, shelf, shop, titles } from './cannedShop.ts'
 
 const notFound = (what: string, got: string) =>
@@ -308,8 +308,7 @@ export function cannedUses(canned: Canned = {}): {
   return { uses, calls }
 }
 
-/** The canned owner's link. */
-export const TOKEN = 'c4NnedT0ken_of-43-signs-for-the-tests-0123-4'
+export { TOKEN }
 
 /** One grey dot. */
 export const DOT_PNG = Uint8Array.from(

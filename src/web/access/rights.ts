@@ -45,6 +45,8 @@ export const RIGHTS: readonly Row[] = [
   ...form('/welcome', 'public'),
 
   get('/o/:token', 'owner link'),
+  get('/o/:token/sheet', 'owner link'),
+  get('/o/:token/sheet.pdf', 'owner link'),
   get('/o/:token/sheets/:job', 'owner link'),
   post('/o/:token/limits', 'owner link'),
   post('/o/:token/photos', 'owner link'),
@@ -97,6 +99,7 @@ export const RIGHTS: readonly Row[] = [
   ...form('/machines/new', 'staff'),
   get('/machines/:tag', 'staff'),
   get('/machines/:tag/sheet', 'staff'),
+  get('/machines/:tag/sheet/handed/:id', 'staff'),
   get('/machines/:tag/sheet.pdf', 'staff'),
   get('/machines/:tag/sheet.json', 'staff'),
   ...form('/machines/:tag/label', 'staff'),

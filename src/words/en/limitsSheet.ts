@@ -105,6 +105,14 @@ export const LIMITS_SHEET_EN = {
     head: 'What we do not know',
     says: 'Unknown is never fine. Before a part goes in that hangs on one of these, it is looked at.',
   },
+  /** Sheets that went out with the machine. */
+  handed: {
+    head: 'As it was handed out',
+    on: 'Handed out on {date}',
+    asThen: 'as it was then.',
+    now: 'The sheet as things are now',
+    message: 'The message that went along',
+  },
   cautions: 'Before you open it',
   foot: 'Made by {shop}. Questions: {contact}.',
   footBare: 'Made by {shop}.',

@@ -13,6 +13,8 @@ export const OWNER_EN = {
   answerOf: 'What we told you on {date}',
   printSheet: 'This as a page to print',
   facts: 'What is in it',
+  sheet: 'Its limits sheet: what it can take next, and what it never can',
+  sheetPdf: 'This as a PDF',
   limits: 'What it can take, as far as we know',
   ask: 'Ask about an upgrade',
   words: 'Your question, in your own words',
