@@ -10,6 +10,7 @@ import { readDate, writeDate } from './dates.ts'
 import {
   type DecimalMark,
   majorText,
+  mmOfInches,
   plainNumber,
   readDecimal,
   readMoney,
@@ -92,7 +93,7 @@ export const pathKey: Cell<string> = {
       : key.read(text, reading),
 }
 
-/** A number within bounds, both included. Its unit may be typed behind it. */
+/** A number within bounds, both included. Its unit may be typed behind it; lengths may be typed in cm or inches too. */
 export function number(least: number, most: number, unit = '', whole = false): Cell<number> {
   const what = whole ? 'a whole number' : 'a number'
   const allowed = `${what} from ${least} to ${most}${unit && ` (${unit})`}`
@@ -100,6 +101,8 @@ export function number(least: number, most: number, unit = '', whole = false): C
     allowed,
     numeric: true,
     read: (text, { decimalMark }) => {
+      const inMm = unit === 'mm' && !whole ? mmOfInches(text) : undefined
+      if (inMm !== undefined) return inMm >= least && inMm <= most ? inMm : refuse(allowed)
       const typed = withoutUnit(text, unit)
       const decimal = readDecimal(typed.text, decimalMark)
       if (decimal instanceof Refusal)

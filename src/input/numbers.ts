@@ -59,6 +59,25 @@ export function withoutUnit(text: string, unit: string): { readonly text: string
   return { text: lanes ?? text, power: 0 }
 }
 
+/** Tenths of a mm in an inch, exactly, by the international yard and pound agreement of 1959. */
+const MM_PER_INCH_TENTHS = 254
+
+/**
+ * Inches as a tape tells them, whole, with a decimal mark or with a fraction: `11.5 in`, `11 1/2"`, `3/4 inch`. In mm, to
+ * tenths; undefined where no inches are written.
+ */
+export function mmOfInches(text: string): number | undefined {
+  const found =
+    /^(?:(\d+(?:[.,]\d+)?)(?:[ -](\d+)\/(\d+))?|(\d+)\/(\d+)) ?(?:in|inch|inches|["″”])\.?$/i.exec(
+      text.trim(),
+    )
+  if (found === null) return undefined
+  const [, whole = '0', over, under, bareOver, bareUnder] = found
+  const fraction = Number(over ?? bareOver ?? 0) / Number(under ?? bareUnder ?? 1)
+  const inches = Number(whole.replace(',', '.')) + fraction
+  return Number.isFinite(inches) ? Math.round(inches * MM_PER_INCH_TENTHS) / 10 : undefined
+}
+
 /** An amount without the currency before or behind it: its ISO 4217 code or its usual sign. */
 export function withoutCurrency(text: string, currency: string): string {
   const names = [currency, signOf(currency)]

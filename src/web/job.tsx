@@ -4,7 +4,14 @@ import { date, line } from '../input/cells.ts'
 import type { Problem, Result } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
 import { homeSheetOf, homeSheetText } from '../words/homeSheet.ts'
-import { isToldByItself, sayBecause, sayFitter, sayHappened, sayJobState } from '../words/job.ts'
+import {
+  isToldByItself,
+  sayBecause,
+  sayChecklistStep,
+  sayFitter,
+  sayHappened,
+  sayJobState,
+} from '../words/job.ts'
 import { CopyText } from './copyText.tsx'
 import { ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, param, pathTo, readingFor, type Web } from './frame.ts'
@@ -102,7 +109,7 @@ const PutAside = ({ shown }: { shown: JobShown }) => {
               <small>
                 <a href={`/shelf#item-${encodeURIComponent(r.itemId)}`}>{r.itemId}</a>,{' '}
                 {r.usedAt !== undefined
-                  ? `built in ${shown.figures.date(r.usedAt)}`
+                  ? `went in on ${shown.figures.date(r.usedAt)}`
                   : `put aside ${shown.figures.date(r.reservedAt)}`}
               </small>
             </li>
@@ -158,11 +165,21 @@ const HomeSheetPart = ({ shown }: { shown: JobShown }) => {
   )
 }
 
+/** A step of the checklist by the name of its field, so that a list of problems says which one is meant. */
+function stepNamed({ view, names }: JobShown, field: string): string | undefined {
+  const position = /^(?:step|why)\.(\d+)$/.exec(field)?.[1]
+  const step = view.steps.find((one) => String(one.position) === position)
+  return step && sayChecklistStep(step, names)
+}
+
 const JobBody = ({ shown, odd }: { shown: JobShown; odd: RunContext['odd'] }) => (
   <div class="two">
     <article class="card">
       <Head shown={shown} />
-      <ProblemSummary problems={shown.problems} labels={jobLabel} />
+      <ProblemSummary
+        problems={shown.problems}
+        labels={(field) => stepNamed(shown, field) ?? jobLabel(field)}
+      />
       {shown.view.job.state === 'on the bench' ? (
         <>
           <Checklist shown={shown} />

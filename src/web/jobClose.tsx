@@ -1,7 +1,9 @@
 import type { PartOut } from '../core/job/job.ts'
 import { CONDITIONS } from '../core/shop.ts'
+import { JOB_EN } from '../words/en/job.ts'
 import { sayJobWhat, sayOutcomeOfPart, sayWarranty } from '../words/job.ts'
 import { jobDoneText } from '../words/jobDone.ts'
+import { fill } from '../words/say.ts'
 import { Field, idOf, Select } from './form.tsx'
 import { Act } from './jobActs.tsx'
 import type { JobShown } from './jobShown.ts'
@@ -212,6 +214,18 @@ const Tell = ({ shown }: { shown: JobShown }) => {
   )
 }
 
+/** Promised titles that nobody measured: said before the job is finished, because a promise that stays open proves nothing. */
+const StillOpen = ({ shown: { view, names } }: { shown: JobShown }) => {
+  const open = view.kept.filter(({ outcome }) => outcome === 'not measured')
+  return open.length === 0 ? null : (
+    <p>
+      {fill(JOB_EN.promise.stillOpen, {
+        titles: open.map(({ promised }) => names.titleName(promised.titleId)).join(', '),
+      })}
+    </p>
+  )
+}
+
 /** Price, last words and the end of a job, once the parts are in. */
 export const Closing = ({ shown }: { shown: JobShown }) => {
   const { job, warranties } = shown.view
@@ -237,6 +251,7 @@ export const Closing = ({ shown }: { shown: JobShown }) => {
       {job.state === 'on the bench' && (
         <section id="finish">
           <h2>The end</h2>
+          <StillOpen shown={shown} />
           <Act shown={shown} step="finish" to="finish" />
         </section>
       )}

@@ -152,7 +152,7 @@ export const NeedsAFact = ({ shown }: { shown: Shown }) => {
   const { needsAFact } = shown.answer.ranking
   if (needsAFact.length === 0) return null
   return (
-    <section>
+    <section id="needs-a-fact">
       <h2>Can’t tell yet</h2>
       <ul class="ruled">
         {needsAFact.map((option, i) => (

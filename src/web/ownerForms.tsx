@@ -43,7 +43,7 @@ const LimitField = (props: { limit: EnterableKey } & Pick<OwnerProps, 'typed' | 
   const shared = { name: `limit.${limit}`, label: curly(LIMIT_WORDS[limit].label), typed, problems }
   const words = wordsOf(limit)
   return words === undefined ? (
-    <Field {...shared} hint={LIMIT_COLUMNS[limit].cell.allowed} />
+    <Field {...shared} hint={limit.endsWith('Mm') ? w.lengths : LIMIT_COLUMNS[limit].cell.allowed} />
   ) : (
     <Select {...shared} choices={[['', w.choose], ...words.map((word) => [word, word] as const)]} />
   )

@@ -35,6 +35,10 @@ import { BeingComputed, comesAgain, stopped } from './waiting.tsx'
 import { pathToWhyNot } from './whyNot.tsx'
 import { pathToYes } from './yesLink.tsx'
 
+/** Nothing is to recommend before a fact is known: finding it out comes before all that is ranked. */
+const isFactFirst = ({ ranking, inputs }: Answer): boolean =>
+  ranking.bestPerMoneyId === undefined && ranking.needsAFact.length > 0 && inputs.question.wanted.length > 0
+
 /** What stands in the table's place, or above it, where the ranking recommends nothing. */
 const Nothing = ({ answer }: { answer: Answer }) => {
   const { ranking, inputs } = answer
@@ -64,6 +68,10 @@ const Nothing = ({ answer }: { answer: Answer }) => {
       </p>
     )
   }
+  if (isFactFirst(answer))
+    return (
+      <p class="nothing">Nothing that surely fits is worth the visit. A missing fact decides about more:</p>
+    )
   if (ranking.bestPerMoneyId === undefined)
     return <p class="nothing">Nothing here is worth the visit. Doing nothing is an honest answer.</p>
   return null
@@ -260,6 +268,7 @@ const AnswerBody = ({ shown, mode, jobs, clock }: BodyProps) => {
         />
         {answer.asked !== undefined && question.wanted.length > 0 && <h2>What the shelf can do</h2>}
         <Nothing answer={answer} />
+        {isFactFirst(answer) && <NeedsAFact shown={shown} />}
         <LoweredList shown={shown} />
         {mode.now && fitting === undefined && <Write shown={shown} />}
         {answer.ranking.ranked.length > 0 && <OptionTable shown={shown} />}
@@ -278,7 +287,7 @@ const AnswerBody = ({ shown, mode, jobs, clock }: BodyProps) => {
           </p>
         )}
         {question.wanted.length > 0 && <WithoutNumber shown={shown} />}
-        {question.wanted.length > 0 && <NeedsAFact shown={shown} />}
+        {question.wanted.length > 0 && !isFactFirst(answer) && <NeedsAFact shown={shown} />}
         {isShelfAsked(shown) && <CheckFirstList shown={shown} />}
         {mode.now && mode.earlier.length > 0 && <Earlier earlier={mode.earlier} shown={shown} />}
       </article>

@@ -166,7 +166,8 @@ export function newQuestionOf(typed: Typed, reading: Reading): Result<Omit<Quest
   const lacking = neededFor({ ...fields, machineTag: machineTag ?? '' }).filter(
     ({ field }) => !isToldAlready(field, problems),
   )
-  if (problems.length + lacking.length > 0 || machineTag === undefined) return failed(...problems, ...lacking)
+  // What is lacking alone is found again where the machine is looked up, so that both are told at once.
+  if (problems.length > 0 || machineTag === undefined) return failed(...problems, ...lacking)
   return ok({ ...fields, machineTag, cameBy })
 }
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { key, money, pathKey, plugs, signedMoney } from '../../src/input/cells.ts'
+import { key, money, number, pathKey, plugs, signedMoney, whole } from '../../src/input/cells.ts'
 import { closest } from '../../src/input/closest.ts'
 import { Refusal } from '../../src/input/refusal.ts'
 
@@ -42,6 +42,33 @@ describe('plugs', () => {
     const read = plugs.read(text, READING)
     expect(read instanceof Refusal && read.next).toContain('1x8-pin + 1x6-pin')
   })
+})
+
+// An inch is 25.4 mm exactly (international yard and pound agreement, 1959); by hand 11.5 x 25.4 = 292.1, 11.25 x 25.4 = 285.75.
+test.each([
+  ['11.5 in', 292.1],
+  ['11 1/2"', 292.1],
+  ['11-1/2 inches', 292.1],
+  ['11 1/4 in', 285.8],
+  ['11″', 279.4],
+  ['3/4 inch', 19.1],
+  ['29 cm', 290],
+  ['290mm', 290],
+])('a length typed as %s is %d mm', (text, mm) => {
+  expect(number(1, 1000, 'mm').read(text, READING)).toBe(mm)
+})
+
+test.each(['40 in', '0"', '11 1/0 in', 'eleven inches', '11 1/2', '-3 in'])(
+  'a length typed as %s is refused with what is allowed',
+  (text) => {
+    const read = number(1, 1000, 'mm').read(text, READING)
+    expect(read instanceof Refusal && read.next).toContain('a number from 1 to 1000 (mm)')
+  },
+)
+
+test('only lengths are read in inches', () => {
+  expect(number(1, 1000, 'W').read('11 in', READING)).toBeInstanceOf(Refusal)
+  expect(whole(1, 1000, 'mm').read('11 in', READING)).toBeInstanceOf(Refusal)
 })
 
 // What is no amount is told with one that is; which marks are taken is held by numbers.test.ts.

@@ -241,12 +241,12 @@ test.each<Bad>([
   ],
   [
     'another unit in the cell',
-    withCell('cards', 1, 'length_mm', '17 in'),
+    withCell('cards', 1, 'length_mm', '17 ft'),
     'cards.csv',
     2,
     'length_mm',
     'not a number',
-    '17 in',
+    '17 ft',
     'not a number',
   ],
   [

@@ -93,7 +93,7 @@ export const ASKED_EN = {
         'A machine in a closed desk or on a carpet draws warm air.',
       ],
       loud: [
-        'Listen with the side panel off: which fan is it, and does a cable touch it?',
+        'Listen with the side panel off, hands and cables out while it runs: which fan is it, and does a cable touch it?',
         'A rattle is mostly a fan or a loose screw; a steady roar is mostly heat.',
       ],
     } satisfies Record<Complaint, readonly string[]>,

@@ -143,6 +143,8 @@ export const JOB_EN = {
       'not measured': 'Not every promised title was measured yet, so the promise stays open.',
     } satisfies Record<Outcome, string>,
     none: 'No frame rate was promised.',
+    stillOpen:
+      'Not measured yet: {titles}. These promises stay open; a run can still be noted once the job is done.',
   },
   outcomes: {
     'to test': 'to test',

@@ -3,6 +3,7 @@ export const OWNER_EN = {
   title: 'Your machine',
   need: 'We need one thing from you:',
   needValue: 'Write what you found, or send a photo instead.',
+  lengths: 'In mm, or with its unit: 286 mm, 28.6 cm, 11 1/4 in.',
   choose: 'choose',
   sendValue: 'Send',
   photo: 'Or send a photo: of the label, or of the case inside',
