@@ -35,8 +35,7 @@ import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
 import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
-import { namesIn, OddKept, oddStateOf } from './runOdd.tsx'
-import type { RunContext } from './runTable.tsx'
+import { namesIn, type OddFound, OddMeasured, oddStateOf } from './runOdd.tsx'
 import { type FieldReader, fieldReader } from './typed.ts'
 
 const Head = ({ shown }: { shown: JobShown }) => {
@@ -172,7 +171,7 @@ function stepNamed({ view, names }: JobShown, field: string): string | undefined
   return step && sayChecklistStep(step, names)
 }
 
-const JobBody = ({ shown, odd }: { shown: JobShown; odd: RunContext['odd'] }) => (
+const JobBody = ({ shown, found }: { shown: JobShown; found: OddFound | undefined }) => (
   <div class="two">
     <article class="card">
       <Head shown={shown} />
@@ -193,9 +192,9 @@ const JobBody = ({ shown, odd }: { shown: JobShown; odd: RunContext['odd'] }) =>
       )}
       <HomeSheetPart shown={shown} />
       <PromiseTable shown={shown} />
-      <OddKept
+      <OddMeasured
         ids={shown.view.kept.flatMap(({ runIds }) => runIds)}
-        odd={odd}
+        found={found}
         names={namesIn(shown.view.answer.inputs)}
         figures={shown.figures}
       />
@@ -231,14 +230,14 @@ export function jobRoutes(app: Hono, web: Web): void {
     if (!found.ok) return problemPage(c, web, found.problems, 'Jobs')
     const shown = jobShownOf(found.value, figuresOf(shop), typed, problems)
     const hasRuns = found.value.kept.some(({ runIds }) => runIds.length > 0)
-    const { odd } = hasRuns ? oddStateOf(await uses.oddRuns()) : {}
+    const odd = hasRuns ? oddStateOf(await uses.oddRuns()) : undefined
     const first = problems[0]
     const { job, what } = found.value
     const title = `${job.id}: ${what}`.slice(0, TITLE_MAX)
     return page(
       c,
       { title, place: 'Jobs', demo: options.demo, shopName: shop.name },
-      <JobBody shown={shown} odd={odd} />,
+      <JobBody shown={shown} found={odd} />,
       first === undefined ? 200 : STATUS_OF[first.code],
     )
   }

@@ -155,6 +155,23 @@ export const OddKept = (props: NamesProps & { ids: readonly string[]; odd: RunCo
   )
 }
 
+/** Of the runs of a job those that do not fit; that nobody knows yet is said, for a promise may hang on it. */
+export const OddMeasured = (props: NamesProps & { ids: readonly string[]; found: OddFound | undefined }) => {
+  const { ids, found, names, figures } = props
+  if (found === undefined) return null
+  if (found.state !== 'told') return <p class="soft">{ODD_EN[found.state]}</p>
+  const again = ids.filter((id) => oddIn(found.odd, id) === 'again')
+  if (again.length === 0) return null
+  return (
+    <>
+      <p>
+        <b>{ODD_EN.head}</b>
+      </p>
+      <OddKept ids={again} odd={found.odd} names={names} figures={figures} />
+    </>
+  )
+}
+
 /** Figures that do not fit, before they are kept: a remark, and the button that keeps them as they are. */
 export const Remarks = ({ remarks, names, figures }: NamesProps & { remarks: readonly Remark[] }) =>
   remarks.length === 0 ? null : (

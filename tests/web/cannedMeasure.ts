@@ -1,5 +1,6 @@
 import { fitModel } from '../../src/core/gain/model/index.ts'
 import { modelCardOf } from '../../src/core/gain/modelCard/modelCard.ts'
+import type { Odd } from '../../src/core/gain/odd/odd.ts'
 import {
   groupedBy,
   type MeasuredPromise,
@@ -12,7 +13,10 @@ import { ok } from '../../src/problem.ts'
 import type { NextRunsNow } from '../../src/uses/measure/nextRuns.ts'
 import type { PromiseLine, PromisesView } from '../../src/uses/measure/promises.ts'
 import type { MeasureUses } from '../../src/web/measureUses.ts'
+import type { WebUses } from '../../src/web/webUses.ts'
+import { jobViewAt } from './cannedJobs.ts'
 import { inputs, NOW, parts, settings, titles } from './cannedShop.ts'
+import type { PageState } from './states.ts'
 
 /* Invented figures, as the pages about a shop's measurements show them. */
 
@@ -132,7 +136,21 @@ const nothing = (changes: Partial<Extract<NextRunsNow, { state: 'told' }>['view'
   view: { ...(nextRun.state === 'told' ? nextRun.view : ({} as never)), runs: [], ...changes },
 })
 
-export const MEASURE_STATES = [
+/** A run of the canned job that was typed ten times too high. */
+const TOO_HIGH: Odd = {
+  ...{ runId: 'R-flint-1', expectedFps: 68.2, lowFps: 64.6, highFps: 72, fine: 0.001, agreeIds: [] },
+  guesses: [{ kind: 'digit', slip: 'ten times', fps: 68.5 }],
+}
+const oddNow = (odd: Odd): Partial<WebUses> => ({
+  oddRuns: async () => ({ state: 'told', told: { odd: [odd], reversals: [] } }),
+})
+/** The canned job, measured, with that run among its own. */
+const measured = (odd: Odd): Partial<WebUses> => ({ job: async () => ok(jobViewAt('done')), ...oddNow(odd) })
+const fitting: Partial<WebUses> = {
+  oddRuns: async () => ({ state: 'under way', progress: { runs: 1200, sinceMs: 900 } }),
+}
+
+export const MEASURE_STATES: readonly PageState[] = [
   { name: 'next-under-way', path: '/', uses: { nextRuns: async () => ({ state: 'under way' }) as const } },
   { name: 'next-failed', path: '/', uses: { nextRuns: async () => ({ state: 'failed' }) as const } },
   { name: 'next-none', path: '/', uses: { nextRuns: async () => nothing({}) } },
@@ -150,6 +168,11 @@ export const MEASURE_STATES = [
     path: '/promises',
     uses: { promises: async () => promisesOf(40, 2, takenWidth()) },
   },
+  { name: 'job-odd', path: '/jobs/J-0001', uses: measured(TOO_HIGH) },
+  { name: 'job-odd-waiting', path: '/jobs/J-0001', uses: { ...measured(TOO_HIGH), ...fitting } },
+  { name: 'import-odd', path: '/import', form: { files: 'runs.csv' }, uses: oddNow(TOO_HIGH) },
+  { name: 'import-odd-none', path: '/import', form: { files: 'runs.csv' } },
+  { name: 'import-odd-waiting', path: '/import', form: { files: 'runs.csv' }, uses: fitting },
   { name: 'model', path: '/model' },
   { name: 'model-failed', path: '/model', uses: { modelCard: async () => ({ state: 'failed' }) as const } },
 ]
