@@ -1,5 +1,6 @@
 import type { Minor } from '../money.ts'
 import { filledFromName } from '../naming/fromName.ts'
+import { editDistance } from '../naming/slips.ts'
 import type { Part } from '../part.ts'
 import type { PartInMind, Question } from '../question.ts'
 import { type Base, basesOf } from '../ranking/bases.ts'
@@ -30,9 +31,18 @@ const TELLING_LETTERS = 4
 const wordsIn = (text: string): string[] =>
   (text.toLowerCase().match(/[\p{L}\p{N}]+/gu) ?? []).map((word) => word.replace(/^(\d+)gb$/, '$1g'))
 
+/** So many slips of the keyboard a word may have: one in five letters, so that short ones stand as they are. */
+const mostSlips = (word: string): number => Math.floor(word.length / 5)
+
+const isMeant = (word: string, typed: ReadonlySet<string>): boolean =>
+  typed.has(word) ||
+  (!/\d/.test(word) &&
+    mostSlips(word) > 0 &&
+    [...typed].some((other) => editDistance(word, other) <= mostSlips(word)))
+
 /**
- * Records that the words may mean, the likeliest first: at least half of the words of their names are there, one of them
- * a telling one. Nobody is taken at that: a person says which it is.
+ * Records that the words may mean, the likeliest first: at least half of the words of their names are there, a slip of the
+ * keyboard apart, one of them a telling one. Nobody is taken at that: a person says which it is.
  */
 export function recordsLike({ kind, words }: PartInMind, parts: readonly Part[]): Part[] {
   const typed = new Set(wordsIn(words))
@@ -40,7 +50,7 @@ export function recordsLike({ kind, words }: PartInMind, parts: readonly Part[])
     .filter((part) => part.kind === kind)
     .flatMap((part) => {
       const name = wordsIn(part.name)
-      const there = name.filter((word) => typed.has(word))
+      const there = name.filter((word) => isMeant(word, typed))
       const isTelling = there.some((word) => word.length >= TELLING_LETTERS && /\p{L}/u.test(word))
       return isTelling && there.length * 2 >= name.length ? [{ part, share: there.length / name.length }] : []
     })
