@@ -190,6 +190,7 @@ export const RIGHTS: readonly Row[] = [
   get('/api/v1/shelf', 'staff', 'read'),
   get('/api/v1/findable', 'staff', 'read'),
   get('/api/v1/runs', 'staff', 'read'),
+  get('/api/v1/runs/odd', 'staff', 'read'),
   get('/api/v1/titles', 'staff', 'read'),
   get('/api/v1/settings', 'staff', 'read'),
   get('/api/v1/shop', 'staff', 'read'),

@@ -3,6 +3,7 @@ import { findableEndpoints } from './endpoints/findable.ts'
 import { jobEndpoints } from './endpoints/jobs.ts'
 import { judgingEndpoints } from './endpoints/judging.ts'
 import { machineEndpoints } from './endpoints/machines.ts'
+import { oddRunEndpoints } from './endpoints/oddRuns.ts'
 import { partEndpoints } from './endpoints/parts.ts'
 import { questionEndpoints } from './endpoints/questions.ts'
 import { runEndpoints } from './endpoints/runs.ts'
@@ -13,6 +14,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
   ...partEndpoints,
   ...findableEndpoints,
   ...runEndpoints,
+  ...oddRunEndpoints,
   ...questionEndpoints,
   ...jobEndpoints,
   ...judgingEndpoints,

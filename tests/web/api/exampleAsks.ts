@@ -7,6 +7,7 @@ export const EXAMPLE_ASKS: Readonly<Record<string, { readonly ask: string; reado
   listShelf: { ask: '/shelf?kind=memory' },
   listFindable: { ask: '/findable?limit=2' },
   listRuns: { ask: '/runs?machine=M-0207' },
+  listOddRuns: { ask: '/runs/odd?limit=2' },
   listTitles: { ask: '/titles' },
   listSettings: { ask: '/settings' },
   getShop: { ask: '/shop' },
