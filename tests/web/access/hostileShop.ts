@@ -1,12 +1,15 @@
 import { sql } from 'drizzle-orm'
+import { LEAVABLE } from '../../../src/core/sale/steps.ts'
 import { usesOf } from '../../../src/main.ts'
 import type { Store } from '../../../src/store/open.ts'
 import { answerQuestion } from '../../../src/uses/answerQuestion.ts'
 import { askOwner } from '../../../src/uses/askOwner.ts'
+import { keptFitOf } from '../../../src/uses/gain/keptFit.ts'
 import { agreeJob } from '../../../src/uses/jobs/agreeJob.ts'
 import { finishFitting } from '../../../src/uses/jobs/finishFitting.ts'
 import { startJob } from '../../../src/uses/jobs/moveJob.ts'
 import { makeOwnerLink } from '../../../src/uses/ownerLinks.ts'
+import { sellUsesOf } from '../../../src/uses/sellUses.ts'
 import { editMessage, prepareMessage } from '../../../src/uses/writeMessage.ts'
 import { RIGHTS } from '../../../src/web/access/rights.ts'
 import { createApp } from '../../../src/web/app.ts'
@@ -31,7 +34,10 @@ export async function hostileShop(template: string, text: string) {
   for (const limitKey of ['cardRoomMm', 'coolerRoomMm', 'supplyRoomMm', 'memoryMaxGB'] as const)
     asked.push(await askOwner(store, { machineTag: tag, limitKey }, AT))
   if (!asked.some((request) => request.ok)) throw new Error('nothing could be asked of the owner')
+  await someSale(store, tag, text)
   const { token } = unwrapped(await makeOwnerLink(store, tag, AT))
+  // Without the fit programs are told to come again, and pages say little.
+  if (!(await keptFitOf(store).fresh(later(100)))) throw new Error('the gain model could not be fitted')
   const app = createApp({ ...usesOf(store), now: () => later(100) }, { demo: false, ...asOwner })
   return { store, close, rows, token, job, app }
 }
@@ -57,6 +63,17 @@ async function someJob(store: Store, questions: readonly string[], text: string)
   throw new Error('no option could be agreed')
 }
 
+/** Its machine goes through a sale, with the builder's words in the message, and is handed over. */
+async function someSale(store: Store, tag: string, text: string): Promise<void> {
+  const uses = sellUsesOf(store, () => later(90))
+  unwrapped(await uses.startSale(tag))
+  for (const step of LEAVABLE) await uses.leaveOutStep(tag, step, step !== 'message')
+  const words = { opening: text, closing: text }
+  const subject = text.includes('\n') ? {} : { subject: text }
+  unwrapped(await uses.draftSaleMessage(tag, { ...words, ...subject }))
+  unwrapped(await uses.handOver(tag))
+}
+
 type Shop = Awaited<ReturnType<typeof hostileShop>>
 
 /** Every address a GET route has in this shop, with what can stand in its query. */
@@ -66,6 +83,7 @@ export async function addressesOf({ rows, token }: Shop, text: string): Promise<
     answers: await rows(sql`select id as key from answers`),
     messages: await rows(sql`select id as key from messages`),
     machines: await rows(sql`select tag as key from machines limit 12`),
+    sell: await rows(sql`select machine_tag as key from sales`),
     parts: await rows(sql`select id as key from parts limit 16`),
     jobs: await rows(sql`select id as key from jobs`),
     photos: ['1'],
@@ -78,8 +96,12 @@ export async function addressesOf({ rows, token }: Shop, text: string): Promise<
     .join('&')
   return RIGHTS.filter(({ method }) => method === 'GET').flatMap(({ path }) => {
     const place = path.replace('/api/v1', '').split('/')[1] ?? ''
+    // To draw a paper takes half a second, and its words are those of the page beside it.
+    const known = (keys[place] ?? []).slice(0, path.endsWith('.pdf') ? 2 : undefined)
     const filled = /[:*]/.test(path)
-      ? [...(keys[place] ?? []), text].map((key) => path.replace(/:\w+|\*/, encodeURIComponent(key)))
+      ? [...known, text].map((key) =>
+          path.replace(/:\w+|\*/, encodeURIComponent(key)).replace('/handed/:id', '/handed/1'),
+        )
       : [path]
     // What is asked along is read the same way for every key, so a few of each kind do.
     return filled.flatMap((address, n) => (n < 3 ? [address, `${address}?${query}`] : [address]))
