@@ -137,6 +137,12 @@ const Body = (props: OwnerProps & { oneMore: boolean; done: string | undefined }
   )
 }
 
+/** What is missing is said to its owner as to one, and not of one. */
+const toOwner = (problem: Problem): Problem => {
+  const next = problem.code === 'missing' ? w.lacking[problem.field] : undefined
+  return next === undefined ? problem : { ...problem, next }
+}
+
 /** What a post ends with; the page says it once, and a reload does not send again. */
 const DONE: ReadonlyMap<string, string> = new Map(Object.entries(w.done))
 
@@ -192,7 +198,7 @@ export function ownerRoutes(app: Hono, web: Web): void {
   }
 
   const ended = async <T,>(c: Context, token: string, typed: Typed, what: string, result: Result<T>) =>
-    result.ok ? c.redirect(`/o/${token}?sent=${what}`, 303) : show(c, typed, result.problems)
+    result.ok ? c.redirect(`/o/${token}?sent=${what}`, 303) : show(c, typed, result.problems.map(toOwner))
 
   app.get('/o/:token', (c) => show(c))
 

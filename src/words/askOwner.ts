@@ -19,6 +19,8 @@ type Asking = {
  */
 export function wantedWords(key: LimitKey): { readonly what: string; readonly saysMeaning: boolean } {
   const { label, meaning } = LIMIT_WORDS[key]
+  const own = ASK_OWNER_EN.nouns[key]
+  if (own !== undefined) return own
   const isWhether = /^Whether /.test(meaning)
   const text = curly(isWhether ? meaning.replace(/\.$/, '') : label)
   // "SATA ports" stays as it is.

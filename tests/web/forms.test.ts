@@ -194,7 +194,7 @@ describe('add a machine', () => {
     { field: 'tag', value: 'T 8', says: 'no spaces' },
     { field: 'ownerEmail', value: 'sanna', says: 'name@example.com' },
     { field: 'soldOn', value: '2026-02-30', says: 'no such day' },
-    { field: 'limit.cardRoomMm', value: '28 in', says: 'not a number' },
+    { field: 'limit.cardRoomMm', value: '28 ft', says: 'not a number' },
     { field: 'limit.supplyPlugs', value: 'two', says: 'counts such as' },
     { field: 'source.cardRoomMm', value: 'guessed', says: 'one of' },
     { field: 'ownerName', value: '', says: 'name that goes with the address' },

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { failed } from '../../src/problem.ts'
 import { createApp } from '../../src/web/app.ts'
 import type { WebUses } from '../../src/web/webUses.ts'
 import { cannedUses, TOKEN } from './cannedUses.ts'
@@ -67,6 +68,20 @@ describe('what is wrong with one form of an owner’s page', () => {
     const [above = '', form = ''] = rest.split(asking)
     return { above, form: form.split('</form>')[0] ?? '' }
   }
+
+  test.each([
+    ['partInMind', 'its name, as the seller or its label tells it'],
+    ['wanted', 'Choose at least one game'],
+    ['complaint', 'Say what bothers you'],
+  ])('what is missing is said to the owner, and not of one: %s', async (field, says) => {
+    const uses: Partial<WebUses> = {
+      ownerAsks: async () => failed({ code: 'missing', field, next: 'As the owner wrote it.' }),
+    }
+    const { status, text } = await ask(`${page}/questions`, { body: words(5) }, uses)
+    expect(status).toBe(422)
+    expect(partsOf(text).form).toContain(says)
+    expect(text).not.toContain('As the owner wrote it.')
+  })
 
   test('stands above the page with a way to its field, and not in the form of a question', async () => {
     const body = new URLSearchParams({ job: 'J-0001', reportTitle: 'lantern@1080-high', reportFps: 'zoom' })

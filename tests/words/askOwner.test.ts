@@ -9,6 +9,8 @@ test('what is needed reads inside a sentence, whatever the limit', () => {
     expect(what, key).toMatch(/^(?:\p{Ll}|\d|\p{Lu}[\p{Lu}.])/u)
     expect(what, key).not.toMatch(/^\p{Ll}\p{Lu}|\.$/u)
   }
+  expect(wantedWords('memoryRunsMts').what).toBe('the rate at which the memory runs today')
+  expect(wantedWords('diskEncrypted').what).toBe('whether the drive is encrypted')
   expect(wantedWords('cardRoomMm')).toEqual({ what: 'room for a card', saysMeaning: true })
 })
 

@@ -1,5 +1,14 @@
+import type { LimitKey } from '../../core/limits/limit.ts'
+
+type Noun = { readonly what: string; readonly saysMeaning: boolean }
+
 /** The English of "I need one thing from you". */
 export const ASK_OWNER_EN = {
+  /** Where a label is no noun: what is needed, and whether its meaning still has to be said. */
+  nouns: {
+    memoryRunsMts: { what: 'the rate at which the memory runs today', saysMeaning: false },
+    diskEncrypted: { what: 'whether the drive is encrypted', saysMeaning: true },
+  } as { readonly [K in LimitKey]?: Noun },
   hello: 'Hello,',
   helloNamed: 'Hello {name},',
   need: 'I need one thing from you for machine {tag}: {label}.',

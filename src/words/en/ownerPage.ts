@@ -20,6 +20,12 @@ export const OWNER_EN = {
   ask: 'Ask about an upgrade',
   words: 'Your question, in your own words',
   wordsHint: 'One or two sentences are enough.',
+  /** What its kind cannot do without, in the owner's own words; by field. */
+  lacking: {
+    partInMind: 'Write which part it is: its name, as the seller or its label tells it.',
+    wanted: 'Choose at least one game and its setting.',
+    complaint: 'Say what bothers you: slow, hot or loud.',
+  } as Readonly<Record<string, string>>,
   noWords: 'Write what you want to know, in your own words.',
   more: 'My display, and what to keep to',
   send: 'Send the question',
