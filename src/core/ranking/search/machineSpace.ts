@@ -1,38 +1,28 @@
 import {
   type Code,
   type Compiled,
-  compileFit,
   DIMENSIONS,
   type Dimension,
   keyOf,
   MISFIT,
   type Move,
-  type Moves,
   type Place,
   placeOf,
   UNCLEAR,
   workBits,
 } from '../../fit/compiled.ts'
-import { WORK_IDS, type WorkId } from '../../fit/finding.ts'
-import { type Fitted, fittedKey } from '../../gain/run.ts'
-import type { Minor } from '../../money.ts'
-import { type GraphicsCard, PART_KINDS, type PartKind } from '../../part.ts'
-import { fittingWork } from '../../shop.ts'
-import { opensMachine } from '../../work/catalogue.ts'
-import { type Base, basesOf, changeOf, isSingle } from '../bases.ts'
-import { dueOfCredit, dueOfOpening, dueOfPart, dueOfWork } from '../price.ts'
+import type { WorkId } from '../../fit/finding.ts'
+import type { Fitted } from '../../gain/run.ts'
+import { PART_KINDS } from '../../part.ts'
+import type { Base } from '../bases.ts'
 import type { Desk, RankInput } from '../rank.ts'
 import type { Offer } from '../shelf.ts'
-import { MOVING_WORKS, worksBeside, worksToday } from '../works.ts'
-import {
-  type Choice,
-  type Fit,
-  leastOverSupersets,
-  NO,
-  type Platform,
-  type Priced,
-  type Space,
-} from './space.ts'
+import { worksBeside, worksToday } from '../works.ts'
+import { type EndsOf, endFinder } from './ends.ts'
+import { labourOf, partMinor } from './moveMinor.ts'
+import { type Laid, movesAndFitOf } from './moves.ts'
+import { askOnce, rulesBy, settled } from './ruleOrder.ts'
+import { type Choice, type Fit, NO, type Platform, type Priced, type Space } from './space.ts'
 
 /** What can be done to a machine with a shelf, in numbers for the search, and the way back to parts. */
 export type MachineSpace = {
@@ -52,53 +42,6 @@ export type MachineSpace = {
 type Chosen = 'platform' | 'card' | 'case' | 'cooler' | 'supply'
 export type Places = { readonly [K in Chosen]?: readonly number[] }
 
-/** What each dimension can do, with the offers behind the moves. */
-type Laid = {
-  readonly moves: Moves
-  readonly offers: ReadonlyMap<Move, Offer>
-}
-
-const NOTHING: Move = { add: [], removeIds: [], work: [] }
-
-function layOut({ offers, prices }: Desk, { machine }: RankInput): Laid {
-  const behind = new Map<Move, Offer>()
-  const moved = (move: Move, offer: Offer): Move => {
-    behind.set(move, offer)
-    return move
-  }
-  const ofKind = (kind: PartKind): Move[] => [
-    NOTHING,
-    ...offers
-      .filter(({ part }) => part.kind === kind)
-      .map((offer) => moved({ add: [offer.part], removeIds: [], work: [] }, offer)),
-  ]
-  const memory = basesOf(
-    offers.filter(({ part }) => part.kind === 'memory'),
-    machine.build,
-  ).filter(isSingle)
-  // A work without a price has no place by money; alone it is listed all the same.
-  const works: (readonly WorkId[])[] = [[]]
-  for (const work of MOVING_WORKS)
-    if (prices.work.has(work)) works.push(...works.map((set) => [...set, work]))
-  return {
-    moves: {
-      ...{ board: ofKind('board'), processor: ofKind('processor'), card: ofKind('card') },
-      ...{ case: ofKind('case'), cooler: ofKind('cooler'), supply: ofKind('supply') },
-      memory: [NOTHING, ...memory.map((base) => moved(changeOf(base, []), base.offers[0] as Offer))],
-      work: works.map((work) => ({ add: [], removeIds: [], work })),
-      ...{ fan: [NOTHING], drive: [NOTHING] },
-    },
-    offers: behind,
-  }
-}
-
-/** The moves that the shelf allows, and the rules about them. What was asked of the rules once is known to every space. */
-export type MovesAndFit = Laid & { readonly compiled: Compiled }
-export function movesAndFitOf(desk: Desk, input: RankInput): MovesAndFit {
-  const laid = layOut(desk, input)
-  return { ...laid, compiled: compileFit(input.machine, input.policy, laid.moves) }
-}
-
 /**
  * Makes the space. `isUnclearFine`: what nobody can tell counts as fitting, to see what finding out would open.
  * Cost: the platforms (boards x processors on their sockets x kits), some 0.1 ms each when seen first.
@@ -110,15 +53,6 @@ export function machineSpace(
   { compiled, ...laid } = movesAndFitOf(desk, input),
 ): MachineSpace {
   return settled(compiled, () => lay(desk, input, laid, compiled, isUnclearFine))
-}
-
-/** Rules may turn out to read more while they are asked; what was sorted by their reads is then made again. */
-function settled<T>(compiled: Compiled, make: () => T): T {
-  for (;;) {
-    const before = compiled.growth()
-    const made = make()
-    if (compiled.growth() === before) return made
-  }
 }
 
 function lay(
@@ -313,73 +247,6 @@ function lay(
   }
 }
 
-/** Asks every rule about single moves first, so that what it reads is known before rules are sorted by it. */
-function askOnce(compiled: Compiled, none: Place, dimension: Dimension, moves: Moves): void {
-  const last = moves[dimension].length - 1
-  for (const to of last > 0 ? [1, last] : [0])
-    for (let rule = 0; rule < compiled.rules; rule++)
-      compiled.code(
-        rule,
-        none.map((was, d) => (d === placeOf(dimension) ? to : was)),
-      )
-}
-
-/** Rules by the last dimension that they read and that has more than one move, in the order of DIMENSIONS. */
-function rulesBy(compiled: Compiled, moves: Moves): RulesBy {
-  const by = Object.fromEntries(DIMENSIONS.map((dimension) => [dimension, [] as number[]])) as unknown as {
-    [D in Dimension]: number[]
-  }
-  const moving = DIMENSIONS.reduce(
-    (bits, dimension, d) => (moves[dimension].length > 1 ? bits | (1 << d) : bits),
-    0,
-  )
-  const beside = (1 << placeOf('cooler')) | (1 << placeOf('supply'))
-  let isTogether = false
-  for (let rule = 0; rule < compiled.rules; rule++) {
-    const reads = compiled.readsOf(rule) & moving
-    const last = reads === 0 ? 0 : 31 - Math.clz32(reads)
-    by[DIMENSIONS[last] as Dimension].push(rule)
-    if ((reads & beside) === beside) isTogether = true
-  }
-  return { ...by, isTogether }
-}
-type RulesBy = { readonly [D in Dimension]: readonly number[] } & {
-  /** A rule sees cooler and supply at once. */
-  readonly isTogether: boolean
-}
-
-/** What a move adds to the price besides labour: its part less the credit for each part that goes out for it. */
-function partMinor({ prices }: Desk, { machine }: RankInput, move: Move, offer: Offer): Minor {
-  const { kind } = offer.part
-  const replaced = kind === 'memory' || kind === 'drive' || kind === 'fan' ? undefined : machine.build[kind]
-  const out = replaced === undefined ? move.removeIds : [replaced.id]
-  return dueOfPart(prices, offer) - out.reduce((sum, id) => sum + dueOfCredit(prices, id), 0)
-}
-
-/** Labour as the shop prices it: opening once, fitting by kind, works by name. */
-function labourOf({ prices }: Desk): Pick<Space, 'labour' | 'leastLabour'> {
-  const openingMinor = dueOfOpening(prices)
-  const ofKind = PART_KINDS.map((kind) => dueOfWork(prices, fittingWork(kind)))
-  const ofWork = WORK_IDS.map((work) => dueOfWork(prices, work))
-  const opens = WORK_IDS.map(opensMachine)
-  const sumOf = (bits: number, minors: readonly Minor[]): Minor => {
-    let sum = 0
-    for (let i = 0; i < minors.length; i++) if (bits & (1 << i)) sum += minors[i] as Minor
-    return sum
-  }
-  const kindMinor = (kinds: number): Minor => (kinds === 0 ? 0 : openingMinor) + sumOf(kinds, ofKind)
-  const least = leastOverSupersets(kindMinor, PART_KINDS.length)
-  const opensFor = (works: number): boolean =>
-    opens.some((isInside, i) => isInside && (works & (1 << i)) !== 0)
-  return {
-    labour: (kinds, works) =>
-      kindMinor(kinds) +
-      sumOf(works, ofWork) +
-      (kinds === 0 && works !== 0 && opensFor(works) ? openingMinor : 0),
-    leastLabour: (kinds, works) => (least[kinds] as Minor) + sumOf(works, ofWork),
-  }
-}
-
 /** Works that move what runs are told by and that make sense with that platform in. */
 function besideOf(
   { judgedToday }: Desk,
@@ -396,37 +263,3 @@ function besideOf(
     today,
   )
 }
-
-type EndsOf = { readonly key: string; readonly of: (card: number) => Fitted | undefined }
-
-/**
- * Frame rates hang on memory and link as they run. Of the cards only the link's figures count, and whether a card is new, which
- * ends what was set for the old one; so platforms are of one class where these come out alike with each kind of link.
- */
-function endFinder({ fittedAfter }: Desk, compiled: Compiled, moves: Moves): (place: Place) => EndsOf {
-  const cardOf = (g: number) => (moves.card[g] as Move).add[0] as GraphicsCard | undefined
-  const links = new Map<string, number>()
-  for (let g = 1; g < moves.card.length; g++) {
-    const { pcieGen, pcieLanes } = cardOf(g) ?? {}
-    const name = `${pcieGen} ${pcieLanes}`
-    if (!links.has(name)) links.set(name, g)
-  }
-  return (place) => {
-    const withCard = (g: number): Place => place.map((was, d) => (d === placeOf('card') ? g : was))
-    const kept = compiled.after(place)
-    const fresh = moves.card.length > 1 ? compiled.after(withCard(1)) : kept
-    const of = (g: number): Fitted | undefined => {
-      const change = compiled.changeOf(withCard(g))
-      const card = cardOf(g)
-      if (card === undefined) return fittedAfter({ change, judged: judgedAs(kept) })
-      return fittedAfter({ change, judged: judgedAs({ ...fresh, after: { ...fresh.after, card } }) })
-    }
-    const keyOf = (g: number): string => {
-      const end = of(g)
-      return end === undefined ? '' : fittedKey({ ...end, cardId: '' })
-    }
-    return { key: [0, ...links.values()].map(keyOf).join(' / '), of }
-  }
-}
-
-const judgedAs = (of: ReturnType<Compiled['after']>) => ({ verdict: 'fits' as const, findings: [], ...of })

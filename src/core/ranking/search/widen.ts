@@ -4,7 +4,7 @@ import type { Drafts } from '../places.ts'
 import type { Desk, RankInput } from '../rank.ts'
 import type { Offer } from '../shelf.ts'
 import { type Bundles, bundlesOf, type Found } from './bundles.ts'
-import { movesAndFitOf } from './machineSpace.ts'
+import { movesAndFitOf } from './moves.ts'
 
 /** What the search over all bundles adds to singles and pairs. */
 export type Wide = {
