@@ -76,18 +76,18 @@ export function reliabilityOf(all: readonly MeasuredPromise[]): Reliability {
   const n = all.length
   const jobs = jobSizes(all)
   const counts = countsAs(jobs)
-  const levels = COVERAGES.map((coverage): Level => {
+  const levelOf = (coverage: Coverage): Level => {
     const kept = offs.filter((off) => Math.abs(off) <= widthOf(coverage)).length
     return { coverage, kept, share: n === 0 ? 0 : kept / n, honest: bandOf(coverage / 100, counts) }
-  })
+  }
   const slower = offs.filter((off) => off < 0).length
   const faster = offs.filter((off) => off > 0).length
   const logs = all.map(({ promised, measuredFps }) => Math.log(measuredFps / promised.afterFps))
-  const four = levels.find(({ coverage }) => coverage === 80) as Level
+  const four = levelOf(80)
   const enough = counts >= LEAST_TO_SAY
   const isStraight = n === 0 || isIn((slower + (n - slower - faster) / 2) / n, bandOf(0.5, counts, Z_OF_TWO))
   return {
-    ...{ promises: n, jobs: jobs.length, counts, levels, slower, faster },
+    ...{ promises: n, jobs: jobs.length, counts, levels: COVERAGES.map(levelOf), slower, faster },
     middle: n === 0 ? 0 : quantile(logs, 0.5),
     verdict: !enough
       ? 'too few'
