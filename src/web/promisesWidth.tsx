@@ -1,22 +1,24 @@
 import type { Hono } from 'hono'
-import { z } from 'zod'
 import {
   type FactorProposal,
   LEAST_TO_FIT,
   type Level,
   type Reliability,
+  WIDTH_RANGE,
 } from '../core/gain/reliability/reliability.ts'
 import { stepInForce, type WidthStep } from '../core/gain/reliability/widthSteps.ts'
+import { number } from '../input/cells.ts'
 import type { WidthView } from '../uses/measure/promises.ts'
 import { MEASURE_EN } from '../words/en/measure.ts'
 import type { Figures } from '../words/figures.ts'
 import { fill } from '../words/say.ts'
 import { nameOf, who } from './access/who.ts'
 import { textOf, typedOf } from './form.tsx'
-import type { Web } from './frame.ts'
+import { readingFor, type Web } from './frame.ts'
 import { problemPage } from './problem.tsx'
 import { LevelTable } from './promisesLevels.tsx'
 import { readForm } from './readForm.ts'
+import { fieldReader } from './typed.ts'
 
 const W = MEASURE_EN.promises
 const w = W.factor
@@ -164,15 +166,15 @@ export const Width = (props: Decides & { all: Reliability; width: WidthView }) =
 }
 
 /** What the form was drawn with: it never holds what somebody typed. */
-const drawn = z.object({ was: z.coerce.number().positive(), factor: z.coerce.number().positive() })
+const times = number(WIDTH_RANGE.least, WIDTH_RANGE.most, 'times')
 
 export function widthRoutes(app: Hono, web: Web): void {
   const { uses } = web
   app.post('/promises/width', async (c) => {
-    const typed = typedOf(await readForm(c))
-    const seen = drawn.safeParse({ was: textOf(typed, 'was'), factor: textOf(typed, 'factor') })
+    const reader = fieldReader(typedOf(await readForm(c)), readingFor(await uses.shop()))
     // A form without its figures was looked at by nobody; nothing matches it.
-    const taken = await uses.takeWidth(seen.success ? seen.data : { was: 0, factor: 0 }, nameOf(who(c)))
+    const { was = 0, factor = 0 } = { was: reader.read('was', times), factor: reader.read('factor', times) }
+    const taken = await uses.takeWidth({ was, factor }, nameOf(who(c)))
     if (!taken.ok) return problemPage(c, web, taken.problems, 'Jobs')
     return c.redirect('/promises#width', 303)
   })
