@@ -2,6 +2,7 @@ import { sql } from 'drizzle-orm'
 import { LEAVABLE } from '../../../src/core/sale/steps.ts'
 import { usesOf } from '../../../src/main.ts'
 import type { Store } from '../../../src/store/open.ts'
+import { updateSale } from '../../../src/store/sales.ts'
 import { answerQuestion } from '../../../src/uses/answerQuestion.ts'
 import { askOwner } from '../../../src/uses/askOwner.ts'
 import { keptFitOf } from '../../../src/uses/gain/keptFit.ts'
@@ -68,9 +69,9 @@ async function someSale(store: Store, tag: string, text: string): Promise<void> 
   const uses = sellUsesOf(store, () => later(90))
   unwrapped(await uses.startSale(tag))
   for (const step of LEAVABLE) await uses.leaveOutStep(tag, step, step !== 'message')
-  const words = { opening: text, closing: text }
-  const subject = text.includes('\n') ? {} : { subject: text }
-  unwrapped(await uses.draftSaleMessage(tag, { ...words, ...subject }))
+  // As an older program may have kept them: nothing read them before.
+  const words = { subject: text, opening: text, closing: text }
+  await store.write((tx) => updateSale(tx, tag, { words }))
   unwrapped(await uses.handOver(tag))
 }
 
