@@ -11,6 +11,7 @@ import {
   sayFitter,
   sayHappened,
   sayJobState,
+  sayPrice,
 } from '../words/job.ts'
 import { CopyText } from './copyText.tsx'
 import { ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
@@ -54,7 +55,7 @@ const Head = ({ shown }: { shown: JobShown }) => {
       <p class="facts">
         <b>{sayJobState(job)}</b>
         {job.state === 'booked' && job.bookedFor !== undefined && `: ${figures.dateTime(job.bookedFor)}`} ·{' '}
-        {sayFitter(job.fittedBy)} · agreed {figures.date(job.agreedAt)} for {figures.money(job.agreedMinor)}
+        {sayFitter(job.fittedBy)} · agreed {figures.date(job.agreedAt)}: {sayPrice(job.agreedMinor, figures)}
         {job.depositMinor !== undefined && `, ${figures.money(job.depositMinor)} left as a deposit`}
       </p>
       <p>
@@ -64,7 +65,7 @@ const Head = ({ shown }: { shown: JobShown }) => {
           <>
             {' '}
             · <a href={pathTo('answers', answerId)}>what was agreed at first</a>, for{' '}
-            {figures.money(agreedMinor)}
+            {sayPrice(agreedMinor, figures)}
           </>
         ))}
       </p>

@@ -1,7 +1,7 @@
 import type { PartOut } from '../core/job/job.ts'
 import { CONDITIONS } from '../core/shop.ts'
 import { JOB_EN } from '../words/en/job.ts'
-import { sayJobWhat, sayOutcomeOfPart, sayWarranty } from '../words/job.ts'
+import { sayJobWhat, sayOutcomeOfPart, sayPrice, sayWarranty } from '../words/job.ts'
 import { jobDoneText } from '../words/jobDone.ts'
 import { fill } from '../words/say.ts'
 import { Field, idOf, Select } from './form.tsx'
@@ -127,8 +127,8 @@ const Settle = ({ shown }: { shown: JobShown }) => {
             Settled at {figures.money(job.settledMinor)} on {figures.date(job.settledAt)}.{' '}
           </b>
         ) : null}
-        Agreed were {figures.money(job.agreedMinor)}.
-        {differs && ` With what came out as it turned out, it is ${figures.money(proposalMinor)}.`}
+        Agreed: {sayPrice(job.agreedMinor, figures)}.
+        {differs && ` With what came out as it turned out, it is ${sayPrice(proposalMinor, figures)}.`}
         {job.depositMinor !== undefined && ` ${figures.money(job.depositMinor)} was left as a deposit.`}
         {job.fittedBy === 'shop' &&
           view.option.price.unpriced.length > 0 &&

@@ -1,6 +1,6 @@
 import type { JobLine } from '../uses/jobs/jobViews.ts'
 import type { Figures } from '../words/figures.ts'
-import { sayFitter, sayJobState } from '../words/job.ts'
+import { sayFitter, sayJobState, sayPrice } from '../words/job.ts'
 import { pathTo } from './frame.ts'
 import { Tag } from './mark.tsx'
 
@@ -16,7 +16,7 @@ const aboutText = (line: JobLine, figures: Figures): string =>
   [
     line.customerName,
     line.fittedBy === 'owner' ? sayFitter(line.fittedBy) : undefined,
-    figures.money(line.settledMinor ?? line.agreedMinor),
+    sayPrice(line.settledMinor ?? line.agreedMinor, figures),
   ]
     .filter((text) => text !== undefined)
     .join(' · ')

@@ -1,7 +1,8 @@
 import type { Context, Hono } from 'hono'
 import { partsOut } from '../core/build.ts'
 import { agreedPrice, promiseOf } from '../core/job/agreed.ts'
-import { FITTERS } from '../core/job/job.ts'
+import { FITTERS, type Fitter } from '../core/job/job.ts'
+import type { Option } from '../core/ranking/option.ts'
 import { line, oneOf } from '../input/cells.ts'
 import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
@@ -9,7 +10,7 @@ import { isBeingFitted } from '../uses/answerQuestion.ts'
 import type { Joins, ToAgree } from '../uses/jobs/toAgree.ts'
 import { JOB_EN } from '../words/en/job.ts'
 import type { Figures } from '../words/figures.ts'
-import { sayFitter, sayNotPromised, sayPromised } from '../words/job.ts'
+import { sayFitter, sayNotPromised, sayPrice, sayPromised } from '../words/job.ts'
 import { optionWords, partWords, priceWords } from '../words/options.ts'
 import { capital, fill } from '../words/say.ts'
 import { Field, ProblemSummary, Select, type Typed, textOf, typedOf } from './form.tsx'
@@ -46,17 +47,19 @@ const Promises = ({ found: { answer, chosen }, figures }: YesProps) => {
   return (
     <>
       <p>{promised.length === 0 ? W.none : W.promised}</p>
-      <ul>
-        {promised.map((p) => (
-          <li>
-            {sayPromised(p, titleName(titles, p.titleId), figures, targetFps)}{' '}
-            <small class="block">{settingName(settings, p.settingId)}</small>
-          </li>
-        ))}
-        {others.map((gain) => (
-          <li>{sayNotPromised(gain, titleName(titles, gain.titleId))}</li>
-        ))}
-      </ul>
+      {wanted.length > 0 && (
+        <ul>
+          {promised.map((p) => (
+            <li>
+              {sayPromised(p, titleName(titles, p.titleId), figures, targetFps)}{' '}
+              <small class="block">{settingName(settings, p.settingId)}</small>
+            </li>
+          ))}
+          {others.map((gain) => (
+            <li>{sayNotPromised(gain, titleName(titles, gain.titleId))}</li>
+          ))}
+        </ul>
+      )}
     </>
   )
 }
@@ -101,9 +104,15 @@ const JoinsNote = ({ joins, figures }: { joins: Joins; figures: Figures }) => {
           {after}
         </b>
       </p>
-      <p>{fill(W.sum, { before: figures.money(job.agreedMinor), sum: figures.money(sumMinor) })}</p>
+      <p>{fill(W.sum, { before: sayPrice(job.agreedMinor, figures), sum: sayPrice(sumMinor, figures) })}</p>
     </div>
   )
+}
+
+/** What is due by who does the work; a work of the shop that has no price is named. */
+const priceBy = (by: Fitter, option: Option, figures: Figures): string => {
+  const minor = agreedPrice(option.price, by)
+  return by === 'shop' && minor >= 0 ? priceWords(option, figures) : sayPrice(minor, figures)
 }
 
 /** Who does the work; in a visit that is open already, that is agreed. */
@@ -120,10 +129,7 @@ const WhoFits = ({ found: { chosen, joins }, figures, typed, problems }: YesProp
     <Select
       name="fittedBy"
       label="Who fits it"
-      choices={FITTERS.map((by) => [
-        by,
-        `${sayFitter(by)}, ${by === 'shop' ? priceWords(option, figures) : figures.money(agreedPrice(option.price, by))}`,
-      ])}
+      choices={FITTERS.map((by) => [by, `${sayFitter(by)}, ${priceBy(by, option, figures)}`])}
       typed={typed}
       problems={problems}
     />

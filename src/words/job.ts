@@ -59,6 +59,10 @@ export const sayStepName = (step: JobStep | 'fitted', fittedBy: Fitter): string 
 
 export const sayFitter = (fittedBy: Fitter): string => words.fitters[fittedBy]
 
+/** What is agreed, as a shop says it: "$191", or "we pay $28". */
+export const sayPrice = (minor: number, figures: Figures): string =>
+  minor < 0 ? fill(words.wePay, { amount: figures.money(-minor) }) : figures.money(minor)
+
 export const sayOutcomeOfPart = (outcome: OutOutcome): string => words.outcomes[outcome]
 
 /** A work as a bench reads it; one that the shop named itself stays as it is. */

@@ -15,6 +15,7 @@ import {
   sayJobWhat,
   sayJoined,
   sayKept,
+  sayPrice,
   sayPromised,
   sayTouched,
   sayWarranty,
@@ -72,6 +73,12 @@ test('what is promised is told as letters tell it: a target that is missed is no
   expect(plain(sayKept(heldAgainst(near, []), figures, 60))).toBe(
     'We said 59.9 FPS, between 57 and 62 FPS. Nobody measured it yet, so this promise stays open.',
   )
+})
+
+test('a price below zero is what the shop pays', () => {
+  expect(sayPrice(19_100, figures)).toBe('$191')
+  expect(sayPrice(0, figures)).toBe('$0')
+  expect(sayPrice(-2850, figures)).toBe('we pay $28.50')
 })
 
 test('what joined a visit is told by itself, another day is not', () => {

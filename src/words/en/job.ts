@@ -54,6 +54,8 @@ export const JOB_EN = {
     },
   } satisfies Record<Fitter, Record<JobState, string>>,
   inAtHome: 'in, at the owner’s',
+  /** A price below zero: what the owner gets for the old part is more than what is done. */
+  wePay: 'we pay {amount}',
   acts: {
     shop: SHOP_ACTS,
     owner: {
