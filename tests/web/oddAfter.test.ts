@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest'
-import { MEASURE_STATES } from './cannedMeasure.ts'
+import { MEASURE_STATES, ODD_LATER } from './cannedMeasure.ts'
 import { answerTo } from './serve.ts'
 
 /* What is remarked of runs after they were kept: on the page of their job, and where a table brought them. */
 async function textOf(name: string): Promise<{ html: string; text: string }> {
-  const state = MEASURE_STATES.find((one) => one.name === name)
+  const state = [...MEASURE_STATES, ...ODD_LATER].find((one) => one.name === name)
   if (state === undefined) throw new Error(`no state ${name}`)
   const html = await (await answerTo(state)).text()
   return { html, text: html.replace(/<[^>]+>/g, ' ').replace(/[\s\u00a0]+/g, ' ') }
