@@ -1,4 +1,5 @@
-import { and, asc, desc, eq, isNull, sql } from 'drizzle-orm'
+import { isDeepStrictEqual } from 'node:util'
+import { and, asc, desc, eq, inArray, isNull, sql } from 'drizzle-orm'
 import {
   customers,
   fittedParts,
@@ -7,6 +8,7 @@ import {
   limits,
   machines,
   parts,
+  pastLimits,
   questions,
 } from '../../db/schema.ts'
 import type { Customer } from '../core/answer.ts'
@@ -19,7 +21,7 @@ import { customerOf } from './customers.ts'
 import { addFitted, type FittedPart } from './fitted.ts'
 import type { Db } from './open.ts'
 import { partOf } from './parts.ts'
-import { groupBy, upsertRows, withoutNulls } from './rows.ts'
+import { groupBy, inBatches, insertRows, upsertRows, withoutNulls } from './rows.ts'
 
 /** A machine apart from its parts and claims. */
 export type MachineRecord = {
@@ -161,7 +163,10 @@ export async function upsertMachines(tx: Db, rows: readonly MachineRecord[]): Pr
   await upsertRows(tx, machines, [machines.tag], full)
 }
 
-/** Stores claims; one of the same machine, limit and source is replaced. Throws a ZodError on a wrong value. */
+/**
+ * Stores claims; one of the same machine, limit and source is replaced, and what it said stays in the past. Throws a
+ * ZodError on a wrong value.
+ */
 export async function upsertClaims(
   tx: Db,
   rows: readonly { machineTag: string; claim: Claim }[],
@@ -170,11 +175,65 @@ export async function upsertClaims(
     const { key, source, value, at = null, note = null, pinned = false } = claimSchema.parse(claim)
     return { machineTag, key, source, value, at, note, pinned }
   })
+  const before = new Map<string, typeof limits.$inferSelect>()
+  for (const tags of inBatches([...new Set(full.map(({ machineTag }) => machineTag))]))
+    for (const row of await tx.select().from(limits).where(inArray(limits.machineTag, tags)))
+      before.set(placeOf(row), row)
+  for (const row of full) {
+    const old = before.get(placeOf(row))
+    if (old !== undefined && !isDeepStrictEqual(old.value, row.value)) await keepPast(tx, [old], row.at)
+  }
   await upsertRows(tx, limits, [limits.machineTag, limits.key, limits.source], full)
 }
 
-/** Makes these the stored claims of a machine; what was claimed before and is not among them is gone. */
-export async function replaceClaims(tx: Db, machineTag: string, claims: readonly Claim[]): Promise<void> {
+const placeOf = ({ machineTag, key, source }: { machineTag: string; key: string; source: string }): string =>
+  JSON.stringify([machineTag, key, source])
+
+/** What was claimed until `endedAt`. An end that nobody knows is not made up: such a claim is not kept. */
+async function keepPast(
+  tx: Db,
+  old: readonly (typeof limits.$inferSelect)[],
+  endedAt: string | null,
+): Promise<void> {
+  if (endedAt === null) return
+  await insertRows(
+    tx,
+    pastLimits,
+    old.map((row) => ({ ...row, endedAt })),
+  )
+}
+
+/** What was claimed of a machine before, the oldest first. */
+export async function pastClaimsOf(
+  db: Db,
+  machineTag: string,
+): Promise<{ readonly claim: Claim; readonly endedAt: string }[]> {
+  const rows = await db
+    .select()
+    .from(pastLimits)
+    .where(eq(pastLimits.machineTag, machineTag))
+    .orderBy(asc(pastLimits.id))
+  return rows.map(({ id: _, endedAt, ...row }) => ({ claim: claimOf(row), endedAt }))
+}
+
+/** Makes these the stored claims of a machine; what was claimed until `at` and is not among them stays in the past. */
+export async function replaceClaims(
+  tx: Db,
+  machineTag: string,
+  claims: readonly Claim[],
+  at: string,
+): Promise<void> {
+  const before = await tx.select().from(limits).where(eq(limits.machineTag, machineTag))
+  const isKept = (old: (typeof before)[number]) =>
+    claims.some(
+      ({ key, source, value }) =>
+        key === old.key && source === old.source && isDeepStrictEqual(value, old.value),
+    )
+  await keepPast(
+    tx,
+    before.filter((old) => !isKept(old)),
+    at,
+  )
   await tx.delete(limits).where(eq(limits.machineTag, machineTag))
   await upsertClaims(
     tx,

@@ -157,7 +157,7 @@ async function change(tx: Db, machine: Machine, steps: readonly Step[], at: stri
     into.map(({ id }) => ({ machineTag: machine.tag, partId: id, fittedAt: at })),
   )
   const done: Change = { add: into, removeIds: out.map(({ id }) => id), work: [] }
-  await replaceClaims(tx, machine.tag, claimsAfter(machine, done))
+  await replaceClaims(tx, machine.tag, claimsAfter(machine, done), at)
 }
 
 const claimOf = ({ key, value }: LimitRow, at: string): Claim =>

@@ -2,6 +2,7 @@ import type { Claim } from '../core/limits/limit.ts'
 import type { SaleWords } from '../core/sale/sale.ts'
 import type { LeavableStep } from '../core/sale/steps.ts'
 import type { Store } from '../store/open.ts'
+import { viewMachineOn } from './machineOn.ts'
 import { recordLimits } from './recordLimit.ts'
 import { addToSale, type NewSale, sellMachine, startSale } from './sell.ts'
 import { putPartBack, takeSaleBack } from './sellBack.ts'
@@ -35,6 +36,7 @@ export function sellUsesOf(store: Store, now: () => string) {
     draftSaleMessage: (tag: string, words: SaleWords) => draftSaleMessage(store, tag, words),
     handOver: (tag: string) => handOver(store, tag, now()),
     takeHandingBack: (tag: string) => takeHandingBack(store, tag),
+    machineOn: (tag: string, noon: string) => viewMachineOn(store, tag, noon),
     tape: (tag: string) => viewTape(store, tag),
     recordLimits: (tag: string, claims: readonly Claim[]) => recordLimits(store, tag, claims, now()),
   }

@@ -38,6 +38,7 @@ import { jobsRoutes } from './jobs.tsx'
 import { jobYesRoutes } from './jobYes.tsx'
 import { limitsSheetRoutes, ownerSheetRoutes } from './limitsSheet.tsx'
 import { machineOwnerRoutes } from './machineBook.tsx'
+import { machineOnRoutes } from './machineOn.tsx'
 import { machineRoutes } from './machines.tsx'
 import { messageRoutes } from './messages.tsx'
 import { modelCardRoutes } from './modelCard.tsx'
@@ -141,6 +142,7 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   machineRoutes(app, web)
   machineOwnerRoutes(app, web)
   readingRoutes(app, web)
+  machineOnRoutes(app, web)
   tapeMeasureRoutes(app, web)
   limitsSheetRoutes(app, web)
   caseLabelRoutes(app, web)

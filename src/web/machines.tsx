@@ -6,6 +6,7 @@ import type { OfFit } from '../uses/gain/keptFit.ts'
 import type { TitlePace } from '../uses/gain/machinePace.ts'
 import type { MachineBook } from '../uses/jobs/jobViews.ts'
 import type { MachineLine, MachineView, Stay } from '../uses/views.ts'
+import { MACHINE_ON_EN } from '../words/en/machineOn.ts'
 import { SELL_EN } from '../words/en/sell.ts'
 import { TAPE_EN } from '../words/en/tapeMeasure.ts'
 import type { Figures } from '../words/figures.ts'
@@ -198,6 +199,8 @@ const MachineBody = ({
           <a href={`${pathTo('machines', machine.tag)}/sheet`}>Limits sheet</a>
           {' · '}
           <a href={`${pathTo('machines', machine.tag)}/label`}>Label for the case</a>
+          {' · '}
+          <a href={`${pathTo('machines', machine.tag)}/on`}>{MACHINE_ON_EN.link}</a>
           {' · '}
           <a href={`${pathTo('machines', machine.tag)}/measure`}>{TAPE_EN.title}</a>
           {' · '}

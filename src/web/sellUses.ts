@@ -2,6 +2,7 @@ import type { Claim, Limits } from '../core/limits/limit.ts'
 import type { SaleWords } from '../core/sale/sale.ts'
 import type { LeavableStep } from '../core/sale/steps.ts'
 import type { Result } from '../problem.ts'
+import type { MachineOn } from '../uses/machineOn.ts'
 import type { NewSale, Sold } from '../uses/sell.ts'
 import type { SaleMessageView, SaleMoney } from '../uses/sellSteps.ts'
 import type { SalesView, SaleView } from '../uses/sellViews.ts'
@@ -29,6 +30,8 @@ export type SellUses = {
   draftSaleMessage(tag: string, words: SaleWords): Tagged
   handOver(tag: string): Tagged
   takeHandingBack(tag: string): Tagged
+  /** The machine as it stood at the end of the day whose noon is given. */
+  machineOn(tag: string, noon: string): Promise<Result<MachineOn>>
   tape(
     tag: string,
   ): Promise<Result<{ readonly tag: string; readonly limits: Limits; readonly isSelling: boolean }>>

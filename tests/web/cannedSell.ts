@@ -106,6 +106,8 @@ export function cannedSellUses(
       const owner = { ownerName: customer?.name, ownerEmail: customer?.email }
       return ok({ ...letter, tag, words, isWritten: true, ...owner })
     },
+    machineOn: async (asked) =>
+      asked === tag ? ok({ tag, parts: partsOf(machine.build), limits }) : notFound,
     tape: async (asked) => (asked === tag ? ok({ tag, limits, isSelling: true }) : notFound),
     startSale: done('startSale'),
     putPartBack: done('putPartBack'),
@@ -142,6 +144,7 @@ export const SELL_STATES: readonly PageState[] = [
     form: { priceMinor: 'much', 'cost.1': '-3' },
   },
   { name: 'sale-message', path: '/sell/T-0007/message' },
+  { name: 'machine-on-a-day', path: '/machines/T-0007/on?day=2026-01-05' },
   { name: 'tape-measure', path: '/machines/T-0007/measure?saved=2' },
   {
     ...{ name: 'tape-measure-wrong', path: '/machines/T-0007/measure', status: 422 },

@@ -76,7 +76,7 @@ export const finishFitting = (
       tx,
       change.add.map((part) => ({ machineTag: machine.tag, partId: part.id, fittedAt: at })),
     )
-    await replaceClaims(tx, machine.tag, claimsNow(machine, change, notes, at))
+    await replaceClaims(tx, machine.tag, claimsNow(machine, change, notes, at), at)
     await useWhatWasPutAside(tx, job, at)
     const outIds = out.map(({ id }) => id)
     const credits = creditsFor(option.price, outIds)

@@ -106,6 +106,7 @@ export const RIGHTS: readonly Row[] = [
   get('/machines/:tag/label.svg', 'staff'),
   get('/machines/:tag/label.pdf', 'staff'),
   ...form('/machines/:tag/correct', 'staff'),
+  get('/machines/:tag/on', 'staff'),
   ...form('/machines/:tag/measure', 'staff'),
   post('/machines/:tag/limits', 'staff'),
   ...form('/machines/:tag/owner', 'staff'),
