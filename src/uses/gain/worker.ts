@@ -9,8 +9,9 @@ import {
   readStart,
   saveStart,
 } from '../../core/gain/model/index.ts'
-import { modelCardOf } from '../../core/gain/modelCard/modelCard.ts'
+import { type ModelCard, modelCardOf } from '../../core/gain/modelCard/modelCard.ts'
 import { nextRuns } from '../../core/gain/nextRun/nextRuns.ts'
+import type { OddRuns } from '../../core/gain/odd/odd.ts'
 import { type OddDesk, oddDesk } from '../../core/gain/odd/oddRuns.ts'
 import type { Run } from '../../core/gain/run.ts'
 import type { Asked, Letter, Reply, Told } from './messages.ts'
@@ -19,7 +20,8 @@ import type { Asked, Letter, Reply, Told } from './messages.ts'
  * Fits stay in this thread: they are large, and only small pieces of them are asked for. Each with its model, which
  * remembers the titles that were prepared.
  */
-const fits = new Map<number, { readonly fit: Fit; readonly model: GainModel; desk?: OddDesk }>()
+type Kept = { readonly fit: Fit; readonly model: GainModel; desk?: OddDesk; odd?: OddRuns; card?: ModelCard }
+const fits = new Map<number, Kept>()
 const keep = (shop: number, fit: Fit): void => {
   fits.set(shop, { fit, model: modelOf(fit) })
 }
@@ -58,10 +60,15 @@ function tell(asked: Asked): Told[Asked['what']] | Promise<Told[Asked['what']]> 
   if (asked.what === 'why') return asked.asks.map((ask) => model.why?.(ask))
   if (asked.what === 'open') return open(asked)
   if (asked.what === 'next') return nextRuns(fit, asked.questions, asked.possible)
-  if (asked.what === 'card') return modelCardOf(fit)
+  if (asked.what === 'card') {
+    kept.card ??= modelCardOf(fit)
+    return kept.card
+  }
   kept.desk ??= oddDesk(fit)
   const { desk } = kept
-  return asked.what === 'odd' ? desk.all() : asked.runs.map((run) => desk.judge(run))
+  if (asked.what === 'judge') return asked.runs.map((run) => desk.judge(run))
+  kept.odd ??= desk.all()
+  return kept.odd
 }
 
 /** Ranking and the rules are loaded when they are first asked for: they take longer than a small shop's fit. */
