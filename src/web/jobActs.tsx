@@ -112,11 +112,17 @@ export const Moves = ({ shown }: { shown: JobShown }) => {
         </>
       )}
       {job.state === 'on the bench' && (
-        <Folded shown={shown} step="put off" to="put-off" head={sayAct('put off', job.fittedBy).name}>
+        <Folded
+          shown={shown}
+          step="put off"
+          to="put-off"
+          head={sayAct('put off', job.fittedBy).name}
+          open={has('because')}
+        >
           <Why shown={shown} label="Why, if it matters" />
         </Folded>
       )}
-      <Folded shown={shown} step="call off" to="call-off" head="Call it off">
+      <Folded shown={shown} step="call off" to="call-off" head="Call it off" open={has('callOffBecause')}>
         <CallOffNote shown={shown} />
       </Folded>
     </section>

@@ -29,6 +29,11 @@ const LABELS: Readonly<Record<string, string>> = {
   reportTitle: 'Title and setting the owner ran',
   reportAverageFps: 'Average the owner reads',
   reportLow1Fps: '1% low the owner reads',
+  because: 'Why, if it matters',
+  callOffBecause: 'Why, and what becomes of a deposit',
+  note: 'Note',
+  runNote: 'Note',
+  reportNote: 'How it was measured',
   ownerName: 'New owner',
   ownerEmail: 'E-mail of the new owner',
 }

@@ -175,14 +175,24 @@ const NEEDS_FIRST = 'This needs something first'
 const HEADS: Partial<Record<Problem['code'], string>> = {
   busy: 'The database is in use',
   'not found': 'That is not here',
-  conflict: 'This was changed meanwhile',
+  conflict: 'This can’t be done as things are',
   internal: 'Something broke on our side',
+}
+
+const ABOVE: Readonly<Record<string, string>> = { questions: 'Back to the question', jobs: 'Back to the job' }
+
+/** From a page under a question or a job, such as its form for a yes, the way back to it. */
+function wayUp(path: string): { readonly href: string; readonly says: string } | undefined {
+  const [, place = '', id] = /^\/(questions|jobs)\/([^/]+)\/./.exec(path) ?? []
+  const says = ABOVE[place]
+  return id === undefined || says === undefined ? undefined : { href: `/${place}/${id}`, says }
 }
 
 /** Problems that belong to no form, such as a key that nothing is kept under. */
 export const problemPage = (c: Context, web: Web, problems: readonly Problem[], place?: Place) => {
   const first = problems[0]?.code ?? 'internal'
   const head = HEADS[first] ?? NEEDS_FIRST
+  const up = first === 'not found' ? undefined : wayUp(c.req.path)
   return page(
     c,
     { title: head, place, demo: web.options.demo },
@@ -190,7 +200,12 @@ export const problemPage = (c: Context, web: Web, problems: readonly Problem[], 
       <h1>{head}</h1>
       <ProblemList problems={problems} />
       <p class="actions">
-        <a class="button" href="/">
+        {up !== undefined && (
+          <a class="button" href={up.href}>
+            {up.says}
+          </a>
+        )}
+        <a class={up === undefined ? 'button' : 'button quiet'} href="/">
           Go to the questions
         </a>
       </p>

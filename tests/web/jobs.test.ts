@@ -121,6 +121,35 @@ describe('a yes', () => {
   })
 })
 
+test('a yes that can be said no more is told before the form, with the way back to its question', async () => {
+  const closed = [
+    {
+      code: 'conflict' as const,
+      field: 'job',
+      next: 'T-0007 has an open job already, J-0002. Finish it first.',
+    },
+  ]
+  const { uses } = cannedUses({})
+  const toAgree: WebUses['toAgree'] = async (...asked) => {
+    const found = await uses.toAgree(...asked)
+    return found.ok ? ok({ ...found.value, closed }) : found
+  }
+  const path = '/questions/Q-0007/yes?option=S-1'
+  const page = await answerTo({ name: 'closed', path, uses: { toAgree } })
+  const html = await page.text()
+  expect(page.status).toBe(409)
+  expect(html).toContain('has an open job already')
+  expect(html).toContain('<a class="button" href="/questions/Q-0007">Back to the question</a>')
+  expect(html).not.toContain('name="bookedDay"')
+})
+
+test('a note that is too long opens its fold, and is named as on the page', async () => {
+  const { status, text } = await send('/jobs/J-0001/call-off', { callOffBecause: 'x'.repeat(5000) })
+  expect(status).toBe(422)
+  expect(text).toMatch(/<details open=""><summary>Call it off/)
+  expect(text).toMatch(/href="#f-callOffBecause"[^>]*>Why, and what becomes of a deposit/)
+})
+
 describe('the forms of a job', () => {
   test.each([
     [
