@@ -66,7 +66,7 @@ export const SHEET_STATES: readonly PageState[] = [
   { name: 'case-label-unknown', path: '/machines/T-9/label', status: 404 },
   { name: 'case-label-size', path: '/machines/T-0007/label.svg?size=1x1', status: 422 },
   { name: 'sheet-handed-out', path: '/machines/T-0007/sheet/handed/1' },
-  { name: 'owner-sheet', path: `/o/${TOKEN}/sheet`, as: 'stranger' },
+  { name: 'owner-limits-sheet', path: `/o/${TOKEN}/sheet`, as: 'stranger' },
   { name: 'label-leads-to', path: `/l/${LABEL}`, as: 'stranger' },
   { name: 'label-leads-nowhere', path: '/l/0000000000000000', as: 'stranger', status: 404 },
 ]
