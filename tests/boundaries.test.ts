@@ -94,6 +94,8 @@ const ALLOWED: Record<string, readonly (string | RegExp)[]> = {
   'src/fault.ts': [],
   'src/settings.ts': ['src/problem.ts', 'npm:zod', 'node:net'],
   'src/main.ts': [/./],
+  'src/serve.ts': [/./],
+  'src/usesOf.ts': ['src/uses', 'src/web', 'src/store', 'src/core', 'src/problem.ts'],
   db: ['npm:drizzle-orm', 'src/core'],
 }
 

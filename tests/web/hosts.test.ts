@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { webOptionsOf } from '../../src/main.ts'
+import { webOptionsOf } from '../../src/serve.ts'
 import { createApp } from '../../src/web/app.ts'
 import { cannedUses } from './cannedUses.ts'
 import { asOwner } from './signedIn.ts'

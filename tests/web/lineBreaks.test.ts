@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
-import { usesOf } from '../../src/main.ts'
 import { importShop } from '../../src/uses/importShop.ts'
+import { usesOf } from '../../src/usesOf.ts'
 import { createApp } from '../../src/web/app.ts'
 import { bytesOf, filesOf, SMALL_SHOP } from '../input/smallShop.ts'
 import { dump, temporaryStore } from '../store/temporaryStore.ts'

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { usesOf } from '../../../src/main.ts'
+import { usesOf } from '../../../src/usesOf.ts'
 import { RIGHTS } from '../../../src/web/access/rights.ts'
 import { createApp } from '../../../src/web/app.ts'
 import { ownedShop, PASSWORD } from '../../uses/access/accessShop.ts'

@@ -1,0 +1,150 @@
+import { mkdtemp, rm } from 'node:fs/promises'
+import type { AddressInfo } from 'node:net'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { createAdaptorServer } from '@hono/node-server'
+import { shopFilesIn } from './cli/import.ts'
+import { faultLines } from './fault.ts'
+import { EXIT, sayProblem } from './problem.ts'
+import type { Settings } from './settings.ts'
+import { problemOf } from './store/errors.ts'
+import type { Store } from './store/open.ts'
+import { openStore } from './store/open.ts'
+import { type FirstCode, openFirstCode } from './uses/access/firstCode.ts'
+import { isNewShop } from './uses/access/welcome.ts'
+import { keptFitOf } from './uses/gain/keptFit.ts'
+import { importShop } from './uses/importShop.ts'
+import { fitSoon, usesOf } from './usesOf.ts'
+import { createApp } from './web/app.ts'
+import type { Fault, WebOptions } from './web/frame.ts'
+import { isLoopback, isOneOf } from './web/hosts.ts'
+
+const DEMO_FOLDER = fileURLToPath(new URL('../fixtures/demo-shop', import.meta.url))
+
+const SHOP_PORT = 8080
+const DEMO_PORT = 8081
+
+const now = (): string => new Date().toISOString()
+
+const DEMO_ELSEWHERE =
+  'STILLFITS_HOST: The demo has no sign-in, so it is served to this computer alone. Set it to 127.0.0.1 for the demo.'
+
+/** The demo shop, imported by the same path as anybody's, into a file that is gone afterwards. */
+export async function serveDemo(settings: Settings): Promise<number> {
+  if (!isLoopback(settings.host)) {
+    process.stderr.write(`${DEMO_ELSEWHERE}\n`)
+    return EXIT.badInput
+  }
+  const folder = await mkdtemp(join(tmpdir(), 'stillfits-demo-'))
+  const store = await openStore(`file:${join(folder, 'demo.db')}`)
+  try {
+    const files = await shopFilesIn(DEMO_FOLDER)
+    const imported = files.ok ? await importShop(store, files.value) : files
+    if (!imported.ok) throw new Error(imported.problems.map(sayProblem).join('\n'))
+    return await serve(settings, store, DEMO)
+  } finally {
+    await store.close()
+    await rm(folder, { recursive: true, force: true })
+  }
+}
+
+type Served = {
+  readonly name: string
+  readonly port: number
+  readonly options: (settings: Settings) => WebOptions
+  /** Before anything is served; gives what is said below the address. */
+  readonly before: (store: Store) => Promise<{ firstCode?: FirstCode; says?: (origin: string) => string }>
+}
+
+const DEMO: Served = {
+  ...{ name: 'Demo shop', port: DEMO_PORT, options: (settings) => webOptionsOf(true, settings) },
+  before: async () => ({}),
+}
+
+/** A shop without an account gets a one-time code, said here and nowhere else. */
+const SHOP: Served = {
+  ...{ name: 'Stillfits', port: SHOP_PORT, options: (settings) => webOptionsOf(false, settings) },
+  before: async (store) => {
+    if (!(await isNewShop(store))) return {}
+    const { code, firstCode } = openFirstCode()
+    const says = (origin: string) =>
+      `Nobody has an account yet. Open ${origin}/welcome and enter this code: ${code}\nIt holds once, until the program stops.\n`
+    return { firstCode, says }
+  },
+}
+
+/** Your own shop. */
+export const serveShop = (settings: Settings, store: Store): Promise<number> => serve(settings, store, SHOP)
+
+/** Serves the pages until the process is told to stop (SIGINT, SIGTERM); gives the exit code. */
+async function serve(settings: Settings, store: Store, served: Served): Promise<number> {
+  const { host, port = served.port } = settings
+  // Before anything is said: whoever reads the address may stop us the next moment.
+  const stopped = new Promise<void>((resolve) => {
+    process.once('SIGINT', resolve)
+    process.once('SIGTERM', resolve)
+  })
+  const { firstCode, says } = await served.before(store)
+  const letGo = keepFitFresh(store)
+  const app = createApp(usesOf(store, firstCode), served.options(settings))
+  const server = createAdaptorServer({ fetch: app.fetch })
+  try {
+    await new Promise<void>((resolve, reject) => {
+      server.once('error', reject)
+      server.listen(port, host, resolve)
+    })
+  } catch (error) {
+    process.stderr.write(`${listenProblem(error, host, port)}\n`)
+    return EXIT.badInput
+  }
+  const bound = (server.address() as AddressInfo).port
+  const origin = `http://${host.includes(':') ? `[${host}]` : host}:${bound}`
+  process.stdout.write(`${served.name} on ${origin}\n`)
+  if (says !== undefined) process.stdout.write(says(origin))
+  if (!isLoopback(host) && settings.proxies.length === 0) process.stdout.write(`${IN_THE_OPEN}\n`)
+  process.stdout.write('Stop with Ctrl+C.\n')
+  await stopped
+  letGo()
+  server.close()
+  if ('closeAllConnections' in server) server.closeAllConnections()
+  return EXIT.done
+}
+
+const HOUR_MS = 3_600_000
+
+/** Fits the gain model before anybody asks, and on each new day; gives what ends that. Only where it failed is logged. */
+function keepFitFresh(store: Store): () => void {
+  const fit = keptFitOf(store)
+  fit.onFault((error) => process.stderr.write(`${now()} fault of the gain fit\n${faultLines(error)}\n`))
+  fitSoon(store)
+  const nightly = setInterval(fitSoon, HOUR_MS, store)
+  return () => clearInterval(nightly)
+}
+
+const IN_THE_OPEN =
+  'Other computers can reach this without TLS, so passwords can be read on the way. README.md tells how to put a proxy in front.'
+
+function listenProblem(error: unknown, host: string, port: number): string {
+  const code = error instanceof Error && 'code' in error ? error.code : undefined
+  const variable = 'STILLFITS_PORT'
+  if (code === 'EADDRINUSE')
+    return `Port ${port} is taken by another program. Stop it, or set ${variable} to another number.`
+  if (code === 'EACCES') return `Port ${port} may not be used by you. Set ${variable} to a number above 1023.`
+  return `${host}:${port} cannot be listened on (${String(code ?? 'unknown reason')}). Check STILLFITS_HOST and ${variable}.`
+}
+
+/** Only where and what kind of fault: what was typed and stored does not belong in a log. */
+function logFault({ reference, method, path, error }: Fault) {
+  process.stderr.write(`${now()} fault ${reference} ${method} ${path}\n${faultLines(error)}\n`)
+}
+
+/** What the pages are told besides the uses. */
+export const webOptionsOf = (
+  demo: boolean,
+  { host, hosts, ownerUrl, proxies = [] }: Pick<Settings, 'host' | 'hosts' | 'ownerUrl'> & Partial<Settings>,
+): WebOptions => ({
+  ...{ demo, onFault: logFault, problemOf, ownerUrl, proxies },
+  ...(demo && { everybodyIs: { kind: 'demo', name: 'demo' } }),
+  isOurHost: isOneOf(host, ownerUrl === undefined ? hosts : [...hosts, new URL(ownerUrl).hostname]),
+})

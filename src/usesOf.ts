@@ -1,0 +1,218 @@
+import type { Store } from './store/open.ts'
+import { accessOf } from './uses/access/accessOf.ts'
+import type { FirstCode } from './uses/access/firstCode.ts'
+import { addMachine } from './uses/addMachine.ts'
+import { askOwner, withdrawRequest } from './uses/askOwner.ts'
+import { changeOwner } from './uses/changeOwner.ts'
+import { changeQuestion } from './uses/changeQuestion.ts'
+import { correctMachine } from './uses/correctMachine.ts'
+import { describePart } from './uses/describePart.ts'
+import { exportTable } from './uses/exportShop.ts'
+import {
+  bringBackFindable,
+  removeFindable,
+  saveFindable,
+  viewFindable,
+  viewOneFindable,
+} from './uses/findable.ts'
+import { frameLogsOf } from './uses/frameLogs.ts'
+import { keptFitOf } from './uses/gain/keptFit.ts'
+import { paceOfMachine } from './uses/gain/machinePace.ts'
+import { whyOfAnswer, whyOfQuestion } from './uses/gain/whyNumber.ts'
+import { viewHunt } from './uses/hunt.ts'
+import { importShop } from './uses/importShop.ts'
+import { agreeJob } from './uses/jobs/agreeJob.ts'
+import { bookJob } from './uses/jobs/bookJob.ts'
+import { finishJob, markTold, settleJob } from './uses/jobs/closeJob.ts'
+import { finishFitting } from './uses/jobs/finishFitting.ts'
+import { jobLinesOfQuestion, viewJob, viewJobs, viewMachineBook } from './uses/jobs/jobViews.ts'
+import { callOff, missedJob, putOffJob, remindJob, startJob } from './uses/jobs/moveJob.ts'
+import { decidePartOut } from './uses/jobs/partOut.ts'
+import { recordRun } from './uses/jobs/recordRun.ts'
+import { reportAtHome } from './uses/jobs/reportAtHome.ts'
+import { tickStep } from './uses/jobs/tickStep.ts'
+import { viewToAgree } from './uses/jobs/toAgree.ts'
+import { viewModelCard } from './uses/measure/modelCard.ts'
+import { viewNextRuns } from './uses/measure/nextRuns.ts'
+import { viewPromises } from './uses/measure/promises.ts'
+import { takeBackWidth, takeWidth } from './uses/measure/width.ts'
+import { holdsLink, makeOwnerLink, takeLinksBack } from './uses/ownerLinks.ts'
+import {
+  askFromOwnerPage,
+  limitFromOwner,
+  photoFromOwner,
+  reportFromOwner,
+  viewOwnerPage,
+} from './uses/ownerPage.ts'
+import { describePartInMind, nameRecord, sayModel } from './uses/partInMind.ts'
+import { addPhoto, viewPhoto } from './uses/photos.ts'
+import { callOffQuestion, remindOfQuestion, takeUpQuestion } from './uses/questionState.ts'
+import { lastRead, viewReading } from './uses/readTable.ts'
+import { acceptReading } from './uses/readTableAccept.ts'
+import { recordLimit } from './uses/recordLimit.ts'
+import { bringBackRun, editRun, takeOutRun } from './uses/runs/changeRun.ts'
+import { askAgain, lookedAt, remarksOn, viewOdd } from './uses/runs/oddRuns.ts'
+import { recordSheet } from './uses/runs/recordRuns.ts'
+import { viewRunSheet } from './uses/runs/runSheet.ts'
+import { viewRun, viewRuns, viewTitle, viewTitles } from './uses/runs/runViews.ts'
+import { saveSetting, saveTitle } from './uses/runs/titles.ts'
+import { sellUsesOf } from './uses/sellUses.ts'
+import { formLedTo, rememberForm } from './uses/sentForms.ts'
+import { sheetUsesOf } from './uses/sheetUses.ts'
+import { viewShelfItem } from './uses/shelfItem.ts'
+import { describeShop, shopOrNeutral } from './uses/shop.ts'
+import { takeQuestion } from './uses/takeQuestion.ts'
+import * as views from './uses/views.ts'
+import { viewWhyNot } from './uses/whyNot.ts'
+import { editMessage, messageEml, prepareMessage, toldOwner, viewMessage } from './uses/writeMessage.ts'
+import type { FindableUses } from './web/findableUses.ts'
+import type { JobUses } from './web/jobUses.ts'
+import type { RunUses } from './web/runUses.ts'
+import type { OwnerUses, WebUses } from './web/webUses.ts'
+
+const now = (): string => new Date().toISOString()
+
+/** What the page of an owner asks for: nothing else is reachable from it. */
+const ownerUsesOf = (store: Store): OwnerUses => ({
+  linkHolds: (token) => holdsLink(store, token, now()),
+  ownerPage: (token) => viewOwnerPage(store, token, now()),
+  ownerAsks: (token, question) => askFromOwnerPage(store, token, question, now()),
+  ownerLimit: (token, requestId, claim) => limitFromOwner(store, token, requestId, claim, now()),
+  ownerPhoto: (token, requestId, bytes) => photoFromOwner(store, token, requestId, bytes, now()),
+  ownerReports: (token, jobId, reported) => reportFromOwner(store, token, jobId, reported, now()),
+})
+
+/** What the pages of jobs ask for, joined likewise. */
+function jobUsesOf(store: Store): JobUses {
+  return {
+    jobs: () => viewJobs(store, now()),
+    job: (id) => viewJob(store, id),
+    jobsOfQuestion: (id) => jobLinesOfQuestion(store, id),
+    machineBook: (tag) => viewMachineBook(store, tag),
+    toAgree: (id, optionId, which) => viewToAgree(store, id, optionId, which, now(), LOOK_WAIT_MS),
+    agreeJob: (id, optionId, agreement) => agreeJob(store, id, optionId, agreement, now(), SEND_WAIT_MS),
+    bookJob: (id, booking) => bookJob(store, id, booking, now()),
+    missedJob: (id, because) => missedJob(store, id, because, now()),
+    startJob: (id) => startJob(store, id, now()),
+    putOffJob: (id, because) => putOffJob(store, id, because, now()),
+    callOffJob: (id, because) => callOff(store, id, because, now()),
+    remindJob: (id, remindAt) => remindJob(store, id, remindAt),
+    tickStep: (id, position, done) => tickStep(store, id, position, done, now()),
+    finishFitting: (id, notes) => finishFitting(store, id, notes, now()),
+    recordRun: (id, measured) => recordRun(store, id, measured, now()),
+    decidePartOut: (id, outId, decision) => decidePartOut(store, id, outId, decision, now()),
+    settleJob: (id, settledMinor) => settleJob(store, id, settledMinor, now()),
+    markTold: (id, told) => markTold(store, id, told, now()),
+    finishJob: (id) => finishJob(store, id, now()),
+    reportAtHome: (id, reported) => reportAtHome(store, id, reported, now()),
+    changeOwner: (tag, newOwner) => changeOwner(store, tag, newOwner, now()),
+  }
+}
+
+/** What the pages of prices and of what could be bought ask for. */
+const findableUsesOf = (store: Store): FindableUses => ({
+  findable: () => viewFindable(store),
+  oneFindable: (id) => viewOneFindable(store, id),
+  saveFindable: (edit) => saveFindable(store, edit, now()),
+  removeFindable: (id) => removeFindable(store, id, now()),
+  bringBackFindable: (id) => bringBackFindable(store, id),
+  hunt: (waitMs) => viewHunt(store, now(), waitMs),
+  whyNot: (id, ask, waitMs) => viewWhyNot(store, id, ask, now(), waitMs),
+  shelfItem: (id) => viewShelfItem(store, id),
+})
+
+const runUsesOf = (store: Store): RunUses => ({
+  runs: () => viewRuns(store),
+  run: (id) => viewRun(store, id),
+  runSheet: (asked) => viewRunSheet(store, asked, now()),
+  recordRuns: (sheet, day) => recordSheet(store, sheet, day, now()),
+  editRun: (id, edit) => editRun(store, id, edit, now()),
+  takeOutRun: (id) => takeOutRun(store, id, now()),
+  oddRuns: () => viewOdd(store, now(), LOOK_WAIT_MS),
+  paceOfMachine: (tag) => paceOfMachine(store, tag, now(), LOOK_WAIT_MS),
+  lookedAt: (id, by) => lookedAt(store, id, by, now()),
+  askAgain: (id) => askAgain(store, id),
+  remarks: (sheet) => remarksOn(store, { ...sheet, at: now() }, now(), LOOK_WAIT_MS),
+  bringBackRun: (id) => bringBackRun(store, id),
+  titles: () => viewTitles(store, now()),
+  title: (id) => viewTitle(store, id),
+  saveTitle: (edit) => saveTitle(store, edit),
+  saveSetting: (edit) => saveSetting(store, edit),
+})
+
+/** So long a look and a form wait for a fit of the gain model; then they say how far it is. */
+const LOOK_WAIT_MS = 500
+const SEND_WAIT_MS = 900
+
+/** Starts on the fit, so that it is done when somebody looks. */
+export const fitSoon = (store: Store): void =>
+  void keptFitOf(store)
+    .fresh(now())
+    .catch(() => {})
+
+/** What the pages ask for, joined to this store and the clock. */
+export function usesOf(store: Store, firstCode?: FirstCode): WebUses {
+  return {
+    now,
+    ...accessOf(store, { now, firstCode }),
+    shop: () => shopOrNeutral(store.db),
+    formLedTo: (mark) => formLedTo(store, mark),
+    rememberForm: (mark, ledTo) => rememberForm(store, mark, ledTo, now()),
+    questions: () => views.viewQuestions(store, now()),
+    known: () => views.viewKnown(store),
+    takeQuestion: (question) => takeQuestion(store, question, now()),
+    nameRecord: (id, partId) => nameRecord(store, id, partId, now()),
+    describePartInMind: (id, part) => describePartInMind(store, id, part, now()),
+    sayModel: (id, said) => sayModel(store, id, said, now()),
+    changeQuestion: (id, change, seen) => changeQuestion(store, id, change, now(), seen),
+    questionView: (id) => views.viewQuestion(store, id, now(), LOOK_WAIT_MS),
+    storedAnswer: (id) => views.viewAnswer(store, id),
+    whyOfQuestion: (id, optionId) => whyOfQuestion(store, id, optionId, now(), SEND_WAIT_MS),
+    whyOfAnswer: (id, optionId) => whyOfAnswer(store, id, optionId),
+    fitUnderWay: (waitMs) => keptFitOf(store).within(waitMs, now()),
+    prepareMessage: (id, pickId) => prepareMessage(store, id, pickId, now(), SEND_WAIT_MS),
+    message: (id) => viewMessage(store, id),
+    saveMessage: (id, edits) => editMessage(store, id, edits, now()),
+    messageEml: (id) => messageEml(store, id),
+    machines: (query) => views.viewMachines(store, query),
+    machine: (tag) => views.viewMachine(store, tag, now()),
+    describeShop: (shop) => describeShop(store, shop),
+    addMachine: (machine) => addMachine(store, machine, now()),
+    correctMachine: (tag, correction) => correctMachine(store, tag, correction, now()),
+    recordLimit: (tag, claim) => recordLimit(store, tag, claim, now()),
+    part: (id) => views.viewPart(store, id),
+    describePart: (part) => describePart(store, part, now()),
+    shelf: () => views.viewShelf(store),
+    ...findableUsesOf(store),
+    importFiles: async (files) => {
+      const imported = await importShop(store, files, now())
+      if (imported.ok) fitSoon(store)
+      return imported
+    },
+    exportTable: (name) => exportTable(store, name),
+    callOffQuestion: (id, because) => callOffQuestion(store, id, because, now()),
+    takeUpQuestion: (id) => takeUpQuestion(store, id, now()),
+    remindOfQuestion: (id, remindAt) => remindOfQuestion(store, id, remindAt),
+    toldOwner: (messageId) => toldOwner(store, messageId, now()),
+    askOwner: (request) => askOwner(store, request, now()),
+    withdrawRequest: (id) => withdrawRequest(store, id, now()),
+    addPhoto: (tag, photo) => addPhoto(store, tag, photo, now()),
+    photo: (id) => viewPhoto(store, id),
+    makeOwnerLink: (tag, by) => makeOwnerLink(store, tag, now(), by),
+    takeLinksBack: (tag, by) => takeLinksBack(store, tag, now(), by),
+    ...ownerUsesOf(store),
+    ...sheetUsesOf(store, now),
+    ...sellUsesOf(store, now),
+    reading: (tag, table) => viewReading(store, tag, table),
+    acceptReading: (tag, table, choices) => acceptReading(store, tag, table, choices, now()),
+    lastRead: (tag) => lastRead(store, tag),
+    ...runUsesOf(store),
+    ...frameLogsOf(store, now),
+    ...jobUsesOf(store),
+    nextRuns: () => viewNextRuns(store, now()),
+    promises: () => viewPromises(store),
+    takeWidth: (seen, by) => takeWidth(store, seen, by, now()),
+    takeBackWidth: (id) => takeBackWidth(store, id, now()),
+    modelCard: (waitMs) => viewModelCard(store, now(), waitMs),
+  }
+}
