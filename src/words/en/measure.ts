@@ -32,7 +32,7 @@ export const MEASURE_EN = {
       other: '{n} promises have not been measured yet.',
     },
     counts:
-      '{promises} measured, of {jobs}. Titles of one job miss together, so they count as {counts} independent ones.',
+      '{promises} measured, of {jobs}. Promises of one job miss together, and so may those in one title: they count as {counts} independent ones.',
     verdicts: {
       'too few': 'Too few to say: from {least} independent ones on there is a verdict.',
       'as stated': 'Kept as often as stated, as far as so many can tell.',

@@ -1,6 +1,7 @@
 import type { Promised } from '../../job/promise.ts'
 import { type Coverage, HALF_WIDTH_SD } from '../intervals.ts'
 import { FOUR_OF_FIVE_SD, NOISE, TITLE_CORRELATION } from '../noise.ts'
+import { countsAs, withinCorrelation } from './clusters.ts'
 import { bandOf, isIn, type Range } from './share.ts'
 
 /** A promise in one title that was measured after the work. */
@@ -54,7 +55,7 @@ export type ReliabilityVerdict = (typeof VERDICTS)[number]
 export type Reliability = {
   readonly promises: number
   readonly jobs: number
-  /** So many independent ones tell as much: titles of one job miss together. */
+  /** So many independent ones tell as much: promises of one job miss together, and so do those in one title. */
   readonly counts: number
   readonly levels: readonly Level[]
   readonly slower: number
@@ -74,8 +75,8 @@ const Z_OF_TWO = 2.241402727604947
 export function reliabilityOf(all: readonly MeasuredPromise[]): Reliability {
   const offs = all.map(offOf)
   const n = all.length
-  const jobs = jobSizes(all)
-  const counts = countsAs(jobs)
+  const jobs = new Set(all.map(({ jobId }) => jobId)).size
+  const counts = independentAmong(all)
   const levelOf = (coverage: Coverage): Level => {
     const kept = offs.filter((off) => Math.abs(off) <= widthOf(coverage)).length
     return { coverage, kept, share: n === 0 ? 0 : kept / n, honest: bandOf(coverage / 100, counts) }
@@ -87,7 +88,7 @@ export function reliabilityOf(all: readonly MeasuredPromise[]): Reliability {
   const enough = counts >= LEAST_TO_SAY
   const isStraight = n === 0 || isIn((slower + (n - slower - faster) / 2) / n, bandOf(0.5, counts, Z_OF_TWO))
   return {
-    ...{ promises: n, jobs: jobs.length, counts, levels: COVERAGES.map(levelOf), slower, faster },
+    ...{ promises: n, jobs, counts, levels: COVERAGES.map(levelOf), slower, faster },
     middle: n === 0 ? 0 : quantile(logs, 0.5),
     verdict: !enough
       ? 'too few'
@@ -100,21 +101,31 @@ export function reliabilityOf(all: readonly MeasuredPromise[]): Reliability {
   }
 }
 
-function jobSizes(all: readonly MeasuredPromise[]): number[] {
-  const sizes = new Map<string, number>()
-  for (const { jobId } of all) sizes.set(jobId, (sizes.get(jobId) ?? 0) + 1)
-  return [...sizes.values()]
+/**
+ * So many independent promises tell as much as these. How much those of one job correlate is known from simulated shops;
+ * how much those in one title do they show themselves, because it hangs on what has changed in the titles since their runs.
+ * Where all are in one title nothing shows it: then they speak of that title alone. Told as if made with no factor, so
+ * that the count is the same with whatever width they are looked at.
+ */
+export function independentAmong(all: readonly MeasuredPromise[]): number {
+  const byJob = valuesBy(all, ({ jobId }) => jobId)
+  const byTitle = valuesBy(all, ({ promised }) => promised.titleId)
+  const sizesOf = (classes: readonly (readonly number[])[]) => classes.map(({ length }) => length)
+  return countsAs(all.length, [
+    { sizes: sizesOf(byJob), correlation: TITLE_CORRELATION },
+    { sizes: sizesOf(byTitle), correlation: withinCorrelation(byTitle) },
+  ])
 }
 
-/**
- * Errors of one job correlate between its titles, so n promises count as `n / (1 + rho (sum m^2 / n - 1))` with m a job's
- * (design effect of clusters: Kish, Survey Sampling, 1965, 5.4; for unequal ones their weighted size).
- */
-export function countsAs(sizes: readonly number[]): number {
-  const n = sizes.reduce((sum, m) => sum + m, 0)
-  if (n === 0) return 0
-  const size = sizes.reduce((sum, m) => sum + m * m, 0) / n
-  return n / (1 + TITLE_CORRELATION * (size - 1))
+/** How far each result lies from its promise, in classes. */
+function valuesBy(all: readonly MeasuredPromise[], keyOf: (one: MeasuredPromise) => string): number[][] {
+  const classes = new Map<string, number[]>()
+  for (const one of all) {
+    const own = classes.get(keyOf(one)) ?? []
+    classes.set(keyOf(one), own)
+    own.push(offOf(withFactor(one, 1)))
+  }
+  return [...classes.values()]
 }
 
 /** Type 7 of Hyndman & Fan, American Statistician 50(4), 1996. `values` is not empty. */
@@ -150,7 +161,7 @@ export type FactorProposal = {
  * independent promises, and where they were kept as stated with the factor in force: chance is not fitted to.
  */
 export function proposedFactor(all: readonly MeasuredPromise[], inForce: number): FactorProposal | undefined {
-  const counts = countsAs(jobSizes(all))
+  const counts = independentAmong(all)
   if (counts < LEAST_TO_FIT) return undefined
   const before = reliabilityOf(all.map((one) => withFactor(one, inForce)))
   if (before.verdict === 'as stated') return undefined
