@@ -19,7 +19,7 @@ export function slotsOf(letter: Letter): Slots {
     fragments: {
       darkRules: darkRules(),
       darkRulesOg: darkRules('[data-ogsc] '),
-      masthead: masthead(letter),
+      masthead: mastheadOf(letter.shopName, letter.tag),
       question: `<p style="margin:0 0 10px">${escapeHtml(`${letter.greeting} ${letter.asked}`)}</p>${h1(letter.question)}`,
       lead: lead(letter),
       replyNote: small(letter.reply.note),
@@ -37,14 +37,15 @@ export function slotsOf(letter: Letter): Slots {
             ),
       handsIn: handsIn(letter.handsIn),
       known: known(letter),
-      foot: foot(letter),
+      foot: footOf(letter.foot),
     },
   }
 }
 
-const masthead = (l: Letter): string =>
+/** Who writes, and the machine's tag; at the head of every mail. */
+export const mastheadOf = (shopName: string, tag: string): string =>
   layout(
-    `<tr><td class="t-ink" style="font-size:18px;line-height:26px;font-weight:700;color:${LIGHT.ink};word-break:break-word">${escapeHtml(l.shopName)}</td><td align="right" style="width:1px">${machineTag(l.tag)}</td></tr>`,
+    `<tr><td class="t-ink" style="font-size:18px;line-height:26px;font-weight:700;color:${LIGHT.ink};word-break:break-word">${escapeHtml(shopName)}</td><td align="right" style="width:1px">${machineTag(tag)}</td></tr>`,
     'width:100%',
   )
 
@@ -89,7 +90,6 @@ function known(l: Letter): string {
   return head + grades + more + l.closing.map((p) => paragraph(p)).join('') + sign
 }
 
-const foot = (l: Letter): string =>
-  [l.foot.why, l.foot.loads, l.foot.who.join(' ')]
-    .map((p) => `<p style="margin:0 0 8px">${escapeHtml(p)}</p>`)
-    .join('')
+/** Why it came, that it loads nothing, and who we are; at the foot of every mail. */
+export const footOf = ({ why, loads, who }: Letter['foot']): string =>
+  [why, loads, who.join(' ')].map((p) => `<p style="margin:0 0 8px">${escapeHtml(p)}</p>`).join('')

@@ -17,6 +17,7 @@ import {
   viewSaleMessage,
 } from './sellSteps.ts'
 import { viewSale, viewSales, viewTape } from './sellViews.ts'
+import { drawSheetMail, type LinkInMail, sheetMailEml } from './sheetMail.ts'
 
 /** Sales of this store, as pages ask for them. */
 export function sellUsesOf(store: Store, now: () => string) {
@@ -33,6 +34,8 @@ export function sellUsesOf(store: Store, now: () => string) {
     sheetIsRight: (tag: string) => sheetIsRight(store, tag, now()),
     setSaleMoney: (tag: string, money: SaleMoney) => setSaleMoney(store, tag, money),
     saleMessage: (tag: string, link?: string) => viewSaleMessage(store, tag, now(), link),
+    sheetMail: (tag: string) => drawSheetMail(store, tag, now()),
+    sheetMailEml: (tag: string, link?: LinkInMail) => sheetMailEml(store, tag, now(), link),
     draftSaleMessage: (tag: string, words: SaleWords) => draftSaleMessage(store, tag, words),
     handOver: (tag: string) => handOver(store, tag, now()),
     takeHandingBack: (tag: string) => takeHandingBack(store, tag),

@@ -145,8 +145,12 @@ export async function messageEml(
 type Address = { readonly name: string; readonly address: string }
 
 /** From whom to whom a mail of the answer goes; a problem where an address is missing at either end. */
-export function addressesOf({ inputs }: Answer): Result<{ readonly from: Address; readonly to: Address }> {
-  const { customer, shop } = inputs
+export const addressesOf = ({ inputs }: Answer) => mailboxesOf(inputs.shop, inputs.customer)
+
+export function mailboxesOf(
+  shop: { readonly name: string; readonly email: string },
+  customer: { readonly name: string; readonly email?: string | undefined } | undefined,
+): Result<{ readonly from: Address; readonly to: Address }> {
   if (customer?.email === undefined) {
     const next = 'This customer has no e-mail address. Copy the short text and send it where you chat.'
     return failed({ code: 'missing', field: 'e-mail', next })
@@ -161,7 +165,7 @@ export function addressesOf({ inputs }: Answer): Result<{ readonly from: Address
   })
 }
 
-const domainOf = (address: string): string => address.slice(address.lastIndexOf('@') + 1)
+export const domainOf = (address: string): string => address.slice(address.lastIndexOf('@') + 1)
 
 type Mail = { readonly subject: string; readonly html: string; readonly text: string }
 

@@ -1,4 +1,5 @@
 import type { Context, Hono } from 'hono'
+import { html, raw } from 'hono/html'
 import type { SaleWords } from '../core/sale/sale.ts'
 import { type Problem, STATUS_OF } from '../problem.ts'
 import type { SaleMessageView } from '../uses/sellSteps.ts'
@@ -8,6 +9,7 @@ import { nameOf, who } from './access/who.ts'
 import { CopyText } from './copyText.tsx'
 import { Field, ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
 import { param, type Web } from './frame.ts'
+import { MESSAGE_CSP, PREVIEW_CSP } from './guard.ts'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
 import { ownerUrl, ReachNote } from './ownerUrl.tsx'
@@ -27,10 +29,53 @@ type MessageProps = {
   view: SaleMessageView
   typed: Typed
   problems: readonly Problem[]
-  link?: string | undefined
+  /** The limits sheet as a mail, in plain text. */
+  mailText: string
+  /** A link to the owner's page that was made a moment ago. */
+  link?: { readonly token: string; readonly url: string } | undefined
 }
 
-const MessageBody = ({ view, typed, problems, link }: MessageProps) => {
+const Mail = ({ view, mailText, link }: MessageProps) => {
+  const path = `${pathToSale(view.tag)}/message`
+  return (
+    <section>
+      <h2>{w.mail.head}</h2>
+      {view.ownerEmail === undefined ? (
+        <p class="soft">{w.mail.nobody}</p>
+      ) : link === undefined ? (
+        <p class="actions">
+          <a class="button" href={`${path}/mail.eml`} download>
+            {w.mail.save}
+          </a>
+          <span class="soft">{w.mail.saveHint}</span>
+        </p>
+      ) : (
+        <form method="post" action={`${path}/mail.eml`} class="actions">
+          <input type="hidden" name="token" value={link.token} />
+          <button class="button" type="submit">
+            {w.mail.saveWithLink}
+          </button>
+          <span class="soft">
+            {w.mail.saveHint} {w.mail.linkHint}
+          </span>
+        </form>
+      )}
+      <iframe class="preview" title={w.mail.title} src={`${path}/preview`} sandbox=""></iframe>
+      <p>
+        <a href={`${path}/preview`}>{w.mail.alone}</a>
+      </p>
+      <details>
+        <summary>{w.mail.plain}</summary>
+        <pre class="letter" tabindex={0}>
+          {mailText}
+        </pre>
+      </details>
+    </section>
+  )
+}
+
+const MessageBody = (props: MessageProps) => {
+  const { view, typed, problems, link } = props
   const { tag, subject, text, ownerName, ownerEmail } = view
   const path = `${pathToSale(tag)}/message`
   return (
@@ -48,7 +93,7 @@ const MessageBody = ({ view, typed, problems, link }: MessageProps) => {
         </p>
         <h2>{subject}</h2>
         <CopyText id="sale-text" label={w.text} text={text} rows={24} />
-        <ReachNote link={link} />
+        <ReachNote link={link?.url} />
         {link === undefined ? (
           <form method="post" action={`${path}/link`} class="actions">
             <button class="button quiet" type="submit">
@@ -58,6 +103,7 @@ const MessageBody = ({ view, typed, problems, link }: MessageProps) => {
         ) : (
           <p class="soft">{w.linkNote}</p>
         )}
+        <Mail {...props} />
       </article>
       <aside class="card" aria-label={w.words}>
         <h2 class="over">{w.words}</h2>
@@ -106,9 +152,13 @@ const wordsOf = (typed: Typed, view: SaleMessageView): SaleWords => {
 export function sellMessageRoutes(app: Hono, web: Web): void {
   const { uses, options } = web
 
-  const show = async (c: Context, props: MessageProps) => {
+  const show = async (c: Context, shown: Omit<MessageProps, 'mailText'>) => {
     const shop = await uses.shop()
+    const mail = await uses.sheetMail(shown.view.tag)
+    if (!mail.ok) return problemPage(c, web, mail.problems, 'Machines')
+    const props: MessageProps = { ...shown, mailText: mail.value.text }
     const first = props.problems[0]
+    c.header('Content-Security-Policy', MESSAGE_CSP)
     return page(
       c,
       {
@@ -142,9 +192,36 @@ export function sellMessageRoutes(app: Hono, web: Web): void {
     if (!view.ok) return problemPage(c, web, view.problems, 'Machines')
     const made = await uses.makeOwnerLink(view.value.tag, nameOf(who(c)))
     if (!made.ok) return problemPage(c, web, made.problems, 'Machines')
-    const link = ownerUrl(c, web, made.value.token)
-    const linked = await uses.saleMessage(view.value.tag, link)
+    const { token } = made.value
+    const link = { token, url: ownerUrl(c, web, token) }
+    const linked = await uses.saleMessage(view.value.tag, link.url)
     if (!linked.ok) return problemPage(c, web, linked.problems, 'Machines')
     return show(c, { view: linked.value, typed: typedFrom(linked.value), problems: [], link })
   })
+
+  // The mail's own HTML, unchanged, under a policy that lets it do nothing but look as it will look.
+  app.get('/sell/:tag/message/preview', async (c) => {
+    const mail = await uses.sheetMail(param(c, 'tag'))
+    if (!mail.ok) return problemPage(c, web, mail.problems, 'Machines')
+    c.header('Content-Security-Policy', PREVIEW_CSP)
+    return c.html(html`${raw(mail.value.html)}`)
+  })
+
+  const saveMail = async (c: Context, token?: string) => {
+    const link = token === undefined ? undefined : { token, url: ownerUrl(c, web, token) }
+    const mail = await uses.sheetMailEml(param(c, 'tag'), link)
+    if (!mail.ok) return problemPage(c, web, mail.problems, 'Machines')
+    const name = mail.value.fileName.replaceAll(/[^A-Za-z0-9._-]/g, '-')
+    return c.body(new Uint8Array(mail.value.bytes), 200, {
+      'Content-Type': 'message/rfc822',
+      'Content-Disposition': `attachment; filename="${name}"`,
+    })
+  }
+
+  app.get('/sell/:tag/message/mail.eml', (c) => saveMail(c))
+
+  // The secret of a link stands in what is sent and not in an address, which browsers remember.
+  app.post('/sell/:tag/message/mail.eml', async (c) =>
+    saveMail(c, textOf(typedOf(await readForm(c)), 'token') ?? ''),
+  )
 }

@@ -6,6 +6,7 @@ import type { MachineOn } from '../uses/machineOn.ts'
 import type { NewSale, Sold } from '../uses/sell.ts'
 import type { SaleMessageView, SaleMoney } from '../uses/sellSteps.ts'
 import type { SalesView, SaleView } from '../uses/sellViews.ts'
+import type { LinkInMail } from '../uses/sheetMail.ts'
 
 type Tagged = Promise<Result<{ readonly tag: string }>>
 
@@ -26,6 +27,13 @@ export type SellUses = {
   setSaleMoney(tag: string, money: SaleMoney): Tagged
   /** `link`: an owner's page that was made a moment ago. */
   saleMessage(tag: string, link?: string): Promise<Result<SaleMessageView>>
+  /** The limits sheet as a mail, without a link. */
+  sheetMail(tag: string): Promise<Result<{ readonly html: string; readonly text: string }>>
+  /** A problem where the shop or the buyer has no address, or where the link leads elsewhere. */
+  sheetMailEml(
+    tag: string,
+    link?: LinkInMail,
+  ): Promise<Result<{ readonly fileName: string; readonly bytes: Uint8Array }>>
   /** Fields of its problems: `subject opening closing`. */
   draftSaleMessage(tag: string, words: SaleWords): Tagged
   handOver(tag: string): Tagged

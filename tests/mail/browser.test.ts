@@ -2,9 +2,10 @@ import { existsSync, readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import { type Browser, chromium } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { renderAnswer } from '../../src/mail/render.ts'
+import { renderAnswer, renderSheet } from '../../src/mail/render.ts'
 import { letterOf } from '../../src/words/answer.ts'
 import { answerOf, KINDS } from '../words/answers.ts'
+import { mailOf, SHEET, SHEET_MAILS } from './sheetMails.ts'
 
 // In a browser, standing in for a mail program: nothing is requested, nothing is wider than the window, and axe finds
 // nothing against WCAG 2.2 A and AA (its best-practice rules want landmarks that a mail has not).
@@ -42,7 +43,26 @@ describe.runIf(present)('the mail in a browser', () => {
   ] as const)('%s at %d px, %s', async (name, width, colorScheme) => {
     const answer = name === 'hostile' ? hostile : KINDS[name]
     if (answer === undefined) throw new Error(`no fixture ${name}`)
-    const { html } = await renderAnswer(letterOf(answer))
+    await look((await renderAnswer(letterOf(answer))).html, width, colorScheme)
+  })
+
+  const wide = mailOf(
+    { ...SHEET, inside: SHEET.inside.map((one) => ({ ...one, name: 'x'.repeat(200) })) },
+    { ownerName: 'y'.repeat(200) },
+  )
+
+  test.each([
+    ['plain', 320, 'dark'],
+    ['link and own words', 390, 'light'],
+    ['too much load, runs that disagree', 700, 'dark'],
+    ['hostile', 320, 'light'],
+  ] as const)('the sheet, %s, at %d px, %s', async (name, width, colorScheme) => {
+    const mail = name === 'hostile' ? wide : SHEET_MAILS[name]
+    if (mail === undefined) throw new Error(`no fixture ${name}`)
+    await look((await renderSheet(mail)).html, width, colorScheme)
+  })
+
+  async function look(html: string, width: number, colorScheme: 'light' | 'dark') {
     const page = await browser.newPage({ viewport: { width, height: 800 }, colorScheme })
     const requests: string[] = []
     page.on('request', (r) => requests.push(r.url()))
@@ -57,5 +77,5 @@ describe.runIf(present)('the mail in a browser', () => {
     )
     await page.close()
     expect({ overflow, violations, requests }).toEqual({ overflow: 0, violations: [], requests: [] })
-  })
+  }
 })

@@ -5,11 +5,13 @@ import type { Sale } from '../../src/core/sale/sale.ts'
 import { nextStep, type SaleFacts, standingOf } from '../../src/core/sale/steps.ts'
 import { saleSums } from '../../src/core/sale/sums.ts'
 import { notMeasured } from '../../src/core/sale/tapeMeasure.ts'
+import { renderSheet } from '../../src/mail/render.ts'
 import { failed, ok } from '../../src/problem.ts'
 import type { SaleStock } from '../../src/uses/sellViews.ts'
 import type { SellUses } from '../../src/web/sellUses.ts'
 import { figuresFor } from '../../src/words/figures.ts'
 import { saleLetter } from '../../src/words/sellMessage.ts'
+import { sheetMail } from '../../src/words/sheetMail.ts'
 import { cannedSheetUses } from './cannedSheet.ts'
 import type { PageState } from './states.ts'
 
@@ -106,6 +108,18 @@ export function cannedSellUses(
       const owner = { ownerName: customer?.name, ownerEmail: customer?.email }
       return ok({ ...letter, tag, words, isWritten: true, ...owner })
     },
+    sheetMail: async (asked) => {
+      const shown = await cannedSheetUses(from, calls, now).limitsSheet(asked)
+      if (!shown.ok) return shown
+      const to = { shop, ownerName: customer?.name }
+      return ok(await renderSheet(sheetMail(shown.value.sheet, to, figuresFor(shop))))
+    },
+    sheetMailEml: async (asked, link) => {
+      calls.push(['sheetMailEml', asked, link])
+      return asked === tag
+        ? ok({ fileName: `${tag}-limits.eml`, bytes: new TextEncoder().encode('Subject: x') })
+        : notFound
+    },
     machineOn: async (asked) =>
       asked === tag ? ok({ tag, parts: partsOf(machine.build), limits }) : notFound,
     tape: async (asked) => (asked === tag ? ok({ tag, limits, isSelling: true }) : notFound),
@@ -144,6 +158,7 @@ export const SELL_STATES: readonly PageState[] = [
     form: { priceMinor: 'much', 'cost.1': '-3' },
   },
   { name: 'sale-message', path: '/sell/T-0007/message' },
+  { name: 'sale-message-link', path: '/sell/T-0007/message/link', form: {} },
   { name: 'machine-on-a-day', path: '/machines/T-0007/on?day=2026-01-05' },
   { name: 'tape-measure', path: '/machines/T-0007/measure?saved=2' },
   {

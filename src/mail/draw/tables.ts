@@ -5,6 +5,9 @@ import { gradePill, MARKS, mark } from './marks.ts'
 
 const prose = (sentences: readonly string[]): string => escapeHtml(sentences.join(' '))
 
+/** A verdict that names its work may be longer than a phone is wide. */
+const isShort = (word: string): boolean => word.length <= 20
+
 function itemRow(item: Omit<Item, 'what'> & { readonly what?: string }, last: boolean): string {
   const { tone } = MARKS[item.verdict]
   const edge = last ? '' : `border-bottom:1px solid ${LIGHT.line};`
@@ -12,7 +15,7 @@ function itemRow(item: Omit<Item, 'what'> & { readonly what?: string }, last: bo
   const word = `${escapeHtml(item.word)}${item.what === undefined ? '' : ':'}`
   return (
     `<tr><td valign="top" width="30" class="b-line" style="width:30px;padding:12px 0;${edge}">${mark(item.verdict)}</td>` +
-    `<td valign="top" class="b-line" style="padding:9px 0 12px;${edge}"><span class="t-${tone}" style="color:${LIGHT[tone]};font-weight:600;white-space:nowrap">${word}</span>${about}<br />${prose(item.says)}</td></tr>`
+    `<td valign="top" class="b-line" style="padding:9px 0 12px;${edge}"><span class="t-${tone}" style="color:${LIGHT[tone]};font-weight:600${isShort(item.word) ? ';white-space:nowrap' : ''}">${word}</span>${about}<br />${prose(item.says)}</td></tr>`
   )
 }
 

@@ -127,6 +127,8 @@ export const RIGHTS: readonly Row[] = [
   post('/sell/:tag/money', 'staff'),
   ...form('/sell/:tag/message', 'staff'),
   post('/sell/:tag/message/link', 'staff'),
+  get('/sell/:tag/message/preview', 'staff'),
+  ...form('/sell/:tag/message/mail.eml', 'staff'),
   post('/sell/:tag/hand-over', 'staff'),
   post('/sell/:tag/not-handed-over', 'staff'),
   post('/sell/:tag/take-back', 'staff'),

@@ -142,6 +142,12 @@ describe.each(Object.entries(HOSTILE))('a shop full of %s', (_, text) => {
       expect(breachesIn(String(mail.html), true)).toEqual([])
     }
     expect(mails).toBeGreaterThan(1)
+    const [sold = ''] = await shop.rows(sql`select machine_tag as key from sales`)
+    const sheet = await shop.app.request(`${ORIGIN}/sell/${encodeURIComponent(sold)}/message/mail.eml`)
+    expect(sheet.status).toBe(200)
+    const mail = await simpleParser(Buffer.from(await sheet.arrayBuffer()))
+    expect([...mail.headers.keys()].filter((name) => name.includes('zz'))).toEqual([])
+    expect(breachesIn(String(mail.html), true)).toEqual([])
     await shop.close()
   }, 300_000)
 })

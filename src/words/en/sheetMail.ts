@@ -1,0 +1,24 @@
+/** The English of the limits sheet as a mail, around what the sheet itself says. */
+export const SHEET_MAIL_EN = {
+  lang: 'en',
+  masthead: '{shop}, machine {tag}',
+  preheader: 'What is inside, how it ran, what it can take next, and what it never can.',
+  /** Beside the name of the part that gains most. */
+  preheaderNext: 'It can take more: {name}, for one. And what it never can, and why.',
+  reply: {
+    ask: 'Reply with a question',
+    askSubject: '{tag}: a question',
+    askNote: 'Or just answer this mail, now or in two years.',
+    askText: 'Any question is welcome, now or in two years: write back.',
+    page: 'Open the page of your machine',
+    pageNote:
+      'This link is yours alone: whoever has it sees your page. It ends by itself, and you can ask for a new one.',
+    pageText: 'The page of your machine, where you can ask about more: {link}',
+  },
+  foot: {
+    why: 'You get this mail because you bought this machine from us. It belongs to the sale and is not an advertisement.',
+    loads: 'This mail loads nothing when you open it: no pictures, no tracking.',
+    who: '{shop}, {address}.',
+    reply: 'Reply to {email}.',
+  },
+} as const
