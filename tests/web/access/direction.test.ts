@@ -46,7 +46,7 @@ test('on every page and after every form they are kept apart, and unseen signs a
     for (const { action, fields } of formsIn(html)) forms.set(action, fields)
   }
   // What stands in a query comes back in the same places.
-  const addresses = (await addressesOf(shop, NAME)).filter((address) => !address.includes('?'))
+  const addresses = (await addressesOf(shop, NAME, 6)).filter((address) => !address.includes('?'))
   for (const address of addresses)
     await look(address, await shop.app.request(`${ORIGIN}${address}`, { redirect: 'manual' }))
   expect(seen).toBeGreaterThan(60)

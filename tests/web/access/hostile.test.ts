@@ -74,7 +74,8 @@ async function wrongIn(answer: Response): Promise<{ wrong: string[]; text: strin
 describe.each(Object.entries(HOSTILE))('a shop full of %s', (_, text) => {
   test('no element, attribute, header or way to elsewhere comes from data, on any page', async () => {
     const shop = await hostileShop(template, text)
-    const addresses = await addressesOf(shop, text)
+    // Every branch of a page is met with markup, which is what pages could let through; with the others every page.
+    const addresses = await addressesOf(shop, text, text === HOSTILE.markup ? 12 : 4)
     expect(addresses.length).toBeGreaterThan(200)
     const wrong: string[] = []
     const forms = new Map<string, ReadonlyMap<string, string>>()

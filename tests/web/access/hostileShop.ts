@@ -77,15 +77,15 @@ async function someSale(store: Store, tag: string, text: string): Promise<void> 
 
 type Shop = Awaited<ReturnType<typeof hostileShop>>
 
-/** Every address a GET route has in this shop, with what can stand in its query. */
-export async function addressesOf({ rows, token }: Shop, text: string): Promise<string[]> {
+/** Every address a GET route has in this shop, with what can stand in its query; of each noun so many at most. */
+export async function addressesOf({ rows, token }: Shop, text: string, most = 12): Promise<string[]> {
   const keys: Readonly<Record<string, string[]>> = {
-    questions: await rows(sql`select id as key from questions limit 12`),
+    questions: await rows(sql`select id as key from questions limit ${most}`),
     answers: await rows(sql`select id as key from answers`),
     messages: await rows(sql`select id as key from messages`),
-    machines: await rows(sql`select tag as key from machines limit 12`),
+    machines: await rows(sql`select tag as key from machines limit ${most}`),
     sell: await rows(sql`select machine_tag as key from sales`),
-    parts: await rows(sql`select id as key from parts limit 16`),
+    parts: await rows(sql`select id as key from parts limit ${most}`),
     jobs: await rows(sql`select id as key from jobs`),
     photos: ['1'],
     export: ['customers.csv', 'machines.csv'],

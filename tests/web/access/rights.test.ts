@@ -81,7 +81,8 @@ const fill = (path: string): string =>
     .replace('*', 'nowhere')
     .replaceAll(/:[a-z]+/g, '1')
 
-async function ask(row: Row, headers: Record<string, string>) {
+/** An app and what was asked of its uses; making one costs more than an answer of it. */
+function appWithCalls() {
   const { uses, calls } = cannedUses({
     uses: {
       sessionOf: async (token) => {
@@ -95,12 +96,21 @@ async function ask(row: Row, headers: Record<string, string>) {
       },
     },
   })
+  return { app: createApp(uses, { demo: false }), calls }
+}
+
+async function ask(
+  { app, calls }: ReturnType<typeof appWithCalls>,
+  row: Row,
+  headers: Record<string, string>,
+) {
+  calls.length = 0
   const isApi = row.path.startsWith('/api/')
   const sent =
     row.method === 'GET' ? {} : isApi ? { body: '{}' } : { body: new URLSearchParams({ nothing: 'x' }) }
   const type: Record<string, string> =
     isApi && row.method !== 'GET' ? { 'content-type': 'application/json' } : {}
-  const answer = await createApp(uses, { demo: false }).request(`${ORIGIN}${fill(row.path)}`, {
+  const answer = await app.request(`${ORIGIN}${fill(row.path)}`, {
     ...{ method: row.method, headers: { ...FROM_OUR_PAGE, ...type, ...headers } },
     ...sent,
   })
@@ -113,8 +123,9 @@ const isRefused = ({ status, headers }: Response): boolean =>
   (status === 303 && /^\/sign-in\?to=|^\/sign-in$/.test(headers.get('location') ?? ''))
 
 describe.each(Object.entries(ASKERS))('%s', (name, { headers, may, scopes }) => {
+  const theirs = appWithCalls()
   test.each(RIGHTS.map((row) => [`${row.method} ${row.path}`, row] as const))('%s', async (_, row) => {
-    const { answer, calls, text } = await ask(row, headers)
+    const { answer, calls, text } = await ask(theirs, row, headers)
     const allowed =
       (may as readonly Right[]).includes(row.may) ||
       (row.scope !== undefined && (scopes as readonly string[]).includes(row.scope))
@@ -132,10 +143,10 @@ describe.each(Object.entries(ASKERS))('%s', (name, { headers, may, scopes }) => 
 
 test('where there is no route, a stranger is told the same as everywhere; whoever is in is told so', async () => {
   const asked = { method: 'GET', path: '/nowhere', may: 'staff' } as const
-  const stranger = await ask(asked, {})
+  const stranger = await ask(appWithCalls(), asked, {})
   expect(stranger.answer.status).toBe(303)
   expect(stranger.answer.headers.get('location')).toBe('/sign-in?to=%2Fnowhere')
-  expect((await ask(asked, ASKERS.staff.headers)).answer.status).toBe(404)
+  expect((await ask(appWithCalls(), asked, ASKERS.staff.headers)).answer.status).toBe(404)
 })
 
 test('a route without rights is refused to everybody, the owner too', async () => {

@@ -1,3 +1,6 @@
+import { mkdtemp, rm } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
 import { is, sql } from 'drizzle-orm'
 import { toSnakeCase } from 'drizzle-orm/casing'
 import { getTableConfig, SQLiteTable } from 'drizzle-orm/sqlite-core'
@@ -5,7 +8,7 @@ import { extractText, getDocumentProxy } from 'unpdf'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import * as schema from '../../../db/schema.ts'
 import { LEAVABLE } from '../../../src/core/sale/steps.ts'
-import type { Store } from '../../../src/store/open.ts'
+import { openStore, type Store } from '../../../src/store/open.ts'
 import { caseLabel } from '../../../src/uses/caseLabels.ts'
 import { changeOwner } from '../../../src/uses/changeOwner.ts'
 import { agreeJob } from '../../../src/uses/jobs/agreeJob.ts'
@@ -15,8 +18,7 @@ import { prepareMessage, toldOwner } from '../../../src/uses/writeMessage.ts'
 import { usesOf } from '../../../src/usesOf.ts'
 import { RIGHTS } from '../../../src/web/access/rights.ts'
 import { createApp } from '../../../src/web/app.ts'
-import { temporaryFolder } from '../../store/temporaryStore.ts'
-import { AT, copyOf, later, optionWith, shopFile, unwrapped } from '../../uses/jobs/jobShop.ts'
+import { AT, later, optionWith, shopFile, unwrapped } from '../../uses/jobs/jobShop.ts'
 import { FROM_OUR_PAGE, ORIGIN } from '../serve.ts'
 import { asOwner } from '../signedIn.ts'
 import { wordColumns } from './hostile.ts'
@@ -92,7 +94,12 @@ const TAG = 'M-0207'
 const RESOLD = 'M-0195'
 
 async function markedShop() {
-  const { store, close } = await copyOf(await shopFile(await temporaryFolder()))
+  const folder = await mkdtemp(join(tmpdir(), 'stillfits-seen-'))
+  const store = await openStore(`file:${await shopFile(folder)}`)
+  const close = async () => {
+    await store.close()
+    await rm(folder, { recursive: true, force: true })
+  }
   // With the runs of one title the fit is quick.
   await store.db.run(sql`delete from runs where title_id <> 'saffron'`)
   const { id } = await optionWith(store, 'Q-0301', ['S-601'])
