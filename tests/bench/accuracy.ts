@@ -4,14 +4,18 @@ import { SPOILS } from '../simulator/measure.ts'
 import { courseOf, WAYS, type Way, waitingIn } from '../simulator/nextRun.ts'
 import { scoreOdd, sumOdd } from '../simulator/oddScore.ts'
 import { PREDICTORS } from '../simulator/predictors.ts'
-import { REPORT_SEEDS, SIZES, type SizeName, TUNING_SEEDS } from '../simulator/seeds.ts'
+import { PROMISE_SEEDS, REPORT_SEEDS, SIZES, type SizeName, TUNING_SEEDS } from '../simulator/seeds.ts'
 import { simulateShop } from '../simulator/shop.ts'
 import { accuracyLines, percent } from './accuracyTable.ts'
+import { drawnLines, promisesLines } from './promisesTable.ts'
 
-const USE = `npm run accuracy -- [--sizes small,medium,large] [--seeds tuning|report] [--by all,kind,evidence] [--only name,name] [--next] [--odd]
+const USE = `npm run accuracy -- [--sizes small,medium,large] [--seeds tuning|report] [--by all,kind,evidence] [--only name,name] [--next] [--odd] [--promises]
 
 With --next: regret of waiting questions before and after runs that the program suggests, that chance takes, or that are
 made most often anyway.
+
+With --promises: small shops' promises of one fit against runs made after the work, honest and biased on purpose: how many
+are told as what. Seeds and sizes are its own.
 
 Simulates shops, lets each predictor learn from their runs, and compares what it says with what is so.
 Tune on the tuning seeds; what is published comes from the report seeds. error: mean |predicted - true| of log gain; in50/80/90%: true gains inside the intervals; kept80%: gains as measured on the
@@ -28,6 +32,7 @@ const { values } = parseArgs({
     only: { type: 'string' },
     odd: { type: 'boolean', default: false },
     next: { type: 'boolean', default: false },
+    promises: { type: 'boolean', default: false },
     help: { type: 'boolean', default: false },
   },
 })
@@ -131,7 +136,20 @@ const runOdd = () => {
   }
 }
 
+/** Enough jobs of two titles for a shop whose titles miss half as one. */
+const PROMISE_JOBS = [60, 240] as const
+
+const promises = () => {
+  for (const jobs of PROMISE_JOBS) {
+    out(`\n=== small, seeds ${PROMISE_SEEDS.join(', ')}: ${jobs} jobs of two titles`)
+    for (const line of promisesLines(PROMISE_SEEDS, jobs)) out(line)
+  }
+  out('\n=== another width proposed')
+  for (const line of drawnLines()) out(line)
+}
+
 if (values.help) out(USE)
 else if (values.odd) runOdd()
 else if (values.next) next()
+else if (values.promises) promises()
 else run()

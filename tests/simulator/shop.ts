@@ -25,12 +25,16 @@ export type Shop = {
   readonly asks: readonly Ask[]
   /** Log gain as a careful builder would measure it on this very machine today, before and after; not in the runs. */
   readonly measuredGain: (ask: Ask) => number
+  /** Average FPS of one run after the change on this very machine today, made as the shop makes runs; not in the runs. */
+  readonly measuredAfterFps: (ask: Measurable) => number
   readonly truth: (fitted: Fitted, titleId: string, settingId: string) => Outcome
   readonly spoiltRunIds: ReadonlySet<string>
   /** How each spoilt run was spoilt. */
   readonly spoils: ReadonlyMap<string, Spoil>
   readonly world: World
 }
+
+export type Measurable = Pick<Ask, 'id' | 'machineTag' | 'after' | 'titleId' | 'settingId'>
 
 const POLICY: ShopPolicy = {
   currency: 'USD',
@@ -176,15 +180,22 @@ const upgraded = (
 }
 
 /** What the owner will see: one run before and one after on the same machine, with its own silicon, room and noise. */
-const makeMeasuredGain = (world: World, size: Size, machines: readonly Machine[]) => {
+const makeMeasuredAgain = (world: World, size: Size, machines: readonly Machine[]) => {
   const traitsOf = new Map(machines.map((m) => [m.tag, m.traits]))
-  return ({ id, machineTag, before, after, titleId, settingId }: Ask): number => {
+  /** Runs one after another under the same chance. */
+  const runsFor = ({ id, machineTag, titleId, settingId }: Omit<Measurable, 'after'>) => {
     const traits = traitsOf.get(machineTag)
     if (traits === undefined) throw new Error(`No machine ${machineTag} in this shop.`)
     const random = randomFor(world.seed, 'measured again', id)
-    const fps = (fitted: Fitted) =>
+    return (fitted: Fitted) =>
       measure(world, size, { traits, fitted, titleId, settingId, day: SHOP_DAYS }, random, false).averageFps
-    return Math.log(fps(after) / fps(before))
+  }
+  return {
+    measuredAfterFps: (ask: Measurable): number => runsFor(ask)(ask.after),
+    measuredGain: (ask: Ask): number => {
+      const fps = runsFor(ask)
+      return Math.log(fps(ask.after) / fps(ask.before))
+    },
   }
 }
 
@@ -261,7 +272,7 @@ export const simulateShop = (seed: number, size: Size): Shop => {
     at: isoOfDay(SHOP_DAYS),
     asks,
     truth,
-    measuredGain: makeMeasuredGain(world, size, machines),
+    ...makeMeasuredAgain(world, size, machines),
     spoiltRunIds: new Set(spoils.keys()),
     spoils,
     world,
