@@ -26,9 +26,9 @@ describe.each(pages)('page %s', (_, state) => {
     expect(text).not.toMatch(/\bundefined\b|\bNaN\b|\[object /)
   })
 
-  test('carries the policy, and only the message page may frame', async () => {
+  test('carries the policy, and only the pages that show a mail may frame', async () => {
     const policy = (await answerTo(state)).headers.get('content-security-policy') ?? ''
-    const isMessage = state.path.startsWith('/messages/')
+    const isMessage = /^\/messages\/|^\/sell\/[^/]+\/message(\/|$)/.test(state.path)
     expect(policy.replace("frame-src 'self'; ", '')).toBe(POLICY)
     expect(policy.includes('frame-src')).toBe(isMessage)
   })
