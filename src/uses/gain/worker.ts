@@ -30,21 +30,29 @@ const gathered = new Map<number, Run[]>()
 
 const port = parentPort
 if (port === null) throw new Error('started as a thread of its own only')
-/** One after the other, as they were asked. */
-let lane: Promise<void> = Promise.resolve()
 port.on('message', ({ id, asked }: Letter) => {
-  lane = lane.then(async () => port.postMessage(await replyTo(id, asked)))
+  if (asked.what === 'open')
+    open(asked).then((told) => port.postMessage({ id, told } satisfies Reply), failing(id))
+  else port.postMessage(replyTo(id, asked))
 })
 
-async function replyTo(id: number, asked: Asked): Promise<Reply> {
+const failing = (id: number) => (error: unknown) => port.postMessage(failedReply(id, error))
+const failedReply = (id: number, error: unknown): Reply => ({
+  id,
+  error: error instanceof Error ? error : new Error('a thrown value'),
+})
+
+type AskedOfFit = Exclude<Asked, { what: 'open' }>
+
+function replyTo(id: number, asked: AskedOfFit): Reply {
   try {
-    return { id, told: await tell(asked) }
+    return { id, told: tell(asked) }
   } catch (error) {
-    return { id, error: error instanceof Error ? error : new Error('a thrown value') }
+    return failedReply(id, error)
   }
 }
 
-function tell(asked: Asked): Told[Asked['what']] | Promise<Told[Asked['what']]> {
+function tell(asked: AskedOfFit): Told[AskedOfFit['what']] {
   const { shop } = asked
   if (asked.what === 'runs') return gather(shop, asked.runs, asked.isFirst)
   if (asked.what === 'fit') return fitAnew(asked)
@@ -58,7 +66,6 @@ function tell(asked: Asked): Told[Asked['what']] | Promise<Told[Asked['what']]> 
   }
   if (asked.what === 'excerpt') return model.excerpt?.(asked.of) ?? excerptOf(fit, asked.of)
   if (asked.what === 'why') return asked.asks.map((ask) => model.why?.(ask))
-  if (asked.what === 'open') return open(asked)
   if (asked.what === 'next') return nextRuns(fit, asked.questions, asked.possible)
   if (asked.what === 'card') {
     kept.card ??= modelCardOf(fit)
@@ -71,7 +78,10 @@ function tell(asked: Asked): Told[Asked['what']] | Promise<Told[Asked['what']]> 
   return kept.odd
 }
 
-/** Ranking and the rules are loaded when they are first asked for: they take longer than a small shop's fit. */
+/**
+ * It asks nothing of a fit. Ranking and the rules are loaded when they are first needed, which takes longer than a small
+ * shop's fit; what else is asked of this thread does not wait for that.
+ */
 async function open({ inputs }: Extract<Asked, { what: 'open' }>): Promise<Told['open']> {
   const { openQuestionOf } = await import('../../core/gain/nextRun/openQuestion.ts')
   return openQuestionOf(inputs)
