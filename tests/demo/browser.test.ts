@@ -7,6 +7,7 @@ import { simpleParser } from 'mailparser'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { CHROMIUM, hasChromium, launch } from '../web/browser.ts'
+import { untilFitted } from './untilFitted.ts'
 
 /**
  * A builder's evening: the demo is started as the README says, the first question is opened, its ranking read, the
@@ -81,6 +82,8 @@ describe.runIf(run)('the demo in Chromium', () => {
     const { page, complaints } = await open(width, script)
     expect(await page.textContent('body')).toContain('Demo shop')
     await page.getByRole('link', { name: /About \$200 to spend/ }).click()
+    await page.waitForURL(/\/questions\/Q-/)
+    await untilFitted(page)
 
     // The ranking, as fixtures/README.md tells the story of the first question.
     const lead = page.locator('tr.lead, .lead').first()

@@ -3,6 +3,7 @@ import { fileURLToPath } from 'node:url'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { CHROMIUM, hasChromium, launch } from '../web/browser.ts'
+import { PATIENCE_MS, untilFitted } from './untilFitted.ts'
 
 /**
  * Three evenings of a builder on the demo, at the width of a phone: a part in mind that is too long, a question that
@@ -25,16 +26,6 @@ async function startDemo(): Promise<{ demo: ChildProcess; address: string }> {
   })
   return { demo, address }
 }
-
-/** A busy computer fits the invented shop's runs in a minute and more. */
-const PATIENCE_MS = 120_000
-
-/** Until the gain model is fitted, a page says that numbers are being worked out, and comes again by itself. */
-const untilFitted = (page: Page): Promise<void> =>
-  page
-    .locator('main')
-    .filter({ hasNotText: /being computed|Working out the numbers/i })
-    .waitFor({ timeout: PATIENCE_MS })
 
 const press = async (page: Page, name: string | RegExp): Promise<void> => {
   await page.getByRole('button', { name }).first().click()
