@@ -96,7 +96,7 @@ const ALLOWED: Record<string, readonly (string | RegExp)[]> = {
   'src/main.ts': [/./],
   'src/serve.ts': [/./],
   'src/usesOf.ts': ['src/uses', 'src/web', 'src/store', 'src/core', 'src/problem.ts'],
-  db: ['npm:drizzle-orm', 'src/core'],
+  db: ['db', 'npm:drizzle-orm', 'src/core'],
 }
 
 const filesUnder = (folder: string): string[] =>

@@ -29,8 +29,9 @@ export function askOnce(compiled: Compiled, none: Place, dimension: Dimension, m
 
 /** Rules by the last dimension that they read and that has more than one move, in the order of DIMENSIONS. */
 export function rulesBy(compiled: Compiled, moves: Moves): RulesBy {
-  const by = Object.fromEntries(DIMENSIONS.map((dimension) => [dimension, [] as number[]])) as unknown as {
-    [D in Dimension]: number[]
+  const by: { [D in Dimension]: number[] } = {
+    ...{ board: [], processor: [], memory: [], work: [], card: [] },
+    ...{ case: [], fan: [], drive: [], cooler: [], supply: [] },
   }
   const moving = DIMENSIONS.reduce(
     (bits, dimension, d) => (moves[dimension].length > 1 ? bits | (1 << d) : bits),
