@@ -6,6 +6,10 @@ import { readSettings } from './settings.ts'
 import { problemOf } from './store/errors.ts'
 import type { Store } from './store/open.ts'
 import { openStore } from './store/open.ts'
+import { isLoopback } from './web/hosts.ts'
+
+const DEMO_ELSEWHERE =
+  'STILLFITS_HOST: The demo has no sign-in, so it is served to this computer alone. Set it to 127.0.0.1 for the demo.'
 
 /** Runs the program with its arguments; gives the exit code. Pages and all they need are loaded for a server alone. */
 export async function main(args: readonly string[]): Promise<number> {
@@ -33,8 +37,11 @@ export async function main(args: readonly string[]): Promise<number> {
   try {
     if (args[0] === 'serve' && args.length === 1)
       return await (await import('./serve.ts')).serveShop(settings.value, await terminal.openStore())
-    if (args[0] === 'demo' && args.length === 1)
-      return await (await import('./serve.ts')).serveDemo(settings.value)
+    if (args[0] === 'demo' && args.length === 1) {
+      if (isLoopback(settings.value.host)) return await (await import('./serve.ts')).serveDemo(settings.value)
+      process.stderr.write(`${DEMO_ELSEWHERE}\n`)
+      return EXIT.badInput
+    }
     return await runCommand(args, terminal)
   } catch (error) {
     const problem = problemOf(error)

@@ -12,7 +12,8 @@ test.each(['file:/tmp', 'file:/proc/x.db', 'file:x%', 'libsql://x y', 'http://12
       cwd: tmpdir(),
       env: { ...process.env, STILLFITS_DATABASE: url },
       encoding: 'utf8',
-      timeout: 30_000,
+      // It ends what hangs: a busy computer takes 15 s to read the program.
+      timeout: 100_000,
     })
     expect({ code: run.status, out: run.stdout }).toEqual({ code: 2, out: '' })
     expect(run.stderr).toMatch(/^STILLFITS_DATABASE: .*\.\n$/)
