@@ -1,5 +1,4 @@
 import type { Terminal } from './cli/command.ts'
-import { runCommand } from './cli/commands.ts'
 import { faultLines } from './fault.ts'
 import { EXIT, sayProblem } from './problem.ts'
 import { readSettings } from './settings.ts'
@@ -11,7 +10,7 @@ import { isLoopback } from './web/hosts.ts'
 const DEMO_ELSEWHERE =
   'STILLFITS_HOST: The demo has no sign-in, so it is served to this computer alone. Set it to 127.0.0.1 for the demo.'
 
-/** Runs the program with its arguments; gives the exit code. Pages and all they need are loaded for a server alone. */
+/** Runs the program with its arguments; gives the exit code. What a start does not need is not read. */
 export async function main(args: readonly string[]): Promise<number> {
   const settings = readSettings(process.env)
   if (!settings.ok) {
@@ -42,6 +41,7 @@ export async function main(args: readonly string[]): Promise<number> {
       process.stderr.write(`${DEMO_ELSEWHERE}\n`)
       return EXIT.badInput
     }
+    const { runCommand } = await import('./cli/commands.ts')
     return await runCommand(args, terminal)
   } catch (error) {
     const problem = problemOf(error)
