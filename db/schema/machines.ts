@@ -253,3 +253,25 @@ export const formerOwners = sqliteTable(
   },
   (t) => [index('former_owners_by_machine').on(t.machineTag)],
 )
+
+/**
+ * Owners who said that they no longer have a machine. It stays theirs in the records until the shop writes down who has it
+ * now; until then nothing is asked of them about it and nothing of them is shown for it.
+ */
+export const ownerPartings = sqliteTable(
+  'owner_partings',
+  {
+    id: integer().primaryKey({ autoIncrement: true }),
+    machineTag: text()
+      .notNull()
+      .references(() => machines.tag),
+    /** Who said so. Null: the owner whom nobody wrote down. */
+    customerId: text().references(() => customers.id),
+    saidAt: text().notNull(),
+    /** They have it after all. */
+    takenBackAt: text(),
+    /** The shop wrote down who has it now. */
+    settledAt: text(),
+  },
+  (t) => [index('owner_partings_by_machine').on(t.machineTag)],
+)

@@ -1,5 +1,5 @@
 import { sql } from 'drizzle-orm'
-import { check, integer, real, sqliteTable, text } from 'drizzle-orm/sqlite-core'
+import { check, index, integer, real, sqliteTable, text } from 'drizzle-orm/sqlite-core'
 
 // The shop and the people it sells to.
 
@@ -45,4 +45,46 @@ export const customers = sqliteTable('customers', {
   /** Offers go only to those who said yes. */
   wantsOffers: integer({ mode: 'boolean' }).notNull().default(false),
   note: text(),
+  /** When the person was erased: the row stays, so that accounts and machines hold together, and tells nobody any more. */
+  erasedAt: text(),
 })
+
+/**
+ * What customers agreed to, and took back. Rows are only added (triggers refuse changes); the newest one counts, and
+ * where there is none nothing was agreed to.
+ */
+export const consents = sqliteTable(
+  'consents',
+  {
+    id: integer().primaryKey({ autoIncrement: true }),
+    customerId: text()
+      .notNull()
+      .references(() => customers.id),
+    /** As core/consent names them: to what, given or withdrawn, and how it came. */
+    kind: text().notNull(),
+    standing: text().notNull(),
+    at: text().notNull(),
+    source: text().notNull(),
+    /** The very words that were agreed to, and their language (BCP 47). */
+    wording: text().notNull(),
+    language: text().notNull(),
+  },
+  (t) => [index('consents_by_customer').on(t.customerId)],
+)
+
+/** Customers who asked to be erased. One that is neither taken back nor carried out waits. */
+export const eraseRequests = sqliteTable(
+  'erase_requests',
+  {
+    id: integer().primaryKey({ autoIncrement: true }),
+    customerId: text()
+      .notNull()
+      .references(() => customers.id),
+    askedAt: text().notNull(),
+    /** How it came, as core/consent names sources. */
+    source: text().notNull(),
+    takenBackAt: text(),
+    doneAt: text(),
+  },
+  (t) => [index('erase_requests_by_customer').on(t.customerId)],
+)

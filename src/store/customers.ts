@@ -1,3 +1,4 @@
+import { eq } from 'drizzle-orm'
 import { customers } from '../../db/schema.ts'
 import type { Customer } from '../core/answer.ts'
 import type { Db } from './open.ts'
@@ -9,10 +10,18 @@ export type CustomerRecord = Customer & {
   /** Agreed to get offers. */
   readonly wantsOffers: boolean
   readonly note?: string | undefined
+  /** Erased then: nothing of the person is left. */
+  readonly erasedAt?: string | undefined
 }
 
 export async function listCustomers(db: Db): Promise<CustomerRecord[]> {
   return (await db.select().from(customers).orderBy(customers.name, customers.id)).map(withoutNulls)
+}
+
+/** Undefined for an unknown id. */
+export async function loadCustomer(db: Db, id: string): Promise<CustomerRecord | undefined> {
+  const [row] = await db.select().from(customers).where(eq(customers.id, id))
+  return row && withoutNulls(row)
 }
 
 export async function upsertCustomers(tx: Db, rows: readonly CustomerRecord[]): Promise<void> {
