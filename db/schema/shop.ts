@@ -42,8 +42,6 @@ export const customers = sqliteTable('customers', {
   /** Null for customers who only chat or phone. Not unique: a family may share one address. */
   email: text(),
   phone: text(),
-  /** Offers go only to those who said yes. */
-  wantsOffers: integer({ mode: 'boolean' }).notNull().default(false),
   note: text(),
   /** When the person was erased: the row stays, so that accounts and machines hold together, and tells nobody any more. */
   erasedAt: text(),

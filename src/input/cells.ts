@@ -312,3 +312,17 @@ export const pixels: Cell<Pixels> = {
   },
   write: ({ widthPx = '?', heightPx = '?' }) => `${widthPx}x${heightPx}`,
 }
+
+/** As given where it is one that figures and days are written for. */
+export const languageTag: Cell<string> = {
+  allowed: 'a language tag (BCP 47), such as en-US',
+  read: (text) => {
+    try {
+      const [tag] = Intl.NumberFormat.supportedLocalesOf(text)
+      if (tag !== undefined) return tag
+    } catch {
+      // Not a tag at all: the same answer as for one that nobody formats.
+    }
+    return new Refusal('unknown name', 'Write a language tag (BCP 47), such as en-US.')
+  },
+}

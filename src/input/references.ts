@@ -78,6 +78,7 @@ export function referenceProblems(data: ShopData, keys: Keys, known: Known): Pro
     problems.push({ code: 'unknown name', field: kind, got, file, line, next })
   }
 
+  for (const { line, value } of data.consents) look('consents.csv', line, 'customer', value.customerId)
   for (const { line, value } of data.machines) look('machines.csv', line, 'customer', value.customerId)
   for (const { line, value } of data.limits) look('limits.csv', line, 'machine', value.machineTag)
   for (const { line, value } of data.shelf) look('shelf.csv', line, 'part', value.partId)

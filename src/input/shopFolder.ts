@@ -10,7 +10,7 @@ import { currencyProblem } from './keptCurrency.ts'
 import { bareOf, decimalMarkOf } from './numbers.ts'
 import { type Known, referenceProblems } from './references.ts'
 import { type LimitDraft, readLimits } from './tables/limits.ts'
-import { customerTable, fittedTable, limitTable, machineTable } from './tables/machines.ts'
+import { consentTable, customerTable, fittedTable, limitTable, machineTable } from './tables/machines.ts'
 import { PART_TABLES } from './tables/parts.ts'
 import { questionTable } from './tables/questions.ts'
 import { ownerReportTable, runTable, settingTable, titleTable } from './tables/runs.ts'
@@ -32,6 +32,7 @@ type Rows<T> = T extends Table<infer V, infer C> ? readonly Entry<Draft<V, C>>[]
 export type ShopData = {
   readonly shop: Rows<typeof shopTable>
   readonly customers: Rows<typeof customerTable>
+  readonly consents: Rows<typeof consentTable>
   readonly parts: readonly Entry<Part>[]
   readonly machines: Rows<typeof machineTable>
   readonly fitted: Rows<typeof fittedTable>
@@ -70,6 +71,7 @@ export const TABLES: readonly AnyTable[] = [
   workTable,
   tradeInTable,
   customerTable,
+  consentTable,
   machineTable,
   fittedTable,
   limitTable,
@@ -123,6 +125,7 @@ export function readShopFolder(files: readonly ShopFile[], known: Known): Result
   const data: ShopData = {
     shop,
     customers: read(customerTable, reading),
+    consents: read(consentTable, reading),
     parts,
     machines: read(machineTable, reading),
     fitted: read(fittedTable, reading),

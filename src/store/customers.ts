@@ -7,8 +7,6 @@ import { upsertRows, withoutNulls } from './rows.ts'
 /** A customer with what only the shop needs to know. */
 export type CustomerRecord = Customer & {
   readonly phone?: string | undefined
-  /** Agreed to get offers. */
-  readonly wantsOffers: boolean
   readonly note?: string | undefined
   /** Erased then: nothing of the person is left. */
   readonly erasedAt?: string | undefined
@@ -29,12 +27,11 @@ export async function upsertCustomers(tx: Db, rows: readonly CustomerRecord[]): 
     tx,
     customers,
     [customers.id],
-    rows.map(({ id, name, email = null, phone = null, wantsOffers, note = null }) => ({
+    rows.map(({ id, name, email = null, phone = null, note = null }) => ({
       id,
       name,
       email,
       phone,
-      wantsOffers,
       note,
     })),
   )

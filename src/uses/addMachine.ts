@@ -153,8 +153,6 @@ export async function findOrAddCustomer(
   while (taken.has(`C-${String(n).padStart(4, '0')}`)) n++
   const id = `C-${String(n).padStart(4, '0')}`
   const name = ownerName ?? ownerEmail ?? ''
-  await upsertCustomers(tx, [
-    { id, name, ...(ownerEmail !== undefined && { email: ownerEmail }), wantsOffers: false },
-  ])
+  await upsertCustomers(tx, [{ id, name, ...(ownerEmail !== undefined && { email: ownerEmail }) }])
   return id
 }

@@ -9,6 +9,7 @@ import type { Columns, Table } from '../input/csv/table.ts'
 import { writeTable } from '../input/csv/write.ts'
 import { TABLE_NAMES } from '../input/shopFolder.ts'
 import {
+  consentTable,
   customerTable,
   fittedTable,
   LIMIT_COLUMNS,
@@ -132,6 +133,7 @@ const WRITERS: ReadonlyMap<string, Writer> = new Map([
   writer(workTable, ({ work }) => work),
   writer(tradeInTable, ({ tradeIns }) => tradeIns),
   writer(customerTable, ({ customers }) => customers),
+  writer(consentTable, ({ consents }) => consents),
   writer(machineTable, ({ machines }) => machines),
   writer(fittedTable, ({ fitted }) => fitted),
   writer(limitTable, ({ claims }, reading) =>

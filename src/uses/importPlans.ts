@@ -1,4 +1,5 @@
 import type { Shop } from '../core/answer.ts'
+import type { Consent } from '../core/consent.ts'
 import type { Run } from '../core/gain/run.ts'
 import type { Claim } from '../core/limits/limit.ts'
 import { type Part, SINGLE_KINDS } from '../core/part.ts'
@@ -12,6 +13,7 @@ import { POLICY_DEFAULTS, type ShopFields } from '../input/tables/shop.ts'
 import { ok, type Problem, type Result } from '../problem.ts'
 import type { FittedRow } from '../store/fitted.ts'
 import type { OwnerReportRow } from '../store/ownerReports.ts'
+import { consentProblems, erasedAgain, planConsents } from './importConsents.ts'
 import { planParts } from './importParts.ts'
 import { type Plan, planOf } from './importPlan.ts'
 import { planReports, reportProblems } from './importReports.ts'
@@ -24,6 +26,7 @@ import { neededFor } from './takeQuestion.ts'
 export type Plans = {
   readonly shop: Plan<ShopFields>
   readonly customers: Plan<Stored['customers'][number]>
+  readonly consents: Plan<Consent>
   readonly parts: Plan<Part>
   readonly machines: Plan<Stored['machines'][number]>
   readonly fitted: Plan<FittedRow>
@@ -100,6 +103,8 @@ export function planImport(data: ShopData, stored: Stored, at?: string): Result<
     ...halfNominals(data.parts, parts),
     ...tagsAlike(data, stored),
     ...lateSales(data, timeZone, at),
+    ...erasedAgain(data.customers, stored.customers),
+    ...consentProblems(data.consents, timeZone, at),
     ...lessThanPutAside(data, stored),
     ...seenTooLate(data, timeZone, at),
   )
@@ -137,9 +142,13 @@ export function planImport(data: ShopData, stored: Stored, at?: string): Result<
       data.customers,
       stored.customers,
       (customer) => customer.id,
-      (draft, before) => ({ wantsOffers: false, ...before, ...draft }),
+      (draft, before) => ({ ...before, ...draft }),
       (draft) => draft.id,
     ),
+    consents: planConsents(data.consents, stored.consents, {
+      ...{ timeZone, at },
+      language: shop.after.get('shop')?.locale ?? 'en',
+    }),
     machines: planOf(
       data.machines,
       stored.machines,

@@ -3,6 +3,7 @@ import { sameDayIn } from '../input/dates.ts'
 import { readShopFolder, type ShopFile, TABLE_NAMES } from '../input/shopFolder.ts'
 import { PART_TABLES } from '../input/tables/parts.ts'
 import { failed, ok, type Result } from '../problem.ts'
+import { insertConsents } from '../store/consents.ts'
 import { upsertCustomers } from '../store/customers.ts'
 import { moveInstants } from '../store/days.ts'
 import { problemOf } from '../store/errors.ts'
@@ -75,6 +76,7 @@ async function writePlans(tx: Db, plans: Plans): Promise<void> {
     await saveShop(tx, { name, address, email, builder, locale, timeZone, policy })
   }
   await upsertCustomers(tx, plans.customers.rows)
+  await insertConsents(tx, plans.consents.rows)
   await upsertParts(tx, plans.parts.rows)
   await upsertMachines(tx, plans.machines.rows)
   await upsertFitted(tx, plans.fitted.rows)
@@ -98,6 +100,7 @@ function reportOf(plans: Plans, files: readonly ShopFile[]): ImportReport {
   const counts: Record<string, Pick<Plan<unknown>, 'added' | 'changed' | 'unchanged'>> = {
     shop: plans.shop,
     customers: plans.customers,
+    consents: plans.consents,
     machines: plans.machines,
     fitted: plans.fitted,
     limits: plans.limits,

@@ -1,10 +1,12 @@
 import type { Shop } from '../core/answer.ts'
+import type { Consent } from '../core/consent.ts'
 import type { Run, Setting, Title } from '../core/gain/run.ts'
 import type { Claim } from '../core/limits/limit.ts'
 import type { Part } from '../core/part.ts'
 import type { Question } from '../core/question.ts'
 import type { Findable, ItemPrice, SeenPrice, ShelfItem, TradeIn, WorkPrice } from '../core/shop.ts'
 import type { Known } from '../input/references.ts'
+import { listConsents } from '../store/consents.ts'
 import { type CustomerRecord, listCustomers } from '../store/customers.ts'
 import { listAllFindable, listSeenPrices } from '../store/findable.ts'
 import { type FittedRow, listFitted } from '../store/fitted.ts'
@@ -25,6 +27,7 @@ import { listTradeIns, listWork } from '../store/work.ts'
 export type Stored = {
   readonly shop: Shop | undefined
   readonly customers: readonly CustomerRecord[]
+  readonly consents: readonly Consent[]
   readonly parts: readonly Part[]
   readonly machines: readonly MachineRecord[]
   readonly fitted: readonly FittedRow[]
@@ -54,6 +57,7 @@ export async function loadStored(db: Db): Promise<Stored> {
   return {
     shop: await loadShop(db),
     customers: await listCustomers(db),
+    consents: await listConsents(db),
     parts: await listParts(db),
     machines: await listMachineRecords(db),
     fitted: await listFitted(db),

@@ -139,7 +139,6 @@ test('the plain folder gives what its cells say', () => {
     id: 'C1',
     name: 'Zoë "Zed" Ünal',
     email: 'zoe@example.org',
-    wantsOffers: true,
     note: 'first line\nsecond line, with a comma; and more',
   })
   expect(plain.shelf).toEqual([

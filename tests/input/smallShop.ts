@@ -29,9 +29,16 @@ export const SMALL_SHOP: Tables = {
     ],
   ],
   customers: [
-    ['customer', 'name', 'email', 'wants_offers', 'note'],
-    ['C1', 'Zoë "Zed" Ünal', 'zoe@example.org', 'yes', 'first line\nsecond line, with a comma; and more'],
-    ['C2', 'Only Chats', '', '', ''],
+    ['customer', 'name', 'email', 'note'],
+    ['C1', 'Zoë "Zed" Ünal', 'zoe@example.org', 'first line\nsecond line, with a comma; and more'],
+    ['C2', 'Only Chats', '', ''],
+  ],
+  consents: [
+    ['customer', 'offers', 'said_on', 'source', 'wording', 'language'],
+    ['C1', 'given', '2026-01-10', 'mail', 'Yes, write to me.', 'en'],
+    ['C1', 'withdrawn', '2026-02-10', 'unsubscribe', '', ''],
+    ['C1', 'given', '2026-03-01', 'in person', 'Write when a card comes up.', 'en-GB'],
+    ['C2', 'withdrawn', '2026-01-12', 'import', 'No mails, please.', 'en'],
   ],
   processors: [
     ['part', 'name', 'socket', 'generation', 'class', 'cores', 'limit_power_w'],

@@ -101,8 +101,8 @@ async function shopFloor(): Promise<Store> {
   await store.write(async (tx) => {
     await upsertParts(tx, [...PARTS, ...BARE])
     await upsertCustomers(tx, [
-      { id: 'C1', name: 'Ärni Invented', email: 'a@example.org', wantsOffers: true, phone: '1', note: 'n' },
-      { id: 'C2', name: 'Chats Only', wantsOffers: false },
+      { id: 'C1', name: 'Ärni Invented', email: 'a@example.org', phone: '1', note: 'n' },
+      { id: 'C2', name: 'Chats Only' },
     ])
     const fitted = ['P', 'B', 'K', 'K', 'C'].map((partId) => ({
       partId,
@@ -240,7 +240,6 @@ test('customers come back by name, with and without an address', async () => {
     id: 'C1',
     name: 'Ärni Invented',
     email: 'a@example.org',
-    wantsOffers: true,
     phone: '1',
     note: 'n',
   })

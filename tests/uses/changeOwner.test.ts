@@ -13,6 +13,7 @@ import { listStateChanges } from '../../src/store/stateChanges.ts'
 import { answerQuestion } from '../../src/uses/answerQuestion.ts'
 import { askOwner } from '../../src/uses/askOwner.ts'
 import { changeOwner } from '../../src/uses/changeOwner.ts'
+import { mayOfferTo } from '../../src/uses/consent.ts'
 import { agreeJob } from '../../src/uses/jobs/agreeJob.ts'
 import { callOff } from '../../src/uses/jobs/moveJob.ts'
 import { makeOwnerLink } from '../../src/uses/ownerLinks.ts'
@@ -66,7 +67,8 @@ test('facts, history and runs stay; name, address, consent and link do not move'
   expect(await formerOwnersOf(store.db, 'M-0207')).toEqual([{ name: old?.name, until: later(1) }])
   expect((await linksOfMachine(store.db, 'M-0207')).map(({ revokedAt }) => revokedAt)).toEqual([later(1)])
   const customers = await listCustomers(store.db)
-  expect(customers.find(({ name }) => name === 'Petra Quill')?.wantsOffers).toBe(false)
+  const petra = customers.find(({ name }) => name === 'Petra Quill')?.id ?? ''
+  expect(await mayOfferTo(store.db, petra, later(2))).toBe(false)
   expect(customers.find(({ id }) => id === old?.id)).toMatchObject({ name: old?.name })
 })
 

@@ -17,8 +17,8 @@ async function shop() {
   const store = await temporaryStore()
   await store.write((tx) =>
     upsertCustomers(tx, [
-      { id: 'C1', name: 'One Invented', wantsOffers: false },
-      { id: 'C2', name: 'Two Invented', wantsOffers: false },
+      { id: 'C1', name: 'One Invented' },
+      { id: 'C2', name: 'Two Invented' },
     ]),
   )
   return store

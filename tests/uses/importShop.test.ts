@@ -451,9 +451,12 @@ test('names that look like commands are only names', async () => {
     '%s {{x}} \\',
   ]
   const customers = [['customer', 'name'], ...names.map((name, i) => [`H${i}`, name])]
-  const { store } = await storeWith({ ...SMALL_SHOP, customers: [...customers, ['C1', 'Owner']] })
+  const { store } = await storeWith({
+    ...SMALL_SHOP,
+    customers: [...customers, ['C1', 'Owner'], ['C2', 'Other']],
+  })
   const stored = (await dump(store)).customers?.map((row) => (Array.isArray(row) ? row[1] : undefined))
-  expect(stored).toEqual([...names, 'Owner'])
+  expect(stored).toEqual([...names, 'Owner', 'Other'])
 })
 
 test('3,000 rows land at once', async () => {

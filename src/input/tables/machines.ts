@@ -1,3 +1,4 @@
+import { CONSENT_SOURCES, CONSENT_STANDINGS, type Consent, type ConsentSource } from '../../core/consent.ts'
 import type { LimitKey, LimitSource, LimitValues } from '../../core/limits/limit.ts'
 import { LICENCES, SUPPORTS, TRUST_MODULES, YES_NO } from '../../core/limits/limit.ts'
 import { DISPLAY_SEATS, MAIN_PLUGS, SHAPES } from '../../core/limits/state.ts'
@@ -7,6 +8,7 @@ import {
   date,
   email,
   key,
+  languageTag,
   line,
   lines,
   loadPoint,
@@ -25,7 +27,6 @@ export type CustomerFields = {
   readonly name: string
   readonly email?: string | undefined
   readonly phone?: string | undefined
-  readonly wantsOffers: boolean
   readonly note?: string | undefined
 }
 
@@ -37,8 +38,32 @@ export const customerTable = table<CustomerFields>()({
     name: need('name', line()),
     email: may('email', email),
     phone: may('phone', line(60)),
-    wants_offers: may('wantsOffers', yesNo, false),
     note: may('note', lines()),
+  },
+})
+
+export type ConsentFields = {
+  readonly customerId: string
+  readonly standing: Consent['standing']
+  readonly at: string
+  /** Absent: `import`. */
+  readonly source?: ConsentSource | undefined
+  /** A yes needs them. */
+  readonly wording?: string | undefined
+  readonly language?: string | undefined
+}
+
+/** Yes and no to offers. Two equal rows are two of them: who says yes, no and yes on one day said yes. */
+export const consentTable = table<ConsentFields>()({
+  name: 'consents',
+  key: [],
+  columns: {
+    customer: need('customerId', key),
+    offers: need('standing', oneOf(CONSENT_STANDINGS)),
+    said_on: need('at', date),
+    source: may('source', oneOf(CONSENT_SOURCES)),
+    wording: may('wording', lines()),
+    language: may('language', languageTag),
   },
 })
 

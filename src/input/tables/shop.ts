@@ -20,6 +20,7 @@ import {
   date,
   email,
   key,
+  languageTag,
   line,
   lines,
   money,
@@ -68,19 +69,6 @@ const currency: Cell<string> = {
   },
 }
 
-const locale: Cell<string> = {
-  allowed: 'a language tag (BCP 47), such as en-US',
-  read: (text) => {
-    try {
-      const [tag] = Intl.NumberFormat.supportedLocalesOf(text)
-      if (tag !== undefined) return tag
-    } catch {
-      // Not a tag at all: the same answer as for one that nobody formats.
-    }
-    return new Refusal('unknown name', 'Write a language tag (BCP 47), such as en-US.')
-  },
-}
-
 const timeZone: Cell<string> = {
   allowed: 'a time zone (IANA), such as America/Chicago',
   read: (text) => {
@@ -102,7 +90,7 @@ export const shopTable = table<ShopFields>()({
     email: need('email', email),
     builder: need('builder', line()),
     currency: need('currency', currency),
-    locale: need('locale', locale),
+    locale: need('locale', languageTag),
     time_zone: need('timeZone', timeZone),
     supply_share_pct: may('supplyShare', percentAsShare, POLICY_DEFAULTS.supplyShare),
     rest_of_machine_w: may('restOfMachineW', number(0, 1000, 'W'), POLICY_DEFAULTS.restOfMachineW),

@@ -213,6 +213,7 @@ export const RIGHTS: readonly Row[] = [
 
   // People's names and addresses together are the owner's to take away.
   get('/export/customers.csv', 'owner', 'people'),
+  get('/export/consents.csv', 'owner', 'people'),
   get('/export/:file', 'staff', 'read'),
 ]
 

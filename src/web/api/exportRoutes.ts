@@ -6,6 +6,9 @@ import { param, type Web } from '../frame.ts'
 import { problemPage } from '../problem.tsx'
 import { answerProblems, isProgram } from './refusals.ts'
 
+/** Tables that tell of people: who they are, what they agreed to. */
+const OF_PEOPLE: readonly string[] = ['customers', 'consents']
+
 /** The shop's tables as files. People's names and addresses have a row of their own in the rights. */
 export function exportRoutes(app: Hono, web: Web): void {
   const refuse = (c: Context, problems: readonly Problem[]) =>
@@ -19,12 +22,12 @@ export function exportRoutes(app: Hono, web: Web): void {
       'Content-Disposition': `attachment; filename="${table.value.name}.csv"`,
     })
   }
-  app.get('/export/customers.csv', (c) => answer(c, 'customers'))
+  for (const name of OF_PEOPLE) app.get(`/export/${name}.csv`, (c) => answer(c, name))
   app.get('/export/:file', (c) => {
     const file = param(c, 'file')
     const name = /^(.+)\.csv$/.exec(file)?.[1]
-    // However it is written: customers are given out by their own route alone.
-    if (name === undefined || name === 'customers') return refuse(c, [noSuchTable(file)])
+    // However they are written: tables of people are given out by their own routes alone.
+    if (name === undefined || OF_PEOPLE.includes(name)) return refuse(c, [noSuchTable(file)])
     return answer(c, name)
   })
 }

@@ -98,13 +98,14 @@ describe('names and addresses of owners', () => {
     expect((await asks('blind')(`${API_PREFIX}/questions`, ask(owned?.tag ?? ''))).status).toBe(201)
   })
 
-  test('in tables: customers take people, and no other table has any', async () => {
-    for (const table of TABLE_NAMES.filter((name) => name !== 'customers')) {
+  test('in tables: customers and consents take people, and no other table has any', async () => {
+    for (const table of TABLE_NAMES.filter((name) => !['customers', 'consents'].includes(name))) {
       const { status, text } = await asks('blind')(`/export/${table}.csv`)
       expect(status, table).toBe(200)
       expect(namedIn(text), table).toEqual([])
     }
-    expect((await asks('blind')('/export/customers.csv')).status).toBe(403)
+    for (const name of ['customers', 'consents'])
+      expect((await asks('blind')(`/export/${name}.csv`)).status).toBe(403)
     expect(namedIn((await asks('knows')('/export/customers.csv')).text).length).toBe(people.length)
   })
 })
