@@ -28,16 +28,19 @@ export type Assigned = {
 /** Days that count among equals at most: about as long as a customer keeps a machine. */
 export const WAITED_MOST = 1023
 
-/** The scale for a table: larger than all `waited` of one matching together, so that values decide first. */
+/** The scale for a table: more than twice all `waited` of one matching together, so that values decide first and can be told apart. */
 export function scaleOf({ customers, places, waited }: Table): number {
   if (waited === undefined) return 1
   let offered = 0
   for (const u of places) offered += u
   let scale = 1
-  while (scale <= Math.min(customers, offered) * WAITED_MOST) scale *= 2
+  while (scale <= 2 * Math.min(customers, offered) * WAITED_MOST) scale *= 2
   return scale
 }
 
 /** What is really made as large as possible: the value first, then the wait. 0 where there is nothing to offer. */
 export const weightOf = (value: number, waited: number, scale: number): number =>
   value === 0 ? 0 : value * scale + waited
+
+/** A price in units of values, without what the waits add or take. */
+export const valueOfPrice = (price: number, scale: number): number => Math.round(price / scale)

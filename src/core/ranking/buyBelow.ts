@@ -146,7 +146,7 @@ function guessOf(
 }
 
 /** The largest price that is at most `dueMinor` with the tax on it. */
-function untaxed(dueMinor: Minor, bp: number): Minor {
+export function untaxed(dueMinor: Minor, bp: number): Minor {
   let price = Math.floor((dueMinor * 10_000) / (10_000 + bp))
   while (price > 0 && price + taxOn(price, bp) > dueMinor) price--
   while (price + 1 + taxOn(price + 1, bp) <= dueMinor) price++
