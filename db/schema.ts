@@ -6,6 +6,7 @@
 export * from './schema/access.ts'
 export * from './schema/jobs.ts'
 export * from './schema/machines.ts'
+export * from './schema/outbox.ts'
 export * from './schema/questions.ts'
 export * from './schema/runs.ts'
 export * from './schema/shelf.ts'

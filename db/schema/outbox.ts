@@ -93,7 +93,6 @@ export const offerRules = sqliteTable(
   'offer_rules',
   {
     id: integer().primaryKey(),
-    postalAddress: text().notNull(),
     quietFromHour: integer().notNull(),
     quietUntilHour: integer().notNull(),
     capOffers: integer().notNull(),

@@ -15,12 +15,17 @@ export type Message = {
   readonly messageId: string
   /** ISO 8601 UTC. */
   readonly date: string
+  /** Opened as a draft by a person, or sent as it is; absent = a draft. */
+  readonly use?: 'draft' | 'sent' | undefined
+  /** Where one press ends all offers; https. */
+  readonly oneClickUrl?: string | undefined
 }
 
 const ADDRESS = z.email()
 /** RFC 5322, 3.6.4, without quoted and obsolete forms. */
 const MESSAGE_ID = z.string().regex(/^<[A-Za-z0-9!#$%&'*+/=?^_`{|}~.-]+@[A-Za-z0-9.-]+>$/)
 const INSTANT = z.iso.datetime()
+const HTTPS = z.string().regex(/^https:\/\/[A-Za-z0-9._~:/?#@!$&'()*+=%-]+$/)
 
 /** A value from outside, or a fault that names the field and not what stood in it: it may be somebody's address. */
 function checked<T>(schema: z.ZodType<T>, field: string, value: unknown): T {
@@ -33,6 +38,20 @@ const mailbox = (field: string, m: Mailbox) => ({
   name: oneLine(m.name ?? ''),
   address: checked(ADDRESS, field, m.address),
 })
+
+/**
+ * RFC 2369, 3.2, the most preferred first, and RFC 8058, 3.1: one https address and this single pair. A mail program then
+ * ends the offers with one POST.
+ */
+function listHeaders({ oneClickUrl, from }: Message): Record<string, string> {
+  if (oneClickUrl === undefined) return {}
+  const url = checked(HTTPS, 'one-click address', oneClickUrl)
+  const mailto = `mailto:${encodeURIComponent(from.address).replace('%40', '@')}?subject=unsubscribe`
+  return {
+    'List-Unsubscribe': `<${url}>, <${mailto}>`,
+    'List-Unsubscribe-Post': 'List-Unsubscribe=One-Click',
+  }
+}
 
 /**
  * The mail as a file (.eml) to open in a mail program or to hand to a server: multipart/alternative, text first
@@ -49,7 +68,7 @@ export function emlOf(message: Message): Promise<Buffer> {
     html: message.html,
     messageId: checked(MESSAGE_ID, 'Message-ID', message.messageId),
     date: new Date(checked(INSTANT, 'date', message.date)),
-    headers: { 'X-Unsent': '1' },
+    headers: { ...(message.use !== 'sent' && { 'X-Unsent': '1' }), ...listHeaders(message) },
     newline: 'windows',
     disableFileAccess: true,
     disableUrlAccess: true,

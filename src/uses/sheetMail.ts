@@ -17,6 +17,7 @@ export type LinkInMail = { readonly token: string; readonly url: string }
 
 type Mail = Drawn & {
   readonly tag: string
+  readonly customerId?: string | undefined
   readonly boxes: ReturnType<typeof mailboxesOf>
 }
 
@@ -45,7 +46,7 @@ export async function drawSheetMail(
   const owner = (await loadMachine(db, tag))?.owner
   const to = { shop, ownerName: owner?.name, words: sale.words, link: link?.url }
   const drawn = await renderSheet(sheetMail(sheet, to, figuresFor(shop)))
-  return ok({ ...drawn, tag, boxes: mailboxesOf(shop, owner) })
+  return ok({ ...drawn, tag, customerId: owner?.id, boxes: mailboxesOf(shop, owner) })
 }
 
 /** The same as a file that any mail program opens (RFC 5322). A problem where an address is missing at either end. */
@@ -57,7 +58,7 @@ export async function sheetMailEml(
 ): Promise<Result<{ readonly fileName: string; readonly bytes: Uint8Array }>> {
   const drawn = await drawSheetMail(store, typedTag, at, link)
   if (!drawn.ok) return drawn
-  const { boxes, tag, ...mail } = drawn.value
+  const { boxes, tag, customerId: _, ...mail } = drawn.value
   if (!boxes.ok) return boxes
   const { from, to } = boxes.value
   const left = `sheet-${tag.replaceAll(/[^A-Za-z0-9-]/g, '-')}.${Date.parse(at).toString(36)}`

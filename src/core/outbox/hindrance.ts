@@ -1,0 +1,57 @@
+import { isOffer, type MailKind } from './mail.ts'
+import { cappedUntil, type OfferRules, quietUntil } from './offerRules.ts'
+
+/** What stands in the way of a mail. With `until` it passes by itself. */
+export type Hindrance =
+  | { readonly why: 'no consent' | 'no postal address' | 'no one-click address' | 'erased' }
+  | { readonly why: 'came back'; readonly at: string }
+  | { readonly why: 'quiet hours' | 'cap'; readonly until: string }
+
+export type HindranceFacts = {
+  readonly kind: MailKind
+  /** Whether offers may go to this customer at this instant. */
+  readonly mayOffer: boolean
+  /** The person was erased. */
+  readonly isErased: boolean
+  /** When a mail to this address came back for good. */
+  readonly cameBackAt?: string | undefined
+  /** Offers that went to this customer before, ISO 8601 UTC. */
+  readonly offersSentAt: readonly string[]
+  /** The shop's postal address, which each offer must carry (16 CFR 316.5); '' = not given. */
+  readonly postalAddress: string
+  /** Owners reach us by https, so a mail program can take them off with one press (RFC 8058, 3.1). */
+  readonly hasOneClick: boolean
+}
+
+/** All that stands in the way of a mail at an instant; asked before approval and again at the moment of sending. */
+export function hindrancesOf(
+  facts: HindranceFacts,
+  rules: OfferRules,
+  at: string,
+  timeZone: string,
+): Hindrance[] {
+  if (facts.isErased) return [{ why: 'erased' }]
+  const back = facts.cameBackAt === undefined ? [] : [{ why: 'came back', at: facts.cameBackAt } as const]
+  if (!isOffer(facts.kind)) return back
+  const quiet = quietUntil(at, rules, timeZone)
+  const capped = cappedUntil(at, facts.offersSentAt, rules)
+  return [
+    ...(facts.mayOffer ? [] : [{ why: 'no consent' } as const]),
+    ...(facts.postalAddress.trim() === '' ? [{ why: 'no postal address' } as const] : []),
+    ...(facts.hasOneClick ? [] : [{ why: 'no one-click address' } as const]),
+    ...back,
+    ...(quiet === undefined ? [] : [{ why: 'quiet hours', until: quiet } as const]),
+    ...(capped === undefined ? [] : [{ why: 'cap', until: capped } as const]),
+  ]
+}
+
+/** What must be put right before approval; what passes by itself only puts the sending off. */
+export const standing = (hindrances: readonly Hindrance[]): Hindrance[] =>
+  hindrances.filter((one) => !('until' in one))
+
+/** When the last of those that pass by themselves has passed; undefined where there is none. */
+export const passesAt = (hindrances: readonly Hindrance[]): string | undefined =>
+  hindrances
+    .flatMap((one) => ('until' in one ? [one.until] : []))
+    .toSorted()
+    .at(-1)

@@ -1,0 +1,363 @@
+import { and, asc, count, desc, eq, inArray, isNull, lte, or, type SQL, sql } from 'drizzle-orm'
+import { mailEvents, mails } from '../../db/schema.ts'
+import {
+  MAIL_EVENTS,
+  MAIL_KINDS,
+  MAIL_STATES,
+  type MailEvent,
+  type MailKind,
+  type MailState,
+  mayFollow,
+} from '../core/outbox/mail.ts'
+import type { Db } from './open.ts'
+import { oneOf, withoutNulls } from './rows.ts'
+
+/** What a mail is when it is drafted. */
+export type MailDraft = {
+  readonly kind: MailKind
+  readonly customerId?: string | undefined
+  readonly machineTag?: string | undefined
+  readonly questionId?: string | undefined
+  readonly jobId?: string | undefined
+  readonly messageId?: string | undefined
+  readonly toName: string
+  readonly toAddress: string
+  readonly subject: string
+  readonly html: string
+  readonly text: string
+  /** With angle brackets. */
+  readonly rfcMessageId: string
+  readonly unsubscribeToken?: string | undefined
+}
+
+/** A mail as it stands, without its bytes. Instants are ISO 8601 UTC. */
+export type Mail = MailDraft & {
+  readonly id: string
+  readonly state: MailState
+  readonly createdAt: string
+  readonly updatedAt: string
+  readonly approvedAt?: string | undefined
+  readonly approvedBy?: string | undefined
+  readonly dueAt?: string | undefined
+  readonly tries: number
+  readonly firstTriedAt?: string | undefined
+  readonly leaseId?: string | undefined
+  readonly leaseUntil?: string | undefined
+  readonly handedAt?: string | undefined
+  readonly sentAt?: string | undefined
+  readonly cameBackAt?: string | undefined
+  readonly says?: string | undefined
+}
+
+export type MailStep = {
+  readonly at: string
+  readonly event: MailEvent
+  readonly by?: string | undefined
+  readonly says?: string | undefined
+}
+
+/** How an address is compared. */
+export const addressKey = (address: string): string => address.trim().toLowerCase()
+
+/** What lists and steps read: without the bytes, which may be 100 kB. */
+export const WITHOUT_BYTES = columnsOf()
+function columnsOf() {
+  const { id, kind, state, customerId, machineTag, questionId, jobId, messageId } = mails
+  const { toName, toAddress, subject, html, text, rfcMessageId, unsubscribeToken } = mails
+  const { createdAt, updatedAt, approvedAt, approvedBy, dueAt, tries, firstTriedAt } = mails
+  const { leaseId, leaseUntil, handedAt, sentAt, cameBackAt, says } = mails
+  return {
+    ...{ id, kind, state, customerId, machineTag, questionId, jobId, messageId },
+    ...{ toName, toAddress, subject, html, text, rfcMessageId, unsubscribeToken },
+    ...{ createdAt, updatedAt, approvedAt, approvedBy, dueAt, tries, firstTriedAt },
+    ...{ leaseId, leaseUntil, handedAt, sentAt, cameBackAt, says },
+  }
+}
+
+type Row = Omit<typeof mails.$inferSelect, 'bytes' | 'toKey'>
+
+export const mailOf = ({ id, messageId, kind, state, machineTag, ...row }: Row): Mail => ({
+  ...withoutNulls({ ...row, machineTag }),
+  id: String(id),
+  ...(messageId !== null && { messageId: String(messageId) }),
+  kind: oneOf(MAIL_KINDS, kind),
+  state: oneOf(MAIL_STATES, state),
+})
+
+const isId = (id: string): boolean => /^\d{1,15}$/.test(id)
+
+/** Keeps a draft; gives its id. */
+export async function insertMail(tx: Db, draft: MailDraft, at: string, by?: string): Promise<string> {
+  const { messageId, ...rest } = draft
+  const [row] = await tx
+    .insert(mails)
+    .values({
+      ...rest,
+      ...(messageId !== undefined && { messageId: Number(messageId) }),
+      toKey: addressKey(draft.toAddress),
+      state: 'drafted',
+      createdAt: at,
+      updatedAt: at,
+    })
+    .returning({ id: mails.id })
+  if (row === undefined) throw new Error('the insert gave no id')
+  const id = String(row.id)
+  await addMailEvent(tx, id, { event: 'drafted', at, by })
+  return id
+}
+
+/** Undefined for an unknown id. */
+export async function loadMail(db: Db, id: string): Promise<Mail | undefined> {
+  if (!isId(id)) return undefined
+  const [row] = await db
+    .select(WITHOUT_BYTES)
+    .from(mails)
+    .where(eq(mails.id, Number(id)))
+  return row && mailOf(row)
+}
+
+/** The bytes as they were approved; undefined before. */
+export async function loadMailBytes(db: Db, id: string): Promise<Uint8Array | undefined> {
+  const [row] = await db
+    .select({ bytes: mails.bytes })
+    .from(mails)
+    .where(eq(mails.id, Number(id)))
+  return row?.bytes ?? undefined
+}
+
+export async function mailByToken(db: Db, token: string): Promise<Mail | undefined> {
+  const [row] = await db.select(WITHOUT_BYTES).from(mails).where(eq(mails.unsubscribeToken, token))
+  return row && mailOf(row)
+}
+
+export async function mailByMessageId(db: Db, rfcMessageId: string): Promise<Mail | undefined> {
+  const [row] = await db.select(WITHOUT_BYTES).from(mails).where(eq(mails.rfcMessageId, rfcMessageId))
+  return row && mailOf(row)
+}
+
+/** Mails of a drafted message, the newest first. */
+export async function mailsOfMessage(db: Db, messageId: string): Promise<Mail[]> {
+  const rows = await db
+    .select(WITHOUT_BYTES)
+    .from(mails)
+    .where(eq(mails.messageId, Number(messageId)))
+    .orderBy(desc(mails.id))
+  return rows.map(mailOf)
+}
+
+/** Mails of that kind about a job or machine, the newest first. */
+export async function mailsAbout(
+  db: Db,
+  kind: MailKind,
+  about: { readonly jobId: string } | { readonly machineTag: string },
+): Promise<Mail[]> {
+  const which = 'jobId' in about ? eq(mails.jobId, about.jobId) : eq(mails.machineTag, about.machineTag)
+  const rows = await db
+    .select(WITHOUT_BYTES)
+    .from(mails)
+    .where(and(eq(mails.kind, kind), which))
+    .orderBy(desc(mails.id))
+  return rows.map(mailOf)
+}
+
+export type MailSearch = {
+  readonly states: readonly MailState[]
+  /** A piece of name, address, subject or tag; '' for all. */
+  readonly query: string
+  readonly offset: number
+  readonly most: number
+}
+
+/** Those that were touched last come first, with how many there are in all. */
+export async function searchMails(
+  db: Db,
+  { states, query, offset, most }: MailSearch,
+): Promise<{ readonly mails: readonly Mail[]; readonly total: number }> {
+  const pattern = `%${query.replaceAll(/[\\%_]/g, (sign) => `\\${sign}`)}%`
+  const has = (column: SQL | typeof mails.toName) => sql`${column} like ${pattern} escape '\\'`
+  const found = or(
+    ...[mails.toName, mails.toAddress, mails.subject, mails.machineTag].map((column) => has(sql`${column}`)),
+  )
+  const where = and(inArray(mails.state, [...states]), query === '' ? undefined : found)
+  const rows = await db
+    .select(WITHOUT_BYTES)
+    .from(mails)
+    .where(where)
+    .orderBy(desc(mails.updatedAt), desc(mails.id))
+    .limit(most)
+    .offset(offset)
+  const [counted] = await db.select({ n: count() }).from(mails).where(where)
+  return { mails: rows.map(mailOf), total: counted?.n ?? 0 }
+}
+
+/** How many there are in each state. */
+export async function countMails(db: Db): Promise<ReadonlyMap<MailState, number>> {
+  const rows = await db.select({ state: mails.state, n: count() }).from(mails).groupBy(mails.state)
+  return new Map(rows.map(({ state, n }) => [oneOf(MAIL_STATES, state), n]))
+}
+
+/** How many were sent since an instant. */
+export async function sentSince(db: Db, since: string): Promise<number> {
+  const [row] = await db
+    .select({ n: count() })
+    .from(mails)
+    .where(and(eq(mails.state, 'sent'), sql`${mails.sentAt} >= ${since}`))
+  return row?.n ?? 0
+}
+
+export async function addMailEvent(tx: Db, mailId: string, step: MailStep): Promise<void> {
+  const { at, event, by = null, says = null } = step
+  await tx.insert(mailEvents).values({ mailId: Number(mailId), at, event, by, says })
+}
+
+/** What happened to a mail, in its order. */
+export async function mailEventsOf(db: Db, mailId: string): Promise<MailStep[]> {
+  const rows = await db
+    .select()
+    .from(mailEvents)
+    .where(eq(mailEvents.mailId, Number(mailId)))
+    .orderBy(asc(mailEvents.id))
+  return rows.map(({ at, event, by, says }) => ({
+    ...withoutNulls({ by, says }),
+    at,
+    event: oneOf(MAIL_EVENTS, event),
+  }))
+}
+
+type Change = Partial<
+  Omit<typeof mails.$inferInsert, 'id' | 'state' | 'kind' | 'rfcMessageId' | 'unsubscribeToken'>
+>
+
+/** New words of a draft; false where it is no draft any more. */
+export async function changeDraft(
+  tx: Db,
+  id: string,
+  words: Pick<MailDraft, 'subject' | 'html' | 'text'>,
+  step: MailStep,
+): Promise<boolean> {
+  const changed = await tx
+    .update(mails)
+    .set({ ...words, updatedAt: step.at })
+    .where(and(eq(mails.id, Number(id)), eq(mails.state, 'drafted')))
+    .returning({ id: mails.id })
+  if (changed.length > 0) await addMailEvent(tx, id, step)
+  return changed.length > 0
+}
+
+/**
+ * Takes a mail from one state to another and writes the step down; false where it is no longer in that state, and then
+ * nothing was changed. With `leaseId` only the process that has the lease may. Throws on a road that there is not.
+ */
+export async function moveMail(
+  tx: Db,
+  id: string,
+  from: MailState,
+  to: MailState,
+  step: MailStep,
+  { leaseId, ...change }: Change & { readonly leaseId?: string | null } = {},
+): Promise<boolean> {
+  if (!mayFollow(from, to)) throw new RangeError(`no mail goes from ${from} to ${to}`)
+  const moved = await tx
+    .update(mails)
+    .set({ ...change, state: to, updatedAt: step.at })
+    .where(
+      and(
+        eq(mails.id, Number(id)),
+        eq(mails.state, from),
+        typeof leaseId === 'string' ? eq(mails.leaseId, leaseId) : undefined,
+      ),
+    )
+    .returning({ id: mails.id })
+  if (moved.length > 0) await addMailEvent(tx, id, step)
+  return moved.length > 0
+}
+
+/** Offers that wait for this customer, or are on their way and not handed over: all are stopped. Gives how many. */
+export async function stopOffersTo(tx: Db, customerId: string, step: MailStep): Promise<number> {
+  const stopped = await tx
+    .update(mails)
+    .set({ state: 'stopped', updatedAt: step.at, says: step.says ?? null, leaseUntil: null })
+    .where(
+      and(
+        eq(mails.customerId, customerId),
+        eq(mails.kind, 'offer'),
+        or(
+          inArray(mails.state, ['drafted', 'approved']),
+          and(eq(mails.state, 'sending'), isNull(mails.handedAt)),
+        ),
+      ),
+    )
+    .returning({ id: mails.id })
+  for (const { id } of stopped) await addMailEvent(tx, String(id), step)
+  return stopped.length
+}
+
+/** When offers went to a customer, ISO 8601 UTC; those that may have gone count too. */
+export async function offersSentTo(db: Db, customerId: string): Promise<string[]> {
+  const rows = await db
+    .select({ at: sql<string>`coalesce(${mails.sentAt}, ${mails.handedAt})` })
+    .from(mails)
+    .where(
+      and(
+        eq(mails.customerId, customerId),
+        eq(mails.kind, 'offer'),
+        sql`coalesce(${mails.sentAt}, ${mails.handedAt}) is not null`,
+      ),
+    )
+  return rows.map(({ at }) => at)
+}
+
+/** When a mail to that address last came back; undefined where a later one was sent and stayed. */
+export async function cameBackAt(db: Db, address: string): Promise<string | undefined> {
+  const [row] = await db
+    .select({
+      back: sql<string | null>`max(${mails.cameBackAt})`,
+      stayed: sql<string | null>`max(case when ${mails.cameBackAt} is null then ${mails.sentAt} end)`,
+    })
+    .from(mails)
+    .where(eq(mails.toKey, addressKey(address)))
+  const back = row?.back ?? undefined
+  return back !== undefined && (row?.stayed ?? '') > back ? undefined : back
+}
+
+/** The next instant at which an approved mail is due; undefined where none waits. */
+export async function nextDue(db: Db): Promise<string | undefined> {
+  const [row] = await db
+    .select({ at: sql<string | null>`min(coalesce(${mails.dueAt}, ${mails.approvedAt}))` })
+    .from(mails)
+    .where(eq(mails.state, 'approved'))
+  return row?.at ?? undefined
+}
+
+export const isDue = (at: string): SQL =>
+  sql`${mails.state} = 'approved' and (${mails.dueAt} is null or ${lte(mails.dueAt, at)})`
+
+/** Mails to one customer, the oldest first. */
+export async function mailsOfCustomer(db: Db, customerId: string): Promise<Mail[]> {
+  const rows = await db
+    .select(WITHOUT_BYTES)
+    .from(mails)
+    .where(eq(mails.customerId, customerId))
+    .orderBy(asc(mails.id))
+  return rows.map(mailOf)
+}
+
+/** Takes every word about a person out of their mails and what happened to them; what waits is stopped. Numbers and dates stay. */
+export async function eraseMailsOf(tx: Db, customerId: string, at: string): Promise<void> {
+  for (const { id, state } of await mailsOfCustomer(tx, customerId)) {
+    await tx
+      .update(mailEvents)
+      .set({ says: null })
+      .where(eq(mailEvents.mailId, Number(id)))
+    const isWaiting = ['drafted', 'approved', 'held', 'failed'].includes(state)
+    if (isWaiting) await addMailEvent(tx, id, { event: 'stopped', at })
+    await tx
+      .update(mails)
+      .set({
+        ...{ toName: '', toAddress: '', toKey: '', subject: '', html: '', text: '', says: null },
+        ...{ bytes: null, unsubscribeToken: null, updatedAt: at },
+        ...(isWaiting && { state: 'stopped' }),
+      })
+      .where(eq(mails.id, Number(id)))
+  }
+}

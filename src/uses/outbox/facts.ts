@@ -1,0 +1,42 @@
+import type { Shop } from '../../core/answer.ts'
+import { type Hindrance, hindrancesOf } from '../../core/outbox/hindrance.ts'
+import { isOffer } from '../../core/outbox/mail.ts'
+import { OFFER_RULES } from '../../core/outbox/offerRules.ts'
+import { loadCustomer } from '../../store/customers.ts'
+import { loadOfferRules } from '../../store/offerRules.ts'
+import type { Db } from '../../store/open.ts'
+import { cameBackAt, type Mail, offersSentTo } from '../../store/outbox.ts'
+import { mayOfferTo } from '../consent.ts'
+
+/** Where owners reach us, as the settings say; absent = not at all from outside. */
+export type Reach = { readonly ownerUrl?: string | undefined }
+
+/** RFC 8058, 3.1: the one-click address is https. */
+export const hasOneClick = ({ ownerUrl }: Reach): boolean => ownerUrl?.startsWith('https://') === true
+
+/** Where one press takes somebody off the offers. */
+export const unsubscribeUrl = ({ ownerUrl }: Reach, token: string): string => `${ownerUrl ?? ''}/u/${token}`
+
+/** What stands in the way of a mail at this instant, from what is kept now. */
+export async function hindrancesNow(
+  db: Db,
+  mail: Pick<Mail, 'kind' | 'customerId' | 'toAddress'>,
+  shop: Pick<Shop, 'address' | 'timeZone'>,
+  reach: Reach,
+  at: string,
+): Promise<Hindrance[]> {
+  const { customerId, kind } = mail
+  const customer = customerId === undefined ? undefined : await loadCustomer(db, customerId)
+  const isAnOffer = isOffer(kind)
+  const facts = {
+    kind,
+    mayOffer: isAnOffer && customerId !== undefined && (await mayOfferTo(db, customerId, at)),
+    isErased: customer?.erasedAt !== undefined,
+    cameBackAt: await cameBackAt(db, mail.toAddress),
+    offersSentAt: isAnOffer && customerId !== undefined ? await offersSentTo(db, customerId) : [],
+    postalAddress: shop.address,
+    hasOneClick: hasOneClick(reach),
+  }
+  const rules = isAnOffer ? await loadOfferRules(db) : OFFER_RULES
+  return hindrancesOf(facts, rules, at, shop.timeZone)
+}
