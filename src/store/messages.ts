@@ -1,4 +1,4 @@
-import { desc, eq } from 'drizzle-orm'
+import { desc, eq, max } from 'drizzle-orm'
 import { messages } from '../../db/schema.ts'
 import type { Db } from './open.ts'
 import { oneOf, withoutNulls } from './rows.ts'
@@ -96,3 +96,12 @@ const messageOf = (row: typeof messages.$inferSelect): Message => ({
   kind: oneOf(MESSAGE_KINDS, row.kind),
   status: oneOf(MESSAGE_STATUSES, row.status),
 })
+
+/** When the owner of each machine was last told something, by tag. */
+export async function toldByMachine(db: Db): Promise<Map<string, string>> {
+  const rows = await db
+    .select({ machineTag: messages.machineTag, toldAt: max(messages.toldAt) })
+    .from(messages)
+    .groupBy(messages.machineTag)
+  return new Map(rows.flatMap(({ machineTag, toldAt }) => (toldAt === null ? [] : [[machineTag, toldAt]])))
+}

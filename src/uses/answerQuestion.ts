@@ -168,7 +168,7 @@ async function gainFor(
 }
 
 /** The shop with the room temperature that counts: the set one, else the hottest it recorded. */
-const inItsRoom = (shop: Shop, hottestC: number | undefined): Shop =>
+export const inItsRoom = (shop: Shop, hottestC: number | undefined): Shop =>
   shop.policy.roomC !== undefined || hottestC === undefined
     ? shop
     : { ...shop, policy: { ...shop.policy, roomC: hottestC } }
