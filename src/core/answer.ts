@@ -3,6 +3,7 @@ import type { GainModel } from './gain/gain.ts'
 import type { Excerpt } from './gain/model/excerptTypes.ts'
 import type { Run, Setting, Title } from './gain/run.ts'
 import type { Warranty } from './job/warranty.ts'
+import type { Language } from './language.ts'
 import type { Limits } from './limits/limit.ts'
 import type { Machine } from './machine.ts'
 import type { Part } from './part.ts'
@@ -29,6 +30,8 @@ export type Customer = {
   readonly name: string
   /** Absent for customers who only chat or phone. */
   readonly email?: string | undefined
+  /** What they read our mails and their page in; absent: the shop's own language. */
+  readonly language?: Language | undefined
 }
 
 /**

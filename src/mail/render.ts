@@ -1,7 +1,10 @@
 import type { Letter } from '../words/answer/letter.ts'
 import { isolatedMail, isolatedText } from '../words/isolate.ts'
+import type { Notice } from '../words/mails/notice.ts'
 import type { SheetMail } from '../words/sheetMail.ts'
 import { compileFrame, type Frame } from './frame.ts'
+import { noticeSlots } from './noticeSlots.ts'
+import { noticeText } from './noticeText.ts'
 import { sheetSlots } from './sheetSlots.ts'
 import { sheetText } from './sheetText.ts'
 import { slotsOf } from './slots.ts'
@@ -12,6 +15,7 @@ export type Drawn = { readonly subject: string; readonly html: string; readonly 
 
 let answerFrame: Promise<Frame> | undefined
 let sheetFrame: Promise<Frame> | undefined
+let noticeFrame: Promise<Frame> | undefined
 
 /**
  * Subject, HTML and text of an answer. The frame is compiled on first use (about 0.3 s, most of it loading MJML) and
@@ -35,5 +39,16 @@ export async function renderSheet(mail: SheetMail): Promise<Drawn> {
     subject: isolatedText(mail.subject),
     html: isolatedMail(frame.fill(sheetSlots(mail))),
     text: isolatedText(sheetText(mail)),
+  }
+}
+
+/** The same of every other mail. */
+export async function renderNotice(mail: Notice): Promise<Drawn> {
+  noticeFrame ??= compileFrame(new URL('../../emails/notice.mjml', import.meta.url))
+  const frame = await noticeFrame
+  return {
+    subject: isolatedText(mail.subject),
+    html: isolatedMail(frame.fill(noticeSlots(mail))),
+    text: isolatedText(noticeText(mail)),
   }
 }

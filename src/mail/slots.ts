@@ -43,9 +43,9 @@ export function slotsOf(letter: Letter): Slots {
 }
 
 /** Who writes, and the machine's tag; at the head of every mail. */
-export const mastheadOf = (shopName: string, tag: string): string =>
+export const mastheadOf = (shopName: string, tag?: string | undefined): string =>
   layout(
-    `<tr><td class="t-ink" style="font-size:18px;line-height:26px;font-weight:700;color:${LIGHT.ink};word-break:break-word">${escapeHtml(shopName)}</td><td align="right" style="width:1px">${machineTag(tag)}</td></tr>`,
+    `<tr><td class="t-ink" style="font-size:18px;line-height:26px;font-weight:700;color:${LIGHT.ink};word-break:break-word">${escapeHtml(shopName)}</td>${tag === undefined ? '' : `<td align="right" style="width:1px">${machineTag(tag)}</td>`}</tr>`,
     'width:100%',
   )
 
@@ -91,5 +91,5 @@ function known(l: Letter): string {
 }
 
 /** Why it came, that it loads nothing, and who we are; at the foot of every mail. */
-export const footOf = ({ why, loads, who }: Letter['foot']): string =>
+export const footOf = ({ why, loads, who }: Pick<Letter['foot'], 'why' | 'loads' | 'who'>): string =>
   [why, loads, who.join(' ')].map((p) => `<p style="margin:0 0 8px">${escapeHtml(p)}</p>`).join('')

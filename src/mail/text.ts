@@ -4,9 +4,9 @@ import { bullet, heading, wrap } from '../words/wrap.ts'
 
 const ended = (text: string): string => (/[.!?:]$/.test(text) ? text : `${text}.`)
 
-const itemText = (i: Item): string => bullet(`${i.word}: ${ended(i.what)} ${i.says.join(' ')}`)
+export const itemText = (i: Item): string => bullet(`${i.word}: ${ended(i.what)} ${i.says.join(' ')}`)
 
-const priceText = (r: PriceRow): string =>
+export const priceText = (r: PriceRow): string =>
   bullet(`${r.what}: ${r.figure}${r.note === undefined ? '' : ` (${r.note})`}`)
 
 /**
@@ -48,7 +48,7 @@ export function textOf(l: Letter): string {
 
 const section = (head: string, lines: readonly string[]): string => [heading(head), ...lines].join('\n')
 
-function pickText(p: Letter['pick']): readonly string[] {
+export function pickText(p: Letter['pick']): readonly string[] {
   if (p === undefined) return []
   const figures = p.figures.map((f) => `${f.figure} ${f.what}`).join(', ')
   return [
@@ -61,7 +61,7 @@ function pickText(p: Letter['pick']): readonly string[] {
   ]
 }
 
-function gamesText(g: Letter['games']): readonly string[] {
+export function gamesText(g: Letter['games']): readonly string[] {
   if (g === undefined) return []
   const rows = g.rows.map((r) => bullet(`${r.title}: ${[joinPieces(r.says), ...r.notes].join(' ')}`))
   return [

@@ -1,7 +1,7 @@
+import type { Language } from '../core/language.ts'
 import type { LimitKey } from '../core/limits/limit.ts'
-import { ASK_OWNER_EN } from './en/askOwner.ts'
-import { LIMIT_WORDS } from './en/limits.ts'
 import { curly, fill, oneLine } from './say.ts'
+import { wordsIn } from './tables.ts'
 
 type Asking = {
   readonly limitKey: LimitKey
@@ -11,28 +11,36 @@ type Asking = {
   readonly shop: string
   /** The owner's page; absent where no link was made. */
   readonly link?: string | undefined
+  /** What the owner reads; English where nobody says. */
+  readonly language?: Language | undefined
 }
 
 /**
  * What is needed, inside a sentence: "room for a card"; of something that is so or not, what it is about: "whether
  * cooler, fans and filters are free of dust", which then need not be explained again.
  */
-export function wantedWords(key: LimitKey): { readonly what: string; readonly saysMeaning: boolean } {
-  const { label, meaning } = LIMIT_WORDS[key]
-  const own = ASK_OWNER_EN.nouns[key]
+export function wantedWords(
+  key: LimitKey,
+  language: Language = 'en',
+): { readonly what: string; readonly saysMeaning: boolean } {
+  const { limits, askOwner } = wordsIn(language)
+  const { label, meaning } = limits[key]
+  const own = askOwner.nouns[key]
   if (own !== undefined) return own
-  const isWhether = /^Whether /.test(meaning)
+  const isWhether = meaning.startsWith(askOwner.whether)
   const text = curly(isWhether ? meaning.replace(/\.$/, '') : label)
+  if (!askOwner.nounsSmall && !isWhether) return { what: text, saysMeaning: true }
   // "SATA ports" stays as it is.
   const what = text.replace(/^\p{Lu}(?!\p{Lu}|\.)/u, (first) => first.toLowerCase())
   return { what, saysMeaning: !isWhether }
 }
 
 /** The short text that asks an owner for one thing: which, what it is, how it is found out, and where to put it. */
-export function askOwnerText({ limitKey, tag, ownerName, builder, shop, link }: Asking): string {
-  const w = ASK_OWNER_EN
-  const { meaning, findOut } = LIMIT_WORDS[limitKey]
-  const { what, saysMeaning } = wantedWords(limitKey)
+export function askOwnerText(asking: Asking): string {
+  const { limitKey, tag, ownerName, builder, shop, link, language = 'en' } = asking
+  const { askOwner: w, limits } = wordsIn(language)
+  const { meaning, findOut } = limits[limitKey]
+  const { what, saysMeaning } = wantedWords(limitKey, language)
   const [first = ''] = oneLine(ownerName ?? '').split(' ')
   return [
     first === '' ? w.hello : fill(w.helloNamed, { name: first }),
@@ -44,4 +52,5 @@ export function askOwnerText({ limitKey, tag, ownerName, builder, shop, link }: 
 }
 
 /** The line with which a short answer leads to the owner's page. */
-export const linkLine = (link: string): string => fill(ASK_OWNER_EN.answerLink, { link })
+export const linkLine = (link: string, language: Language = 'en'): string =>
+  fill(wordsIn(language).askOwner.answerLink, { link })

@@ -1,8 +1,11 @@
-import type { Shop } from '../core/answer.ts'
+import type { Customer, Shop } from '../core/answer.ts'
 import { minorDigitsOf } from '../core/currency.ts'
 import type { Value } from '../core/fit/finding.ts'
+import { type Language, languageFor, tagFor } from '../core/language.ts'
 import type { LoadPoint } from '../core/limits/limit.ts'
 import type { Plugs } from '../core/part.ts'
+import { fill } from './say.ts'
+import { wordsIn } from './tables.ts'
 
 /**
  * The only place where numbers, units, money and dates become text, for pages and mails alike.
@@ -26,7 +29,6 @@ const UNITS: readonly (readonly [suffix: string, unit: string])[] = [
   ['Pct', '%'],
   ['KW', 'K/W'],
   ['W', 'W'],
-  ['Years', 'years'],
   ['C', '°C'],
 ]
 
@@ -49,11 +51,26 @@ export const outwards = (low: number, high: number): { readonly low: number; rea
   high: Math.ceil(high - LAST_DIGITS * Math.max(1, Math.abs(high))),
 })
 
-/** Formatters for one shop's locale, currency and time zone. Built once: Intl objects are dear to make. */
-export function figuresFor(
-  shop: Pick<Shop, 'locale' | 'timeZone'> & { readonly policy: { readonly currency: string } },
-) {
+type Local = Pick<Shop, 'locale' | 'timeZone'> & { readonly policy: { readonly currency: string } }
+
+/**
+ * Formatters for what an owner reads: in the language they chose, else in the shop's. A shop whose language has no words
+ * here keeps its own way of writing figures.
+ */
+export function figuresOf(shop: Local, owner: Pick<Customer, 'language'> | undefined): Figures {
+  const language = languageFor(shop.locale, owner?.language)
+  const locale = owner?.language === undefined ? shop.locale : tagFor(shop.locale, language)
+  return figuresFor({ ...shop, locale }, language)
+}
+
+/**
+ * Formatters for one shop's locale, currency and time zone. Built once: Intl objects are dear to make.
+ *
+ * @param language of the words beside the figures; pages for builders are English
+ */
+export function figuresFor(shop: Local, language: Language = 'en') {
   const { locale, timeZone } = shop
+  const words = wordsIn(language).figures
   const { currency } = shop.policy
   /** No sign before a figure that rounds to zero. */
   const signDisplay = 'negative'
@@ -124,7 +141,7 @@ export function figuresFor(
       ] as const
     ).filter(([, n]) => n > 0)
     return list.length === 0
-      ? 'no card plugs'
+      ? words.noPlugs
       : list.map(([kind, n]) => `${n}${HARD_SPACE}×${HARD_SPACE}${kind}`).join(' + ')
   }
 
@@ -139,10 +156,14 @@ export function figuresFor(
 
   const load = ({ loadC, roomC, powerW }: LoadPoint): string => {
     const degrees = (c: number) => `${signs(oneDigit.format(c))}${HARD_SPACE}°C`
-    return `${degrees(loadC)} at ${degrees(roomC)} room, ${whole.format(powerW)}${HARD_SPACE}W`
+    const power = `${whole.format(powerW)}${HARD_SPACE}W`
+    return fill(words.load, { load: degrees(loadC), room: degrees(roomC), power })
   }
 
   return {
+    language,
+    /** BCP 47 tag of the words. */
+    lang: tagFor(locale, language),
     /** Whole amounts drop the minor digits; pass `exact` where any amount of a list has some. */
     money: (minor: number, exact = false): string =>
       signs(
@@ -205,13 +226,13 @@ export function figuresFor(
     /** Formats a rule's value by the unit at the end of its name: `runsMts` 2666 -> "2666 MT/s". */
     named: (name: string, value: Value | LoadPoint): string => {
       if (typeof value === 'string') return value
-      if (typeof value === 'boolean') return value ? 'yes' : 'no'
+      if (typeof value === 'boolean') return value ? words.yes : words.no
       if (typeof value === 'object') {
         if ('pin8' in value) return plugs(value)
         return 'loadC' in value ? load(value) : value.join(', ')
       }
       if (name.endsWith('Minutes')) return minutes.format(value).replaceAll(' ', HARD_SPACE)
-      const unit = UNITS.find(([suffix]) => name.endsWith(suffix))?.[1]
+      const unit = name.endsWith('Years') ? words.years : UNITS.find(([suffix]) => name.endsWith(suffix))?.[1]
       const figure = signs(digitsFor(unit).format(value))
       return unit === undefined
         ? figure

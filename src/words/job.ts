@@ -5,10 +5,11 @@ import type { Fitter, Job, OutOutcome } from '../core/job/job.ts'
 import type { Kept, Outcome, Promised } from '../core/job/promise.ts'
 import type { JobState, JobStep } from '../core/job/states.ts'
 import type { Touched, Warranty } from '../core/job/warranty.ts'
-import { ANSWER_EN } from './en/answer.ts'
+import type { Language } from '../core/language.ts'
 import { type Act, JOB_EN } from './en/job.ts'
 import { type Figures, outwards, wholeOf } from './figures.ts'
 import { fill } from './say.ts'
+import { wordsIn } from './tables.ts'
 
 const words = JOB_EN
 
@@ -66,10 +67,8 @@ export const sayPrice = (minor: number, figures: Figures): string =>
 export const sayOutcomeOfPart = (outcome: OutOutcome): string => words.outcomes[outcome]
 
 /** A work as a bench reads it; one that the shop named itself stays as it is. */
-const workName = (work: string): string => {
-  const works: Readonly<Record<string, string>> = ANSWER_EN.works
-  return works[work] ?? work
-}
+const workName = (work: string, language: Language = 'en'): string =>
+  wordsIn(language).answer.works[work] ?? work
 
 /** One step of the checklist. */
 export function sayChecklistStep({ what, ref }: Step, names: JobNames): string {
@@ -84,11 +83,15 @@ export function sayChecklistStep({ what, ref }: Step, names: JobNames): string {
 }
 
 /** What a job is about, from its checklist: what goes in, then the works. */
-export function sayJobWhat(steps: readonly Step[], partName: (id: string) => string): string {
+export function sayJobWhat(
+  steps: readonly Step[],
+  partName: (id: string) => string,
+  language: Language = 'en',
+): string {
   const of = (what: Step['what']) => steps.filter((s) => s.what === what).map(({ ref }) => ref)
   const parts = of('fit').map(partName)
-  const works = of('work').map(workName)
-  return [...parts, ...works].join(' + ') || 'nothing'
+  const works = of('work').map((work) => workName(work, language))
+  return [...parts, ...works].join(' + ') || wordsIn(language).answer.work.nothing
 }
 
 /** Every figure of a promise as it is told beside the rate that the owner wants. */
@@ -119,7 +122,8 @@ export function sayKept(kept: Kept, figures: Figures, targetFps: number): string
   const { low, high } = outwards(promised.afterFpsLow, promised.afterFpsHigh)
   const measured = wholeOf(measuredFps ?? 0)
   const isOutside = outcome === 'kept' && (measured < low || measured > high)
-  return fill(isOutside ? words.promise.scatter : words.promise.said[outcome], {
+  const { said, scatter } = wordsIn(figures.language).promise
+  return fill(isOutside ? scatter : said[outcome], {
     promised: figures.fpsAgainst(promised.afterFps, targetFps),
     low: figures.number(low),
     high: figures.fps(high),

@@ -2,10 +2,10 @@ import type { Shop } from '../core/answer.ts'
 import type { Job, OwnerReport, PartOut } from '../core/job/job.ts'
 import { type Kept, overall } from '../core/job/promise.ts'
 import type { Warranty } from '../core/job/warranty.ts'
-import { JOB_EN } from './en/job.ts'
 import type { Figures } from './figures.ts'
 import { bare, sayKept } from './job.ts'
 import { fill, oneLine } from './say.ts'
+import { wordsIn } from './tables.ts'
 import { plainSpaces } from './wrap.ts'
 
 /** Everything the text to the owner says. */
@@ -25,17 +25,18 @@ export type JobDone = {
   titleName(id: string): string
 }
 
-const words = JOB_EN.told
+const wordsFor = ({ language }: Figures) => wordsIn(language).told
 
 /** The text that tells the owner what was done and whether the promise was kept; short enough for a chat. */
 export function jobDoneText(done: JobDone, figures: Figures): string {
   const { job, shop, kept } = done
+  const words = wordsFor(figures)
   const { fittedBy } = job
   const tag = oneLine(job.machineTag)
   const head = fill(fittedBy === 'shop' ? words.ready : words.home, { tag })
   const missed = overall(kept) === 'missed, worse' ? [words.miss] : []
   const blocks = [
-    [greeting(done.customerName)],
+    [greeting(done.customerName, words)],
     [head, fill(words.what, { what: oneLine(done.what) })],
     [...kept.map((k) => promiseLine(k, done, figures)), ...missed],
     done.reports.map(({ titleId, averageFps }) =>
@@ -44,7 +45,7 @@ export function jobDoneText(done: JobDone, figures: Figures): string {
         reported: figures.fpsAgainst(averageFps, done.targetFps),
       }),
     ),
-    [...priceLines(job, figures), ...done.outs.map((out) => outLine(out, done, figures))],
+    [...priceLines(job, figures), ...outLines(done, figures)],
     warrantyLines(done, figures),
     [words.reply],
     [words.regards, fill(words.sign, { builder: oneLine(shop.builder), shop: oneLine(shop.name) })],
@@ -58,13 +59,13 @@ export function jobDoneText(done: JobDone, figures: Figures): string {
 }
 
 /** By the first name; a name that is none gets a plain hello. */
-function greeting(name: string | undefined): string {
+function greeting(name: string | undefined, words: ReturnType<typeof wordsFor>): string {
   const [first = ''] = oneLine(name ?? '').split(' ')
   return first === '' ? words.greetingPlain : fill(words.greeting, { name: first })
 }
 
 const promiseLine = (kept: Kept, { titleName, targetFps }: JobDone, figures: Figures): string =>
-  fill(words.promise, {
+  fill(wordsFor(figures).promise, {
     title: oneLine(titleName(kept.promised.titleId)),
     before: figures.fpsAgainst(kept.promised.beforeFps, targetFps),
     says: sayKept(kept, figures, targetFps),
@@ -73,6 +74,7 @@ const promiseLine = (kept: Kept, { titleName, targetFps }: JobDone, figures: Fig
 /** Nothing before the price is settled. */
 function priceLines({ settledMinor, agreedMinor, depositMinor }: Job, figures: Figures): string[] {
   if (settledMinor === undefined) return []
+  const words = wordsFor(figures)
   if (settledMinor < 0) return paidOut(-settledMinor, depositMinor ?? 0, figures)
   const price = figures.money(settledMinor)
   const line =
@@ -87,20 +89,28 @@ function priceLines({ settledMinor, agreedMinor, depositMinor }: Job, figures: F
 
 /** Where the shop pays, a deposit comes back on top. */
 function paidOut(paysMinor: number, depositMinor: number, figures: Figures): string[] {
+  const words = wordsFor(figures)
   const line = fill(words.pays, { price: figures.money(paysMinor) })
   if (depositMinor === 0) return [line]
   const due = figures.money(paysMinor + depositMinor)
   return [line, fill(words.depositBack, { deposit: figures.money(depositMinor), due })]
 }
 
-function outLine({ outcome, partId, creditMinor }: PartOut, { partName }: JobDone, figures: Figures): string {
+type Outs = Pick<JobDone, 'outs' | 'warranties' | 'partName'>
+
+/** What becomes of each old part. */
+export const outLines = (done: Outs, figures: Figures): string[] =>
+  done.outs.map((out) => outLine(out, done, figures))
+
+function outLine({ outcome, partId, creditMinor }: PartOut, { partName }: Outs, figures: Figures): string {
   const form = outcome === 'on the shelf' && creditMinor === 0 ? 'on the shelf, no credit' : outcome
   const values = { part: oneLine(partName(partId)), credit: figures.money(creditMinor) }
-  return fill(words.out[form], values)
+  return fill(wordsFor(figures).out[form], values)
 }
 
 /** One line a part, however many of it went in. */
-function warrantyLines({ warranties, partName }: JobDone, figures: Figures): string[] {
+export function warrantyLines({ warranties, partName }: Outs, figures: Figures): string[] {
+  const words = wordsFor(figures)
   const lines = warranties.map(({ partId, until, endsWith }) => {
     const line = fill(words.warranty, { part: oneLine(partName(partId)), date: figures.date(until) })
     return endsWith === undefined

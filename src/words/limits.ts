@@ -1,8 +1,9 @@
 import { LIMIT_CATALOGUE } from '../core/limits/catalogue.ts'
 import type { Claim, LimitKey, LimitValues, Resolved } from '../core/limits/limit.ts'
 import { SUPPORTS, type Support } from '../core/limits/limit.ts'
-import { LIMIT_FRAMES, LIMIT_WORDS, SOURCE_WORDS, SUPPORT_WORDS } from './en/limits.ts'
+import { LIMIT_WORDS } from './en/limits.ts'
 import type { Figures } from './figures.ts'
+import { wordsIn } from './tables.ts'
 
 /** A limit in words. `by` says who stands behind the value, or why there is none; the rest are whole sentences. */
 export type LimitSaid = {
@@ -16,15 +17,16 @@ export type LimitSaid = {
 
 /** Says a resolved limit. A limit that is not known comes with how to find it out, a known one never does. */
 export function sayLimit(key: LimitKey, resolved: Resolved, figures: Figures): LimitSaid {
-  const { label, findOut } = LIMIT_WORDS[key]
-  if (!resolved.known) return { label, value: LIMIT_FRAMES.notKnown, by: whyNot(resolved, figures), findOut }
+  const { limits, limitFrames, sources } = wordsIn(figures.language)
+  const { label, findOut } = limits[key]
+  if (!resolved.known) return { label, value: limitFrames.notKnown, by: whyNot(resolved, figures), findOut }
   const value = sayValue(key, resolved.value, figures)
   const said = { label, value, by: sayBy(resolved.by, figures) }
   if (resolved.conflicts.length === 0) return said
   const says = [resolved.by, ...resolved.conflicts].map((claim) =>
-    LIMIT_FRAMES.says(SOURCE_WORDS[claim.source].subject, sayValue(key, claim.value, figures)),
+    limitFrames.says(sources[claim.source].subject, sayValue(key, claim.value, figures)),
   )
-  return { ...said, conflict: LIMIT_FRAMES.conflict(says, value) }
+  return { ...said, conflict: limitFrames.conflict(says, value) }
 }
 
 /** A limit's name, for sentences that ask for it. */
@@ -36,27 +38,32 @@ export const isAskedFor = (key: LimitKey): boolean => LIMIT_CATALOGUE[key].onlyI
 const isSupport = (value: LimitValues[LimitKey]): value is Support => SUPPORTS.some((s) => s === value)
 
 const sayValue = (key: LimitKey, value: LimitValues[LimitKey], figures: Figures): string =>
-  key === 'generationSupport' && isSupport(value) ? SUPPORT_WORDS[value] : figures.named(key, value)
+  key === 'generationSupport' && isSupport(value)
+    ? wordsIn(figures.language).supports[value]
+    : figures.named(key, value)
 
 function sayBy(claim: Claim, figures: Figures): string {
+  const { limitFrames, sources } = wordsIn(figures.language)
   const when = claim.at === undefined ? '' : ` ${figures.shortDate(claim.at)}`
   const note = claim.note === undefined ? '' : ` (${claim.note})`
-  const pinned = claim.pinned === true ? `, ${LIMIT_FRAMES.pinned}` : ''
-  return `${SOURCE_WORDS[claim.source].by}${when}${note}${pinned}`
+  const pinned = claim.pinned === true ? `, ${limitFrames.pinned}` : ''
+  return `${sources[claim.source].by}${when}${note}${pinned}`
 }
 
 function whyNot(unknown: Extract<Resolved, { known: false }>, figures: Figures): string {
   const { atLeast } = unknown
+  const { limitFrames } = wordsIn(figures.language)
   const said = whyNotKnown(unknown, figures)
   if (atLeast === undefined) return said
-  const bound = LIMIT_FRAMES.atLeast(sayValue(atLeast.key, atLeast.value, figures), atLeast.note)
-  return said === LIMIT_FRAMES.nobody ? bound : `${said}; ${bound}`
+  const bound = limitFrames.atLeast(sayValue(atLeast.key, atLeast.value, figures), atLeast.note)
+  return said === limitFrames.nobody ? bound : `${said}; ${bound}`
 }
 
 function whyNotKnown(unknown: Extract<Resolved, { known: false }>, figures: Figures): string {
-  if (unknown.doubt !== undefined) return LIMIT_FRAMES.doubt(unknown.doubt)
+  const { limitFrames, sources } = wordsIn(figures.language)
+  if (unknown.doubt !== undefined) return limitFrames.doubt(unknown.doubt)
   const hints = unknown.claims.map((claim) =>
-    LIMIT_FRAMES.hint(SOURCE_WORDS[claim.source].subject, sayValue(claim.key, claim.value, figures)),
+    limitFrames.hint(sources[claim.source].subject, sayValue(claim.key, claim.value, figures)),
   )
-  return hints.length === 0 ? LIMIT_FRAMES.nobody : hints.join(', ')
+  return hints.length === 0 ? limitFrames.nobody : hints.join(', ')
 }

@@ -4,14 +4,13 @@ import type { PartKind } from '../core/part.ts'
 import type { Free, LimitsSheet, Measured, NextKind, NextPart, SupplyLoad } from '../core/sheet/sheet.ts'
 import type { Verdict } from '../core/verdict.ts'
 import { sayCaution } from './cautions.ts'
-import { LIMIT_WORDS } from './en/limits.ts'
-import { LIMITS_SHEET_EN } from './en/limitsSheet.ts'
 import type { Figures } from './figures.ts'
 import { type FindingLookup, sayFinding, wordsOf } from './findings.ts'
 import { sayLimit } from './limits.ts'
 import { KIND_WORDS, workWords } from './options.ts'
 import { capital, curly, fill, formOf, oneLine } from './say.ts'
 import { settingText } from './settings.ts'
+import { wordsIn } from './tables.ts'
 
 /** The limits sheet in words, ready for page, print and mail. Nothing in it is computed again. */
 export type SheetSaid = {
@@ -80,8 +79,7 @@ export type NextSaid = {
   readonly says: readonly string[]
 }
 
-const w = LIMITS_SHEET_EN
-const plurals = new Intl.PluralRules('en')
+const wordsFor = ({ language }: Figures) => wordsIn(language).sheet
 
 /** Says a sheet; `shop` is who made it. */
 export function saySheet(
@@ -89,6 +87,8 @@ export function saySheet(
   shop: { readonly name: string; readonly contact: string },
   figures: Figures,
 ): SheetSaid {
+  const w = wordsFor(figures)
+  const { limits: limitWords } = wordsIn(figures.language)
   const lookup: FindingLookup = { partName: (id) => id, minutes: () => undefined }
   return {
     title: w.title,
@@ -132,11 +132,14 @@ export function saySheet(
       head: w.unknown.head,
       says: w.unknown.says,
       rows: sheet.unknown.map((key) => ({
-        label: LIMIT_WORDS[key].label,
-        text: curly(LIMIT_WORDS[key].findOut),
+        label: limitWords[key].label,
+        text: curly(limitWords[key].findOut),
       })),
     },
-    cautions: { head: w.cautions, rows: sheet.cautions.map((id) => curly(sayCaution(id).short)) },
+    cautions: {
+      head: w.cautions,
+      rows: sheet.cautions.map((id) => curly(sayCaution(id, figures.language).short)),
+    },
     foot:
       shop.contact === ''
         ? fill(w.footBare, { shop: oneLine(shop.name) })
@@ -144,11 +147,20 @@ export function saySheet(
   }
 }
 
-const kindHead = (kind: PartKind): string => capital(KIND_WORDS[kind], 'en')
+/** Pages and sheet say kinds alike in English. */
+const kindWord = (kind: PartKind, { language }: Figures): string =>
+  language === 'en' ? KIND_WORDS[kind] : wordsIn(language).answer.kinds[kind]
+
+const kindHead = (kind: PartKind, figures: Figures): string =>
+  capital(kindWord(kind, figures), figures.language)
+
+const workWord = (work: string, { language }: Figures): string =>
+  language === 'en' ? workWords(work) : (wordsIn(language).answer.works[work] ?? work)
 
 function insideSaid({ inside, limits }: LimitsSheet, figures: Figures): Rows {
+  const w = wordsFor(figures)
   const rows = inside.map(({ kind, name, count }) => ({
-    label: kindHead(kind),
+    label: kindHead(kind, figures),
     text: count === 1 ? oneLine(name) : fill(w.count, { n: figures.number(count), name: oneLine(name) }),
   }))
   const { firmware } = limits
@@ -167,10 +179,10 @@ function measuredSaid(
 ): MeasuredSaid {
   return {
     game: oneLine(titleName),
-    setting: oneLine(settingText({ id: settingId, ...setting })),
+    setting: oneLine(settingText({ id: settingId, ...setting }, figures.language)),
     average: figures.fps(averageFps),
     low: low1Fps === undefined ? '–' : figures.fps(low1Fps),
-    note: disagrees ? w.measured.again : undefined,
+    note: disagrees ? wordsFor(figures).measured.again : undefined,
   }
 }
 
@@ -180,6 +192,8 @@ function nextSaid(
   figures: Figures,
   lookup: FindingLookup,
 ): NextSaid {
+  const w = wordsFor(figures)
+  const plurals = new Intl.PluralRules(figures.language)
   const known = bounds.filter((key) => limits[key].known)
   const goes = tried.fits + tried['fits slower'] + tried['fits after work']
   const unclear = tried["can't tell"]
@@ -196,14 +210,14 @@ function nextSaid(
             ? [none.nothing]
             : [none.noGain]
   return {
-    head: kindHead(kind),
+    head: kindHead(kind, figures),
     bounds: known.map((key) => {
       const { label, value } = sayLimit(key, limits[key], figures)
       return { label, value }
     }),
     best: best.map((part) => ({
       verdict: part.verdict,
-      says: verdictSaid(part.verdict, part.findings),
+      says: verdictSaid(part.verdict, part.findings, figures),
       gains: partSaid(part, figures, w.next.gains),
       text: partSaid(part, figures, w.next.best),
       why: part.findings.map((finding) => curly(sayFinding(finding, figures, lookup).owner)),
@@ -223,27 +237,31 @@ function partSaid(
   lines: { readonly plain: string; readonly estimated: string },
 ): string {
   if (useful === undefined) return oneLine(name)
-  const gain = fill(w.next.range, {
+  const gain = fill(wordsFor(figures).next.range, {
     gain: figures.gainPct(useful.pct),
     low: figures.number(Math.floor(useful.pctLow)),
     high: figures.number(Math.ceil(useful.pctHigh)),
   })
   const line = useful.grade === 'measured' ? lines.plain : lines.estimated
-  return fill(line, { name: oneLine(name), verdict: verdictSaid(verdict, findings), gain })
+  return fill(line, { name: oneLine(name), verdict: verdictSaid(verdict, findings, figures), gain })
 }
 
 /** The verdict; of one that asks for something, what. */
-function verdictSaid(verdict: NextPart['verdict'], findings: readonly Finding[]): string {
+function verdictSaid(verdict: NextPart['verdict'], findings: readonly Finding[], figures: Figures): string {
+  const w = wordsFor(figures)
   if (verdict === 'fits') return w.next.fits
   if (verdict === 'fits slower') return w.next.slower
   const needs = findings.flatMap((finding) => finding.needs)
   const said = needs.map((need) =>
-    'work' in need ? workWords(need.work) : fill(w.next.newPart, { kind: KIND_WORDS[need.part] }),
+    'work' in need
+      ? workWord(need.work, figures)
+      : fill(w.next.newPart, { kind: kindWord(need.part, figures) }),
   )
   return fill(w.next.work, { work: [...new Set(said)].join(', ') })
 }
 
 function neverSaid({ never, limits }: LimitsSheet, figures: Figures) {
+  const w = wordsFor(figures)
   const holders = [...new Set(never.map(({ holder }) => holder))]
   return holders.map((holder) => ({
     head: w.never.of[holder] ?? '',
@@ -261,6 +279,7 @@ const limitValue = (key: LimitKey, limits: LimitsSheet['limits'], figures: Figur
   sayLimit(key, limits[key], figures).value
 
 function freeSaid({ what, total, used, atMost }: Free, figures: Figures) {
+  const w = wordsFor(figures)
   const label = w.free.places[what]
   if (total === undefined)
     return {
@@ -275,9 +294,10 @@ function freeSaid({ what, total, used, atMost }: Free, figures: Figures) {
 }
 
 function supplySaid(supply: SupplyLoad, figures: Figures): SheetSaid['supply'] {
+  const w = wordsFor(figures)
   const { head } = w.supply
   if (!supply.known) {
-    const missing = supply.finding?.missing.map((m) => wordsOf(m).label) ?? []
+    const missing = supply.finding?.missing.map((m) => wordsOf(m, figures.language).label) ?? []
     return {
       head,
       says: [

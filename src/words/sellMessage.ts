@@ -1,12 +1,11 @@
 import type { SaleWords } from '../core/sale/sale.ts'
 import type { LimitsSheet } from '../core/sheet/sheet.ts'
-import { SELL_EN } from './en/sell.ts'
 import type { Figures } from './figures.ts'
 import { saySheet } from './limitsSheet.ts'
 import { curly, fill, formOf, oneLine, paragraphsOf } from './say.ts'
+import { type Tables, wordsIn } from './tables.ts'
 
-const w = SELL_EN.letter
-const plurals = new Intl.PluralRules('en')
+type Words = Tables['saleLetter']
 
 export type SaleLetter = { readonly subject: string; readonly text: string }
 
@@ -32,6 +31,8 @@ export function saleLetter(
   },
   figures: Figures,
 ): SaleLetter {
+  const w = wordsIn(figures.language).saleLetter
+  const plurals = new Intl.PluralRules(figures.language)
   const said = saySheet(sheet, { name: shop.name, contact: shop.email }, figures)
   const tag = oneLine(sheet.tag)
   const [first = ''] = oneLine(ownerName ?? '').split(' ')
@@ -52,7 +53,10 @@ export function saleLetter(
       said.measured.rows.map(({ game, setting, average }) => fill(w.ranRow, { game, setting, average })),
     ),
     ...block(w.next, best.slice(0, MOST)),
-    ...block(w.never, never.map(row)),
+    ...block(
+      w.never,
+      never.map((text) => row(w, text)),
+    ),
     ...(unknown.length === 0
       ? []
       : [
@@ -61,7 +65,10 @@ export function saleLetter(
             what: unknown.join(', '),
           }),
         ]),
-    ...block(w.cautions, said.cautions.rows.map(row)),
+    ...block(
+      w.cautions,
+      said.cautions.rows.map((text) => row(w, text)),
+    ),
     link === undefined ? w.sheet : fill(w.link, { link }),
     ...paragraphsOf(words.closing),
     fill(w.sign, { builder: oneLine(shop.builder), shop: oneLine(shop.name) }).replace(/^, /, ''),
@@ -72,6 +79,6 @@ export function saleLetter(
   }
 }
 
-const row = (text: string): string => fill(w.row, { text })
+const row = (w: Words, text: string): string => fill(w.row, { text })
 const block = (head: string, rows: readonly string[]): string[] =>
   rows.length === 0 ? [] : [[head, ...rows].join('\n')]

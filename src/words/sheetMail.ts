@@ -1,11 +1,10 @@
 import type { SaleWords } from '../core/sale/sale.ts'
 import type { LimitsSheet } from '../core/sheet/sheet.ts'
 import { PREHEADER_MOST } from './answer/lead.ts'
-import { SELL_EN } from './en/sell.ts'
-import { SHEET_MAIL_EN } from './en/sheetMail.ts'
 import type { Figures } from './figures.ts'
 import { type SheetSaid, saySheet } from './limitsSheet.ts'
 import { fill, oneLine, paragraphsOf } from './say.ts'
+import { type Tables, wordsIn } from './tables.ts'
 import { plainSpaces } from './wrap.ts'
 
 /** The limits sheet as a mail: plain data in reading order, every figure formatted. HTML and text are made from it. */
@@ -51,14 +50,12 @@ export type SheetMailTo = {
   readonly link?: string | undefined
 }
 
-const w = SHEET_MAIL_EN
-const letter = SELL_EN.letter
-
 export function sheetMail(
   sheet: LimitsSheet,
   { shop, ownerName, words = {}, link }: SheetMailTo,
   figures: Figures,
 ): SheetMail {
+  const { sheetMail: w, saleLetter: letter } = wordsIn(figures.language)
   const said = saySheet(sheet, { name: shop.name, contact: shop.email }, figures)
   const tag = oneLine(sheet.tag)
   const shopName = oneLine(shop.name)
@@ -66,14 +63,14 @@ export function sheetMail(
   return {
     lang: w.lang,
     subject: plainSpaces(oneLine(words.subject ?? fill(letter.subject, { tag }))),
-    preheader: preheaderOf(sheet),
+    preheader: preheaderOf(sheet, w),
     shopName,
     masthead: fill(w.masthead, { shop: shopName, tag }),
     greeting: first === '' ? letter.hello : fill(letter.helloNamed, { name: first }),
     ready: fill(letter.ready, { tag }),
     opening: paragraphsOf(words.opening),
     said,
-    reply: replyOf(tag, oneLine(shop.email), link),
+    reply: replyOf(tag, oneLine(shop.email), link, w),
     closing: paragraphsOf(words.closing),
     sign: [oneLine(shop.builder), shopName].filter((line) => line !== ''),
     foot: {
@@ -90,13 +87,15 @@ export function sheetMail(
 }
 
 /** Names the part that gains most, where there is one and its name leaves room. */
-function preheaderOf({ next }: LimitsSheet): string {
+type Words = Tables['sheetMail']
+
+function preheaderOf({ next }: LimitsSheet, w: Words): string {
   const name = next[0]?.best[0]?.name
   const named = name === undefined ? w.preheader : fill(w.preheaderNext, { name: oneLine(name) })
   return named.length <= PREHEADER_MOST ? named : w.preheader
 }
 
-function replyOf(tag: string, email: string, link: string | undefined): SheetMail['reply'] {
+function replyOf(tag: string, email: string, link: string | undefined, w: Words): SheetMail['reply'] {
   const { reply } = w
   if (link !== undefined)
     return { words: reply.page, href: link, note: reply.pageNote, text: fill(reply.pageText, { link }) }

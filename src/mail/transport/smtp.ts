@@ -91,6 +91,7 @@ function handOver(pool: SMTPPool, parcel: Parcel, bytes: Uint8Array): Promise<Ou
   const message = {
     getEnvelope: () => ({ from, to: [to] }),
     messageId: () => messageId,
+    getHeader: () => messageId,
     createReadStream: () => gated(bytes, mayHandOver, gate),
   }
   return new Promise((resolve) => {

@@ -2,12 +2,10 @@ import type { Answer } from '../../core/answer.ts'
 import type { Asked, ComplaintAsked, SystemAsked, TitlesAsked } from '../../core/asked/asked.ts'
 import type { Option } from '../../core/ranking/option.ts'
 import type { Verdict } from '../../core/verdict.ts'
-import { LIMIT_WORDS } from '../en/limits.ts'
 import { curly, fill } from '../say.ts'
 import { partSaid } from './askedPart.ts'
 import {
   type AskedSaid,
-  askedWords,
   decisiveOf,
   elsewhereOf,
   factsOfOwner,
@@ -40,7 +38,7 @@ export function saidAsked(answer: Answer, asked: Asked): AskedSaid {
 }
 
 function systemSaid(ctx: Context, { change }: SystemAsked): AskedSaid {
-  const w = askedWords(ctx.lang).system
+  const w = ctx.tables.asked.system
   const { verdict, findings } = standingOf(change)
   const price = change.option && priceOf({ ...ctx, pick: change.option })
   return {
@@ -64,7 +62,7 @@ const WORK_MARKS = {
 } as const
 
 function complaintSaid(ctx: Context, asked: ComplaintAsked): AskedSaid {
-  const w = askedWords(ctx.lang).complaint
+  const w = ctx.tables.asked.complaint
   const items = asked.works.map(({ work, state, limits, price }): Item => {
     const cost = price.unpriced.includes(work)
       ? w.unpriced
@@ -72,7 +70,9 @@ function complaintSaid(ctx: Context, asked: ComplaintAsked): AskedSaid {
         ? w.free
         : fill(w.price, { price: ctx.money(price.netMinor) })
     const says =
-      state === 'nothing to do' ? [w.done] : [...limits.map((key) => curly(LIMIT_WORDS[key].findOut)), cost]
+      state === 'nothing to do'
+        ? [w.done]
+        : [...limits.map((key) => curly(ctx.tables.limits[key].findOut)), cost]
     return { verdict: WORK_MARKS[state], word: w.states[state], what: ctx.words.works[work] ?? work, says }
   })
   const parts = asked.parts.map(
@@ -96,7 +96,7 @@ function complaintSaid(ctx: Context, asked: ComplaintAsked): AskedSaid {
 }
 
 function titlesSaid(ctx: Context, { titles }: TitlesAsked): AskedSaid {
-  const w = askedWords(ctx.lang).titles
+  const w = ctx.tables.asked.titles
   const { question } = ctx.answer.inputs
   const target = ctx.figures.fps(question.targetFps)
   const { today: gainsToday, ranked } = ctx.answer.ranking

@@ -7,7 +7,6 @@ import { wordsOf } from '../findings.ts'
 import { fill } from '../say.ts'
 import {
   type AskedSaid,
-  askedWords,
   decisiveOf,
   elsewhereOf,
   factsOfOwner,
@@ -25,7 +24,7 @@ import { aboutBetween, ratesOf } from './rates.ts'
 
 /** A part in mind: whether it goes in, what decides, what it costs in all, and what the shelf does for the same money. */
 export function partSaid(ctx: Context, asked: PartAsked): AskedSaid {
-  const w = askedWords(ctx.lang).part
+  const w = ctx.tables.asked.part
   const { change, part, isKnown } = asked
   const { option } = change
   const { verdict, findings } = standingOf(change)
@@ -85,10 +84,10 @@ function figuresLacking({ id }: Part, findings: readonly Finding[]): readonly Mi
 
 /** Its exact model first; its figures one by one only where nobody knows that either. */
 function lacksWords(ctx: Context, lacks: readonly Missing[], model: ReturnType<typeof modelOf>): string {
-  const w = askedWords(ctx.lang).part
+  const w = ctx.tables.asked.part
   if (model === 'to ask') return w.whichModel
   if (model === 'exact') return w.weLook
-  return fill(w.lacks, { figures: ctx.list(lacks.map((m) => wordsOf(m).label)) })
+  return fill(w.lacks, { figures: ctx.list(lacks.map((m) => wordsOf(m, ctx.figures.language).label)) })
 }
 
 const modelOf = ({ answer }: Context) => {
@@ -134,7 +133,7 @@ const isNameAlone = ({ id: _, name: __, kind: ___, ...figures }: Part): boolean 
 
 /** The way that needs no fact: new parts in place of those that the missing facts are about. */
 const surelyOf = (ctx: Context, { companionPartIds, price }: Option): string =>
-  fill(askedWords(ctx.lang).part.sure, {
+  fill(ctx.tables.asked.part.sure, {
     parts: ctx.list(companionPartIds.map(ctx.partWords)),
     price: ctx.money(price.netMinor),
   })
@@ -147,11 +146,11 @@ function insteadOf(ctx: Context, { part }: PartAsked): readonly string[] {
   )
   if (option === undefined) return []
   const values = { option: optionWords(ctx, option), price: ctx.money(option.price.netMinor) }
-  return [fill(askedWords(ctx.lang).part.instead, values)]
+  return [fill(ctx.tables.asked.part.instead, values)]
 }
 
 function partPrice(ctx: Context, asked: PartAsked, option: Option): NonNullable<Letter['price']> | undefined {
-  const w = askedWords(ctx.lang).part
+  const w = ctx.tables.asked.part
   const { priceMinor } = asked
   // What is said of "the price" is said of the whole, the owner's part included.
   const netMinor = option.price.netMinor + (priceMinor ?? 0)
@@ -181,7 +180,7 @@ function partPrice(ctx: Context, asked: PartAsked, option: Option): NonNullable<
 
 /** What the shelf does for the same money, or what is missing to say so. */
 function betterOf(ctx: Context, asked: PartAsked): readonly Item[] {
-  const w = askedWords(ctx.lang).part.better
+  const w = ctx.tables.asked.part.better
   const { sameMoney, onShelf, change } = asked
   const { spendMinor, bestId, because } = sameMoney
   const spend = ctx.money(spendMinor ?? 0)

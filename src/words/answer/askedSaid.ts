@@ -2,7 +2,6 @@ import type { AskedChange, PartAsked } from '../../core/asked/asked.ts'
 import type { Finding } from '../../core/fit/finding.ts'
 import type { Option } from '../../core/ranking/option.ts'
 import { rankOfVerdict, type Verdict } from '../../core/verdict.ts'
-import { ASKED_EN } from '../en/asked.ts'
 import { fill, oneLine } from '../say.ts'
 import { type Context, worstOf } from './context.ts'
 import { isOwners } from './facts.ts'
@@ -30,9 +29,6 @@ export type AskedSaid = {
   /** The option an owner would say yes to. */
   readonly option?: Option | undefined
 }
-
-/** Tables by language; a language without one reads English. */
-export const askedWords = (_lang: string) => ASKED_EN
 
 /** Findings told as reasons beyond the worst ones: enough to see that nothing was forgotten. */
 const REASONS_MOST = 6
@@ -74,7 +70,7 @@ export function decisiveOf(ctx: Context, findings: readonly Finding[]): readonly
 }
 
 function roadOf(ctx: Context, { rule, verdict, values }: Finding): readonly string[] {
-  const road = askedWords(ctx.lang).roads[rule]
+  const road = ctx.tables.asked.roads[rule]
   if (road === undefined || verdict !== 'does not fit') return []
   const texts = Object.fromEntries(
     Object.entries(values).map(([name, value]) => [name, ctx.figures.named(name, value)]),
@@ -100,7 +96,7 @@ export function reasonsOf(ctx: Context, findings: readonly Finding[]): AskedSaid
     })
   // Several rules may ask for figures of one part: that is one reason.
   const once = [...new Map(items.map((item) => [JSON.stringify(item), item])).values()]
-  return { head: askedWords(ctx.lang).why, items: once.slice(0, REASONS_MOST) }
+  return { head: ctx.tables.asked.why, items: once.slice(0, REASONS_MOST) }
 }
 
 const aboutOf = (ctx: Context, { partId }: Finding): string => {

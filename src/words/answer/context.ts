@@ -7,12 +7,11 @@ import { heldBackBy } from '../../core/ranking/heldBack.ts'
 import type { Option } from '../../core/ranking/option.ts'
 import type { ShelfItem } from '../../core/shop.ts'
 import { rankOfVerdict, type Verdict } from '../../core/verdict.ts'
-import { ANSWER_EN, type AnswerWords } from '../en/answer.ts'
-import { ASKED_BY_EN, GLOSSES_EN } from '../en/glosses.ts'
-import { type Figures, figuresFor } from '../figures.ts'
+import { type Figures, figuresOf } from '../figures.ts'
 import { sayFinding } from '../findings.ts'
 import { type Glosser, glosser } from '../gloss.ts'
 import { capital, curly, type Filling, type Forms, fill, formOf, oneLine } from '../say.ts'
+import { type Tables, wordsIn } from '../tables.ts'
 import type { VerdictSaid } from './letter.ts'
 import { type Asking, askingOf } from './named.ts'
 
@@ -20,7 +19,9 @@ import { type Asking, askingOf } from './named.ts'
 export type Context = {
   readonly answer: Answer
   readonly pick: Option | undefined
-  readonly words: AnswerWords
+  readonly words: Tables['answer']
+  /** All tables in the reader's language. */
+  readonly tables: Tables
   readonly lang: string
   readonly figures: Figures
   readonly gloss: Glosser
@@ -44,10 +45,6 @@ export type Context = {
   readonly rateAt: (fps: number) => string
 }
 
-/** Tables by language; a language without one reads English, the whole letter. */
-const ENGLISH = { words: ANSWER_EN, glosses: GLOSSES_EN, askedBy: ASKED_BY_EN }
-const TABLES: Readonly<Record<string, typeof ENGLISH>> = { en: ENGLISH }
-
 /** True when any amount of the letter has minor digits: then all amounts show them. */
 function needsMinorDigits(answer: Answer, minorDigits: number): boolean {
   const { ranking, inputs } = answer
@@ -57,12 +54,11 @@ function needsMinorDigits(answer: Answer, minorDigits: number): boolean {
 }
 
 export function contextOf(answer: Answer, pick: Option | undefined): Context {
-  const { shop, parts, titles, settings, shelf, work } = answer.inputs
-  const language = new Intl.Locale(shop.locale).language
-  const table = TABLES[language]
-  const { words, glosses, askedBy } = table ?? ENGLISH
-  const lang = table === undefined ? 'en' : shop.locale
-  const figures = figuresFor(shop)
+  const { shop, customer, parts, titles, settings, shelf, work } = answer.inputs
+  const figures = figuresOf(shop, customer)
+  const tables = wordsIn(figures.language)
+  const { answer: words, glosses, askedBy } = tables
+  const { lang } = figures
   const rules = new Intl.PluralRules(lang)
   const lists = new Intl.ListFormat(lang, { type: 'conjunction' })
   const exact = needsMinorDigits(answer, figures.minorDigits)
@@ -105,6 +101,7 @@ export function contextOf(answer: Answer, pick: Option | undefined): Context {
     rateAt: (fps) => figures.numberAgainst(fps, targetFps),
     fpsAt: (fps) => figures.fpsAgainst(fps, targetFps),
     words,
+    tables,
     lang,
     figures,
     gloss: glosser(glosses),

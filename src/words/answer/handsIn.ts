@@ -26,7 +26,9 @@ export function handsInOf(ctx: Context, asksToMeasure: boolean): Letter['handsIn
   }
   const fits = pick !== undefined && pick.change.add.length > 0
   if (!fits && !asksToMeasure) return undefined
-  const items = cautionsForOpening(fits ? cautionsOf(pick) : []).map((id) => curly(sayCaution(id).short))
+  const items = cautionsForOpening(fits ? cautionsOf(pick) : []).map((id) =>
+    curly(sayCaution(id, ctx.figures.language).short),
+  )
   if (!fits) return { head: w.headMeasure, lead: [], itemsHead: w.itemsHead, items, wayOut: w.wayOutMeasure }
   const partsMinor = ofWhat(pick.price, ['part'])
   const creditMinor = ofWhat(pick.price, ['trade-in'])
@@ -77,7 +79,7 @@ function workBlock(ctx: Context, pick: Option): Letter['handsIn'] {
     head: words.work.head,
     lead: [],
     itemsHead: own.opens ? words.handsIn.itemsHead : words.work.itemsHead,
-    items: own.cautions.map((id) => curly(sayCaution(id).short)),
+    items: own.cautions.map((id) => curly(sayCaution(id, ctx.figures.language).short)),
     wayOut: fill(isTimed ? timed : plain, values),
   }
 }

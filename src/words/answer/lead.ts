@@ -2,9 +2,9 @@ import type { TitleGain } from '../../core/gain/gain.ts'
 import { isToRunAgain } from '../../core/gain/useful.ts'
 import { mayReach } from '../../core/ranking/draftOption.ts'
 import type { Option } from '../../core/ranking/option.ts'
-import type { AnswerWords } from '../en/answer.ts'
 import { wholeOf } from '../figures.ts'
 import { type Filling, fill, oneLine } from '../say.ts'
+import type { Tables } from '../tables.ts'
 import { type Context, goodsWords, optionWords } from './context.ts'
 import { asked, decidedWords, decidingFacts } from './facts.ts'
 import { namedFirst, roadEnd } from './leadNamed.ts'
@@ -90,7 +90,7 @@ function subjectOf({ ctx, kind, gain, values: told }: Facts): string {
 }
 
 /** The line for a letter that promises no gain. */
-function ofCase(kind: Case, w: AnswerWords['subject']): string {
+function ofCase(kind: Case, w: Tables['answer']['subject']): string {
   switch (kind) {
     case 'run':
       return w.run

@@ -9,6 +9,10 @@ export const ASK_OWNER_EN = {
     memoryRunsMts: { what: 'the rate at which the memory runs today', saysMeaning: false },
     diskEncrypted: { what: 'whether the drive is encrypted', saysMeaning: true },
   } as { readonly [K in LimitKey]?: Noun },
+  /** How a meaning begins that is so or not. */
+  whether: 'Whether ',
+  /** Labels begin small inside a sentence. */
+  nounsSmall: true as boolean,
   hello: 'Hello,',
   helloNamed: 'Hello {name},',
   need: 'I need one thing from you for machine {tag}: {label}.',

@@ -12,7 +12,8 @@ import { SWAP_WORDS } from './swapFindings.ts'
 import { SYSTEM_WORDS } from './systemFindings.ts'
 
 /** What is said about one finding: to the owner, what follows from it, and the builder's line without a full stop. */
-export type Said = { readonly owner: string; readonly next?: string; readonly builder: string }
+export type Said = OwnerSaid & { readonly builder: string }
+export type OwnerSaid = { readonly owner: string; readonly next?: string }
 
 /** Values already formatted with their units. */
 type Texts<V> = { readonly [N in keyof V]: string }
@@ -26,15 +27,20 @@ export type More = {
 }
 
 /** As a method, so that the whole table can be read with the loose texts of a stored finding. */
-export type Sentence<V> = { say(values: V, more: More): Said }['say']
+export type Sentence<V, S = Said> = { say(values: V, more: More): S }['say']
 
 /** A sentence for each rule and each verdict it can give; a missing one does not compile. */
-export type FindingWords = {
+export type FindingWords = WordsOf<Said>
+
+/** The same in another language: what owners read. The builder's line is English. */
+export type OwnerFindingWords = WordsOf<OwnerSaid>
+
+type WordsOf<S> = {
   readonly [Id in RuleId]: {
-    readonly [D in VerdictOf<Id>]: Sentence<Texts<ValuesOf<Id>>>
+    readonly [D in VerdictOf<Id>]: Sentence<Texts<ValuesOf<Id>>, S>
   } & {
     /** For a missing limit. A missing figure of a part has one sentence for all rules, see FRAMES. */
-    readonly "can't tell": Sentence<Partial<Texts<ValuesOf<Id> & PartlyOf<Id>>>>
+    readonly "can't tell": Sentence<Partial<Texts<ValuesOf<Id> & PartlyOf<Id>>>, S>
   }
 }
 

@@ -1,0 +1,110 @@
+/** The English of what an owner decides about themselves on their page. */
+export const PERSON_EN = {
+  offers: 'Mails about upgrades',
+  given: 'You said yes on {date}, in these words:',
+  never: 'You get no such mails. Answers to what you ask yourself come anyway.',
+  withdrawn: 'You said no on {date}: you get no such mails. Answers to what you ask yourself come anyway.',
+  noAddress:
+    'We have no mail address of yours. A yes is kept; tell us your address in a question, or in person.',
+  yes: 'Yes, write to me',
+  stop: 'No more such mails',
+  about: 'You and this machine',
+  mine: 'What we keep about you',
+  mineJson: 'The same as a file for programs (JSON)',
+  mineSays:
+    'All we keep about you and this machine. If you have another machine from us, its link shows that; for a copy of everything, ask us.',
+  soldLink: 'I no longer have this machine',
+  eraseLink: 'Erase me',
+  sold: {
+    title: 'You no longer have this machine?',
+    does: [
+      'This link then shows nothing of you or of what you asked, so it may go along with the machine.',
+      'We ask and offer you nothing about this machine any more.',
+      'We see that it has gone, and write down who has it now once we know.',
+    ],
+    undo: 'If it was a slip, you can take it back here for {days} days. Then this link ends.',
+    keeps:
+      'What we keep about you stays until you ask us to erase it. If you want that, do it first: afterwards this link cannot.',
+    waiting: {
+      one: 'One question of yours still waits: “{words}” It is called off when somebody else has the machine.',
+      other:
+        '{count} questions of yours still wait, the newest: “{words}” They are called off when somebody else has the machine.',
+    },
+    job: 'Work on it is agreed and not done yet. Please call us about that.',
+    confirm: 'I no longer have it',
+  },
+  parted: {
+    title: 'No longer yours',
+    says: 'You told us on {date} that you no longer have {tag}. Until {until} you can take that back; then this link ends.',
+    newOwner: 'You have it now? Ask {shop} for a link of your own.',
+    back: 'I have it after all',
+  },
+  erase: {
+    title: 'Erase what you keep about me',
+    goes: 'What is erased',
+    gone: {
+      particulars: 'your name, mail address and phone number',
+      questions: { one: 'the words of one question', other: 'the words of {count} questions' },
+      messages: { one: 'one message we wrote to you', other: '{count} messages we wrote to you' },
+      photos: { one: 'one photo you sent', other: '{count} photos you sent' },
+      notes: { one: 'one note', other: '{count} notes' },
+      links: { one: 'the link to this page', other: '{count} links to your pages' },
+    },
+    stays: 'What stays, without your name',
+    kept: {
+      accounts:
+        'What was sold and paid: days and amounts, because accounts have to be kept. How long, the law of our country says.',
+      machine:
+        'What is in the machine, its limits, its repairs and warranty: they belong to it, whoever has it.',
+      figures: 'Answers and frame rates as figures: they tell of parts, not of you.',
+      consent: 'That somebody said yes or no to mails, and when, to show that none was sent without it.',
+    },
+    backups: 'Backups hold it until they are replaced by newer ones.',
+    undone:
+      'Once it is carried out nobody can undo it, and a warranty is hard to claim without your name. Take a copy first if you want one:',
+    who: 'We carry it out ourselves, within a month at the latest: a link can get lost, and open work or money has to be settled first. Mails about upgrades stop at once.',
+    open: 'Work on your machine is agreed and not done yet. It has to be finished or called off first; please call us.',
+    sure: 'I am sure. I know that it cannot be undone.',
+    confirm: 'Ask to be erased',
+    asked:
+      'You asked us on {date} to erase what we keep about you. Until we have done it you can take that back.',
+    back: 'Do not erase me',
+  },
+  done: {
+    consent: 'Thank you. We write when something fits.',
+    stopped: 'Done. You get no such mails any more.',
+    back: 'Good. Everything is as it was.',
+    erase: 'We have your wish, and will carry it out. Mails about upgrades have stopped.',
+    kept: 'Good. Nothing is erased.',
+  },
+  labels: { consent: 'Mails about upgrades', sure: 'Erase me' } as Readonly<Record<string, string>>,
+  /** Headings and names in what is kept of somebody. */
+  record: {
+    title: 'What we keep about you',
+    person: 'Who you are',
+    name: 'Name',
+    email: 'Mail address',
+    phone: 'Phone',
+    note: 'Note',
+    consents: 'Yes and no to mails',
+    machines: 'Machines',
+    questions: 'Questions and what was answered',
+    jobs: 'Work agreed',
+    reports: 'Frame rates told',
+    requests: 'What was asked for',
+    photos: 'Photos',
+    sheets: 'Limits sheets handed out',
+    links: 'Links to the owner’s page',
+    none: 'Nothing.',
+    given: 'Yes',
+    withdrawn: 'No',
+    until: 'until {date}',
+    agreed: 'agreed for {money} on {date}',
+    paid: 'paid {money} on {date}',
+    told: 'Told on {date}:',
+    written: 'Written on {date}, not told:',
+    holds: 'made {date}, ends {until}',
+    ended: 'made {date}, taken back {until}',
+    photo: 'taken by the {by}, {date}',
+  },
+} as const

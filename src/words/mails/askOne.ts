@@ -1,0 +1,77 @@
+import type { CautionId } from '../../core/fit/finding.ts'
+import type { LimitKey } from '../../core/limits/limit.ts'
+import { wantedWords } from '../askOwner.ts'
+import { cautionsForOpening, sayCaution } from '../cautions.ts'
+import type { Figures } from '../figures.ts'
+import { curly, fill, oneLine } from '../say.ts'
+import type { Notice } from './notice.ts'
+import { mailto, mailWords, noticeFrom, type Parties } from './parts.ts'
+
+export type AskOne = Parties & {
+  readonly tag: string
+  readonly limitKey: LimitKey
+  /** Parts that it decides about, in words. */
+  readonly decides: readonly string[]
+  /** Whether a hand has to go inside to find it out. */
+  readonly isInside: boolean
+  readonly askedAt: string
+}
+
+const CAUTIONS: readonly CautionId[] = []
+
+/** "We need one thing from you": which, what it is, how it is found out, and what hangs on it. */
+export function askOneMail(from: AskOne, figures: Figures): Notice {
+  const { w, tables, list, some } = mailWords(figures)
+  const a = w.askOne
+  const tag = oneLine(from.tag)
+  const { meaning, findOut } = tables.limits[from.limitKey]
+  const { what, saysMeaning } = wantedWords(from.limitKey, figures.language)
+  const decides = from.decides.map(oneLine)
+  const hangs =
+    decides.length === 0 ? a.hangsPlain : some(a.hangsSays, decides.length, { parts: list(decides) })
+  const opening = from.isInside ? cautionsForOpening(CAUTIONS) : []
+  return noticeFrom(
+    from,
+    {
+      subject: fill(a.subject, { tag }),
+      preheader: a.preheader,
+      lead: { answer: fill(a.lead, { tag, label: what }), more: [a.noCost] },
+      reply:
+        from.link === undefined
+          ? {
+              words: a.replyWords,
+              href: mailto(from.shop.email, fill(a.replySubject, { tag })),
+              note: a.note,
+              text: a.text,
+            }
+          : {
+              words: a.pageWords,
+              href: from.link,
+              note: a.pageNote,
+              text: fill(a.pageText, { link: from.link }),
+            },
+      blocks: [
+        {
+          is: 'says',
+          head: a.head,
+          says: [
+            [...(saysMeaning ? [curly(meaning)] : []), curly(findOut)].join(' '),
+            [a.cannot, a.bring].join(' '),
+          ],
+        },
+        ...(opening.length === 0
+          ? []
+          : [
+              {
+                is: 'orders',
+                head: a.cautions,
+                rows: opening.map((id) => curly(sayCaution(id, figures.language).short)),
+              } as const,
+            ]),
+        { is: 'says', head: a.hangs, says: [[hangs, a.after].join(' ')] },
+      ],
+      why: fill(w.foot.asked, { date: figures.date(from.askedAt) }),
+    },
+    figures,
+  )
+}

@@ -1,0 +1,111 @@
+import type { CautionId } from '../../core/fit/finding.ts'
+import type { Grade } from '../../core/gain/gain.ts'
+import type { Job } from '../../core/job/job.ts'
+import type { Letter, PriceRow } from '../answer/letter.ts'
+import { cautionsForOpening, sayCaution } from '../cautions.ts'
+import type { Figures } from '../figures.ts'
+import { curly, fill, oneLine } from '../say.ts'
+import { type Playing, promisedGames } from './games.ts'
+import type { Block, Notice } from './notice.ts'
+import { mailto, mailWords, noticeFrom, type Parties } from './parts.ts'
+
+export type Booked = Parties &
+  Playing & {
+    readonly job: Pick<
+      Job,
+      'machineTag' | 'fittedBy' | 'agreedMinor' | 'bookedFor' | 'depositMinor' | 'promised' | 'agreedAt'
+    >
+    /** What goes in and what is done, in words. */
+    readonly what: string
+    /** Names of wanted titles in which nothing is promised. */
+    readonly notPromised: readonly string[]
+    /** Whether the price counts old parts in exchange. */
+    readonly takesOldParts: boolean
+    /** How the figures are known, by title. */
+    readonly grades?: Readonly<Partial<Record<string, Grade>>> | undefined
+    /** What the board can and cannot take, as the answer told it. */
+    readonly board?: Letter['board']
+    /** What a finding of the change warns of. */
+    readonly cautions: readonly CautionId[]
+    /** The time of the appointment is part of `bookedFor`. */
+    readonly hasTime: boolean
+  }
+
+/** "It is booked": what is done and when, what it costs, and what is promised. */
+export function bookedMail(from: Booked, figures: Figures): Notice {
+  const { w } = mailWords(figures)
+  const b = w.booked
+  const { job } = from
+  const tag = oneLine(job.machineTag)
+  const home = job.fittedBy === 'owner'
+  const { bookedFor } = job
+  const date = bookedFor === undefined ? undefined : figures.date(bookedFor)
+  const when = bookedFor === undefined || !from.hasTime ? date : figures.dateTime(bookedFor)
+  const lead = home ? b.leadHome : when === undefined ? b.leadAgreed : fill(b.leadBooked, { when })
+  const what = fill(home ? b.whatHome : b.what, { what: oneLine(from.what) })
+  const isDated = date !== undefined && !home
+  return noticeFrom(
+    { ...from, tag },
+    {
+      subject: isDated ? fill(b.subject, { tag, date }) : fill(b.subjectPlain, { tag }),
+      preheader: b.preheader,
+      lead: { answer: lead, more: [what, isDated ? b.otherDay : b.otherPlain] },
+      reply: {
+        words: isDated ? b.replyWords : b.replyAsk,
+        href: mailto(from.shop.email, fill(b.replySubject, { tag })),
+        note: b.note,
+        text: b.text,
+      },
+      blocks: [
+        priceBlock(from, figures),
+        promiseBlock(from, figures),
+        beforeBlock(from, figures),
+        ...(from.board === undefined ? [] : [{ is: 'items', ...from.board } as const]),
+      ],
+      why: w.foot.bought,
+    },
+    figures,
+  )
+}
+
+function priceBlock({ job, takesOldParts }: Booked, figures: Figures): Block {
+  const b = mailWords(figures).w.booked
+  const { agreedMinor, depositMinor = 0 } = job
+  const due = agreedMinor - depositMinor
+  const exact = [agreedMinor, depositMinor].some((minor) => minor % 10 ** figures.minorDigits !== 0)
+  const money = (minor: number) => figures.money(minor, exact)
+  const rows: readonly PriceRow[] =
+    depositMinor === 0 && agreedMinor >= 0
+      ? [{ what: b.due, figure: money(agreedMinor), sum: true }]
+      : [
+          { what: b.agreed, figure: money(agreedMinor), sum: false },
+          ...(depositMinor === 0 ? [] : [{ what: b.deposit, figure: money(-depositMinor), sum: false }]),
+          due < 0
+            ? { what: b.back, figure: money(-due), sum: true }
+            : { what: due === 0 ? b.dueNothing : b.due, figure: money(due), sum: true },
+        ]
+  const notes = [b.priceNote, ...(takesOldParts ? [b.tested] : [])]
+  return { is: 'price', head: b.priceHead, rows, notes }
+}
+
+function promiseBlock(from: Booked, figures: Figures): Block {
+  const { w, list, some } = mailWords(figures)
+  const b = w.booked
+  const left = from.notPromised.map(oneLine)
+  const open = left.length === 0 ? [] : [some(b.notPromised, left.length, { titles: list(left) })]
+  return from.job.promised.length === 0
+    ? { is: 'says', head: b.promiseHead, says: [b.promiseNone, ...open] }
+    : {
+        is: 'games',
+        games: promisedGames(from.job.promised, from, from.grades ?? {}, [...open, b.again], figures),
+      }
+}
+
+function beforeBlock({ job, cautions }: Booked, figures: Figures): Block {
+  const b = mailWords(figures).w.booked
+  const short = (id: CautionId) => curly(sayCaution(id, figures.language).short)
+  if (job.fittedBy === 'owner')
+    return { is: 'orders', head: b.beforeHome, rows: cautionsForOpening(cautions).map(short) }
+  const key = cautions.includes('recovery-key') ? [b.recoveryKey] : []
+  return { is: 'orders', head: b.before, rows: [b.backup, ...key] }
+}

@@ -1,0 +1,158 @@
+import type { CautionId } from '../../core/fit/finding.ts'
+import { type Kept, type Outcome, overall } from '../../core/job/promise.ts'
+import type { LimitsSheet } from '../../core/sheet/sheet.ts'
+import type { PriceRow } from '../answer/letter.ts'
+import { cautionsForOpening, sayCaution } from '../cautions.ts'
+import type { Figures } from '../figures.ts'
+import { type JobDone, outLines, warrantyLines } from '../jobDone.ts'
+import { saySheet } from '../limitsSheet.ts'
+import { curly, fill, oneLine } from '../say.ts'
+import { keptGames } from './games.ts'
+import type { Block, Notice } from './notice.ts'
+import { firstThatFits, mailto, mailWords, noticeFrom, type Parties, SUBJECT_MOST } from './parts.ts'
+
+/** What a miss asks for beside the figures; the builder writes it. */
+export type Miss = { readonly checked?: string | undefined; readonly choices: readonly string[] }
+
+export type DoneMail = Parties &
+  Omit<JobDone, 'shop' | 'customerName'> & {
+    settingName(id: string): string
+    readonly miss?: Miss | undefined
+    /** The machine's limits sheet after the work. */
+    readonly sheet?: LimitsSheet | undefined
+  }
+
+/** "It is done": what was done, before and after in each game against the promise, and what is paid. */
+export function doneMail(from: DoneMail, figures: Figures): Notice {
+  const { w } = mailWords(figures)
+  const d = w.done
+  const { job, kept } = from
+  const tag = oneLine(job.machineTag)
+  const outcome = overall(kept)
+  const [first] = firstOf(kept, outcome)
+  const values = {
+    tag,
+    title: first === undefined ? '' : oneLine(from.titleName(first.promised.titleId)),
+    promised: first === undefined ? '' : figures.fpsAgainst(first.promised.afterFps, from.targetFps),
+    measured: first?.measuredFps === undefined ? '' : figures.fpsAgainst(first.measuredFps, from.targetFps),
+  }
+  const missed = outcome === 'missed, worse'
+  const lines = [fill(d.subject[outcome], values), ...(missed ? [fill(d.subjectWorse, values)] : [])]
+  const home = job.fittedBy === 'owner'
+  return noticeFrom(
+    { ...from, tag },
+    {
+      subject: firstThatFits(lines, SUBJECT_MOST),
+      preheader: fill(d.preheader[outcome], values),
+      lead: {
+        answer: fill(missed ? (home ? d.homeMissed : d.readyMissed) : home ? d.home : d.ready, values),
+        more: [kept.length === 0 ? d.none : d.verdict[outcome], fill(d.what, { what: oneLine(from.what) })],
+      },
+      reply: {
+        words: missed ? d.replyMissed : d.replyWords,
+        href: mailto(from.shop.email, fill(d.replySubject, { tag })),
+        note: missed ? d.noteMissed : d.note,
+        text: missed ? d.textMissed : d.text,
+      },
+      blocks: [
+        ...gamesBlocks(from, figures),
+        ...(missed ? missBlocks(from.miss, figures) : []),
+        ...priceBlocks(from, figures),
+        ...partsBlocks(from, figures),
+        ...neverBlocks(from, figures),
+        { is: 'says', says: [d.after, d.odd] },
+      ],
+      why: w.foot.bought,
+    },
+    figures,
+  )
+}
+
+/** The game that subject and preheader tell: of those with the outcome of the whole. */
+const firstOf = (kept: readonly Kept[], outcome: Outcome): readonly Kept[] =>
+  kept.filter((k) => k.outcome === outcome)
+
+function gamesBlocks(from: DoneMail, figures: Figures): readonly Block[] {
+  const { w } = mailWords(figures)
+  const more = from.reports.map(({ titleId, averageFps }) =>
+    fill(w.done.reported, {
+      title: oneLine(from.titleName(titleId)),
+      reported: figures.fpsAgainst(averageFps, from.targetFps),
+    }),
+  )
+  if (from.kept.length > 0) return [{ is: 'games', games: keptGames(from.kept, from, more, figures) }]
+  return more.length === 0 ? [] : [{ is: 'says', head: w.done.head, says: [...more, w.fps] }]
+}
+
+function missBlocks(miss: Miss | undefined, figures: Figures): readonly Block[] {
+  const d = mailWords(figures).w.done
+  const checked = oneLine(miss?.checked ?? '').replace(/[.\s]+$/, '')
+  const lead = checked === '' ? [] : [fill(d.checked, { checked })]
+  const rows = (miss?.choices ?? []).map(oneLine)
+  return rows.length === 0
+    ? [{ is: 'says', head: d.missHead, says: [...lead, d.chooseReply] }]
+    : [{ is: 'orders', head: d.missHead, lead: [...lead, d.choices], rows }]
+}
+
+/** Nothing before the price is settled. */
+function priceBlocks({ job }: DoneMail, figures: Figures): readonly Block[] {
+  const d = mailWords(figures).w.done
+  const { settledMinor, agreedMinor, depositMinor = 0 } = job
+  if (settledMinor === undefined) return []
+  const exact = [settledMinor, agreedMinor, depositMinor].some(
+    (minor) => minor % 10 ** figures.minorDigits !== 0,
+  )
+  const money = (minor: number) => figures.money(minor, exact)
+  const due = settledMinor - depositMinor
+  const other = settledMinor !== agreedMinor
+  const rows: readonly PriceRow[] =
+    depositMinor === 0
+      ? []
+      : [
+          { what: other ? d.settled : d.agreed, figure: money(settledMinor), sum: false },
+          { what: settledMinor < 0 ? d.depositBack : d.deposit, figure: money(-depositMinor), sum: false },
+        ]
+  const sum: PriceRow =
+    due < 0
+      ? { what: settledMinor < 0 ? d.pays : d.back, figure: money(-due), sum: true }
+      : { what: d.due, figure: money(due), sum: true }
+  const notes = [
+    ...(other ? [fill(d.agreedNote, { agreed: money(agreedMinor) })] : []),
+    ...(due === 0 ? [d.even] : []),
+  ]
+  return [{ is: 'price', head: d.priceHead, rows: [...rows, sum], notes }]
+}
+
+/** What the machine cannot take as it now is, and what nobody knows of it. */
+function neverBlocks({ sheet, shop }: DoneMail, figures: Figures): readonly Block[] {
+  if (sheet === undefined) return []
+  const d = mailWords(figures).w.done
+  const { never, unknown } = saySheet(sheet, { name: shop.name, contact: shop.email }, figures)
+  const what = unknown.rows.map(({ label }) => label).join(', ')
+  const open = what === '' ? undefined : fill(d.unknown, { what })
+  const rows = never.groups.flatMap((group) => group.rows)
+  return rows.length === 0
+    ? open === undefined
+      ? []
+      : [{ is: 'says', says: [open] }]
+    : [{ is: 'orders', head: d.never, rows, end: open }]
+}
+
+function partsBlocks(from: DoneMail, figures: Figures): readonly Block[] {
+  const d = mailWords(figures).w.done
+  const rows = [...outLines(from, figures), ...warrantyLines(from, figures)]
+  const given = from.outs.some(({ outcome }) => outcome === 'given back')
+  const cautions: readonly CautionId[] = given ? cautionsForOpening([]) : []
+  return [
+    ...(rows.length === 0 ? [] : [{ is: 'says', head: d.partsHead, says: rows } as const]),
+    ...(cautions.length === 0
+      ? []
+      : [
+          {
+            is: 'orders',
+            head: d.cautions,
+            rows: cautions.map((id) => curly(sayCaution(id, figures.language).short)),
+          } as const,
+        ]),
+  ]
+}

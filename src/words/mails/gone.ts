@@ -1,0 +1,58 @@
+import type { Answer } from '../../core/answer.ts'
+import { figuresOf } from '../figures.ts'
+import { capital, fill, oneLine } from '../say.ts'
+import type { Notice } from './notice.ts'
+import { type OptionSaid, optionBlocks, saidOption } from './option.ts'
+import { mailto, mailWords, noticeFrom, type Parties } from './parts.ts'
+
+export type Gone = Omit<Parties, 'shop' | 'customerName' | 'tag'> & {
+  /** Computed after the part was gone, so that nothing in it is sold already. */
+  readonly answer: Answer
+  /** What was sold, in words: "Flint 8G graphics card". */
+  readonly what: string
+  readonly saidYesAt: string
+  /** The next best option of the answer, where one is worth the money. */
+  readonly nextId?: string | undefined
+}
+
+/** "It is gone": nothing is owed, and the next best thing, or the word to keep the money. */
+export function goneMail({ answer, what, saidYesAt, nextId, ...from }: Gone): Notice {
+  const { shop, customer, machine } = answer.inputs
+  const figures = figuresOf(shop, customer)
+  const { w } = mailWords(figures)
+  const g = w.gone
+  const tag = oneLine(machine.tag)
+  const said = nextId === undefined ? undefined : saidOption(answer, nextId)
+  const subject = fill(said === undefined ? g.tellSubject : g.replySubject, { tag })
+  return noticeFrom(
+    { ...from, shop, customerName: customer?.name, tag },
+    {
+      subject: fill(said === undefined ? g.subject : g.subjectNext, { tag }),
+      preheader: said === undefined ? g.preheaderNone : g.preheader,
+      lead: {
+        answer: fill(g.lead, { what: capital(oneLine(what), figures.language) }),
+        more: [g.sorry, g.notHeld, ...(said === undefined ? [g.none, g.again] : nextOf(said))],
+      },
+      reply: {
+        words: said === undefined ? g.replyTell : g.replyWords,
+        href: mailto(shop.email, subject),
+        note: g.note,
+        text: said === undefined ? g.textTell : g.text,
+      },
+      blocks: said === undefined ? [] : optionBlocks(said, []),
+      why: fill(g.why, { date: figures.date(saidYesAt) }),
+    },
+    figures,
+  )
+}
+
+/** The next best thing with its price, what it gains, and how many there are. */
+function nextOf({ ctx, parts, price, rise, stock }: OptionSaid): readonly string[] {
+  const { w, some } = mailWords(ctx.figures)
+  return [
+    fill(w.gone.next, { parts, price }),
+    ...(rise === undefined ? [] : [fill(ctx.words.lead.nextGain, { parts, ...rise })]),
+    ctx.words.lead.fps,
+    ...(stock === undefined || stock === 0 ? [] : [some(w.gone.nextStock, stock)]),
+  ]
+}

@@ -1,0 +1,64 @@
+import type { Answer } from '../../core/answer.ts'
+import { type Context, contextOf, optionWords } from '../answer/context.ts'
+import type { Letter } from '../answer/letter.ts'
+import { headGain, pickOf } from '../answer/pick.ts'
+import { ratesOf } from '../answer/rates.ts'
+import { letterOf } from '../answer.ts'
+import { oneLine } from '../say.ts'
+import type { Block } from './notice.ts'
+
+/** What a mail tells of one option of a computed answer; blocks as in the answer's own letter. */
+export type OptionSaid = {
+  readonly ctx: Context
+  readonly letter: Letter
+  readonly parts: string
+  readonly price: string
+  /** The game of the first sentence with both frame rates; absent where there is no number. */
+  readonly rise?: { readonly title: string; readonly before: string; readonly after: string } | undefined
+  /** The fewest of its parts on the shelf; absent where nothing comes from there. */
+  readonly stock?: number | undefined
+}
+
+/** Throws RangeError on an option that the answer does not have. */
+export function saidOption(answer: Answer, pickId: string): OptionSaid {
+  const pick = pickOf(answer, pickId)
+  if (pick === undefined) throw new RangeError(`the answer has no option "${pickId}"`)
+  // The letter speaks first: its context explains trade words where they are first read.
+  const letter = letterOf(answer, { pickId })
+  const ctx = contextOf(answer, pick)
+  const gain = headGain(pick.gains, answer.inputs.question)
+  const items = pick.shelfItemIds.flatMap((id) => ctx.shelfItem(id) ?? [])
+  return {
+    ctx,
+    letter,
+    parts: optionWords(ctx, pick),
+    price: ctx.money(pick.price.netMinor),
+    ...(gain !== undefined && {
+      rise: { title: oneLine(ctx.titleName(gain.titleId)), ...ratesOf(ctx, gain) },
+    }),
+    ...(items.length > 0 && { stock: Math.max(0, Math.min(...items.map(({ quantity }) => quantity))) }),
+  }
+}
+
+/** What it is, in each game, what it costs, what cannot go in, and how that is known. */
+export function optionBlocks({ letter }: OptionSaid, priceNotes: readonly string[]): readonly Block[] {
+  const { pick, games, price, board, known } = letter
+  return [
+    ...(pick === undefined ? [] : [{ is: 'pick', pick } as const]),
+    ...(games === undefined ? [] : [{ is: 'games', games } as const]),
+    ...(price === undefined
+      ? []
+      : [
+          {
+            is: 'price',
+            head: price.head,
+            rows: price.rows,
+            notes: [...price.notes, ...priceNotes],
+          } as const,
+        ]),
+    ...(board === undefined
+      ? []
+      : [{ is: 'items', head: board.head, items: board.items, more: board.more } as const]),
+    ...(known === undefined ? [] : [{ is: 'known', ...known } as const]),
+  ]
+}
