@@ -43,6 +43,8 @@ export const customers = sqliteTable('customers', {
   email: text(),
   phone: text(),
   note: text(),
+  /** What they read our mails and their page in; null: the shop's own language. */
+  language: text(),
   /** When the person was erased: the row stays, so that accounts and machines hold together, and tells nobody any more. */
   erasedAt: text(),
 })

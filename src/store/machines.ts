@@ -17,7 +17,7 @@ import type { Claim } from '../core/limits/limit.ts'
 import type { Machine } from '../core/machine.ts'
 import type { Part } from '../core/part.ts'
 import { claimSchema } from '../input/stored.ts'
-import { customerOf } from './customers.ts'
+import { customerOf, recordOf } from './customers.ts'
 import { addFitted, type FittedPart } from './fitted.ts'
 import type { Db } from './open.ts'
 import { partOf } from './parts.ts'
@@ -55,7 +55,7 @@ export async function loadMachine(db: Db, tag: string): Promise<LoadedMachine | 
   const now = history.filter((stay) => stay.removedAt === undefined).map((stay) => stay.part)
   return {
     machine: { tag, build: buildOf(now), claims: await claimsOf(db, tag) },
-    ...(found.owner && { owner: customerOf(withoutNulls(found.owner)) }),
+    ...(found.owner && { owner: customerOf(recordOf(found.owner)) }),
     ...(soldAt !== undefined && { soldAt }),
     ...(note !== undefined && { note }),
     history,

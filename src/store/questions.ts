@@ -22,7 +22,7 @@ import {
   WISHES,
 } from '../core/question.ts'
 import { partInMindSchema } from '../input/stored.ts'
-import { customerOf } from './customers.ts'
+import { customerOf, recordOf } from './customers.ts'
 import type { Db } from './open.ts'
 import { groupBy, inBatches, insertRows, oneOf, upsertRows, withoutNulls } from './rows.ts'
 
@@ -144,7 +144,7 @@ export async function askerOf(db: Db, questionId: string): Promise<Customer | un
     .from(questions)
     .innerJoin(customers, eq(questions.customerId, customers.id))
     .where(eq(questions.id, questionId))
-  return row && customerOf(withoutNulls(row.asker))
+  return row && customerOf(recordOf(row.asker))
 }
 
 export async function questionStateOf(db: Db, questionId: string): Promise<QuestionState | undefined> {

@@ -101,7 +101,7 @@ async function shopFloor(): Promise<Store> {
   await store.write(async (tx) => {
     await upsertParts(tx, [...PARTS, ...BARE])
     await upsertCustomers(tx, [
-      { id: 'C1', name: 'Ärni Invented', email: 'a@example.org', phone: '1', note: 'n' },
+      { id: 'C1', name: 'Ärni Invented', email: 'a@example.org', phone: '1', note: 'n', language: 'en' },
       { id: 'C2', name: 'Chats Only' },
     ])
     const fitted = ['P', 'B', 'K', 'K', 'C'].map((partId) => ({
@@ -161,7 +161,7 @@ test('a figure that its kind does not take is refused on the way in and on the w
 test('a machine comes with owner, history and claims; two equal kits are two', async () => {
   const { db } = await shopFloor()
   const loaded = await loadMachine(db, 'M-0009')
-  expect(loaded?.owner).toEqual({ id: 'C1', name: 'Ärni Invented', email: 'a@example.org' })
+  expect(loaded?.owner).toEqual({ id: 'C1', name: 'Ärni Invented', email: 'a@example.org', language: 'en' })
   expect(loaded?.machine.build.memory.map((kit) => kit.id)).toEqual(['K', 'K'])
   expect(loaded?.machine.claims).toEqual([{ key: 'cardRoomMm', value: 280, source: 'measured' }])
   expect(loaded?.history).toHaveLength(5)
@@ -242,6 +242,7 @@ test('customers come back by name, with and without an address', async () => {
     email: 'a@example.org',
     phone: '1',
     note: 'n',
+    language: 'en',
   })
   expect(first && customerOf(first)).toEqual({ id: 'C2', name: 'Chats Only' })
 })

@@ -1,4 +1,5 @@
 import { CONSENT_SOURCES, CONSENT_STANDINGS, type Consent, type ConsentSource } from '../../core/consent.ts'
+import { LANGUAGES, type Language } from '../../core/language.ts'
 import type { LimitKey, LimitSource, LimitValues } from '../../core/limits/limit.ts'
 import { LICENCES, SUPPORTS, TRUST_MODULES, YES_NO } from '../../core/limits/limit.ts'
 import { DISPLAY_SEATS, MAIN_PLUGS, SHAPES } from '../../core/limits/state.ts'
@@ -28,6 +29,7 @@ export type CustomerFields = {
   readonly email?: string | undefined
   readonly phone?: string | undefined
   readonly note?: string | undefined
+  readonly language?: Language | undefined
 }
 
 export const customerTable = table<CustomerFields>()({
@@ -39,6 +41,7 @@ export const customerTable = table<CustomerFields>()({
     email: may('email', email),
     phone: may('phone', line(60)),
     note: may('note', lines()),
+    language: may('language', oneOf(LANGUAGES)),
   },
 })
 
