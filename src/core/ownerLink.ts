@@ -16,6 +16,13 @@ type Standing = {
 export const linkHolds = (link: Standing, ownerId: string | undefined, at: string): boolean =>
   link.revokedAt === undefined && at < link.expiresAt && link.customerId === ownerId
 
+/** How long an owner who said the machine is sold can take that back; then the link ends. */
+export const PARTING_DAYS = 7
+
+/** Until when that can be taken back; ISO 8601 UTC. */
+export const partingEnd = (saidAt: string): string =>
+  new Date(Date.parse(saidAt) + PARTING_DAYS * DAY_MS).toISOString()
+
 /** Posts that one link may send in an hour. */
 export const POSTS_AN_HOUR = 20
 const HOUR_MS = 3_600_000

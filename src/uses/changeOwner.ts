@@ -5,6 +5,7 @@ import { hasUnknownAskers, loadMachine, moveMachine } from '../store/machines.ts
 import type { Db, Store } from '../store/open.ts'
 import { revokeLinks } from '../store/ownerLinks.ts'
 import { endRequest, insertRequest, openRequests } from '../store/ownerRequests.ts'
+import { endParting } from '../store/partings.ts'
 import { clearReminders, unansweredOf } from '../store/questions.ts'
 import { findOrAddCustomer } from './addMachine.ts'
 import { findTag } from './findMachine.ts'
@@ -45,6 +46,7 @@ export const changeOwner = (
     if (!ended.ok) return ended
     await moveMachine(tx, tag, { from, to }, at)
     await revokeLinks(tx, tag, at)
+    await endParting(tx, tag, 'settledAt', at)
     return ok({ tag })
   })
 

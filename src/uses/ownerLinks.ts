@@ -1,10 +1,11 @@
 import { createHash, randomBytes } from 'node:crypto'
-import { linkEnd, linkHolds } from '../core/ownerLink.ts'
+import { linkEnd, linkHolds, partingEnd } from '../core/ownerLink.ts'
 import { failed, ok, type Problem, type Result } from '../problem.ts'
 import { noteAccess } from '../store/accessLog.ts'
 import { type LoadedMachine, loadMachine } from '../store/machines.ts'
 import type { Db, Store } from '../store/open.ts'
 import { insertLink, loadLink, type OwnerLink, revokeLinks } from '../store/ownerLinks.ts'
+import { type Parting, partingOfMachine } from '../store/partings.ts'
 import { findTag } from './findMachine.ts'
 
 /** 256 bits: nobody finds one by trying. */
@@ -72,19 +73,31 @@ export const NO_LINK: Problem = {
   next: 'This link does not lead anywhere. Ask the shop for a new one.',
 }
 
-/** The machine behind a link that holds at this instant. */
-export async function behindLink(
-  db: Db,
-  token: string,
-  at: string,
-): Promise<Result<{ readonly link: OwnerLink; readonly loaded: LoadedMachine }>> {
+type Behind = {
+  readonly link: OwnerLink
+  readonly loaded: LoadedMachine
+  /** The owner said that the machine is sold: the link shows nothing but that. */
+  readonly parting?: Parting | undefined
+}
+
+/** The machine behind a link that holds at this instant, for an owner who still has it. */
+export async function behindLink(db: Db, token: string, at: string): Promise<Result<Behind>> {
+  const behind = await behindAnyLink(db, token, at)
+  return behind.ok && behind.value.parting !== undefined ? failed(NO_LINK) : behind
+}
+
+/** The same also for an owner who said that the machine is sold, as long as that can be taken back. */
+export async function behindAnyLink(db: Db, token: string, at: string): Promise<Result<Behind>> {
   const link = TOKEN.test(token) ? await loadLink(db, hashOf(token)) : undefined
   const loaded = link && (await loadMachine(db, link.machineTag))
   if (link === undefined || loaded === undefined || !linkHolds(link, loaded.owner?.id, at))
     return failed(NO_LINK)
-  return ok({ link, loaded })
+  const parting = await partingOfMachine(db, link.machineTag)
+  return parting !== undefined && at >= partingEnd(parting.saidAt)
+    ? failed(NO_LINK)
+    : ok({ link, loaded, parting })
 }
 
 /** Whether a link leads to a machine at this instant. */
 export const holdsLink = async ({ db }: Store, token: string, at: string): Promise<boolean> =>
-  (await behindLink(db, token, at)).ok
+  (await behindAnyLink(db, token, at)).ok

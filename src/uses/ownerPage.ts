@@ -23,6 +23,7 @@ import { type HomeSheet, homeSheetOf } from '../words/homeSheet.ts'
 import { hearWhatArrived, noRequest } from './askOwner.ts'
 import { type Reported, reportAtHome } from './jobs/reportAtHome.ts'
 import { behindLink } from './ownerLinks.ts'
+import { type OwnerPerson, ownerPersonOf } from './ownerPerson.ts'
 import { keepPhoto, photoProblem } from './photos.ts'
 import { shopOrNeutral } from './shop.ts'
 import { keepQuestion, neededFor, unknownTitles } from './takeQuestion.ts'
@@ -66,6 +67,8 @@ export type OwnerPageView = {
   readonly titles: readonly Title[]
   readonly settings: readonly Setting[]
   readonly expiresAt: string
+  /** What they decide about themselves; absent where nobody wrote down whose the machine is. */
+  readonly person?: OwnerPerson | undefined
 }
 
 /** The owner's page behind a link; a link that does not hold is one and the same problem. */
@@ -103,6 +106,7 @@ export async function viewOwnerPage(store: Store, token: string, at: string): Pr
     titles: await listTitles(db),
     settings: await listSettings(db),
     expiresAt: link.expiresAt,
+    person: await ownerPersonOf(db, link.customerId, name, at),
   })
 }
 

@@ -10,6 +10,7 @@ import type { Problem, Result } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
 import type { OwnerPageView } from '../uses/ownerPage.ts'
 import { OWNER_EN } from '../words/en/ownerPage.ts'
+import { PERSON_EN } from '../words/en/ownerPerson.ts'
 import { sayLimit } from '../words/limits.ts'
 import { KIND_WORDS } from '../words/options.ts'
 import { sayOwnerState } from '../words/questionState.ts'
@@ -21,6 +22,7 @@ import { HomeSheetBody } from './homeSheet.tsx'
 import { AskForm, isOfQuestion, type OwnerProps, ownerLabel, Report, RequestForm } from './ownerForms.tsx'
 import { nowherePage, ownerPage, ownerTrouble } from './ownerFrame.tsx'
 import { photoOf } from './ownerLink.tsx'
+import { AboutYou, ConsentBox, ownerPersonRoutes, partedPage } from './ownerPerson.tsx'
 import { askedFields } from './questionForm.ts'
 import { readForm } from './readForm.ts'
 import { fieldReader, readingOf } from './typed.ts'
@@ -129,6 +131,8 @@ const Body = (props: OwnerProps & { oneMore: boolean; done: string | undefined }
       <AskForm {...props} />
       <Report {...props} />
       <Facts {...props} />
+      <ConsentBox {...props} />
+      <AboutYou {...props} />
       <p class="soft owner-foot">
         {fill(w.foot, { shop: shop.name, date: figures.date(view.expiresAt) })}
         {shop.email !== '' && ` ${shop.email}`}
@@ -144,14 +148,15 @@ const toOwner = (problem: Problem): Problem => {
 }
 
 /** What a post ends with; the page says it once, and a reload does not send again. */
-const DONE: ReadonlyMap<string, string> = new Map(Object.entries(w.done))
+const DONE: ReadonlyMap<string, string> = new Map(Object.entries({ ...w.done, ...PERSON_EN.done }))
 
 export function ownerRoutes(app: Hono, web: Web): void {
   const { uses, options } = web
   /** Instants (ms) of the posts of each link in the last hour; gone when the program stops. */
   const posts = new Map<string, readonly number[]>()
 
-  const nowhere = (c: Context) => nowherePage(c, web)
+  /** A link that does not hold, or one whose owner has the machine no more. */
+  const nowhere = async (c: Context) => (await partedPage(c, web)) ?? nowherePage(c, web)
 
   const show = async (
     c: Context,
@@ -262,8 +267,10 @@ export function ownerRoutes(app: Hono, web: Web): void {
     return ended(c, token, typed, 'report', await uses.ownerReports(token, jobId, reported))
   })
 
+  ownerPersonRoutes(app, web, { post, ended })
+
   // Whatever else is asked for under a link, held or not: the same calm page.
-  app.get('/o/*', (c) => nowhere(c))
+  app.get('/o/*', (c) => nowherePage(c, web))
 }
 
 /** The strongest source that the limit counts for something an owner looked at. */

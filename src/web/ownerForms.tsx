@@ -4,6 +4,7 @@ import type { OwnerPageView } from '../uses/ownerPage.ts'
 import { wantedWords } from '../words/askOwner.ts'
 import { LIMIT_WORDS } from '../words/en/limits.ts'
 import { OWNER_EN } from '../words/en/ownerPage.ts'
+import { PERSON_EN } from '../words/en/ownerPerson.ts'
 import type { Figures } from '../words/figures.ts'
 import { curly, fill } from '../words/say.ts'
 import { type EnterableKey, enterableKey, wordsOf } from './claimForm.ts'
@@ -94,13 +95,15 @@ export const RequestForm = ({
 
 /** A limit, a photo and a report have forms of their own; what is wrong with them stands above the page. */
 export const isOfQuestion = ({ field }: Problem): boolean =>
-  !/^(?:limit\.|photo\.|report|job$|request$)/.test(field)
+  !/^(?:limit\.|photo\.|report|job$|request$|consent$)/.test(field)
 
 export const ownerLabel = (field: string): string | undefined => {
   const limit = enterableKey(/^limit\.(\w+)$/.exec(field)?.[1])
   // A photo's field carries the number of what it answers.
   if (field.startsWith('photo.')) return w.labels.photo
-  return limit === undefined ? (w.labels[field] ?? questionLabel(field)) : curly(LIMIT_WORDS[limit].label)
+  return limit === undefined
+    ? (w.labels[field] ?? PERSON_EN.labels[field] ?? questionLabel(field))
+    : curly(LIMIT_WORDS[limit].label)
 }
 
 /** Ask about an upgrade. */

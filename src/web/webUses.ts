@@ -8,6 +8,8 @@ import type { Result } from '../problem.ts'
 import type { NewMachine, NewPartRead } from '../uses/addMachine.ts'
 import type { QuestionChange } from '../uses/changeQuestion.ts'
 import type { Correction } from '../uses/correctMachine.ts'
+import type { Kept } from '../uses/customerKept.ts'
+import type { CustomerRecord } from '../uses/customerRecord.ts'
 import type { ExportedTable } from '../uses/exportShop.ts'
 import type { FrameLogUses } from '../uses/frameLogs.ts'
 import type { FitProgress } from '../uses/gain/keptFit.ts'
@@ -16,6 +18,7 @@ import type { ImportReport } from '../uses/importShop.ts'
 import type { Reported } from '../uses/jobs/reportAtHome.ts'
 import type { OwnerPageView } from '../uses/ownerPage.ts'
 import type { ModelSaid } from '../uses/partInMind.ts'
+import type { PartingView } from '../uses/ownerPerson.ts'
 import type {
   Known,
   MachineLine,
@@ -165,3 +168,24 @@ export type OwnerUses = {
   /** Fields of its problems: `reportTitle reportLow1Fps`. */
   ownerReports(token: string, jobId: string, reported: Reported): Promise<Result<{ readonly jobId: string }>>
 }
+} & OwnerPersonUses
+
+/** What an owner decides about themselves. */
+export type OwnerPersonUses = {
+  /** `wording` is what stood on the page. Fields of its problems: `consent`. */
+  ownerConsents(
+    token: string,
+    said: { readonly yes: boolean; readonly wording: string },
+  ): Promise<Result<{ readonly customerId: string }>>
+  ownerWithdraws(token: string): Promise<Result<{ readonly customerId: string }>>
+  /** What the link shows of a machine that its owner said is sold; any other link is a problem. */
+  ownerParted(token: string): Promise<Result<PartingView>>
+  ownerParts(token: string): Promise<Result<{ readonly tag: string }>>
+  ownerTakesPartingBack(token: string): Promise<Result<{ readonly tag: string }>>
+  /** What erasing takes away and what it leaves. */
+  ownerErase(token: string): Promise<Result<Kept>>
+  /** Fields of its problems: `sure`. */
+  ownerAsksErase(token: string, sure: boolean): Promise<Result<{ readonly customerId: string }>>
+  ownerTakesEraseBack(token: string): Promise<Result<{ readonly customerId: string }>>
+  /** All that is kept of them and of this machine. */
+  ownerRecord(token: string): Promise<Result<CustomerRecord>>

@@ -16,6 +16,8 @@ import { cannedFindableUses } from './cannedFindable.ts'
 import { cannedFrameLogUses } from './cannedFrameLogs.ts'
 import { cannedJobUses, NO_JOBS } from './cannedJobs.ts'
 import { cannedMeasure } from './cannedMeasure.ts'
+import { cannedOffersUses } from './cannedOffers.ts'
+import { cannedPersonUses, personWithout } from './cannedPerson.ts'
 import { cannedReadingUses } from './cannedReading.ts'
 import { cannedRunUses } from './cannedRuns.ts'
 import { cannedSellUses } from './cannedSell.ts'
@@ -302,6 +304,7 @@ export function cannedUses(canned: Canned = {}): {
     ...cannedSellUses(from, calls, NOW),
     ...cannedReadingUses(from, calls),
     ...cannedFindableUses(from, calls),
+    ...cannedOffersUses(from, calls),
     ...cannedAccess,
     ...canned.uses,
   }
@@ -344,7 +347,9 @@ const ownerUses = (from: AnswerInputs, calls: [string, ...unknown[]][]): OwnerUs
         titles: from.titles,
         settings: from.settings,
         expiresAt: '2026-09-10T15:00:00.000Z',
+        person: personWithout,
       }),
+    ...cannedPersonUses(from, calls, (token) => token === TOKEN),
     ownerAsks: async (token, question) => {
       calls.push(['ownerAsks', question])
       return behind(token, { id: 'Q-0009' })
@@ -374,6 +379,7 @@ export const emptyUses: Partial<WebUses> = {
   jobs: async () => NO_JOBS,
   shelf: async () => ({ items: [] }),
   findable: async () => ({ lines: [] }),
+  matchings: async () => ({ choosable: [], matchings: [] }),
   runs: async () => ({ runs: [], parts: [], titles: [], settings: [], reports: [] }),
 }
 

@@ -3,6 +3,8 @@ import { computeAnswer } from '../../src/core/computeAnswer.ts'
 import type { QuestionState } from '../../src/core/job/states.ts'
 import type { PartInMind } from '../../src/core/question.ts'
 import { failed, ok, type Problem } from '../../src/problem.ts'
+import { NO_LINK } from '../../src/uses/ownerLinks.ts'
+import type { OwnerPerson } from '../../src/uses/ownerPerson.ts'
 import type { OwnerRequest, QuestionLine, Ready } from '../../src/uses/views.ts'
 import type { Who } from '../../src/web/access/who.ts'
 import type { WebUses } from '../../src/web/webUses.ts'
@@ -12,6 +14,8 @@ import { FINDABLE_STATES } from './cannedFindable.ts'
 import { FRAME_LOG_STATES } from './cannedFrameLogs.ts'
 import { jobLineAt, jobViewAt, joiningAt, NO_JOBS, type Stage } from './cannedJobs.ts'
 import { MEASURE_STATES } from './cannedMeasure.ts'
+import { OFFERS_STATES } from './cannedOffers.ts'
+import { personWith } from './cannedPerson.ts'
 import { READING_STATES } from './cannedReading.ts'
 import { runStates } from './cannedRuns.ts'
 import { SELL_STATES } from './cannedSell.ts'
@@ -135,6 +139,24 @@ const fitsAtHome: Partial<WebUses> = {
     const name = (id: string) => parts.find((part) => part.id === id)?.name ?? id
     const sheet = homeSheetOf('T-0007', [firmware, ...steps], name)
     return ok({ ...page.value, home: sheet === undefined ? [] : [{ jobId: 'J-0001', sheet }] })
+  },
+}
+
+/** The owner's page with what its owner decided. */
+const ofPerson = (person: OwnerPerson): Partial<WebUses> => ({
+  ownerPage: async (token) => {
+    const page = await cannedUses().uses.ownerPage(token)
+    return page.ok ? ok({ ...page.value, person }) : page
+  },
+})
+
+/** An owner who said that the machine is sold. */
+const parted: Partial<WebUses> = {
+  ownerPage: async () => failed(NO_LINK),
+  ownerParted: async () => {
+    const { name, locale, timeZone } = await cannedUses().uses.shop()
+    const shop = { name, locale, timeZone }
+    return ok({ shop, tag: 'T-0007', saidAt: NOW, until: '2026-06-12T15:00:00.000Z' })
   },
 }
 
@@ -530,6 +552,21 @@ export const PAGE_STATES: readonly PageState[] = [
     form: { request: '1', 'limit.coolerRoomMm': 'two hands' },
   },
   { name: 'owner-unknown', path: '/o/nobody-made-this-link', status: 404 },
+  { name: 'owner-consents', path: `/o/${TOKEN}`, uses: ofPerson(personWith) },
+  {
+    name: 'owner-objects',
+    path: `/o/${TOKEN}?sent=stopped`,
+    uses: ofPerson({
+      ...{ ...personWith, hasAddress: false, eraseAskedAt: NOW },
+      consent: { standing: 'withdrawn', at: NOW, wording: 'No more.' },
+    }),
+  },
+  { name: 'owner-unticked', path: `/o/${TOKEN}/consent`, status: 422, form: { do: 'yes', wording: 'x' } },
+  { name: 'owner-sold', path: `/o/${TOKEN}/sold` },
+  { name: 'owner-parted', path: `/o/${TOKEN}`, uses: parted },
+  { name: 'owner-erase', path: `/o/${TOKEN}/erase` },
+  { name: 'owner-erase-unsure', path: `/o/${TOKEN}/erase`, status: 422, form: { x: '' } },
+  { name: 'owner-mine', path: `/o/${TOKEN}/mine` },
   { name: 'answer-kept', path: '/answers/1' },
   { name: 'machines', path: '/machines' },
   { name: 'machines-none', path: '/machines', uses: emptyUses },
@@ -587,6 +624,7 @@ export const PAGE_STATES: readonly PageState[] = [
   ...JOB_STATES,
   ...READING_STATES,
   ...FINDABLE_STATES,
+  ...OFFERS_STATES,
   ...SHEET_STATES,
   ...SELL_STATES,
   ...FRAME_LOG_STATES,

@@ -22,6 +22,9 @@ const WORDS: Record<AccessEvent['what'], string> = {
   'table exported': 'Table exported',
   'owner link made': 'Link for an owner made',
   'owner links taken back': 'Links of a machine taken back',
+  'customer exported': 'All about a customer exported',
+  'erase asked': 'An owner asked to be erased',
+  'customer erased': 'A customer erased',
 }
 
 const Line = ({ event, figures }: { event: KeptEvent; figures: Figures }) => (

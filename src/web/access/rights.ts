@@ -52,6 +52,13 @@ export const RIGHTS: readonly Row[] = [
   post('/o/:token/photos', 'owner link'),
   post('/o/:token/questions', 'owner link'),
   post('/o/:token/fps', 'owner link'),
+  post('/o/:token/consent', 'owner link'),
+  ...form('/o/:token/sold', 'owner link'),
+  post('/o/:token/sold/back', 'owner link'),
+  ...form('/o/:token/erase', 'owner link'),
+  post('/o/:token/erase/back', 'owner link'),
+  get('/o/:token/mine', 'owner link'),
+  get('/o/:token/mine.json', 'owner link'),
   get('/o/*', 'owner link'),
 
   get('/l/:code', 'public'),

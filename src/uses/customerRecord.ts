@@ -1,0 +1,212 @@
+import type { Consent } from '../core/consent.ts'
+import type { LimitKey } from '../core/limits/limit.ts'
+import { failed, ok, type Problem, type Result } from '../problem.ts'
+import { consentsOf } from '../store/consents.ts'
+import { type CustomerRows, photoBytes, rowsOfCustomer } from '../store/customerData.ts'
+import { loadCustomer } from '../store/customers.ts'
+import { type EraseRequest, eraseRequestOf } from '../store/eraseRequests.ts'
+import type { Db } from '../store/open.ts'
+import { withoutNulls } from '../store/rows.ts'
+
+/**
+ * All that is kept of one customer, as plain data: what an export of a person is. Amounts are minor units of the shop's
+ * currency, instants ISO 8601 UTC; what is absent is not known. What stays with a machine whoever has it (parts, limits,
+ * runs) is no part of it.
+ */
+export type CustomerRecord = {
+  readonly customer: {
+    readonly id: string
+    readonly name: string
+    readonly email?: string | undefined
+    readonly phone?: string | undefined
+    readonly note?: string | undefined
+    readonly erasedAt?: string | undefined
+  }
+  readonly consents: readonly Omit<Consent, 'customerId'>[]
+  readonly eraseRequest?: EraseRequest | undefined
+  readonly machines: readonly {
+    readonly tag: string
+    readonly soldAt?: string | undefined
+    readonly note?: string | undefined
+    /** When it went to somebody else. */
+    readonly until?: string | undefined
+  }[]
+  readonly questions: readonly AskedRecord[]
+  readonly jobs: readonly {
+    readonly id: string
+    readonly machineTag: string
+    readonly state: string
+    readonly agreedAt: string
+    readonly agreedMinor: number
+    readonly bookedFor?: string | undefined
+    readonly depositMinor?: number | undefined
+    readonly fittedAt?: string | undefined
+    readonly settledMinor?: number | undefined
+    readonly settledAt?: string | undefined
+    readonly note?: string | undefined
+  }[]
+  readonly reports: readonly {
+    readonly machineTag: string
+    readonly at: string
+    readonly titleId: string
+    readonly settingId: string
+    readonly averageFps: number
+    readonly low1Fps?: number | undefined
+    readonly note?: string | undefined
+  }[]
+  readonly requests: readonly {
+    readonly machineTag: string
+    readonly limitKey: LimitKey
+    readonly state: string
+    readonly askedAt: string
+    readonly answeredAt?: string | undefined
+    readonly note?: string | undefined
+  }[]
+  readonly photos: readonly {
+    readonly id: number
+    readonly machineTag: string
+    readonly at: string
+    readonly takenBy: string
+    readonly mediaType: string
+    readonly note?: string | undefined
+    /** Base64 (RFC 4648). */
+    readonly bytes?: string | undefined
+  }[]
+  readonly sheets: readonly {
+    readonly machineTag: string
+    readonly at: string
+    readonly subject?: string | undefined
+    readonly message?: string | undefined
+  }[]
+  readonly links: readonly {
+    readonly machineTag: string
+    readonly createdAt: string
+    readonly expiresAt: string
+    readonly revokedAt?: string | undefined
+  }[]
+}
+
+type AskedRecord = {
+  readonly id: string
+  readonly machineTag: string
+  readonly askedAt: string
+  readonly words: string
+  readonly state: string
+  readonly titles: readonly { readonly titleId: string; readonly settingId: string }[]
+  readonly targetFps?: number | undefined
+  readonly budgetMinor?: number | undefined
+  readonly wishes: unknown
+  readonly displayWidthPx?: number | undefined
+  readonly displayHeightPx?: number | undefined
+  readonly displayHz?: number | undefined
+  readonly complaint?: string | undefined
+  readonly partInMind?: unknown
+  /** What was told of it, in the words of then. */
+  readonly told: readonly { readonly at: string; readonly text?: string | undefined }[]
+  /** What was written and not told. */
+  readonly written?: readonly { readonly at: string; readonly text: string }[] | undefined
+}
+
+export const NO_CUSTOMER: Problem = {
+  ...{ code: 'not found', field: 'customer' },
+  next: 'There is no such customer. The list of customers shows them all.',
+}
+
+/**
+ * The record of one customer. `machineTag` is for whoever has the link of that machine: nothing of other machines, no note
+ * of the shop and nothing that was only written; absent: all of it, pictures too.
+ */
+export async function recordOf(
+  db: Db,
+  customerId: string,
+  { machineTag }: { readonly machineTag?: string | undefined } = {},
+): Promise<Result<CustomerRecord>> {
+  const customer = await loadCustomer(db, customerId)
+  if (customer === undefined) return failed(NO_CUSTOMER)
+  const rows = await rowsOfCustomer(db, customerId)
+  const isOwners = machineTag !== undefined
+  const here = <R extends { machineTag: string }>(list: R[]): R[] =>
+    isOwners ? list.filter((row) => row.machineTag === machineTag) : list
+  const plain = <R extends { note?: string | null }>(row: R) => {
+    const { note, ...rest } = withoutNulls(row)
+    return { ...rest, ...(!isOwners && note !== undefined && { note }) }
+  }
+  const { note, ...person } = customer
+  const bytes = isOwners
+    ? new Map<number, Uint8Array>()
+    : await photoBytes(
+        db,
+        rows.photos.map(({ id }) => id),
+      )
+  return ok({
+    customer: isOwners ? person : customer,
+    consents: (await consentsOf(db, customerId)).map(({ customerId: _, ...said }) => said),
+    eraseRequest: await eraseRequestOf(db, customerId),
+    machines: here(rows.owned.toSorted((a, b) => (a.machineTag < b.machineTag ? -1 : 1))).flatMap((owned) => {
+      const machine = rows.machines.find(({ tag }) => tag === owned.machineTag)
+      if (machine === undefined) return []
+      const { tag, soldAt, note: about } = withoutNulls(machine)
+      const isNow = owned.until === undefined
+      return [
+        { tag, ...(isNow && { soldAt }), until: owned.until, ...(isNow && !isOwners && { note: about }) },
+      ]
+    }),
+    questions: here(rows.questions).map((row) => askedRecord(row, rows, isOwners)),
+    jobs: here(rows.jobs).map((job) => {
+      const { id, machineTag: tag, state, agreedAt, agreedMinor, ...rest } = plain(job)
+      const { bookedFor, depositMinor, fittedAt, settledMinor, settledAt, note: about } = rest
+      return {
+        ...{ id, machineTag: tag, state, agreedAt, agreedMinor, bookedFor, depositMinor },
+        ...{ fittedAt, settledMinor, settledAt, note: about },
+      }
+    }),
+    reports: here(rows.reports).map((report) => {
+      const { id: _, jobId: __, customerId: ___, ...rest } = withoutNulls(report)
+      return rest
+    }),
+    requests: here(rows.requests).map((request) => {
+      const { machineTag: tag, limitKey, state, askedAt, answeredAt, note: about } = plain(request)
+      return { machineTag: tag, limitKey: limitKey as LimitKey, state, askedAt, answeredAt, note: about }
+    }),
+    photos: here(rows.photos).map((photo) => {
+      const { id, machineTag: tag, at, takenBy, mediaType, note: about } = plain(photo)
+      const picture = bytes.get(id)
+      return {
+        ...{ id, machineTag: tag, at, takenBy, mediaType, note: about },
+        ...(picture !== undefined && { bytes: Buffer.from(picture).toString('base64') }),
+      }
+    }),
+    sheets: here(rows.sheets).map((sheet) => {
+      const { machineTag: tag, at, subject, message } = withoutNulls(sheet)
+      return { machineTag: tag, at, subject, message }
+    }),
+    links: here(rows.links).map((link) => {
+      const { machineTag: tag, createdAt, expiresAt, revokedAt } = withoutNulls(link)
+      return { machineTag: tag, createdAt, expiresAt, revokedAt }
+    }),
+  })
+}
+
+function askedRecord(
+  row: CustomerRows['questions'][number],
+  { titles: wanted, messages }: CustomerRows,
+  isOwners: boolean,
+): AskedRecord {
+  const { id, machineTag, askedAt, words, state, targetFps, budgetMinor, wishes, ...rest } = withoutNulls(row)
+  const { displayWidthPx, displayHeightPx, displayHz, complaint, partInMind } = rest
+  const titles = wanted
+    .filter(({ questionId }) => questionId === id)
+    .map(({ titleId, settingId }) => ({ titleId, settingId }))
+  const own = messages.filter(({ questionId }) => questionId === id).map((message) => withoutNulls(message))
+  const told = own.flatMap(({ toldAt, toldText }) =>
+    toldAt === undefined ? [] : [{ at: toldAt, text: toldText }],
+  )
+  const written = own.flatMap(({ toldAt, updatedAt, text }) =>
+    toldAt === undefined ? [{ at: updatedAt, text }] : [],
+  )
+  return {
+    ...{ id, machineTag, askedAt, words, state, titles, targetFps, budgetMinor, wishes },
+    ...{ displayWidthPx, displayHeightPx, displayHz, complaint, partInMind, told },
+    ...(!isOwners && { written }),
+  }
+}

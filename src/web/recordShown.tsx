@@ -1,0 +1,159 @@
+import type { Child } from 'hono/jsx'
+import type { CustomerRecord } from '../uses/customerRecord.ts'
+import { CONSENT_EN } from '../words/en/consent.ts'
+import { LIMIT_WORDS } from '../words/en/limits.ts'
+import { PERSON_EN } from '../words/en/ownerPerson.ts'
+import type { Figures } from '../words/figures.ts'
+import { fill } from '../words/say.ts'
+
+const w = PERSON_EN.record
+
+const Group = ({ head, rows }: { head: string; rows: readonly Child[] }) => (
+  <section>
+    <h2>{head}</h2>
+    {rows.length === 0 ? (
+      <p class="soft">{w.none}</p>
+    ) : (
+      <ul class="ruled">
+        {rows.map((row) => (
+          <li>{row}</li>
+        ))}
+      </ul>
+    )}
+  </section>
+)
+
+const Words = ({ head, text }: { head: string; text: string | undefined }) => (
+  <details>
+    <summary>{head}</summary>
+    <p class="letter-text">{text ?? ''}</p>
+  </details>
+)
+
+/** All that is kept of one customer, to be read and printed. */
+export const RecordShown = ({ record, figures }: { record: CustomerRecord; figures: Figures }) => {
+  const { customer } = record
+  const day = (at: string) => figures.date(at)
+  const particulars = [
+    [w.name, customer.name],
+    [w.email, customer.email],
+    [w.phone, customer.phone],
+    [w.note, customer.note],
+  ] as const
+  const note = (text: string | undefined) => text !== undefined && <small class="block">{text}</small>
+  return (
+    <>
+      <section>
+        <h2>{w.person}</h2>
+        <dl class="limits">
+          {particulars.map(
+            ([name, value]) =>
+              value !== undefined && (
+                <div>
+                  <dt>{name}</dt>
+                  <dd>{value}</dd>
+                </div>
+              ),
+          )}
+        </dl>
+      </section>
+      <Group
+        head={w.consents}
+        rows={record.consents.map(({ standing, at, source, wording }) => (
+          <>
+            <b>{w[standing]}</b> {day(at)}, {CONSENT_EN.sources[source]}: “{wording}”
+          </>
+        ))}
+      />
+      <Group
+        head={w.machines}
+        rows={record.machines.map(({ tag, soldAt, until, note: about }) => (
+          <>
+            <span class="tag">{tag}</span> {soldAt !== undefined && day(soldAt)}{' '}
+            {until !== undefined && fill(w.until, { date: day(until) })}
+            {note(about)}
+          </>
+        ))}
+      />
+      <Group
+        head={w.questions}
+        rows={record.questions.map(({ machineTag, words, askedAt, told, written = [] }) => (
+          <>
+            <b>“{words}”</b>{' '}
+            <span class="soft">
+              {machineTag}, {day(askedAt)}
+            </span>
+            {told.map(({ at, text }) => (
+              <Words head={fill(w.told, { date: day(at) })} text={text} />
+            ))}
+            {written.map(({ at, text }) => (
+              <Words head={fill(w.written, { date: day(at) })} text={text} />
+            ))}
+          </>
+        ))}
+      />
+      <Group
+        head={w.jobs}
+        rows={record.jobs.map(
+          ({ id, machineTag, agreedAt, agreedMinor, settledAt, settledMinor, note: about }) => (
+            <>
+              {id}, {machineTag}: {fill(w.agreed, { money: figures.money(agreedMinor), date: day(agreedAt) })}
+              {settledAt !== undefined &&
+                settledMinor !== undefined &&
+                `, ${fill(w.paid, { money: figures.money(settledMinor), date: day(settledAt) })}`}
+              {note(about)}
+            </>
+          ),
+        )}
+      />
+      <Group
+        head={w.reports}
+        rows={record.reports.map(({ machineTag, at, titleId, averageFps, note: about }) => (
+          <>
+            {machineTag}, {titleId}: {figures.fps(averageFps)}, {day(at)}
+            {note(about)}
+          </>
+        ))}
+      />
+      <Group
+        head={w.requests}
+        rows={record.requests.map(({ machineTag, limitKey, askedAt, note: about }) => (
+          <>
+            {machineTag}: {LIMIT_WORDS[limitKey].label}, {day(askedAt)}
+            {note(about)}
+          </>
+        ))}
+      />
+      <Group
+        head={w.photos}
+        rows={record.photos.map(({ machineTag, takenBy, at, note: about }) => (
+          <>
+            {machineTag}: {fill(w.photo, { by: takenBy, date: day(at) })}
+            {note(about)}
+          </>
+        ))}
+      />
+      <Group
+        head={w.sheets}
+        rows={record.sheets.map(({ machineTag, at, message }) => (
+          <>
+            {machineTag}, {day(at)}
+            {message !== undefined && <p class="letter-text">{message}</p>}
+          </>
+        ))}
+      />
+      <Group
+        head={w.links}
+        rows={record.links.map(({ machineTag, createdAt, expiresAt, revokedAt }) => (
+          <>
+            {machineTag}:{' '}
+            {fill(revokedAt === undefined ? w.holds : w.ended, {
+              date: day(createdAt),
+              until: day(revokedAt ?? expiresAt),
+            })}
+          </>
+        ))}
+      />
+    </>
+  )
+}

@@ -1,0 +1,148 @@
+import { mkdtemp, rm } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { PARTING_DAYS } from '../../src/core/ownerLink.ts'
+import type { Result } from '../../src/problem.ts'
+import { openEraseRequests } from '../../src/store/eraseRequests.ts'
+import { loadMachine } from '../../src/store/machines.ts'
+import type { Store } from '../../src/store/open.ts'
+import { openPartings, partedMachines } from '../../src/store/partings.ts'
+import { changeOwner } from '../../src/uses/changeOwner.ts'
+import { consentHistory, mayOfferTo } from '../../src/uses/consent.ts'
+import { holdsLink, makeOwnerLink } from '../../src/uses/ownerLinks.ts'
+import { askFromOwnerPage, viewOwnerPage } from '../../src/uses/ownerPage.ts'
+import {
+  askEraseFromOwner,
+  consentFromOwner,
+  partFromOwner,
+  recordForOwner,
+  takeEraseBack,
+  takePartingBack,
+  viewEraseForOwner,
+  viewParting,
+  withdrawFromOwner,
+} from '../../src/uses/ownerPerson.ts'
+import { AT, copyOf, later, shopFile, unwrapped } from './jobs/jobShop.ts'
+
+// An owner of the invented shop decides about themselves, with a link and nothing else.
+
+let folder: string
+let file: string
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'stillfits-person-'))
+  file = await shopFile(folder)
+})
+afterAll(() => rm(folder, { recursive: true, force: true }))
+
+/** C-106 has two machines and never said anything about mails. */
+const TAG = 'M-0217'
+const WHO = 'C-106'
+const MINUTES_A_DAY = 24 * 60
+
+const refused = (result: Result<unknown>) => (result.ok ? [] : result.problems)
+
+async function withLink(): Promise<{ store: Store; token: string }> {
+  const { store } = await copyOf(file)
+  return { store, token: unwrapped(await makeOwnerLink(store, TAG, AT)).token }
+}
+const wordsOn = async (store: Store, token: string) =>
+  unwrapped(await viewOwnerPage(store, token, AT)).person?.wording ?? ''
+
+test('a yes is to the words on the page, a no takes one step and counts at once', async () => {
+  const { store, token } = await withLink()
+  expect(unwrapped(await viewOwnerPage(store, token, AT)).person?.consent).toBeUndefined()
+  const wording = await wordsOn(store, token)
+  expect(wording).toContain('Brockhollow Computers')
+  expect(refused(await consentFromOwner(store, token, { yes: false, wording }, AT))).toMatchObject([
+    { code: 'missing', field: 'consent' },
+  ])
+  expect(
+    refused(await consentFromOwner(store, token, { yes: true, wording: 'Anything.' }, AT)),
+  ).toMatchObject([{ code: 'conflict', field: 'consent' }])
+  expect(await mayOfferTo(store.db, WHO, AT)).toBe(false)
+  unwrapped(await consentFromOwner(store, token, { yes: true, wording }, later(1)))
+  expect(await mayOfferTo(store.db, WHO, later(1))).toBe(true)
+  unwrapped(await withdrawFromOwner(store, token, later(2)))
+  expect(await mayOfferTo(store.db, WHO, later(2))).toBe(false)
+  expect(await consentHistory(store.db, WHO)).toMatchObject([
+    { standing: 'withdrawn', source: 'owner page', at: later(2) },
+    { standing: 'given', source: 'owner page', at: later(1), wording, language: 'en' },
+  ])
+})
+
+test('once the machine is said to be sold the link shows and takes nothing of the person, and can be taken back', async () => {
+  const { store, token } = await withLink()
+  const wording = await wordsOn(store, token)
+  unwrapped(await partFromOwner(store, token, later(1)))
+  const question = {
+    words: 'And now?',
+    asks: 'what can I do',
+    wanted: [],
+    display: {},
+    targetFps: 60,
+    wishes: [],
+  } as const
+  for (const one of [
+    await viewOwnerPage(store, token, later(2)),
+    await recordForOwner(store, token, later(2)),
+    await viewEraseForOwner(store, token, later(2)),
+    await askEraseFromOwner(store, token, true, later(2)),
+    await consentFromOwner(store, token, { yes: true, wording }, later(2)),
+    await askFromOwnerPage(store, token, question, later(2)),
+    await partFromOwner(store, token, later(2)),
+  ])
+    expect(refused(one)).toMatchObject([{ field: 'link' }])
+  expect(unwrapped(await viewParting(store, token, later(2)))).toMatchObject({ tag: TAG, saidAt: later(1) })
+  expect(await partedMachines(store.db)).toEqual(new Set([TAG]))
+
+  unwrapped(await takePartingBack(store, token, later(3)))
+  expect(await partedMachines(store.db)).toEqual(new Set())
+  expect(unwrapped(await viewOwnerPage(store, token, later(4))).person).toBeDefined()
+  expect(refused(await viewParting(store, token, later(4)))).toMatchObject([{ field: 'link' }])
+})
+
+test('what is not taken back in time ends the link; the machine waits for the shop to say who has it', async () => {
+  const { store, token } = await withLink()
+  unwrapped(await partFromOwner(store, token, AT))
+  const end = later(PARTING_DAYS * MINUTES_A_DAY)
+  expect(await holdsLink(store, token, later(PARTING_DAYS * MINUTES_A_DAY - 1))).toBe(true)
+  expect(await holdsLink(store, token, end)).toBe(false)
+  expect(refused(await takePartingBack(store, token, end))).toMatchObject([{ field: 'link' }])
+  expect((await loadMachine(store.db, TAG))?.owner?.id).toBe(WHO)
+  expect(await openPartings(store.db)).toHaveLength(1)
+  unwrapped(await changeOwner(store, TAG, { ownerName: 'Petra Quill' }, end))
+  expect(await openPartings(store.db)).toEqual([])
+})
+
+test('a wish to be erased is kept for the shop, ends offers at once, and can be taken back', async () => {
+  const { store, token } = await withLink()
+  const wording = await wordsOn(store, token)
+  unwrapped(await consentFromOwner(store, token, { yes: true, wording }, AT))
+  expect(unwrapped(await viewEraseForOwner(store, token, AT)).gone.particulars).toBeGreaterThan(1)
+  expect(refused(await askEraseFromOwner(store, token, false, later(1)))).toMatchObject([{ field: 'sure' }])
+  expect(await openEraseRequests(store.db)).toEqual([])
+  unwrapped(await askEraseFromOwner(store, token, true, later(1)))
+  unwrapped(await askEraseFromOwner(store, token, true, later(2)))
+  expect(await openEraseRequests(store.db)).toEqual([
+    { customerId: WHO, askedAt: later(1), source: 'owner page' },
+  ])
+  expect(await mayOfferTo(store.db, WHO, later(2))).toBe(false)
+  unwrapped(await takeEraseBack(store, token, later(3)))
+  expect(await openEraseRequests(store.db)).toEqual([])
+  expect(await mayOfferTo(store.db, WHO, later(3))).toBe(false)
+})
+
+test('the copy for an owner has their own words and this machine, and no note of the shop', async () => {
+  const { store, token } = await withLink()
+  const record = unwrapped(await recordForOwner(store, token, AT))
+  expect(record.customer).toEqual({
+    id: WHO,
+    name: 'Ismael Ferro',
+    email: 'ismael.ferro@example.net',
+    phone: '555-0142',
+  })
+  expect(record.machines.map(({ tag }) => tag)).toEqual([TAG])
+  expect(record.reports.length).toBeGreaterThan(0)
+  expect(JSON.stringify(record)).not.toContain('M-0231')
+})

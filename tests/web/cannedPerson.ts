@@ -1,0 +1,109 @@
+import type { AnswerInputs } from '../../src/core/answer.ts'
+import { failed, ok, type Result } from '../../src/problem.ts'
+import type { Kept } from '../../src/uses/customerKept.ts'
+import type { CustomerRecord } from '../../src/uses/customerRecord.ts'
+import { NO_LINK } from '../../src/uses/ownerLinks.ts'
+import type { OwnerPerson } from '../../src/uses/ownerPerson.ts'
+import type { OwnerPersonUses } from '../../src/web/webUses.ts'
+import { consentWording } from '../../src/words/consent.ts'
+
+const AT = '2026-05-02T15:00:00.000Z'
+
+export const cannedKept: Kept = {
+  name: 'Imre Vale',
+  gone: { particulars: 2, questions: 2, messages: 1, photos: 1, notes: 3, links: 2 },
+  stays: { sales: 1, jobs: 1, reports: 1, answers: 2, consents: 2, machines: 1 },
+  openJobs: [],
+}
+
+export const personWithout: OwnerPerson = { ...consentWording('offers', 'Test Shop'), hasAddress: true }
+
+export const personWith: OwnerPerson = {
+  ...personWithout,
+  consent: { standing: 'given', at: AT, wording: personWithout.wording },
+}
+
+export const cannedRecord = (from: AnswerInputs): CustomerRecord => {
+  const machineTag = from.machine.tag
+  const said = { kind: 'offers', at: AT, wording: personWithout.wording, language: 'en' } as const
+  return {
+    customer: {
+      id: 'C-7',
+      name: 'Imre Vale',
+      email: 'imre@example.org',
+      phone: '555-0100',
+      note: 'rings twice',
+    },
+    consents: [
+      { ...said, standing: 'given', source: 'owner page' },
+      { ...said, standing: 'withdrawn', source: 'unsubscribe', at: '2026-05-20T15:00:00.000Z' },
+    ],
+    machines: [{ tag: machineTag, soldAt: '2025-03-01T15:00:00.000Z', note: 'the small one' }],
+    questions: [
+      {
+        ...{ id: 'Q-0007', machineTag, askedAt: AT, words: from.question.words, state: 'answered' },
+        ...{ titles: [], wishes: [], told: [{ at: AT, text: 'A card, for instance.' }] },
+        written: [{ at: AT, text: 'Not told yet.' }],
+      },
+    ],
+    jobs: [
+      {
+        ...{ id: 'J-0001', machineTag, state: 'done', agreedAt: AT, agreedMinor: 12_300 },
+        ...{ settledAt: AT, settledMinor: 12_300, note: 'paid in cash' },
+      },
+    ],
+    reports: [{ machineTag, at: AT, titleId: 'title-a', settingId: 'set-a', averageFps: 61 }],
+    requests: [{ machineTag, limitKey: 'coolerRoomMm', state: 'open', askedAt: AT }],
+    photos: [{ id: 1, machineTag, at: AT, takenBy: 'owner', mediaType: 'image/png' }],
+    sheets: [{ machineTag, at: AT, subject: 'Your machine', message: 'Have fun with it.' }],
+    links: [
+      { machineTag, createdAt: AT, expiresAt: '2026-08-01T15:00:00.000Z' },
+      { machineTag, createdAt: AT, expiresAt: '2026-08-01T15:00:00.000Z', revokedAt: AT },
+    ],
+  }
+}
+
+/** What the page of one owner asks about that owner. */
+export const cannedPersonUses = (
+  from: AnswerInputs,
+  calls: [string, ...unknown[]][],
+  holds: (token: string) => boolean,
+): OwnerPersonUses => {
+  const behind = <T>(token: string, value: T): Result<T> => (holds(token) ? ok(value) : failed(NO_LINK))
+  const customerId = 'C-7'
+  const tag = from.machine.tag
+  return {
+    ownerConsents: async (token, said) => {
+      calls.push(['ownerConsents', said])
+      const next = 'Tick the box if you want mails.'
+      return said.yes ? behind(token, { customerId }) : failed({ code: 'missing', field: 'consent', next })
+    },
+    ownerWithdraws: async (token) => {
+      calls.push(['ownerWithdraws'])
+      return behind(token, { customerId })
+    },
+    ownerParted: async () => failed(NO_LINK),
+    ownerParts: async (token) => {
+      calls.push(['ownerParts'])
+      return behind(token, { tag })
+    },
+    ownerTakesPartingBack: async (token) => {
+      calls.push(['ownerTakesPartingBack'])
+      return behind(token, { tag })
+    },
+    ownerErase: async (token) => behind(token, cannedKept),
+    ownerAsksErase: async (token, sure) => {
+      calls.push(['ownerAsksErase', sure])
+      const next = 'Tick the box to say that you are sure.'
+      return sure ? behind(token, { customerId }) : failed({ code: 'missing', field: 'sure', next })
+    },
+    ownerTakesEraseBack: async (token) => {
+      calls.push(['ownerTakesEraseBack'])
+      return behind(token, { customerId })
+    },
+    ownerRecord: async (token) => {
+      const { note: _, ...customer } = cannedRecord(from).customer
+      return behind(token, { ...cannedRecord(from), customer })
+    },
+  }
+}
