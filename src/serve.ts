@@ -15,6 +15,7 @@ import { type FirstCode, openFirstCode } from './uses/access/firstCode.ts'
 import { isNewShop } from './uses/access/welcome.ts'
 import { keptFitOf } from './uses/gain/keptFit.ts'
 import { importShop } from './uses/importShop.ts'
+import { longWork } from './uses/longWork/loaders.ts'
 import { fitSoon, usesOf } from './usesOf.ts'
 import { createApp } from './web/app.ts'
 import type { Fault, WebOptions } from './web/frame.ts'
@@ -80,6 +81,9 @@ async function serve(settings: Settings, store: Store, served: Served): Promise<
   })
   const { firstCode, says } = await served.before(store)
   const letGo = keepFitFresh(store)
+  const work = longWork(store)
+  work.onFault((error) => process.stderr.write(`${now()} fault of long work\n${faultLines(error)}\n`))
+  work.goOn(now)
   const app = createApp(usesOf(store, firstCode), served.options(settings))
   const server = createAdaptorServer({ fetch: app.fetch })
   try {
@@ -99,6 +103,7 @@ async function serve(settings: Settings, store: Store, served: Served): Promise<
   process.stdout.write('Stop with Ctrl+C.\n')
   await stopped
   letGo()
+  work.halt()
   server.close()
   if ('closeAllConnections' in server) server.closeAllConnections()
   return EXIT.done

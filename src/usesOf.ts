@@ -32,6 +32,14 @@ import { recordRun } from './uses/jobs/recordRun.ts'
 import { reportAtHome } from './uses/jobs/reportAtHome.ts'
 import { tickStep } from './uses/jobs/tickStep.ts'
 import { viewToAgree } from './uses/jobs/toAgree.ts'
+import {
+  askMatching,
+  callOffMatching,
+  forgetMatching,
+  viewDemand,
+  viewMatching,
+  viewMatchings,
+} from './uses/matching/matching.ts'
 import { viewModelCard } from './uses/measure/modelCard.ts'
 import { viewNextRuns } from './uses/measure/nextRuns.ts'
 import { viewPromises } from './uses/measure/promises.ts'
@@ -68,6 +76,7 @@ import { viewWhyNot } from './uses/whyNot.ts'
 import { editMessage, messageEml, prepareMessage, toldOwner, viewMessage } from './uses/writeMessage.ts'
 import type { FindableUses } from './web/findableUses.ts'
 import type { JobUses } from './web/jobUses.ts'
+import type { OffersUses } from './web/offersUses.ts'
 import type { RunUses } from './web/runUses.ts'
 import type { OwnerUses, WebUses } from './web/webUses.ts'
 
@@ -129,6 +138,16 @@ const findableUsesOf = (store: Store): FindableUses => ({
   hunt: (waitMs) => viewHunt(store, now(), waitMs),
   whyNot: (id, ask, waitMs) => viewWhyNot(store, id, ask, now(), waitMs),
   shelfItem: (id) => viewShelfItem(store, id),
+})
+
+/** What the pages of offers ask for. */
+const offersUsesOf = (store: Store): OffersUses => ({
+  matchings: () => viewMatchings(store),
+  askMatching: (ask) => askMatching(store, ask, now()),
+  matching: (id) => viewMatching(store, id),
+  callOffMatching: (id) => callOffMatching(store, id, now()),
+  forgetMatching: (id) => forgetMatching(store, id),
+  demand: (query) => viewDemand(store, query, now()),
 })
 
 const runUsesOf = (store: Store): RunUses => ({
@@ -194,6 +213,7 @@ export function usesOf(store: Store, firstCode?: FirstCode): WebUses {
     describePart: (part) => describePart(store, part, now()),
     shelf: () => views.viewShelf(store),
     ...findableUsesOf(store),
+    ...offersUsesOf(store),
     importFiles: async (files) => {
       const imported = await importShop(store, files, now())
       if (imported.ok) fitSoon(store)

@@ -43,6 +43,13 @@ const ALLOWED: Record<string, readonly (string | RegExp)[]> = {
     'src/problem.ts',
     'node:worker_threads',
   ],
+  'src/uses/longWork': [
+    'src/uses',
+    'src/core',
+    'src/store',
+    'src/problem.ts',
+    'node:worker_threads',
+  ],
   'src/uses': [
     'src/uses',
     'src/core',

@@ -8,6 +8,7 @@ import { fitCommand } from './fit.ts'
 import { framesCommand } from './frames.ts'
 import { gainCommand } from './gain.ts'
 import { importCommand } from './import.ts'
+import { matchCommand } from './match.ts'
 import { rankCommand } from './rank.ts'
 import { readCommand } from './read.ts'
 import { tablesCommand } from './tables.ts'
@@ -21,6 +22,7 @@ export const COMMANDS: readonly Command[] = [
   fitCommand,
   gainCommand,
   rankCommand,
+  matchCommand,
   answerCommand,
   framesCommand,
   accountCommand,

@@ -44,6 +44,7 @@ import { messageRoutes } from './messages.tsx'
 import { modelCardRoutes } from './modelCard.tsx'
 import { newMachineRoutes } from './newMachine.tsx'
 import { newQuestionRoutes } from './newQuestion.tsx'
+import { offersRoutes } from './offers.tsx'
 import { onceOnly } from './onceOnly.ts'
 import { ownerRoutes } from './owner.tsx'
 import { nowherePage } from './ownerFrame.tsx'
@@ -154,6 +155,7 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   shelfRoutes(app, web)
   findableRoutes(app, web)
   huntRoutes(app, web)
+  offersRoutes(app, web)
   runSheetRoutes(app, web)
   runsRoutes(app, web)
   frameLogsRoutes(app, web)

@@ -40,6 +40,7 @@ export const PLACES = [
   ['Jobs', '/jobs'],
   ['Machines', '/machines'],
   ['Shelf', '/shelf'],
+  ['Offers', '/offers'],
   ['Runs', '/runs'],
   ['Import', '/import'],
   ['Settings', '/settings'],

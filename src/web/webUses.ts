@@ -35,6 +35,7 @@ import type { AccessUses } from './access/accessUses.ts'
 import type { FindableUses } from './findableUses.ts'
 import type { JobUses } from './jobUses.ts'
 import type { MeasureUses } from './measureUses.ts'
+import type { OffersUses } from './offersUses.ts'
 import type { ReadingUses } from './readingUses.ts'
 import type { RunUses } from './runUses.ts'
 import type { SellUses } from './sellUses.ts'
@@ -144,6 +145,7 @@ export type WebUses = {
   FrameLogUses &
   MeasureUses &
   JobUses &
+  OffersUses &
   ReadingUses &
   SellUses &
   SheetUses

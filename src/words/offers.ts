@@ -7,7 +7,7 @@ import { OFFERS_EN } from './en/offers.ts'
 import type { Figures } from './figures.ts'
 import { wordsOf } from './findings.ts'
 import { partWords } from './options.ts'
-import { fill, formOf } from './say.ts'
+import { type Filling, type Forms, fill, formOf } from './say.ts'
 
 const RULES = new Intl.PluralRules('en')
 const W = OFFERS_EN
@@ -35,7 +35,10 @@ export const aimWords = ({ aim, percentMinor = 0 }: MatchAsk, figures: Figures):
   fill(W.result.aims[aim], { percent: figures.money(percentMinor, true) })
 
 /** Whether another matching could give more, in words. */
-export function certificateWords({ holds, faults, pairs, worth, bound }: Certificate, figures: Figures): string {
+export function certificateWords(
+  { holds, faults, pairs, worth, bound }: Certificate,
+  figures: Figures,
+): string {
   if (holds) return fill(W.result.proved, { pairs: figures.count(pairs) })
   return fill(W.result.notProved, { worth, bound, faults: faults.map((f) => W.result.faults[f]).join(', ') })
 }
@@ -70,5 +73,5 @@ export function leftWords(left: LeftOut, { figures, parts, partOf }: Shown): str
 export const hundred = (currency: string, figures: Figures): string =>
   figures.money(100 * minorPerMajor(currency))
 
-export const counted = (forms: Parameters<typeof formOf>[0], n: number): string =>
-  fill(formOf(forms, n, RULES), { n: String(n) })
+export const counted = (forms: Forms, n: number, more: Filling = {}): string =>
+  fill(formOf(forms, n, RULES), { ...more, n: String(n) })

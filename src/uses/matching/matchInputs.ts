@@ -66,7 +66,8 @@ async function machineOf(
     machine: asProven({ ...loaded.machine, at }, own),
     seenMemory: seenMemoryOf(own),
     hasOwnRuns: runs.length > 0,
-    ...(question !== undefined && { question }),
+    // An owner's own words are nothing that a matching reads.
+    ...(question !== undefined && { question: { ...question, words: '' } }),
   }
 }
 

@@ -1,7 +1,7 @@
+import type { WorkState } from '../../core/longWork.ts'
 import type { Aim } from '../../core/matching/ask.ts'
 import type { Fault } from '../../core/matching/certificate.ts'
 import type { LeftBecause } from '../../core/matching/leftOut.ts'
-import type { WorkState } from '../../store/longWork.ts'
 import type { Forms } from '../say.ts'
 
 /** Sharing the shelf out among past customers, and what one part may cost so that it sells. */
@@ -15,10 +15,9 @@ export const OFFERS_EN = {
     form: 'Share out the shelf',
     items: 'What is to be offered',
     itemsHint: 'How many pieces of each. Leave a field empty to keep that item out.',
-    stands: '{price}, {n} free',
-    pieces: 'Pieces of {item}',
-    cost: 'A piece of {item} cost you',
-    costHint: 'Only needed where the margin counts.',
+    stands: '{condition}, {price}, {n} free',
+    costs: 'What a piece cost you',
+    costHint: 'Only needed where the margin counts: the margin is the price less this.',
     aim: 'What counts',
     aims: {
       gain: 'how much faster the games get',
@@ -61,7 +60,8 @@ export const OFFERS_EN = {
     callOff: 'Call it off',
     forget: 'Take it off the list',
     calledOff: 'It was called off. Nothing was kept but what was asked.',
-    failed: 'Something broke on our side, so there is no result. Ask again; if it fails again, the log names the place.',
+    failed:
+      'Something broke on our side, so there is no result. Ask again; if it fails again, the log names the place.',
     aims: {
       gain: 'What counts is how much faster the games get.',
       margin: 'What counts is what you earn on the parts.',
@@ -130,7 +130,10 @@ export const OFFERS_EN = {
   price: {
     head: 'What may it cost so that it sells?',
     about: '{part}, sold for {price}: {takers}, and {sold} at that price.',
-    takers: { one: '{n} machine could take it and gain', other: '{n} machines could take it and gain' } satisfies Forms,
+    takers: {
+      one: '{n} machine could take it and gain',
+      other: '{n} machines could take it and gain',
+    } satisfies Forms,
     sold: { one: '{n} would', other: '{n} would' } satisfies Forms,
     of: 'Of {machines} machines whose owners told what they play.',
     none: 'No machine of your customers gains by it.',

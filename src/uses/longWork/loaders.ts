@@ -1,0 +1,11 @@
+import type { MatchAsk } from '../../core/matching/ask.ts'
+import type { Store } from '../../store/open.ts'
+import { matchInputs } from '../matching/matchInputs.ts'
+import { type Loaders, type LongWork, longWorkOf } from './longWork.ts'
+
+const LOADERS: Loaders = {
+  match: (store: Store, ask: MatchAsk, at: string) => matchInputs(store, ask, at),
+}
+
+/** The long work of a store. */
+export const longWork = (store: Store): LongWork => longWorkOf(store, LOADERS)

@@ -1,0 +1,230 @@
+import type { Context, Hono } from 'hono'
+import type { Shop } from '../core/answer.ts'
+import { AIMS, type Chosen } from '../core/matching/ask.ts'
+import { money, number, oneOf, whole } from '../input/cells.ts'
+import { OVER_OFFER_MOST, QUANTITY_MOST, QUIET_DAYS_MOST, readMatchAsk } from '../input/matchAsk.ts'
+import { type Problem, STATUS_OF } from '../problem.ts'
+import type { MatchingsView } from '../uses/matching/matching.ts'
+import { OFFERS_EN } from '../words/en/offers.ts'
+import type { Figures } from '../words/figures.ts'
+import { partWords } from '../words/options.ts'
+import { fill } from '../words/say.ts'
+import { Field, ProblemSummary, Select, type Typed, typedOf } from './form.tsx'
+import { figuresOf, readingFor, type Web } from './frame.ts'
+import { page } from './layout.tsx'
+import { LEAST_PCT, offersPriceRoutes, PriceForm } from './offersPrice.tsx'
+import { offersResultRoutes, pathToMatching } from './offersResult.tsx'
+import { OnceKey } from './onceKey.tsx'
+import { readForm } from './readForm.ts'
+import { fieldReader } from './typed.ts'
+
+const W = OFFERS_EN.list
+
+type FormProps = { typed: Typed; problems: readonly Problem[] }
+type Line = MatchingsView['choosable'][number]
+
+const piecesOf = (itemId: string): string => `pieces.${itemId}`
+const costOf = (itemId: string): string => `cost.${itemId}`
+
+/** Names of parts on the shelf, for the labels of their fields. */
+const nameOf = ({ item, part }: Line): string => `${partWords([part], part.id)} (${item.id})`
+
+const Pieces = ({ line, figures, ...form }: { line: Line; figures: Figures } & FormProps) => {
+  const { item } = line
+  const stands = {
+    ...{ condition: item.condition, price: figures.money(item.priceMinor) },
+    n: figures.number(item.quantity),
+  }
+  return (
+    <Field
+      {...form}
+      name={piecesOf(item.id)}
+      label={nameOf(line)}
+      hint={fill(W.stands, stands)}
+      inputmode="numeric"
+      narrow
+    />
+  )
+}
+
+const AskForm = ({ view, figures, ...form }: { view: MatchingsView; figures: Figures } & FormProps) => {
+  const labels = new Map(
+    view.choosable.flatMap((line) => [
+      [piecesOf(line.item.id), nameOf(line)] as const,
+      [costOf(line.item.id), nameOf(line)] as const,
+    ]),
+  )
+  const labelOf = (field: string): string | undefined => FIELD_LABELS[field] ?? labels.get(field)
+  return (
+    <section class="card form">
+      <h2>{W.form}</h2>
+      <ProblemSummary problems={form.problems} labels={labelOf} />
+      <form method="post" action="/offers">
+        <OnceKey />
+        <fieldset>
+          <legend>{W.items}</legend>
+          <p class="hint">{W.itemsHint}</p>
+          <div class="pieces">
+            {view.choosable.map((line) => (
+              <Pieces line={line} figures={figures} {...form} />
+            ))}
+          </div>
+        </fieldset>
+        <div class="row">
+          <Select
+            {...form}
+            name="aim"
+            label={W.aim}
+            choices={AIMS.map((aim) => [aim, W.aims[aim]] as const)}
+          />
+          <Field {...form} name="percent" label={W.percent} hint={W.percentHint} inputmode="decimal" narrow />
+        </div>
+        <div class="row">
+          <Field {...form} name="smallest" label={W.smallest} unit="%" inputmode="decimal" narrow />
+          <Field
+            {...form}
+            name="overOffer"
+            label={W.overOffer}
+            hint={W.overOfferHint}
+            inputmode="decimal"
+            narrow
+          />
+          <Field
+            {...form}
+            name="quiet"
+            label={W.quiet}
+            hint={W.quietHint}
+            unit="days"
+            inputmode="numeric"
+            narrow
+          />
+        </div>
+        <p class="does">
+          <button class="button" type="submit">
+            {W.start}
+          </button>
+        </p>
+      </form>
+    </section>
+  )
+}
+
+const FIELD_LABELS: Readonly<Record<string, string>> = {
+  ...{ aim: W.aim, percent: W.percent, smallest: W.smallest, overOffer: W.overOffer, quiet: W.quiet },
+}
+
+const Earlier = ({ matchings, figures }: { matchings: MatchingsView['matchings']; figures: Figures }) => (
+  <section class="card">
+    <h2>{W.earlier}</h2>
+    {matchings.length === 0 ? (
+      <p class="nothing">{W.noEarlier}</p>
+    ) : (
+      <ul class="ruled">
+        {matchings.map(({ id, askedAt, state }) => (
+          <li>
+            <p class="line">
+              <a href={pathToMatching(id)}>{fill(W.of, { at: figures.dateTime(askedAt) })}</a>
+              <span class="soft">{OFFERS_EN.states[state]}</span>
+            </p>
+          </li>
+        ))}
+      </ul>
+    )}
+  </section>
+)
+
+/** What the form says before anything is typed: every free piece, and the shop's own least gain. */
+const firstTyped = ({ choosable }: MatchingsView, { policy }: Shop): Typed =>
+  new Map([
+    ...choosable.map(({ item }) => [piecesOf(item.id), [String(item.quantity)]] as const),
+    ...([
+      ['aim', ['gain']],
+      ['overOffer', ['1']],
+      ['smallest', [String(policy.smallestGainPct)]],
+      ['quiet', ['90']],
+    ] as const),
+  ])
+
+export function offersRoutes(app: Hono, web: Web): void {
+  const { uses, options } = web
+
+  const show = async (c: Context, typed: Typed | undefined, problems: readonly Problem[]) => {
+    const [shop, view] = await Promise.all([uses.shop(), uses.matchings()])
+    const figures = figuresOf(shop)
+    const status = problems[0] === undefined ? 200 : STATUS_OF[problems[0].code]
+    return page(
+      c,
+      { title: W.head, place: 'Offers', demo: options.demo, shopName: shop.name },
+      <>
+        <h1>{W.head}</h1>
+        <p class="hint">{W.about}</p>
+        {view.choosable.length === 0 ? (
+          <p class="card empty">{W.noItems}</p>
+        ) : (
+          <AskForm
+            view={view}
+            figures={figures}
+            typed={typed ?? firstTyped(view, shop)}
+            problems={problems}
+          />
+        )}
+        <section class="card">
+          <h2>{OFFERS_EN.price.head}</h2>
+          <PriceForm shop={shop} typed={new Map([['least', [String(LEAST_PCT)]]])} problems={[]} />
+        </section>
+        <Earlier matchings={view.matchings} figures={figures} />
+      </>,
+      status,
+    )
+  }
+
+  app.get('/offers', (c) => show(c, undefined, []))
+  app.post('/offers', async (c) => {
+    const typed = typedOf(await readForm(c))
+    const [shop, view] = await Promise.all([uses.shop(), uses.matchings()])
+    const reader = fieldReader(typed, readingFor(shop))
+    const items = view.choosable.flatMap(({ item }): Chosen[] => {
+      const quantity = reader.read(piecesOf(item.id), whole(0, QUANTITY_MOST, 'pieces'))
+      const costMinor = reader.read(costOf(item.id), money)
+      if (quantity === undefined || quantity === 0) return []
+      return [{ itemId: item.id, quantity, ...(costMinor !== undefined && { costMinor }) }]
+    })
+    const ask = {
+      ...{ items, aim: reader.read('aim', oneOf(AIMS)), percentMinor: reader.read('percent', money) },
+      overOffer: reader.read('overOffer', number(1, OVER_OFFER_MOST)),
+      smallestGainPct: reader.read('smallest', number(0, 1000, '%')),
+      quietDays: reader.read('quiet', whole(0, QUIET_DAYS_MOST, 'days')),
+    }
+    const [first] = view.choosable
+    if (items.length === 0 && first !== undefined && reader.problems.length === 0)
+      reader.problems.push({ code: 'missing', field: piecesOf(first.item.id), next: W.missingItems })
+    if (reader.problems.length > 0) return show(c, typed, reader.problems)
+    const read = readMatchAsk(ask)
+    if (!read.ok)
+      return show(
+        c,
+        typed,
+        read.problems.map((problem) => inForm(problem, items)),
+      )
+    const asked = await uses.askMatching(read.value)
+    if (!asked.ok)
+      return show(
+        c,
+        typed,
+        asked.problems.map((problem) => inForm(problem, items)),
+      )
+    return c.redirect(pathToMatching(asked.value.id), 303)
+  })
+  // Fixed paths before the ones with a key in them.
+  offersPriceRoutes(app, web)
+  offersResultRoutes(app, web)
+}
+
+/** The field of the form that a field of the ask came from. */
+function inForm(problem: Problem, items: readonly Chosen[]): Problem {
+  const [, at, what] = /^items\.(\d+)\.(\w+)$/.exec(problem.field) ?? []
+  const itemId = items[Number(at)]?.itemId
+  if (itemId !== undefined)
+    return { ...problem, field: what === 'costMinor' ? costOf(itemId) : piecesOf(itemId) }
+  return problem.field === 'percentMinor' ? { ...problem, field: 'percent' } : problem
+}

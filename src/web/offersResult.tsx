@@ -1,0 +1,253 @@
+import type { Context, Hono } from 'hono'
+import type { LeftOut, MatchedOffer, Matching } from '../core/matching/match.ts'
+import type { MatchingView } from '../uses/matching/matching.ts'
+import { OFFERS_EN } from '../words/en/offers.ts'
+import {
+  aimWords,
+  certificateWords,
+  counted,
+  leftWords,
+  nextWords,
+  offerWords,
+  type Shown,
+  valueWords,
+} from '../words/offers.ts'
+import { partWords } from '../words/options.ts'
+import { fill } from '../words/say.ts'
+import { figuresOf, param, pathTo, type Web } from './frame.ts'
+import { page } from './layout.tsx'
+import { Tag } from './mark.tsx'
+import { problemPage } from './problem.tsx'
+
+const W = OFFERS_EN.result
+const RELOAD_S = 2
+
+export const pathToMatching = (id: string): string => `/offers/${encodeURIComponent(id)}`
+
+type Props = { view: MatchingView; matching: Matching; shown: Shown }
+
+const Customer = ({ view, id }: { view: MatchingView; id: string }) => <>{view.nameOf.get(id) ?? W.gone}</>
+
+const Offer = ({ offer, view, shown }: { offer: MatchedOffer; view: MatchingView; shown: Shown }) => {
+  const { figures, parts } = shown
+  const { useful, machineTag, netMinor, questionId, customerId } = offer
+  const low = figures.gainPct(useful.pctLow)
+  const high = figures.gainPct(useful.pctHigh)
+  return (
+    <tr>
+      <th scope="row">
+        <Customer view={view} id={customerId} /> <Tag tag={machineTag} />
+      </th>
+      <td data-head={W.offer}>
+        {offerWords(offer, parts)}
+        <br />
+        <small>
+          {nextWords(offer, shown)}{' '}
+          {view.questionOf.has(questionId) && (
+            <a href={pathTo('questions', questionId)}>“{view.questionOf.get(questionId)?.words}”</a>
+          )}
+        </small>
+      </td>
+      <td class="num" data-head={W.gain}>
+        <b>{figures.gainPct(useful.pct)}</b>
+        <br />
+        <small>
+          {fill(W.interval, { low, high })}, {useful.grade}
+        </small>
+      </td>
+      <td class="num" data-head={W.price}>
+        {figures.money(netMinor)}
+      </td>
+    </tr>
+  )
+}
+
+const Offers = ({ view, matching, shown }: Props) => (
+  <section class="card">
+    <h2>{W.offers}</h2>
+    <table class="wide">
+      <thead>
+        <tr>
+          <th scope="col">{W.customer}</th>
+          <th scope="col">{W.offer}</th>
+          <th scope="col" class="num">
+            {W.gain}
+          </th>
+          <th scope="col" class="num">
+            {W.price}
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {matching.offers.map((offer) => (
+          <Offer offer={offer} view={view} shown={shown} />
+        ))}
+      </tbody>
+    </table>
+    <p class="hint">{W.companions}</p>
+  </section>
+)
+
+const Items = ({ matching, shown }: Omit<Props, 'view'>) => (
+  <section class="card">
+    <h2>{W.items}</h2>
+    <table class="wide">
+      <thead>
+        <tr>
+          <th scope="col">{W.item}</th>
+          <th scope="col" class="num">
+            {W.offered}
+          </th>
+          <th scope="col" class="num">
+            {W.could}
+          </th>
+          <th scope="col" class="num">
+            {W.oneMore}
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {matching.items.map(({ itemId, partId, offered, places, couldGo, oneMore }) => (
+          <tr>
+            <th scope="row">
+              {partWords(shown.parts, partId)} <small>{itemId}</small>
+            </th>
+            <td class="num" data-head={W.offered}>
+              {fill(W.offeredOf, { offered: String(offered), places: String(places) })}
+            </td>
+            <td class="num" data-head={W.could}>
+              {counted(OFFERS_EN.count, couldGo)}
+            </td>
+            <td class="num" data-head={W.oneMore}>
+              {valueWords(oneMore, matching.ask, shown.figures)}
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  </section>
+)
+
+const Left = ({ left, view, shown }: { left: LeftOut; view: MatchingView; shown: Shown }) => (
+  <li>
+    <p class="line">
+      <b>
+        <Customer view={view} id={left.customerId} />
+      </b>
+      {left.machineTag !== undefined && <Tag tag={left.machineTag} />}
+    </p>
+    <p>{leftWords(left, shown)}</p>
+  </li>
+)
+
+const Result = ({ view, matching, shown }: Props) => {
+  const { offers, leftOut, totalPct, totalMarginMinor, certificate, ask } = matching
+  const { figures } = shown
+  const totals = counted(W.totals, offers.length, { gain: figures.gainPct(totalPct) })
+  return (
+    <>
+      <section class="card">
+        <p>
+          {offers.length === 0 ? W.none : <b>{totals}</b>}{' '}
+          {totalMarginMinor !== undefined &&
+            fill(W.margin, { margin: figures.money(totalMarginMinor, true) })}
+        </p>
+        <p>{aimWords(ask, figures)}</p>
+        <p class={certificate.holds ? 'hint' : 'wrong'}>{certificateWords(certificate, figures)}</p>
+      </section>
+      {offers.length > 0 && <Offers view={view} matching={matching} shown={shown} />}
+      <Items matching={matching} shown={shown} />
+      <section class="card">
+        <h2>{W.left}</h2>
+        {leftOut.length === 0 ? (
+          <p class="nothing">{W.noneLeft}</p>
+        ) : (
+          <ul class="ruled">
+            {leftOut.map((left) => (
+              <Left left={left} view={view} shown={shown} />
+            ))}
+          </ul>
+        )}
+      </section>
+    </>
+  )
+}
+
+const UnderWay = ({ view, shown: { figures } }: { view: MatchingView; shown: Shown }) => {
+  const { progress, work } = view
+  const isCounting = progress !== undefined && progress.of > 0
+  return (
+    <section class="card">
+      <h2>{W.waiting}</h2>
+      <p role="status">
+        {work.state === 'waiting' && !isCounting
+          ? OFFERS_EN.states.waiting
+          : isCounting
+            ? fill(OFFERS_EN.progress, {
+                done: figures.number(progress.done),
+                of: figures.number(progress.of),
+              })
+            : W.loading}
+      </p>
+      <progress max={Math.max(1, progress?.of ?? 1)} value={progress?.done ?? 0} aria-label={W.waiting} />
+      <div class="line">
+        <a href={pathToMatching(work.id)}>{W.look}</a>
+        <form method="post" action={`${pathToMatching(work.id)}/call-off`}>
+          <button class="button quiet" type="submit">
+            {W.callOff}
+          </button>
+        </form>
+      </div>
+    </section>
+  )
+}
+
+export function offersResultRoutes(app: Hono, web: Web): void {
+  const { uses, options } = web
+
+  app.get('/offers/:id', async (c: Context) => {
+    const [shop, found] = await Promise.all([uses.shop(), uses.matching(param(c, 'id'))])
+    if (!found.ok) return problemPage(c, web, found.problems, 'Offers')
+    const view = found.value
+    const figures = figuresOf(shop)
+    const partOf = (itemId: string) => view.items.find(({ id }) => id === itemId)?.partId ?? itemId
+    const shown: Shown = { figures, parts: view.parts, partOf }
+    const { state, id, askedAt } = view.work
+    const isOpen = state === 'waiting' || state === 'under way'
+    if (isOpen) c.header('Refresh', String(RELOAD_S))
+    return page(
+      c,
+      { title: W.head, place: 'Offers', demo: options.demo, shopName: shop.name },
+      <>
+        <div class="head">
+          <h1>{W.head}</h1>
+          <p class="line">
+            <span class="soft">{fill(OFFERS_EN.list.of, { at: figures.dateTime(askedAt) })}</span>
+            <a href="/offers">{W.back}</a>
+          </p>
+        </div>
+        {isOpen && <UnderWay view={view} shown={shown} />}
+        {state === 'called off' && <p class="card">{W.calledOff}</p>}
+        {state === 'failed' && <p class="card wrong">{W.failed}</p>}
+        {view.matching !== undefined && <Result view={view} matching={view.matching} shown={shown} />}
+        {!isOpen && (
+          <form method="post" action={`${pathToMatching(id)}/forget`} class="unprinted">
+            <button class="button quiet" type="submit">
+              {W.forget}
+            </button>
+          </form>
+        )}
+      </>,
+    )
+  })
+
+  app.post('/offers/:id/call-off', async (c) => {
+    await uses.callOffMatching(param(c, 'id'))
+    return c.redirect(pathToMatching(param(c, 'id')), 303)
+  })
+  app.post('/offers/:id/forget', async (c) => {
+    const gone = await uses.forgetMatching(param(c, 'id'))
+    if (!gone.ok) return problemPage(c, web, gone.problems, 'Offers')
+    return c.redirect('/offers', 303)
+  })
+}
