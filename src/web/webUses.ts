@@ -169,7 +169,6 @@ export type OwnerUses = {
   ): Promise<Result<{ readonly photoId: string }>>
   /** Fields of its problems: `reportTitle reportLow1Fps`. */
   ownerReports(token: string, jobId: string, reported: Reported): Promise<Result<{ readonly jobId: string }>>
-}
 } & OwnerPersonUses
 
 /** What an owner decides about themselves. */
@@ -191,3 +190,4 @@ export type OwnerPersonUses = {
   ownerTakesEraseBack(token: string): Promise<Result<{ readonly customerId: string }>>
   /** All that is kept of them and of this machine. */
   ownerRecord(token: string): Promise<Result<CustomerRecord>>
+}

@@ -16,7 +16,6 @@ import { jobLineAt, jobViewAt, joiningAt, NO_JOBS, type Stage } from './cannedJo
 import { MEASURE_STATES } from './cannedMeasure.ts'
 import { OFFERS_STATES } from './cannedOffers.ts'
 import { personWith } from './cannedPerson.ts'
-import { OFFERS_STATES } from './cannedOffers.ts'
 import { READING_STATES } from './cannedReading.ts'
 import { runStates } from './cannedRuns.ts'
 import { SELL_STATES } from './cannedSell.ts'
