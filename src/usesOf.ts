@@ -52,6 +52,7 @@ import {
   reportFromOwner,
   viewOwnerPage,
 } from './uses/ownerPage.ts'
+import * as person from './uses/ownerPerson.ts'
 import { describePartInMind, nameRecord, sayModel } from './uses/partInMind.ts'
 import { addPhoto, viewPhoto } from './uses/photos.ts'
 import { callOffQuestion, remindOfQuestion, takeUpQuestion } from './uses/questionState.ts'
@@ -61,7 +62,6 @@ import { recordLimit } from './uses/recordLimit.ts'
 import { bringBackRun, editRun, takeOutRun } from './uses/runs/changeRun.ts'
 import { askAgain, lookedAt, remarksOn, viewOdd } from './uses/runs/oddRuns.ts'
 import { recordSheet } from './uses/runs/recordRuns.ts'
-import * as person from './uses/ownerPerson.ts'
 import { viewRunSheet } from './uses/runs/runSheet.ts'
 import { viewRun, viewRuns, viewTitle, viewTitles } from './uses/runs/runViews.ts'
 import { saveSetting, saveTitle } from './uses/runs/titles.ts'
@@ -90,6 +90,15 @@ const ownerUsesOf = (store: Store): OwnerUses => ({
   ownerLimit: (token, requestId, claim) => limitFromOwner(store, token, requestId, claim, now()),
   ownerPhoto: (token, requestId, bytes) => photoFromOwner(store, token, requestId, bytes, now()),
   ownerReports: (token, jobId, reported) => reportFromOwner(store, token, jobId, reported, now()),
+  ownerConsents: (token, said) => person.consentFromOwner(store, token, said, now()),
+  ownerWithdraws: (token) => person.withdrawFromOwner(store, token, now()),
+  ownerParted: (token) => person.viewParting(store, token, now()),
+  ownerParts: (token) => person.partFromOwner(store, token, now()),
+  ownerTakesPartingBack: (token) => person.takePartingBack(store, token, now()),
+  ownerErase: (token) => person.viewEraseForOwner(store, token, now()),
+  ownerAsksErase: (token, sure) => person.askEraseFromOwner(store, token, sure, now()),
+  ownerTakesEraseBack: (token) => person.takeEraseBack(store, token, now()),
+  ownerRecord: (token) => person.recordForOwner(store, token, now()),
 })
 
 /** What the pages of jobs ask for, joined likewise. */
@@ -100,15 +109,6 @@ function jobUsesOf(store: Store): JobUses {
     jobsOfQuestion: (id) => jobLinesOfQuestion(store, id),
     machineBook: (tag) => viewMachineBook(store, tag),
     toAgree: (id, optionId, which) => viewToAgree(store, id, optionId, which, now(), LOOK_WAIT_MS),
-  ownerConsents: (token, said) => person.consentFromOwner(store, token, said, now()),
-  ownerWithdraws: (token) => person.withdrawFromOwner(store, token, now()),
-  ownerParted: (token) => person.viewParting(store, token, now()),
-  ownerParts: (token) => person.partFromOwner(store, token, now()),
-  ownerTakesPartingBack: (token) => person.takePartingBack(store, token, now()),
-  ownerErase: (token) => person.viewEraseForOwner(store, token, now()),
-  ownerAsksErase: (token, sure) => person.askEraseFromOwner(store, token, sure, now()),
-  ownerTakesEraseBack: (token) => person.takeEraseBack(store, token, now()),
-  ownerRecord: (token) => person.recordForOwner(store, token, now()),
     agreeJob: (id, optionId, agreement) => agreeJob(store, id, optionId, agreement, now(), SEND_WAIT_MS),
     bookJob: (id, booking) => bookJob(store, id, booking, now()),
     missedJob: (id, because) => missedJob(store, id, because, now()),
