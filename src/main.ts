@@ -36,6 +36,8 @@ export async function main(args: readonly string[]): Promise<number> {
   try {
     if (args[0] === 'serve' && args.length === 1)
       return await (await import('./serve.ts')).serveShop(settings.value, await terminal.openStore())
+    if (args[0] === 'send' && args.length === 1)
+      return await (await import('./sending.ts')).sendOnce(await terminal.openStore(), settings.value)
     if (args[0] === 'demo' && args.length === 1) {
       if (isLoopback(settings.value.host)) return await (await import('./serve.ts')).serveDemo(settings.value)
       process.stderr.write(`${DEMO_ELSEWHERE}\n`)

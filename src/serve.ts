@@ -7,6 +7,7 @@ import { createAdaptorServer } from '@hono/node-server'
 import { shopFilesIn } from './cli/import.ts'
 import { faultLines } from './fault.ts'
 import { EXIT, sayProblem } from './problem.ts'
+import { sendingOf, startSending } from './sending.ts'
 import type { Settings } from './settings.ts'
 import { problemOf } from './store/errors.ts'
 import type { Store } from './store/open.ts'
@@ -36,7 +37,9 @@ export async function serveDemo(settings: Settings): Promise<number> {
     const files = await shopFilesIn(DEMO_FOLDER)
     const imported = files.ok ? await importShop(store, files.value) : files
     if (!imported.ok) throw new Error(imported.problems.map(sayProblem).join('\n'))
-    return await serve(settings, store, DEMO)
+    // Nobody in it is real, so its mails are files that go with it, whatever the settings say.
+    const mail = { ...settings.mail, smtp: undefined, folder: join(folder, 'mails') }
+    return await serve({ ...settings, mail }, store, DEMO)
   } finally {
     await store.close()
     await rm(folder, { recursive: true, force: true })
@@ -84,7 +87,9 @@ async function serve(settings: Settings, store: Store, served: Served): Promise<
   const work = longWork(store)
   work.onFault((error) => process.stderr.write(`${now()} fault of long work\n${faultLines(error)}\n`))
   work.goOn(now)
-  const app = createApp(usesOf(store, firstCode), served.options(settings))
+  const sender = startSending(store, settings)
+  const outbox = { sending: sendingOf(settings), wake: sender.wake }
+  const app = createApp(usesOf(store, firstCode, outbox), served.options(settings))
   const server = createAdaptorServer({ fetch: app.fetch })
   try {
     await new Promise<void>((resolve, reject) => {
@@ -93,6 +98,8 @@ async function serve(settings: Settings, store: Store, served: Served): Promise<
     })
   } catch (error) {
     process.stderr.write(`${listenProblem(error, host, port)}\n`)
+    await sender.stop()
+    letGo()
     return EXIT.badInput
   }
   const bound = (server.address() as AddressInfo).port
@@ -103,6 +110,7 @@ async function serve(settings: Settings, store: Store, served: Served): Promise<
   process.stdout.write('Stop with Ctrl+C.\n')
   await stopped
   letGo()
+  await sender.stop()
   work.halt()
   server.close()
   if ('closeAllConnections' in server) server.closeAllConnections()

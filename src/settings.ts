@@ -1,5 +1,6 @@
 import { isIP } from 'node:net'
 import { z } from 'zod'
+import { type MailSettings, readMailSettings } from './mailSettings.ts'
 import { failed, ok, type Result } from './problem.ts'
 
 /** What the environment decides. Everything else is in the database. */
@@ -15,6 +16,7 @@ export type Settings = {
   readonly proxies: readonly string[]
   /** Absent: not set; then the shop is served on 8080 and the demo on 8081, so that both can run. */
   readonly port?: number | undefined
+  readonly mail: MailSettings
 }
 
 const DATABASE = 'a libSQL URL: file:PATH for a file, or libsql:, https:, http:, wss:, ws: for a server'
@@ -77,8 +79,10 @@ export function readSettings(env: Readonly<Record<string, string | undefined>>):
     }),
   )
   const read = z.object(VARIABLES).safeParse(given)
-  if (read.success)
+  const mail = readMailSettings(env)
+  if (read.success && mail.ok)
     return ok({
+      mail: mail.value,
       databaseUrl: read.data.STILLFITS_DATABASE,
       port: read.data.STILLFITS_PORT,
       host: read.data.STILLFITS_HOST,
@@ -87,7 +91,8 @@ export function readSettings(env: Readonly<Record<string, string | undefined>>):
       proxies: read.data.STILLFITS_PROXY,
     })
   return failed(
-    ...read.error.issues.map(({ path, message: allowed }) => {
+    ...(mail.ok ? [] : mail.problems),
+    ...(read.error?.issues ?? []).map(({ path, message: allowed }) => {
       const field = String(path[0])
       return {
         code: 'not allowed',

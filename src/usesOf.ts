@@ -44,6 +44,7 @@ import { viewModelCard } from './uses/measure/modelCard.ts'
 import { viewNextRuns } from './uses/measure/nextRuns.ts'
 import { viewPromises } from './uses/measure/promises.ts'
 import { takeBackWidth, takeWidth } from './uses/measure/width.ts'
+import { outboxUsesOf } from './uses/outbox/outboxUses.ts'
 import { holdsLink, makeOwnerLink, takeLinksBack } from './uses/ownerLinks.ts'
 import {
   askFromOwnerPage,
@@ -179,8 +180,13 @@ export const fitSoon = (store: Store): void =>
     .fresh(now())
     .catch(() => {})
 
+type Outbox = Parameters<typeof outboxUsesOf>[2]
+
+/** Pages without a sender behind them: what is approved waits. */
+const NO_SENDER: Outbox = { sending: { going: { by: 'nobody' }, perMinute: 0 }, wake: () => {} }
+
 /** What the pages ask for, joined to this store and the clock. */
-export function usesOf(store: Store, firstCode?: FirstCode): WebUses {
+export function usesOf(store: Store, firstCode?: FirstCode, outbox: Outbox = NO_SENDER): WebUses {
   return {
     now,
     ...accessOf(store, { now, firstCode }),
@@ -233,6 +239,7 @@ export function usesOf(store: Store, firstCode?: FirstCode): WebUses {
     ...ownerUsesOf(store),
     ...sheetUsesOf(store, now),
     ...sellUsesOf(store, now),
+    ...outboxUsesOf(store, now, outbox),
     reading: (tag, table) => viewReading(store, tag, table),
     acceptReading: (tag, table, choices) => acceptReading(store, tag, table, choices, now()),
     lastRead: (tag) => lastRead(store, tag),

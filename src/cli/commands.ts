@@ -31,6 +31,12 @@ export const COMMANDS: readonly Command[] = [
 const SERVERS: readonly Omit<Command, 'run' | 'options'>[] = [
   { name: 'serve', operands: '', says: 'Serves the pages of your own shop (npm start).', count: [0, 0] },
   {
+    name: 'send',
+    operands: '',
+    says: 'Sends the approved mails that are due, and ends. The served shop does so by itself.',
+    count: [0, 0],
+  },
+  {
     name: 'demo',
     operands: '',
     says: 'Serves the invented demo shop from a temporary database (npm run demo).',

@@ -9,6 +9,7 @@ import { loadAnswer, saveAnswer } from '../store/answers.ts'
 import type { Message } from '../store/messages.ts'
 import { loadMessage, saveMessage, setMessageTold } from '../store/messages.ts'
 import type { Store } from '../store/open.ts'
+import { changeDraft, mailsOfMessage } from '../store/outbox.ts'
 import type { LetterEdits } from '../words/answer.ts'
 import { chatTextOf, letterOf } from '../words/answer.ts'
 import { isolatedText } from '../words/isolate.ts'
@@ -94,7 +95,14 @@ export async function editMessage(
   const problems = textProblems(edits)
   if (problems.length > 0) return failed(...problems)
   const mail = await renderAnswer(letterOf(answer, edits))
-  await store.write((tx) => saveMessage(tx, draftOf(answer, message.answerId, edits, mail), at))
+  await store.write(async (tx) => {
+    await saveMessage(tx, draftOf(answer, message.answerId, edits, mail), at)
+    // A draft in the outbox follows; what was approved there stays as it was approved.
+    const { subject, html, text } = mail
+    for (const draft of await mailsOfMessage(tx, messageId))
+      if (draft.state === 'drafted')
+        await changeDraft(tx, draft.id, { subject, html, text }, { event: 'changed', at })
+  })
   return ok({ messageId })
 }
 

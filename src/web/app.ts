@@ -46,6 +46,10 @@ import { newMachineRoutes } from './newMachine.tsx'
 import { newQuestionRoutes } from './newQuestion.tsx'
 import { offersRoutes } from './offers.tsx'
 import { onceOnly } from './onceOnly.ts'
+import { outboxRoutes } from './outbox.tsx'
+import { outboxMailRoutes } from './outboxMail.tsx'
+import { outboxPutRoutes } from './outboxPut.tsx'
+import { outboxRulesRoutes } from './outboxRules.tsx'
 import { ownerRoutes } from './owner.tsx'
 import { nowherePage } from './ownerFrame.tsx'
 import { ownerLinkRoutes } from './ownerLink.tsx'
@@ -78,6 +82,7 @@ import { settingsRoutes } from './settings.tsx'
 import { shelfRoutes } from './shelf.tsx'
 import { tapeMeasureRoutes } from './tapeMeasure.tsx'
 import { titleRoutes } from './titles.tsx'
+import { unsubscribeRoutes } from './unsubscribe.tsx'
 import type { WebUses } from './webUses.ts'
 import { whyNotRoutes } from './whyNot.tsx'
 import { whyRoutes } from './whyPage.tsx'
@@ -89,7 +94,7 @@ const isOurs = (c: Context, { isOurHost, proxies = [] }: WebOptions): boolean =>
 const isForOwners = (c: Context, { ownerUrl }: WebOptions): boolean =>
   ownerUrl === undefined ||
   new URL(c.req.url).hostname !== new URL(ownerUrl).hostname ||
-  /^\/(?:o|assets)\//.test(c.req.path)
+  /^\/(?:o|u|assets)\//.test(c.req.path)
 
 /** All pages, as one request handler; `uses` does the work, so nothing here knows the store or the clock. */
 export function createApp(uses: WebUses, options: WebOptions): Hono {
@@ -152,6 +157,11 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   sellPageRoutes(app, web)
   partRoutes(app, web)
   messageRoutes(app, web)
+  outboxPutRoutes(app, web)
+  outboxRoutes(app, web)
+  outboxRulesRoutes(app, web)
+  outboxMailRoutes(app, web)
+  unsubscribeRoutes(app, web)
   shelfRoutes(app, web)
   findableRoutes(app, web)
   huntRoutes(app, web)

@@ -32,6 +32,7 @@ const SHEETS = [
   'sheet',
   'sell',
   'measure',
+  'outbox',
   'plans',
   'phone',
   'print',

@@ -38,6 +38,7 @@ export type Web = { readonly uses: WebUses; readonly options: WebOptions }
 export const PLACES = [
   ['Questions', '/'],
   ['Jobs', '/jobs'],
+  ['Outbox', '/outbox'],
   ['Machines', '/machines'],
   ['Shelf', '/shelf'],
   ['Offers', '/offers'],

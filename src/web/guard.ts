@@ -65,12 +65,15 @@ const ONLY_TLS = 'max-age=31536000'
 
 const isLook = (c: Context): boolean => ['GET', 'HEAD', 'OPTIONS'].includes(c.req.method)
 
+/** Mail programs post it without cookies and without an origin (RFC 8058, 3.2); it is guarded by the secret in its address. */
+const isOneClick = (c: Context): boolean => /^\/u\/[^/]+$/.test(c.req.path)
+
 /**
  * Whether another site's page may have sent this: browsers send cookies along with it, so it must name our own origin
  * (Fetch Metadata; Fetch Standard, 3.2). Whoever shows a key is no browser that was tricked: no page can add one unasked.
  */
 function isFromElsewhere(c: Context, proxies: readonly string[]): boolean {
-  if (isLook(c) || keyIn(c) !== undefined) return false
+  if (isLook(c) || keyIn(c) !== undefined || isOneClick(c)) return false
   return c.req.header('sec-fetch-site') !== 'same-origin' && c.req.header('origin') !== originOf(c, proxies)
 }
 

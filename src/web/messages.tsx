@@ -16,6 +16,7 @@ import { figuresOf, param, pathTo, type Web } from './frame.ts'
 import { MESSAGE_CSP, PREVIEW_CSP } from './guard.ts'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
+import { PutIntoOutbox } from './outboxParts.tsx'
 import { ownerUrl, ReachNote } from './ownerUrl.tsx'
 import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
@@ -177,8 +178,9 @@ const MessageBody = (props: MessageProps) => {
           </>
         ) : (
           <>
+            <PutIntoOutbox action={`${pathTo('messages', view.id)}/outbox`} />
             <p class="actions">
-              <a class="button" href={`${pathTo('messages', view.id)}/mail.eml`} download>
+              <a class="button quiet" href={`${pathTo('messages', view.id)}/mail.eml`} download>
                 Save as .eml
               </a>
               <span class="soft">Opens in a mail program, ready to send from your own address.</span>

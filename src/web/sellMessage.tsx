@@ -12,6 +12,7 @@ import { param, type Web } from './frame.ts'
 import { MESSAGE_CSP, PREVIEW_CSP } from './guard.ts'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
+import { PutIntoOutbox } from './outboxParts.tsx'
 import { ownerUrl, ReachNote } from './ownerUrl.tsx'
 import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
@@ -43,22 +44,28 @@ const Mail = ({ view, mailText, link }: MessageProps) => {
       {view.ownerEmail === undefined ? (
         <p class="soft">{w.mail.nobody}</p>
       ) : link === undefined ? (
-        <p class="actions">
-          <a class="button" href={`${path}/mail.eml`} download>
-            {w.mail.save}
-          </a>
-          <span class="soft">{w.mail.saveHint}</span>
-        </p>
+        <>
+          <PutIntoOutbox action={`${path}/outbox`} />
+          <p class="actions">
+            <a class="button quiet" href={`${path}/mail.eml`} download>
+              {w.mail.save}
+            </a>
+            <span class="soft">{w.mail.saveHint}</span>
+          </p>
+        </>
       ) : (
-        <form method="post" action={`${path}/mail.eml`} class="actions">
-          <input type="hidden" name="token" value={link.token} />
-          <button class="button" type="submit">
-            {w.mail.saveWithLink}
-          </button>
-          <span class="soft">
-            {w.mail.saveHint} {w.mail.linkHint}
-          </span>
-        </form>
+        <>
+          <PutIntoOutbox action={`${path}/outbox`} token={link.token} />
+          <form method="post" action={`${path}/mail.eml`} class="actions">
+            <input type="hidden" name="token" value={link.token} />
+            <button class="button quiet" type="submit">
+              {w.mail.saveWithLink}
+            </button>
+            <span class="soft">
+              {w.mail.saveHint} {w.mail.linkHint}
+            </span>
+          </form>
+        </>
       )}
       <iframe class="preview" title={w.mail.title} src={`${path}/preview`} sandbox=""></iframe>
       <p>

@@ -16,9 +16,10 @@ import type { FitProgress } from '../uses/gain/keptFit.ts'
 import type { WhyView } from '../uses/gain/whyNumber.ts'
 import type { ImportReport } from '../uses/importShop.ts'
 import type { Reported } from '../uses/jobs/reportAtHome.ts'
+import type { OutboxUses } from '../uses/outbox/outboxUses.ts'
 import type { OwnerPageView } from '../uses/ownerPage.ts'
-import type { ModelSaid } from '../uses/partInMind.ts'
 import type { PartingView } from '../uses/ownerPerson.ts'
+import type { ModelSaid } from '../uses/partInMind.ts'
 import type {
   Known,
   MachineLine,
@@ -144,6 +145,7 @@ export type WebUses = {
   FindableUses &
   FrameLogUses &
   MeasureUses &
+  OutboxUses &
   JobUses &
   OffersUses &
   ReadingUses &

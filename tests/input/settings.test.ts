@@ -7,6 +7,7 @@ const defaults = {
   hosts: [],
   proxies: [],
   port: undefined,
+  mail: { folder: 'data/mails', perMinute: 30 },
 }
 
 test.each([

@@ -17,6 +17,7 @@ import { cannedFrameLogUses } from './cannedFrameLogs.ts'
 import { cannedJobUses, NO_JOBS } from './cannedJobs.ts'
 import { cannedMeasure } from './cannedMeasure.ts'
 import { cannedOffersUses } from './cannedOffers.ts'
+import { cannedOutboxUses } from './cannedOutbox.ts'
 import { cannedPersonUses, personWithout } from './cannedPerson.ts'
 import { cannedReadingUses } from './cannedReading.ts'
 import { cannedRunUses } from './cannedRuns.ts'
@@ -305,6 +306,7 @@ export function cannedUses(canned: Canned = {}): {
     ...cannedReadingUses(from, calls),
     ...cannedFindableUses(from, calls),
     ...cannedOffersUses(from, calls),
+    ...cannedOutboxUses(from, calls),
     ...cannedAccess,
     ...canned.uses,
   }

@@ -15,6 +15,7 @@ import { FRAME_LOG_STATES } from './cannedFrameLogs.ts'
 import { jobLineAt, jobViewAt, joiningAt, NO_JOBS, type Stage } from './cannedJobs.ts'
 import { MEASURE_STATES } from './cannedMeasure.ts'
 import { OFFERS_STATES } from './cannedOffers.ts'
+import { outboxStates } from './cannedOutbox.ts'
 import { personWith } from './cannedPerson.ts'
 import { READING_STATES } from './cannedReading.ts'
 import { runStates } from './cannedRuns.ts'
@@ -625,6 +626,7 @@ export const PAGE_STATES: readonly PageState[] = [
   ...READING_STATES,
   ...FINDABLE_STATES,
   ...OFFERS_STATES,
+  ...outboxStates(inputs),
   ...SHEET_STATES,
   ...SELL_STATES,
   ...FRAME_LOG_STATES,

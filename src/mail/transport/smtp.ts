@@ -42,7 +42,7 @@ export function smtpTransport(settings: SmtpSettings): Transport {
     ignoreTLS: security === 'none',
     allowInternalNetworkInterfaces: true,
     ...(user !== undefined && { auth: { user, pass: password ?? '' } }),
-    ...(ca !== undefined && { tls: { ca: [ca], servername: 'localhost' } }),
+    ...(ca !== undefined && { tls: { ca: [ca] } }),
     ...{ connectionTimeout: CONNECT_MS, greetingTimeout: CONNECT_MS, socketTimeout: silenceMs },
     // The pool's log would hold addresses.
     logger: false,

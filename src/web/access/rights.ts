@@ -61,6 +61,9 @@ export const RIGHTS: readonly Row[] = [
   get('/o/:token/mine.json', 'owner link'),
   get('/o/*', 'owner link'),
 
+  // The way out of offers (RFC 8058): whoever has the mail.
+  ...form('/u/:token', 'public'),
+
   get('/l/:code', 'public'),
   get('/l/:code/sheet.pdf', 'public'),
 
@@ -85,6 +88,23 @@ export const RIGHTS: readonly Row[] = [
   get('/messages/:id/mail.eml', 'staff'),
   post('/messages/:id/told', 'staff'),
   post('/messages/:id/link', 'staff'),
+  post('/messages/:id/outbox', 'staff'),
+  get('/outbox', 'staff'),
+  ...form('/outbox/bounce', 'staff'),
+  // How often, and when, strangers to the shop's ways are written to.
+  ...form('/outbox/rules', 'owner'),
+  get('/outbox/:id', 'staff'),
+  get('/outbox/:id/preview', 'staff'),
+  get('/outbox/:id/mail.eml', 'staff'),
+  post('/outbox/:id/words', 'staff'),
+  post('/outbox/:id/approve', 'staff'),
+  post('/outbox/:id/take-back', 'staff'),
+  post('/outbox/:id/stop', 'staff'),
+  post('/outbox/:id/take-up', 'staff'),
+  post('/outbox/:id/again', 'staff'),
+  post('/outbox/:id/settle', 'staff'),
+  post('/outbox/:id/came-back', 'staff'),
+  post('/outbox/:id/test', 'staff'),
   get('/jobs', 'staff'),
   get('/jobs/:id', 'staff'),
   get('/jobs/:id/sheet', 'staff'),
@@ -134,6 +154,7 @@ export const RIGHTS: readonly Row[] = [
   post('/sell/:tag/money', 'staff'),
   ...form('/sell/:tag/message', 'staff'),
   post('/sell/:tag/message/link', 'staff'),
+  post('/sell/:tag/message/outbox', 'staff'),
   get('/sell/:tag/message/preview', 'staff'),
   ...form('/sell/:tag/message/mail.eml', 'staff'),
   post('/sell/:tag/hand-over', 'staff'),

@@ -25,8 +25,11 @@ test('what everybody may open is this and nothing more', () => {
     'GET /l/:code',
     'GET /l/:code/sheet.pdf',
     'GET /sign-in',
+    // A mail program ends the offers by it, and knows nothing but the secret in its path (RFC 8058, 3.1).
+    'GET /u/:token',
     'GET /welcome',
     'POST /sign-in',
+    'POST /u/:token',
     'POST /welcome',
   ])
   for (const { may, path } of RIGHTS) expect(may === 'owner link', path).toBe(path.startsWith('/o/'))

@@ -1,0 +1,74 @@
+import type { OfferRules } from '../../core/outbox/offerRules.ts'
+import { failed, ok, type Result } from '../../problem.ts'
+import { saveOfferRules } from '../../store/offerRules.ts'
+import type { Store } from '../../store/open.ts'
+import { loadMail } from '../../store/outbox.ts'
+import type { LetterEdits } from '../../words/answer.ts'
+import type { LinkInMail } from '../sheetMail.ts'
+import { editMessage } from '../writeMessage.ts'
+import { recordBounce } from './bounces.ts'
+import { draftAnswer, draftSheet, type MailId } from './draftMails.ts'
+import {
+  approveMail,
+  mailCameBack,
+  noMail,
+  sendTest,
+  settleMail,
+  stopMail,
+  takeBackMail,
+  takeUpMail,
+  tryMailAgain,
+} from './mailSteps.ts'
+import { type Group, type Sending, viewMail, viewOfferRules, viewOutbox } from './outboxViews.ts'
+import { optOut, viewOptOut } from './unsubscribe.ts'
+
+/** What a person does with the outbox, joined to a store and the clock. `wake`: something may be due now. */
+export function outboxUsesOf(
+  store: Store,
+  now: () => string,
+  { sending, wake }: { readonly sending: Sending; readonly wake: () => void },
+) {
+  const hand = (by: string | undefined) => ({ at: now(), by })
+  const woken = async <T>(work: Promise<T>): Promise<T> => {
+    const done = await work
+    wake()
+    return done
+  }
+  return {
+    outbox: (asked: { readonly group?: Group | undefined; readonly query: string; readonly page: number }) =>
+      viewOutbox(store, sending, asked, now()),
+    mail: (id: string) => viewMail(store, sending, id, now()),
+    draftAnswerMail: (messageId: string, by?: string) => draftAnswer(store, messageId, now(), by),
+    draftSheetMail: (tag: string, link: LinkInMail | undefined, by?: string) =>
+      draftSheet(store, tag, now(), link, by),
+    changeMailWords: async (id: string, edits: LetterEdits): Promise<Result<MailId>> => {
+      const mail = await loadMail(store.db, id)
+      if (mail?.messageId === undefined || mail.state !== 'drafted') return failed(noMail(id))
+      const edited = await editMessage(store, mail.messageId, edits, now())
+      return edited.ok ? ok({ mailId: id }) : edited
+    },
+    approveMail: (
+      id: string,
+      seen: { readonly updatedAt: string | undefined; readonly knowsStale: boolean },
+      by?: string,
+    ) => woken(approveMail(store, id, seen, sending, hand(by))),
+    takeBackMail: (id: string, by?: string) => takeBackMail(store, id, hand(by)),
+    stopMail: (id: string, by?: string) => stopMail(store, id, hand(by)),
+    takeUpMail: (id: string, by?: string) => takeUpMail(store, id, hand(by)),
+    tryMailAgain: (id: string, by?: string) => woken(tryMailAgain(store, id, hand(by))),
+    settleMail: (id: string, arrived: boolean, by?: string) =>
+      woken(settleMail(store, id, arrived, hand(by))),
+    mailCameBack: (id: string, says: string, by?: string) => mailCameBack(store, id, says, hand(by)),
+    recordBounce: (text: string, by?: string) => recordBounce(store, text, hand(by)),
+    sendTestMail: (id: string, by?: string) => woken(sendTest(store, id, sending, hand(by))),
+    offerRules: () => viewOfferRules(store),
+    saveOfferRules: async (rules: OfferRules): Promise<Result<OfferRules>> => {
+      await store.write((tx) => saveOfferRules(tx, rules))
+      return ok(rules)
+    },
+    optOutView: (token: string) => viewOptOut(store, token),
+    optOut: (token: string) => optOut(store, token, now()),
+  }
+}
+
+export type OutboxUses = ReturnType<typeof outboxUsesOf>

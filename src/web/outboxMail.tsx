@@ -1,0 +1,395 @@
+import type { Context, Hono } from 'hono'
+import { html, raw } from 'hono/html'
+import { passesAt, standing } from '../core/outbox/hindrance.ts'
+import { type Problem, type Result, STATUS_OF } from '../problem.ts'
+import type { OneMailView } from '../uses/outbox/outboxViews.ts'
+import { OUTBOX_EN } from '../words/en/outbox.ts'
+import type { Figures } from '../words/figures.ts'
+import { sayHindrance, saySays, sayStale } from '../words/outbox.ts'
+import { fill } from '../words/say.ts'
+import { nameOf, who } from './access/who.ts'
+import { Field, ProblemSummary, Select, type Typed, textOf, typedOf } from './form.tsx'
+import { figuresOf, param, pathTo, type Web } from './frame.ts'
+import { MESSAGE_CSP, PREVIEW_CSP } from './guard.ts'
+import { page } from './layout.tsx'
+import { Tag } from './mark.tsx'
+import { choicesOf } from './messages.tsx'
+import { Going, pathToMail, Step, whyText } from './outboxParts.tsx'
+import { problemPage } from './problem.tsx'
+import { readForm } from './readForm.ts'
+
+const w = OUTBOX_EN.one
+
+type Props = {
+  view: OneMailView
+  figures: Figures
+  typed: Typed
+  problems: readonly Problem[]
+}
+
+const Approve = ({ view: { mail, stale }, figures }: Props) => {
+  const inTheWay = standing(mail.hindrances)
+  if (inTheWay.length > 0)
+    return (
+      <section class="nothing">
+        <h2>{w.hindered}</h2>
+        {inTheWay.map((one) => (
+          <p>{sayHindrance(one, figures)}</p>
+        ))}
+      </section>
+    )
+  const later = passesAt(mail.hindrances)
+  const note = fill(w.approveNote, { address: mail.toAddress })
+  return (
+    <>
+      {stale.length > 0 && (
+        <section class="nothing" role="note">
+          <h2>{w.staleHead}</h2>
+          {stale.map((one) => (
+            <p>{sayStale(one, figures)}</p>
+          ))}
+          <p>{w.staleNote}</p>
+        </section>
+      )}
+      <Step
+        action={`${pathToMail(mail.id)}/approve`}
+        says={stale.length > 0 ? w.approveOld : w.approve}
+        note={
+          later === undefined
+            ? note
+            : `${note} ${fill(w.approveLater, { dateTime: figures.dateTime(later) })}`
+        }
+      >
+        <input type="hidden" name="seen" value={mail.updatedAt} />
+        {stale.length > 0 && <input type="hidden" name="old" value="seen" />}
+      </Step>
+    </>
+  )
+}
+
+const Held = ({ view: { mail }, figures }: Props) => {
+  const path = pathToMail(mail.id)
+  return (
+    <section class="nothing">
+      <h2>{w.heldHead}</h2>
+      <p>{fill(w.heldSays, { dateTime: figures.dateTime(mail.handedAt ?? mail.updatedAt) })}</p>
+      <p>{fill(w.heldHow, { name: mail.toName === '' ? mail.toAddress : mail.toName })}</p>
+      <p>
+        {w.messageId}: <code class="long">{mail.rfcMessageId}</code>
+      </p>
+      <form method="post" action={`${path}/settle`} class="actions">
+        <button class="button" type="submit" name="do" value="arrived">
+          {w.arrived}
+        </button>
+        <button class="button quiet" type="submit" name="do" value="not arrived">
+          {w.notArrived}
+        </button>
+      </form>
+    </section>
+  )
+}
+
+const CameBack = ({ view: { mail }, typed, problems }: Props) => (
+  <details open={problems.some(({ field }) => field === 'says')}>
+    <summary>{w.cameBack}</summary>
+    <form method="post" action={`${pathToMail(mail.id)}/came-back`} class="act">
+      <Field name="says" label={w.cameBackSays} hint={w.cameBackHint} typed={typed} problems={problems} />
+      <button class="button quiet" type="submit">
+        {w.cameBack}
+      </button>
+    </form>
+  </details>
+)
+
+/** What can be done with it from where it stands. */
+const Steps = (props: Props) => {
+  const { view, figures } = props
+  const { mail } = view
+  const path = pathToMail(mail.id)
+  const why = whyText(mail, figures)
+  return (
+    <>
+      {mail.state !== 'drafted' && why !== undefined && (
+        <section class="nothing">
+          <h2>{mail.state === 'approved' ? w.waits : OUTBOX_EN.states[mail.state]}</h2>
+          <p>{why}</p>
+        </section>
+      )}
+      {mail.state === 'drafted' && <Approve {...props} />}
+      {mail.state === 'held' && <Held {...props} />}
+      {mail.state === 'failed' && <Step action={`${path}/again`} says={w.again} note={w.againNote} />}
+      {mail.state === 'stopped' && mail.subject !== '' && <Step action={`${path}/take-up`} says={w.takeUp} />}
+      {mail.state === 'approved' && (
+        <Step action={`${path}/take-back`} says={w.takeBack} note={w.takeBackNote} quiet />
+      )}
+      {['drafted', 'approved', 'sending', 'failed'].includes(mail.state) && (
+        <Step action={`${path}/stop`} says={w.stop} note={w.stopNote} quiet />
+      )}
+      {(mail.state === 'sent' || mail.state === 'held') && <CameBack {...props} />}
+    </>
+  )
+}
+
+const Seen = ({ view }: Props) => {
+  const preview = `${pathToMail(view.mail.id)}/preview`
+  return (
+    <section>
+      <h2>{w.preview}</h2>
+      <h3>{w.desk}</h3>
+      <iframe class="preview" title={`${w.preview}: ${w.desk}`} src={preview} sandbox=""></iframe>
+      <h3>{w.phone}</h3>
+      <iframe class="preview on-phone" title={`${w.preview}: ${w.phone}`} src={preview} sandbox=""></iframe>
+      <p>
+        <a href={preview}>{w.alone}</a>
+      </p>
+    </section>
+  )
+}
+
+const Source = ({ view: { mail, bytes }, figures }: Props) => (
+  <>
+    <details>
+      <summary>{w.text}</summary>
+      <pre class="letter" tabindex={0}>
+        {mail.text}
+      </pre>
+    </details>
+    <details>
+      <summary>{w.source}</summary>
+      {bytes === undefined ? (
+        <p>{w.sourceDraft}</p>
+      ) : (
+        <>
+          <p>
+            {fill(w.sourceNote, { size: `${figures.number(Math.ceil(bytes.length / 1024))}\u00a0KB` })}{' '}
+            <a href={`${pathToMail(mail.id)}/mail.eml`} download>
+              {w.download}
+            </a>
+          </p>
+          <pre class="letter source" tabindex={0}>
+            {Buffer.from(bytes).toString('latin1')}
+          </pre>
+        </>
+      )}
+    </details>
+  </>
+)
+
+const History = ({ view: { steps }, figures }: Props) => (
+  <section>
+    <h2>{w.history}</h2>
+    <ol class="ruled">
+      {steps.map(({ at, event, by, says }) => (
+        <li>
+          <b>{OUTBOX_EN.events[event]}</b>
+          {by !== undefined && ` ${fill(OUTBOX_EN.by, { name: by })}`}
+          <small class="block">
+            {figures.dateTime(at)}
+            {says !== undefined && `: ${saySays(says, figures)}`}
+          </small>
+        </li>
+      ))}
+    </ol>
+  </section>
+)
+
+const Words = ({ view: { mail, letter, answerId }, figures, typed, problems }: Props) => {
+  const shared = { typed, problems }
+  return (
+    <aside class="card" aria-label={w.changed}>
+      <h2 class="over">{w.changed}</h2>
+      {letter !== undefined ? (
+        <form method="post" action={`${pathToMail(mail.id)}/words`} class="form">
+          <Field name="subject" label={w.subject} {...shared} />
+          <Select name="pickId" label={w.pick} choices={choicesOf(letter.answer, figures)} {...shared} />
+          <Field name="opening" label={w.opening} hint={w.wordsHint} rows={4} {...shared} />
+          <Field name="closing" label={w.closing} rows={4} {...shared} />
+          <button class="button quiet" type="submit">
+            {w.save}
+          </button>
+        </form>
+      ) : (
+        mail.state === 'drafted' && <p class="soft">{w.wordsElsewhere}</p>
+      )}
+      <ul class="plain">
+        {answerId !== undefined && (
+          <li>
+            <a href={pathTo('answers', answerId)}>{w.behind}</a>
+          </li>
+        )}
+        {mail.questionId !== undefined && (
+          <li>
+            <a href={pathTo('questions', mail.questionId)}>{w.question}</a>
+          </li>
+        )}
+        {mail.jobId !== undefined && (
+          <li>
+            <a href={pathTo('jobs', mail.jobId)}>{w.job}</a>
+          </li>
+        )}
+        {mail.kind === 'sheet' && mail.machineTag !== undefined && (
+          <li>
+            <a href={`/sell/${encodeURIComponent(mail.machineTag)}/message`}>{w.changed}</a>
+          </li>
+        )}
+        {mail.machineTag !== undefined && (
+          <li>
+            <a href={pathTo('machines', mail.machineTag)}>{w.machine}</a>
+          </li>
+        )}
+      </ul>
+    </aside>
+  )
+}
+
+const LABELS: Readonly<Record<string, string>> = {
+  ...{ subject: w.subject, opening: w.opening, closing: w.closing, pickId: w.pick },
+  ...{ says: w.cameBackSays, mail: OUTBOX_EN.head },
+}
+
+const Body = (props: Props) => {
+  const { view, figures, problems } = props
+  const { mail, shop, sending } = view
+  return (
+    <div class="two">
+      <article class="card">
+        <p class="line">
+          {mail.machineTag !== undefined && <Tag tag={mail.machineTag} />}
+          <span class="soft">
+            {OUTBOX_EN.kinds[mail.kind]} · {OUTBOX_EN.states[mail.state]}
+          </span>
+        </p>
+        <h1>{mail.subject === '' ? OUTBOX_EN.kinds[mail.kind] : mail.subject}</h1>
+        <p>
+          {OUTBOX_EN.to}: {mail.toName === '' ? mail.toAddress : `${mail.toName}, ${mail.toAddress}`}
+        </p>
+        <ProblemSummary problems={problems} labels={(field) => LABELS[field]} />
+        <Steps {...props} />
+        {mail.subject !== '' && shop.email !== '' && mail.kind !== 'test' && (
+          <Step
+            action={`${pathToMail(mail.id)}/test`}
+            says={w.test}
+            note={fill(w.testNote, { address: shop.email })}
+            quiet
+          />
+        )}
+        <Going sending={sending} figures={figures} />
+        <Seen {...props} />
+        <Source {...props} />
+        <History {...props} />
+        <p>
+          <a href="/outbox">{OUTBOX_EN.head}</a>
+        </p>
+      </article>
+      <Words {...props} />
+    </div>
+  )
+}
+
+const typedFrom = ({ mail, letter }: OneMailView): Typed =>
+  new Map([
+    ['subject', [mail.subject]],
+    ['opening', [letter?.edits.opening ?? '']],
+    ['closing', [letter?.edits.closing ?? '']],
+    ['pickId', [letter?.edits.pickId ?? '']],
+  ])
+
+/** One mail: how it will be seen, what happened to it, and what a person can do with it. */
+export function outboxMailRoutes(app: Hono, web: Web): void {
+  const { uses, options } = web
+
+  const show = (
+    c: Context,
+    view: OneMailView,
+    typed = typedFrom(view),
+    problems: readonly Problem[] = [],
+  ) => {
+    const [first] = problems
+    c.header('Content-Security-Policy', MESSAGE_CSP)
+    return page(
+      c,
+      {
+        title: view.mail.subject === '' ? OUTBOX_EN.head : view.mail.subject,
+        ...{ place: 'Outbox', demo: options.demo, shopName: view.shop.name },
+      },
+      <Body view={view} figures={figuresOf(view.shop)} typed={typed} problems={problems} />,
+      first === undefined ? 200 : STATUS_OF[first.code],
+    )
+  }
+
+  app.get('/outbox/:id', async (c) => {
+    const view = await uses.mail(param(c, 'id'))
+    if (!view.ok) return problemPage(c, web, view.problems, 'Outbox')
+    if (view.value.mail.state === 'sending') c.header('Refresh', '3')
+    return show(c, view.value)
+  })
+
+  /** A step: done, it leads to the mail; refused, the mail is shown with why. */
+  const step = (
+    name: string,
+    act: (id: string, typed: Typed, by: string | undefined) => Promise<Result<{ readonly mailId: string }>>,
+  ) =>
+    app.post(`/outbox/:id/${name}`, async (c) => {
+      const view = await uses.mail(param(c, 'id'))
+      if (!view.ok) return problemPage(c, web, view.problems, 'Outbox')
+      const typed = typedOf(await readForm(c))
+      const done = await act(view.value.mail.id, typed, nameOf(who(c)))
+      if (done.ok) return c.redirect(pathToMail(done.value.mailId), 303)
+      const again = await uses.mail(view.value.mail.id)
+      return show(
+        c,
+        again.ok ? again.value : view.value,
+        new Map([...typedFrom(view.value), ...typed]),
+        done.problems,
+      )
+    })
+
+  step('approve', (id, typed, by) =>
+    uses.approveMail(
+      id,
+      { updatedAt: textOf(typed, 'seen'), knowsStale: textOf(typed, 'old') === 'seen' },
+      by,
+    ),
+  )
+  step('take-back', (id, _, by) => uses.takeBackMail(id, by))
+  step('stop', (id, _, by) => uses.stopMail(id, by))
+  step('take-up', (id, _, by) => uses.takeUpMail(id, by))
+  step('again', (id, _, by) => uses.tryMailAgain(id, by))
+  step('settle', (id, typed, by) => uses.settleMail(id, textOf(typed, 'do') === 'arrived', by))
+  step('came-back', (id, typed, by) => uses.mailCameBack(id, textOf(typed, 'says') ?? w.cameBack, by))
+  step('test', (id, _, by) => uses.sendTestMail(id, by))
+  step('words', async (id, typed) => {
+    const view = await uses.mail(id)
+    if (!view.ok) return view
+    const subject = textOf(typed, 'subject')
+    // A subject left as proposed is no edit, so it follows the recommended option.
+    return uses.changeMailWords(id, {
+      subject: subject === view.value.mail.subject ? view.value.letter?.edits.subject : subject,
+      opening: textOf(typed, 'opening'),
+      closing: textOf(typed, 'closing'),
+      pickId: textOf(typed, 'pickId'),
+    })
+  })
+
+  // The mail's own HTML, unchanged, under a policy that lets it do nothing but look as it will look.
+  app.get('/outbox/:id/preview', async (c) => {
+    const view = await uses.mail(param(c, 'id'))
+    if (!view.ok) return problemPage(c, web, view.problems, 'Outbox')
+    c.header('Content-Security-Policy', PREVIEW_CSP)
+    return c.html(html`${raw(view.value.mail.html)}`)
+  })
+
+  app.get('/outbox/:id/mail.eml', async (c) => {
+    const view = await uses.mail(param(c, 'id'))
+    if (!view.ok) return problemPage(c, web, view.problems, 'Outbox')
+    const { bytes, mail } = view.value
+    if (bytes === undefined) {
+      const problem = { code: 'not found', field: 'mail', next: w.sourceDraft } as const
+      return problemPage(c, web, [problem], 'Outbox')
+    }
+    return c.body(new Uint8Array(bytes), 200, {
+      'Content-Type': 'message/rfc822',
+      'Content-Disposition': `attachment; filename="mail-${mail.id}.eml"`,
+    })
+  })
+}
