@@ -67,8 +67,7 @@ export type ItemOutcome = {
 }
 
 export type Matching = {
-  readonly version: string
-  readonly versions: { readonly facts: string; readonly rules: string; readonly gain: string }
+  readonly versions: Readonly<Record<'facts' | 'rules' | 'gain' | 'matching', string>>
   readonly at: string
   readonly ask: MatchAsk
   readonly offers: readonly MatchedOffer[]
@@ -160,8 +159,10 @@ export function matchShelf(
   const margins = offers.flatMap(({ marginMinor }) => marginMinor ?? [])
   onProgress(sorted.length, sorted.length)
   return {
-    version: MATCHING_VERSION,
-    versions: { facts: FACTS_VERSION, rules: RULES_VERSION, gain: model.name },
+    versions: {
+      ...{ facts: FACTS_VERSION, rules: RULES_VERSION, gain: model.name },
+      matching: MATCHING_VERSION,
+    },
     ...{ at, ask, offers, leftOut, certificate },
     items: items.map(({ item, quantity }, j) => ({
       ...{ itemId: item.id, partId: item.partId, quantity, places: table.places[j] as number },
