@@ -6,6 +6,7 @@ import { askOwner, withdrawRequest } from './uses/askOwner.ts'
 import { changeOwner } from './uses/changeOwner.ts'
 import { changeQuestion } from './uses/changeQuestion.ts'
 import { correctMachine } from './uses/correctMachine.ts'
+import { customerUsesOf } from './uses/customerViews.ts'
 import { describePart } from './uses/describePart.ts'
 import { exportTable } from './uses/exportShop.ts'
 import {
@@ -239,6 +240,7 @@ export function usesOf(store: Store, firstCode?: FirstCode, outbox: Outbox = NO_
     ...ownerUsesOf(store),
     ...sheetUsesOf(store, now),
     ...sellUsesOf(store, now),
+    ...customerUsesOf(store, now),
     ...outboxUsesOf(store, now, outbox),
     reading: (tag, table) => viewReading(store, tag, table),
     acceptReading: (tag, table, choices) => acceptReading(store, tag, table, choices, now()),

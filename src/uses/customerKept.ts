@@ -3,8 +3,9 @@ import { failed, ok, type Result } from '../problem.ts'
 import { noteAccess } from '../store/accessLog.ts'
 import { eraseRows, rowsOfCustomer } from '../store/customerData.ts'
 import { loadCustomer } from '../store/customers.ts'
-import { endEraseRequest, insertEraseRequest } from '../store/eraseRequests.ts'
+import { endEraseRequest } from '../store/eraseRequests.ts'
 import type { Db, Store } from '../store/open.ts'
+import { eraseMailsOf, mailsOfCustomer } from '../store/outbox.ts'
 import { endRequest } from '../store/ownerRequests.ts'
 import { oneOf } from '../store/rows.ts'
 import { withdraw } from './consent.ts'
@@ -43,7 +44,7 @@ export async function keptOf(db: Db, customerId: string): Promise<Result<Kept>> 
     gone: {
       particulars: 1 + [email, phone].filter((one) => one !== undefined).length,
       questions: rows.questions.length,
-      messages: rows.messages.length,
+      messages: rows.messages.length + (await mailsOfCustomer(db, customerId)).length,
       photos: rows.photos.filter(({ takenBy }) => takenBy === 'owner').length,
       notes: notes.length,
       links: rows.links.length,
@@ -91,6 +92,7 @@ export const eraseCustomer = (
     const ended = await endWhatWaits(tx, customerId, at)
     if (!ended.ok) return ended
     await eraseRows(tx, customerId, at)
+    await eraseMailsOf(tx, customerId, at)
     await endEraseRequest(tx, customerId, 'doneAt', at)
     await noteAccess(tx, { at, what: 'customer erased', by, about: customerId })
     return ok({ customerId })
@@ -109,15 +111,3 @@ async function endWhatWaits(tx: Db, customerId: string, at: string): Promise<Res
     if (state === 'open' && today.has(machineTag)) await endRequest(tx, String(id), 'withdrawn')
   return ok(undefined)
 }
-
-/** A customer asked the shop to be erased: kept until it is done; offers end at once. */
-export const noteEraseAsked = (
-  store: Store,
-  customerId: string,
-  at: string,
-): Promise<Result<{ readonly customerId: string }>> =>
-  store.write(async (tx) => {
-    const withdrawn = await withdraw(tx, customerId, { kind: 'offers', source: 'erase' }, at)
-    if (withdrawn.ok) await insertEraseRequest(tx, { customerId, askedAt: at, source: 'in person' })
-    return withdrawn
-  })

@@ -6,6 +6,7 @@ import { type CustomerRows, photoBytes, rowsOfCustomer } from '../store/customer
 import { loadCustomer } from '../store/customers.ts'
 import { type EraseRequest, eraseRequestOf } from '../store/eraseRequests.ts'
 import type { Db } from '../store/open.ts'
+import { mailsOfCustomer } from '../store/outbox.ts'
 import { withoutNulls } from '../store/rows.ts'
 
 /**
@@ -78,6 +79,14 @@ export type CustomerRecord = {
     readonly subject?: string | undefined
     readonly message?: string | undefined
   }[]
+  readonly mails: readonly {
+    readonly machineTag?: string | undefined
+    readonly kind: string
+    readonly state: string
+    readonly at: string
+    readonly subject: string
+    readonly text: string
+  }[]
   readonly links: readonly {
     readonly machineTag: string
     readonly createdAt: string
@@ -114,12 +123,13 @@ export const NO_CUSTOMER: Problem = {
 
 /**
  * The record of one customer. `machineTag` is for whoever has the link of that machine: nothing of other machines, no note
- * of the shop and nothing that was only written; absent: all of it, pictures too.
+ * of the shop and nothing that was only written; absent: all of it, pictures too
+ * unless they are left out.
  */
 export async function recordOf(
   db: Db,
   customerId: string,
-  { machineTag }: { readonly machineTag?: string | undefined } = {},
+  { machineTag, photos }: { readonly machineTag?: string; readonly photos?: 'without bytes' } = {},
 ): Promise<Result<CustomerRecord>> {
   const customer = await loadCustomer(db, customerId)
   if (customer === undefined) return failed(NO_CUSTOMER)
@@ -132,12 +142,13 @@ export async function recordOf(
     return { ...rest, ...(!isOwners && note !== undefined && { note }) }
   }
   const { note, ...person } = customer
-  const bytes = isOwners
-    ? new Map<number, Uint8Array>()
-    : await photoBytes(
-        db,
-        rows.photos.map(({ id }) => id),
-      )
+  const bytes =
+    isOwners || photos !== undefined
+      ? new Map<number, Uint8Array>()
+      : await photoBytes(
+          db,
+          rows.photos.map(({ id }) => id),
+        )
   return ok({
     customer: isOwners ? person : customer,
     consents: (await consentsOf(db, customerId)).map(({ customerId: _, ...said }) => said),
@@ -180,6 +191,12 @@ export async function recordOf(
       const { machineTag: tag, at, subject, message } = withoutNulls(sheet)
       return { machineTag: tag, at, subject, message }
     }),
+    // What only waits is the shop's: it was not said to anybody yet.
+    mails: (await mailsOfCustomer(db, customerId))
+      .filter((mail) => !isOwners || (mail.machineTag === machineTag && mail.sentAt !== undefined))
+      .map(({ machineTag: tag, kind, state, sentAt, createdAt, subject, text }) => ({
+        ...{ machineTag: tag, kind, state, at: sentAt ?? createdAt, subject, text },
+      })),
     links: here(rows.links).map((link) => {
       const { machineTag: tag, createdAt, expiresAt, revokedAt } = withoutNulls(link)
       return { machineTag: tag, createdAt, expiresAt, revokedAt }

@@ -28,6 +28,7 @@ import { messagesOfQuestion } from '../store/messages.ts'
 import type { Db, Store } from '../store/open.ts'
 import { linksOfMachine, type OwnerLink } from '../store/ownerLinks.ts'
 import { type OwnerRequest, openRequests, requestsOfMachine } from '../store/ownerRequests.ts'
+import { partingOfMachine } from '../store/partings.ts'
 import { listParts, loadParts } from '../store/parts.ts'
 import { type PhotoLine, photosOfMachine } from '../store/photos.ts'
 import { listQuestions, type QuestionLine, questionStanding } from '../store/questions.ts'
@@ -39,6 +40,7 @@ import { letterOf } from '../words/answer.ts'
 import type { NewPartRead } from './addMachine.ts'
 import { type AnswerNow, answerLately, answerWithin, isBeingFitted } from './answerQuestion.ts'
 import { editsOfQuestion, type QuestionEdit, whyFixed } from './changeQuestion.ts'
+import { type FromOwners, viewFromOwners } from './customerViews.ts'
 import { noSuchPart } from './describePart.ts'
 import { findTag } from './findMachine.ts'
 import { keptFitOf } from './gain/keptFit.ts'
@@ -115,6 +117,8 @@ export type QuestionsView = {
   /** Nothing at all is known yet: no machine, no shelf, no question. */
   readonly emptyShop: boolean
   readonly ready: Ready
+  /** What owners said that the shop has to do something about; absent where there is nothing. */
+  readonly fromOwners?: FromOwners | undefined
 }
 
 /** Answers are computed for so many resumed questions; the others open one by one. */
@@ -146,6 +150,7 @@ export async function viewQuestions(store: Store, at: string): Promise<Questions
     asked: rest('waiting for the owner').reverse(),
     written: rest('answered'),
     calledOff: rest('called off'),
+    fromOwners: await viewFromOwners(db),
     emptyShop: counts.machines + counts.questions + counts.shelf + counts.runs === 0,
     ready: await readyOf(db),
   }
@@ -238,6 +243,8 @@ export type MachineView = LoadedMachine & {
   readonly photos: readonly PhotoLine[]
   /** Links to its owner's page that hold. */
   readonly links: readonly Pick<OwnerLink, 'createdAt' | 'expiresAt'>[]
+  /** When its owner said that it is no longer theirs; absent where they did not. */
+  readonly partedAt?: string | undefined
   readonly titles: readonly Title[]
   readonly settings: readonly Setting[]
 }
@@ -266,6 +273,7 @@ export async function viewMachine({ db }: Store, typedTag: string, at: string): 
     links: (await linksOfMachine(db, loaded.machine.tag))
       .filter((link) => linkHolds(link, loaded.owner?.id, at))
       .map(({ createdAt, expiresAt }) => ({ createdAt, expiresAt })),
+    partedAt: (await partingOfMachine(db, loaded.machine.tag))?.saidAt,
     titles: (await listTitles(db)).map((title) => withVersions(title, runs)),
     settings: await listSettings(db),
   })

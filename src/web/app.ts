@@ -25,6 +25,7 @@ import { askOwnerRoutes } from './askOwner.tsx'
 import { assetRoutes } from './assets.ts'
 import { caseLabelRoutes } from './caseLabel.tsx'
 import { changeQuestionRoutes } from './changeQuestion.tsx'
+import { customerRoutes } from './customers.tsx'
 import { findableRoutes } from './findable.tsx'
 import type { Web, WebOptions } from './frame.ts'
 import { frameLogRoutes } from './frameLog.tsx'
@@ -153,6 +154,7 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   limitsSheetRoutes(app, web)
   caseLabelRoutes(app, web)
   sellRoutes(app, web)
+  customerRoutes(app, web)
   sellMessageRoutes(app, web)
   sellPageRoutes(app, web)
   partRoutes(app, web)

@@ -77,7 +77,7 @@ export const param = (c: Context, name: string): string => c.req.param(name) ?? 
 
 /** A path to one thing; its key is escaped, because keys are the shop's own words. */
 export const pathTo = (
-  place: 'questions' | 'answers' | 'machines' | 'messages' | 'parts' | 'jobs',
+  place: 'questions' | 'answers' | 'machines' | 'messages' | 'parts' | 'jobs' | 'customers',
   key: string,
 ): string => `/${place}/${encodeURIComponent(key)}`
 

@@ -4,8 +4,10 @@ import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
 import type { MachineBook } from '../uses/jobs/jobViews.ts'
 import type { MachineView } from '../uses/views.ts'
+import { CUSTOMER_EN } from '../words/en/customer.ts'
 import type { Figures } from '../words/figures.ts'
 import { sayWarranty } from '../words/job.ts'
+import { fill } from '../words/say.ts'
 import { Field, ProblemSummary, type Typed, typedOf } from './form.tsx'
 import { param, pathTo, readingFor, type Web } from './frame.ts'
 import { jobLabel } from './jobForm.ts'
@@ -93,9 +95,30 @@ export const MachineBookParts = (props: BookProps) => {
           ))}
         </ul>
       )}
+      {view.partedAt !== undefined && (
+        <div class="nothing">
+          <p>
+            <b>{fill(CUSTOMER_EN.partedSince, { date: figures.date(view.partedAt) })}</b> {CUSTOMER_EN.parted}
+          </p>
+          <form method="post" action={`${pathTo('machines', tag)}/parting/back`}>
+            <p class="actions">
+              <a class="button quiet" href={`${pathTo('machines', tag)}/owner`}>
+                {CUSTOMER_EN.writeDown}
+              </a>
+              <button class="button quiet" type="submit">
+                {CUSTOMER_EN.stillTheirs}
+              </button>
+            </p>
+          </form>
+        </div>
+      )}
       <p>
-        {view.owner?.name ?? 'The owner is not known'} now.{' '}
-        <a href={`${pathTo('machines', tag)}/owner`}>It was sold on</a>
+        {view.owner === undefined ? (
+          'The owner is not known'
+        ) : (
+          <a href={pathTo('customers', view.owner.id)}>{view.owner.name}</a>
+        )}{' '}
+        now. <a href={`${pathTo('machines', tag)}/owner`}>It was sold on</a>
       </p>
     </>
   )

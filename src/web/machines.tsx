@@ -6,6 +6,7 @@ import type { OfFit } from '../uses/gain/keptFit.ts'
 import type { TitlePace } from '../uses/gain/machinePace.ts'
 import type { MachineBook } from '../uses/jobs/jobViews.ts'
 import type { MachineLine, MachineView, Stay } from '../uses/views.ts'
+import { CUSTOMER_EN } from '../words/en/customer.ts'
 import { MACHINE_ON_EN } from '../words/en/machineOn.ts'
 import { SELL_EN } from '../words/en/sell.ts'
 import { TAPE_EN } from '../words/en/tapeMeasure.ts'
@@ -45,6 +46,7 @@ const MachineList = ({
         <p class="line">
           {lines.length > 0 && <ExportLink table="machines" />}
           <a href="/reading">Read a table</a>
+          <a href="/customers">{CUSTOMER_EN.all}</a>
           <a href="/sell">{SELL_EN.sell}</a>
           <a class="button" href="/machines/new">
             Add a machine

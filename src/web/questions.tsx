@@ -10,6 +10,7 @@ import { figuresOf, pathTo, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
 import { NextRunsBlock } from './nextRuns.tsx'
+import { SaidByOwners } from './saidByOwners.tsx'
 import { isReady, Steps } from './steps.tsx'
 import { comesAgain } from './waiting.tsx'
 
@@ -190,6 +191,7 @@ export const QuestionsBody = ({
           {last !== undefined && ` The last message was written on ${figures.date(last)}.`}
         </p>
       )}
+      <SaidByOwners said={view.fromOwners} figures={figures} />
       <Group head="The missing thing arrived" lines={view.resumed} {...rest} />
       <Group head="Due today" lines={view.due} {...rest} />
       <Group head="Waiting" lines={view.waiting} {...rest} />

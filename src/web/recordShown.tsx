@@ -143,6 +143,19 @@ export const RecordShown = ({ record, figures }: { record: CustomerRecord; figur
         ))}
       />
       <Group
+        head={w.mails}
+        rows={record.mails.map(({ machineTag, state, at, subject, text }) => (
+          <>
+            <b>{subject}</b>{' '}
+            <span class="soft">
+              {machineTag !== undefined && `${machineTag}, `}
+              {day(at)}, {state}
+            </span>
+            <Words head={fill(w.mailText, { date: day(at) })} text={text} />
+          </>
+        ))}
+      />
+      <Group
         head={w.links}
         rows={record.links.map(({ machineTag, createdAt, expiresAt, revokedAt }) => (
           <>

@@ -10,6 +10,7 @@ import type { QuestionChange } from '../uses/changeQuestion.ts'
 import type { Correction } from '../uses/correctMachine.ts'
 import type { Kept } from '../uses/customerKept.ts'
 import type { CustomerRecord } from '../uses/customerRecord.ts'
+import type { CustomerUses } from '../uses/customerViews.ts'
 import type { ExportedTable } from '../uses/exportShop.ts'
 import type { FrameLogUses } from '../uses/frameLogs.ts'
 import type { FitProgress } from '../uses/gain/keptFit.ts'
@@ -150,7 +151,8 @@ export type WebUses = {
   OffersUses &
   ReadingUses &
   SellUses &
-  SheetUses
+  SheetUses &
+  CustomerUses
 
 /** What an owner's page asks for: all of it behind a link that holds, nothing of it about anybody else. */
 export type OwnerUses = {

@@ -1,7 +1,8 @@
 import type { AnswerInputs } from '../../src/core/answer.ts'
 import { failed, ok, type Result } from '../../src/problem.ts'
 import type { Kept } from '../../src/uses/customerKept.ts'
-import type { CustomerRecord } from '../../src/uses/customerRecord.ts'
+import { type CustomerRecord, NO_CUSTOMER } from '../../src/uses/customerRecord.ts'
+import type { CustomerUses } from '../../src/uses/customerViews.ts'
 import { NO_LINK } from '../../src/uses/ownerLinks.ts'
 import type { OwnerPerson } from '../../src/uses/ownerPerson.ts'
 import type { OwnerPersonUses } from '../../src/web/webUses.ts'
@@ -56,10 +57,57 @@ export const cannedRecord = (from: AnswerInputs): CustomerRecord => {
     requests: [{ machineTag, limitKey: 'coolerRoomMm', state: 'open', askedAt: AT }],
     photos: [{ id: 1, machineTag, at: AT, takenBy: 'owner', mediaType: 'image/png' }],
     sheets: [{ machineTag, at: AT, subject: 'Your machine', message: 'Have fun with it.' }],
+    mails: [
+      { machineTag, kind: 'answer', state: 'sent', at: AT, subject: 'Your question', text: 'A card fits.' },
+    ],
     links: [
       { machineTag, createdAt: AT, expiresAt: '2026-08-01T15:00:00.000Z' },
       { machineTag, createdAt: AT, expiresAt: '2026-08-01T15:00:00.000Z', revokedAt: AT },
     ],
+  }
+}
+
+/** What the shop's pages of customers ask. */
+export const cannedCustomerUses = (from: AnswerInputs, calls: [string, ...unknown[]][]): CustomerUses => {
+  const known = <T>(id: string, value: T): Result<T> => (id === 'C-7' ? ok(value) : failed(NO_CUSTOMER))
+  const customerId = 'C-7'
+  return {
+    customers: async () => [
+      { id: 'C-7', name: 'Imre Vale', machines: [from.machine.tag], offers: true },
+      { id: 'C-8', name: 'Petra Quill', machines: [], offers: false, eraseAskedAt: AT },
+      { id: 'C-9', name: '(erased) C-9', machines: ['T-0009'], offers: false, erasedAt: AT },
+    ],
+    customer: async (id) =>
+      known(id, {
+        record: cannedRecord(from),
+        ...consentWording('offers', 'Test Shop'),
+        offers: {
+          ...{ customerId, kind: 'offers', standing: 'given', at: AT, source: 'mail' },
+          ...{ wording: personWith.wording, language: 'en' },
+        },
+      }),
+    exportCustomer: async (id) => known(id, { exportedAt: AT, currency: 'USD', ...cannedRecord(from) }),
+    recordConsent: async (id, said) => {
+      calls.push(['recordConsent', id, said])
+      const next = 'Write the words that were agreed to.'
+      return said.wording === ''
+        ? failed({ code: 'missing', field: 'wording', next })
+        : known(id, { customerId })
+    },
+    recordObjection: async (id, source) => {
+      calls.push(['recordObjection', id, source])
+      return known(id, { customerId })
+    },
+    customerKept: async (id) => known(id, cannedKept),
+    eraseCustomer: async (id, sure) => {
+      calls.push(['eraseCustomer', id, sure])
+      const next = 'Tick the box to say that you are sure.'
+      return sure ? known(id, { customerId }) : failed({ code: 'missing', field: 'sure', next })
+    },
+    takeBackParting: async (tag) => {
+      calls.push(['takeBackParting', tag])
+      return ok({ tag })
+    },
   }
 }
 

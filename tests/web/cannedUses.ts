@@ -18,7 +18,7 @@ import { cannedJobUses, NO_JOBS } from './cannedJobs.ts'
 import { cannedMeasure } from './cannedMeasure.ts'
 import { cannedOffersUses } from './cannedOffers.ts'
 import { cannedOutboxUses } from './cannedOutbox.ts'
-import { cannedPersonUses, personWithout } from './cannedPerson.ts'
+import { cannedCustomerUses, cannedPersonUses, personWithout } from './cannedPerson.ts'
 import { cannedReadingUses } from './cannedReading.ts'
 import { cannedRunUses } from './cannedRuns.ts'
 import { cannedSellUses } from './cannedSell.ts'
@@ -303,6 +303,7 @@ export function cannedUses(canned: Canned = {}): {
     ...cannedJobUses(from, calls),
     ...cannedSheetUses(from, calls, NOW),
     ...cannedSellUses(from, calls, NOW),
+    ...cannedCustomerUses(from, calls),
     ...cannedReadingUses(from, calls),
     ...cannedFindableUses(from, calls),
     ...cannedOffersUses(from, calls),

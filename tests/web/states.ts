@@ -16,7 +16,7 @@ import { jobLineAt, jobViewAt, joiningAt, NO_JOBS, type Stage } from './cannedJo
 import { MEASURE_STATES } from './cannedMeasure.ts'
 import { OFFERS_STATES } from './cannedOffers.ts'
 import { outboxStates } from './cannedOutbox.ts'
-import { personWith } from './cannedPerson.ts'
+import { cannedKept, personWith } from './cannedPerson.ts'
 import { READING_STATES } from './cannedReading.ts'
 import { runStates } from './cannedRuns.ts'
 import { SELL_STATES } from './cannedSell.ts'
@@ -159,6 +159,24 @@ const parted: Partial<WebUses> = {
     const shop = { name, locale, timeZone }
     return ok({ shop, tag: 'T-0007', saidAt: NOW, until: '2026-06-12T15:00:00.000Z' })
   },
+}
+
+/** A machine whose owner said that it is sold. */
+const partedMachine: Partial<WebUses> = {
+  machine: async (tag) => {
+    const found = await cannedUses().uses.machine(tag)
+    return found.ok ? ok({ ...found.value, partedAt: NOW }) : found
+  },
+}
+
+const saidByOwners: Partial<WebUses> = {
+  questions: async () => ({
+    ...(await cannedUses().uses.questions()),
+    fromOwners: {
+      partings: [{ tag: 'T-0007', name: 'Imre Vale', saidAt: NOW }],
+      erases: [{ customerId: 'C-8', name: 'Petra Quill', askedAt: NOW }],
+    },
+  }),
 }
 
 const line = (id: string, changes: Partial<QuestionLine>): QuestionLine => ({
@@ -568,6 +586,25 @@ export const PAGE_STATES: readonly PageState[] = [
   { name: 'owner-erase', path: `/o/${TOKEN}/erase` },
   { name: 'owner-erase-unsure', path: `/o/${TOKEN}/erase`, status: 422, form: { x: '' } },
   { name: 'owner-mine', path: `/o/${TOKEN}/mine` },
+  { name: 'customers', path: '/customers' },
+  { name: 'customers-none', path: '/customers', uses: { customers: async () => [] } },
+  { name: 'customer', path: '/customers/C-7' },
+  { name: 'customer-unknown', path: '/customers/nobody', status: 404 },
+  {
+    name: 'customer-no-words',
+    path: '/customers/C-7/consent',
+    status: 422,
+    form: { do: 'yes', wording: '', source: 'mail' },
+  },
+  { name: 'customer-erase', path: '/customers/C-7/erase' },
+  { name: 'customer-erase-unsure', path: '/customers/C-7/erase', status: 422, form: { x: '' } },
+  {
+    name: 'customer-erase-open-job',
+    path: '/customers/C-7/erase',
+    uses: { customerKept: async () => ok({ ...cannedKept, openJobs: ['J-0003'] }) },
+  },
+  { name: 'machine-parted', path: '/machines/T-0007', uses: partedMachine },
+  { name: 'questions-from-owners', path: '/', uses: saidByOwners },
   { name: 'answer-kept', path: '/answers/1' },
   { name: 'machines', path: '/machines' },
   { name: 'machines-none', path: '/machines', uses: emptyUses },

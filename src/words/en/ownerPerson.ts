@@ -94,6 +94,8 @@ export const PERSON_EN = {
     requests: 'What was asked for',
     photos: 'Photos',
     sheets: 'Limits sheets handed out',
+    mails: 'Mails',
+    mailText: 'Its text, {date}',
     links: 'Links to the owner’s page',
     none: 'Nothing.',
     given: 'Yes',

@@ -1,0 +1,160 @@
+import { type Consent, type ConsentSource, mayOffer } from '../core/consent.ts'
+import { failed, ok, type Problem, type Result } from '../problem.ts'
+import { noteAccess } from '../store/accessLog.ts'
+import { consentsByCustomer } from '../store/consents.ts'
+import { listCustomers } from '../store/customers.ts'
+import { openEraseRequests } from '../store/eraseRequests.ts'
+import { listMachineRecords } from '../store/machines.ts'
+import type { Db, Store } from '../store/open.ts'
+import { endParting, openPartings } from '../store/partings.ts'
+import { consentWording } from '../words/consent.ts'
+import { giveConsent, offersStanding, withdrawConsent } from './consent.ts'
+import { eraseCustomer, type Kept, keptOf } from './customerKept.ts'
+import { type CustomerRecord, recordOf } from './customerRecord.ts'
+import { findTag } from './findMachine.ts'
+import { shopOrNeutral } from './shop.ts'
+
+/** One customer in the list. */
+export type CustomerLine = {
+  readonly id: string
+  readonly name: string
+  /** Tags of the machines that are theirs now. */
+  readonly machines: readonly string[]
+  readonly offers: boolean
+  readonly erasedAt?: string | undefined
+  readonly eraseAskedAt?: string | undefined
+}
+
+/** What owners said on their pages, and the shop has to do something about. */
+export type FromOwners = {
+  /** They have the machine no more; who has it is to be written down. */
+  readonly partings: readonly {
+    readonly tag: string
+    readonly name?: string | undefined
+    readonly saidAt: string
+  }[]
+  /** They want to be erased. */
+  readonly erases: readonly { readonly customerId: string; readonly name: string; readonly askedAt: string }[]
+}
+
+/** Undefined where nothing waits. */
+export async function viewFromOwners(db: Db): Promise<FromOwners | undefined> {
+  const [partings, erases] = [await openPartings(db), await openEraseRequests(db)]
+  if (partings.length + erases.length === 0) return undefined
+  const names = new Map((await listCustomers(db)).map(({ id, name }) => [id, name]))
+  return {
+    partings: partings.map(({ machineTag, customerId, saidAt }) => ({
+      ...{ tag: machineTag, saidAt },
+      name: customerId === undefined ? undefined : names.get(customerId),
+    })),
+    erases: erases.map(({ customerId, askedAt }) => ({
+      ...{ customerId, askedAt },
+      name: names.get(customerId) ?? customerId,
+    })),
+  }
+}
+
+/** All customers by name, those who were erased last. */
+export async function viewCustomers({ db }: Store, at: string): Promise<CustomerLine[]> {
+  const machines = await listMachineRecords(db)
+  const consents = await consentsByCustomer(db)
+  const erases = new Map((await openEraseRequests(db)).map((one) => [one.customerId, one.askedAt]))
+  const lines = (await listCustomers(db)).map(({ id, name, erasedAt }) => ({
+    ...{ id, name, erasedAt, eraseAskedAt: erases.get(id) },
+    machines: machines.filter(({ customerId }) => customerId === id).map(({ tag }) => tag),
+    offers: mayOffer(consents.get(id) ?? [], at),
+  }))
+  return [
+    ...lines.filter(({ erasedAt }) => erasedAt === undefined),
+    ...lines.filter(({ erasedAt }) => erasedAt !== undefined),
+  ]
+}
+
+/** One customer: all that is kept, whether offers may go there, and what a yes would be to. */
+export type CustomerView = {
+  readonly record: CustomerRecord
+  readonly offers?: Consent | undefined
+  readonly wording: string
+  readonly language: string
+}
+
+export async function viewCustomer({ db }: Store, id: string, at: string): Promise<Result<CustomerView>> {
+  const record = await recordOf(db, id, { photos: 'without bytes' })
+  if (!record.ok) return record
+  const { name } = await shopOrNeutral(db)
+  return ok({
+    record: record.value,
+    offers: await offersStanding(db, id, at),
+    ...consentWording('offers', name),
+  })
+}
+
+/** All that is kept of one customer, pictures too; that it was given out is noted. */
+export const exportCustomer = (
+  store: Store,
+  id: string,
+  at: string,
+  by?: string,
+): Promise<Result<CustomerRecord & { readonly currency: string; readonly exportedAt: string }>> =>
+  store.write(async (tx) => {
+    const record = await recordOf(tx, id)
+    if (!record.ok) return record
+    await noteAccess(tx, { at, what: 'customer exported', by, about: id })
+    const { currency } = (await shopOrNeutral(tx)).policy
+    return ok({ exportedAt: at, currency, ...record.value })
+  })
+
+/** How somebody can tell the shop of a yes or a no. */
+export const TOLD_BY = ['in person', 'mail'] as const satisfies readonly ConsentSource[]
+
+/** A yes that was told to the shop, in the words that were said or read out. */
+export const recordConsent = (
+  store: Store,
+  id: string,
+  said: { readonly source: (typeof TOLD_BY)[number]; readonly wording: string },
+  at: string,
+): Promise<Result<{ readonly customerId: string }>> =>
+  giveConsent(store, id, { kind: 'offers', language: consentWording('offers', '').language, ...said }, at)
+
+/** A no that was told to the shop. */
+export const recordObjection = (
+  store: Store,
+  id: string,
+  source: (typeof TOLD_BY)[number],
+  at: string,
+): Promise<Result<{ readonly customerId: string }>> =>
+  withdrawConsent(store, id, { kind: 'offers', source }, at)
+
+/** The owner has the machine after all: told to the shop. */
+export const takeBackParting = (
+  store: Store,
+  typedTag: string,
+  at: string,
+): Promise<Result<{ readonly tag: string }>> =>
+  store.write(async (tx) => {
+    const tag = await findTag(tx, typedTag)
+    if (tag === undefined) {
+      const next = 'There is no machine with this tag. The list of machines shows them all.'
+      return failed({ code: 'not found', field: 'machine', got: typedTag, next } satisfies Problem)
+    }
+    await endParting(tx, tag, 'takenBackAt', at)
+    return ok({ tag })
+  })
+
+/** What pages of customers ask for, joined to a store and a clock. */
+export const customerUsesOf = (store: Store, now: () => string) => ({
+  customers: (): Promise<readonly CustomerLine[]> => viewCustomers(store, now()),
+  customer: (id: string) => viewCustomer(store, id, now()),
+  exportCustomer: (id: string, by?: string) => exportCustomer(store, id, now(), by),
+  /** Fields of its problems: `wording`. */
+  recordConsent: (id: string, said: Parameters<typeof recordConsent>[2]) =>
+    recordConsent(store, id, said, now()),
+  recordObjection: (id: string, source: (typeof TOLD_BY)[number]) =>
+    recordObjection(store, id, source, now()),
+  customerKept: (id: string): Promise<Result<Kept>> => keptOf(store.db, id),
+  /** Fields of its problems: `sure`. */
+  eraseCustomer: (id: string, sure: boolean, by?: string) => eraseCustomer(store, id, sure, now(), by),
+  takeBackParting: (tag: string) => takeBackParting(store, tag, now()),
+})
+
+export type CustomerUses = ReturnType<typeof customerUsesOf>
