@@ -1,5 +1,5 @@
 /** Languages that owners read us in, by their BCP 47 primary subtag. Pages for builders are English. */
-export const LANGUAGES = ['en'] as const
+export const LANGUAGES = ['en', 'de'] as const
 export type Language = (typeof LANGUAGES)[number]
 
 const ofLocale = (locale: string): string => {

@@ -71,6 +71,7 @@ export function figuresOf(shop: Local, owner: Pick<Customer, 'language'> | undef
 export function figuresFor(shop: Local, language: Language = 'en') {
   const { locale, timeZone } = shop
   const words = wordsIn(language).figures
+  const texts = new Map(Object.entries(words.texts))
   const { currency } = shop.policy
   /** No sign before a figure that rounds to zero. */
   const signDisplay = 'negative'
@@ -135,9 +136,9 @@ export function figuresFor(shop: Local, language: Language = 'en') {
   const plugs = (p: Plugs): string => {
     const list = (
       [
-        ['16-pin', p.pin16],
-        ['8-pin', p.pin8],
-        ['6-pin', p.pin6],
+        [words.plugs.pin16, p.pin16],
+        [words.plugs.pin8, p.pin8],
+        [words.plugs.pin6, p.pin6],
       ] as const
     ).filter(([, n]) => n > 0)
     return list.length === 0
@@ -225,7 +226,7 @@ export function figuresFor(shop: Local, language: Language = 'en') {
     plugs,
     /** Formats a rule's value by the unit at the end of its name: `runsMts` 2666 -> "2666 MT/s". */
     named: (name: string, value: Value | LoadPoint): string => {
-      if (typeof value === 'string') return value
+      if (typeof value === 'string') return texts.get(value) ?? value
       if (typeof value === 'boolean') return value ? words.yes : words.no
       if (typeof value === 'object') {
         if ('pin8' in value) return plugs(value)

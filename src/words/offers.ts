@@ -45,9 +45,11 @@ export function certificateWords(
 
 /** A value of the aim as people read it. */
 export const valueWords = (value: number, { aim }: MatchAsk, figures: Figures): string =>
-  aim === 'gain'
-    ? fill(W.result.points, { points: figures.decimal(value / VALUE_PARTS.gain) })
-    : figures.money(value, true)
+  value === 0
+    ? W.result.nothing
+    : aim === 'gain'
+      ? fill(W.result.points, { points: figures.decimal(value / VALUE_PARTS.gain) })
+      : figures.money(value, true)
 
 /** Why an offer is this one and no other. */
 export const nextWords = ({ next }: MatchedOffer, { figures, parts, partOf }: Shown): string =>

@@ -1,4 +1,14 @@
 import type { Language } from '../core/language.ts'
+import { ANSWER_DE } from './de/answer.ts'
+import { ASKED_DE } from './de/asked.ts'
+import { CAUTION_DE } from './de/cautions.ts'
+import { FINDING_DE, FRAMES_DE } from './de/findings.ts'
+import { ASKED_BY_DE, GLOSSES_DE } from './de/glosses.ts'
+import { LIMIT_DE, LIMIT_FRAMES_DE, SOURCE_DE, SUPPORT_DE } from './de/limits.ts'
+import { MAILS_DE } from './de/mails.ts'
+import { LIMITS_SHEET_DE } from './de/sheet.ts'
+import { ASK_OWNER_DE, FIGURES_DE, PROMISE_DE, SALE_LETTER_DE, SHEET_MAIL_DE, TOLD_DE } from './de/small.ts'
+import { SPEC_DE } from './de/specs.ts'
 import { ANSWER_EN } from './en/answer.ts'
 import { ASKED_EN } from './en/asked.ts'
 import { ASK_OWNER_EN } from './en/askOwner.ts'
@@ -13,18 +23,7 @@ import { MAILS_EN } from './en/mails.ts'
 import { SELL_EN } from './en/sell.ts'
 import { SHEET_MAIL_EN } from './en/sheetMail.ts'
 import { SPEC_WORDS } from './en/specs.ts'
-import type { Forms } from './say.ts'
-
-/** The shape of a table in another language: every key of it, every sentence its own. */
-export type Translated<T> = T extends string
-  ? string
-  : T extends (...values: infer V) => infer S
-    ? (...values: V) => Translated<S>
-    : T extends readonly (infer E)[]
-      ? readonly Translated<E>[]
-      : T extends Forms
-        ? Forms
-        : { readonly [K in keyof T]: Translated<T[K]> }
+import type { Translated } from './translated.ts'
 
 /** What owners read in their language, table by table. Pages for builders read the English ones as they are. */
 const EN = {
@@ -52,6 +51,29 @@ const EN = {
 /** All tables of one language: a key that is missing does not compile. */
 export type Tables = Translated<typeof EN> & { readonly findings: OwnerFindingWords }
 
-const TABLES: Readonly<Record<Language, Tables>> = { en: { ...EN, findings: FINDING_WORDS } }
+const DE: Tables = {
+  answer: ANSWER_DE,
+  asked: ASKED_DE,
+  askedBy: ASKED_BY_DE,
+  askOwner: ASK_OWNER_DE,
+  cautions: CAUTION_DE,
+  figures: FIGURES_DE,
+  findings: FINDING_DE,
+  frames: FRAMES_DE,
+  glosses: GLOSSES_DE,
+  limitFrames: LIMIT_FRAMES_DE,
+  limits: LIMIT_DE,
+  mails: MAILS_DE,
+  promise: PROMISE_DE,
+  saleLetter: SALE_LETTER_DE,
+  sheet: LIMITS_SHEET_DE,
+  sheetMail: SHEET_MAIL_DE,
+  sources: SOURCE_DE,
+  specs: SPEC_DE,
+  supports: SUPPORT_DE,
+  told: TOLD_DE,
+}
+
+const TABLES: Readonly<Record<Language, Tables>> = { en: { ...EN, findings: FINDING_WORDS }, de: DE }
 
 export const wordsIn = (language: Language): Tables => TABLES[language]

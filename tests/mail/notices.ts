@@ -137,7 +137,7 @@ export function noticesIn(language: Language): Readonly<Record<string, Notice>> 
   const offer = { saidYesAt: '2026-05-12T10:00:00.000Z', offeredTo: 5, ...hrefs }
   const gone = {
     saidYesAt: AT,
-    what: language === 'en' ? 'the Quarrel 8G graphics card' : 'die Grafikkarte Quarrel 8G',
+    what: language === 'en' ? 'the Quarrel 8G graphics card' : 'Grafikkarte Quarrel 8G',
   }
   const received = {
     ...parties,

@@ -91,7 +91,7 @@ function checkFirstOf(ctx: Context): readonly string[] {
     .toSorted((a, b) => a.price.netMinor - b.price.netMinor)
     .slice(0, CHECKS_MOST)
     .map((option) => {
-      const work = option.change.work.map((id) => lower(ctx.words.works[id] ?? oneLine(id))).join(', ')
+      const work = option.change.work.map((id) => inside(ctx, ctx.words.works[id] ?? oneLine(id))).join(', ')
       return option.price.costsNothing ? fill(w.checkFree, { work }) : work
     })
   if (named.length === 0) return []
@@ -99,7 +99,9 @@ function checkFirstOf(ctx: Context): readonly string[] {
   return [fill(w.checkFirst, { works: ctx.list(left > 0 ? [...named, ctx.some(w.checkMore, left)] : named) })]
 }
 
-const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1)
+/** Inside a sentence, where the language writes nouns small. */
+const inside = ({ tables }: Context, text: string): string =>
+  tables.askOwner.nounsSmall ? text.charAt(0).toLowerCase() + text.slice(1) : text
 
 /** Kinds that an owner asks for by name. */
 const ASKED_KINDS = ['processor', 'memory', 'card'] as const

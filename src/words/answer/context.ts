@@ -68,7 +68,7 @@ export function contextOf(answer: Answer, pick: Option | undefined): Context {
   const named = (p: Part): string => {
     const name = oneLine(p.name)
     const kind = words.kinds[p.kind]
-    return name.toLowerCase().includes(kind.toLowerCase()) ? name : `${name} ${kind}`
+    return name.toLowerCase().includes(kind.toLowerCase()) ? name : fill(words.named, { name, kind })
   }
   const partWords = (id: string): string => {
     const found = part(id)

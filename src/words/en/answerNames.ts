@@ -61,6 +61,8 @@ export const ANSWER_NAMES_EN = {
     drive: 'drive',
     fan: 'fan',
   } satisfies Record<PartKind, string>,
+  /** A part by its name and kind. */
+  named: '{name} {kind}',
   conditions: {
     new: 'new',
     'open box': 'open box',

@@ -104,6 +104,7 @@ export const OFFERS_EN = {
     could: 'Could go to',
     oneMore: 'One more piece adds at most',
     points: '{points} points',
+    nothing: 'nothing',
     left: 'Who gets none, and why',
     noneLeft: 'Everybody gets an offer.',
     gone: 'a customer who is no more on record',

@@ -81,7 +81,7 @@ export const PERSON_EN = {
   /** Headings and names in what is kept of somebody. */
   record: {
     title: 'What we keep about you',
-    person: 'Who you are',
+    person: 'Name and address',
     name: 'Name',
     email: 'Mail address',
     phone: 'Phone',

@@ -1,0 +1,23 @@
+import type { PartKind } from '../../core/part.ts'
+import type { Gloss } from '../gloss.ts'
+
+/** Mit welchen Wörtern Kunden nach einer Art fragen; kleingeschrieben, nur gelesen. */
+export const ASKED_BY_DE: Readonly<Partial<Record<PartKind, readonly string[]>>> = {
+  processor: ['prozessor', 'prozessoren', 'cpu'],
+  memory: ['speicher', 'arbeitsspeicher', 'ram', 'module'],
+  card: ['karte', 'karten', 'grafikkarte', 'grafikkarten', 'gpu'],
+  board: ['neues mainboard', 'anderes mainboard', 'mainboard', 'hauptplatine'],
+}
+
+/** Fachwörter, jedes mit höchstens sechs Wörtern erklärt. */
+export const GLOSSES_DE: readonly Gloss[] = [
+  { Firmware: 'das Startprogramm des Mainboards' },
+  { Chipsatz: 'der Steuerchip des Mainboards' },
+  { Sockel: 'wo der Prozessor steckt' },
+  { 'MT/s': 'Millionen Übertragungen pro Sekunde' },
+  { 'GB/s': 'Milliarden Byte pro Sekunde' },
+  { Lanes: 'Datenwege zu einer Karte', Lane: 'ein Datenweg zu einer Karte' },
+  { Kanäle: 'Wege zum Speicher', Kanälen: 'Wege zum Speicher', Kanal: 'ein Weg zum Speicher' },
+  { Module: 'Speicherriegel', Modulen: 'Speicherriegel', Modul: 'ein Speicherriegel' },
+  { Vertrauensmodul: 'ein Chip, der Schlüssel verwahrt' },
+]

@@ -1,0 +1,113 @@
+import type { LIMITS_SHEET_EN } from '../en/limitsSheet.ts'
+import type { Translated } from '../translated.ts'
+
+/** Das Grenzenblatt. */
+export const LIMITS_SHEET_DE: Translated<typeof LIMITS_SHEET_EN> = {
+  title: 'Grenzenblatt',
+  about: 'Was dieser Rechner hat, was er später nehmen kann und was nicht. Stand: {date}.',
+  sold: 'Verkauft am {date}.',
+  inside: 'Was darin steckt',
+  count: '{n} × {name}',
+  firmware: 'Firmware bei Übergabe',
+  measured: {
+    head: 'Wie er lief',
+    says: 'An genau diesem Rechner mit diesen Teilen gemessen. FPS sind Bilder pro Sekunde; von 100 Bildern sind 99 schneller als das 1%-Low.',
+    none: 'Mit den Teilen, die jetzt darin sind, wurde nicht gemessen.',
+    game: 'Spiel',
+    average: 'Durchschnitt',
+    low: '1%-Low',
+    again: 'zwei Messungen widersprechen sich; es muss neu gemessen werden',
+  },
+  next: {
+    head: 'Was er als Nächstes nehmen kann',
+    says: 'Was in den Spielen oben am meisten bringt, steht zuerst. Ohne Preise: Die ändern sich, die Grenzen bleiben.',
+    best: {
+      plain: '{name}: {verdict}, im Durchschnitt {gain}.',
+      estimated: '{name}: {verdict}, im Durchschnitt {gain}, geschätzt.',
+    },
+    gains: {
+      plain: '{name}: im Durchschnitt {gain}.',
+      estimated: '{name}: im Durchschnitt {gain}, geschätzt.',
+    },
+    range: '{gain} ({low} bis {high})',
+    slower: 'passt, läuft langsamer',
+    fits: 'passt',
+    work: 'passt nach Vorarbeit ({work})',
+    newPart: 'dazu neu: {kind}',
+    none: {
+      nothing: 'Von den Teilen, die wir kennen, passt keines in den Rechner, wie er ist.',
+      noGain: 'Teile, die wir kennen, passen; keines bringt in diesen Spielen sicher etwas.',
+      notTried: 'Wir kennen kein anderes Teil dieser Art zum Vergleich.',
+      loose: 'Nicht mit Teilen verglichen: Was passt, hängt an den freien Plätzen.',
+    },
+    unclear: {
+      one: 'Für ein weiteres Teil fehlt eine Grenze; siehe unten.',
+      other: 'Für {n} weitere Teile fehlt eine Grenze; siehe unten.',
+    },
+  },
+  never: {
+    head: 'Was nie geht, und warum',
+    holders: {
+      board: 'Das ändert nur ein anderes Mainboard, mit passendem Prozessor und Speicher.',
+      case: 'Das ändert nur ein anderes Gehäuse.',
+    },
+    of: { board: 'Solange dieses Mainboard bleibt:', case: 'Solange dieses Gehäuse bleibt:' },
+    rows: {
+      socket: 'Kein Prozessor für einen anderen Sockel als {value}.',
+      memoryType: 'Kein anderer Speicher als {value}: Die Kerbe sitzt dort anders.',
+      memoryMaxGB: 'Nicht mehr Speicher als {value}.',
+      processorPowerW: 'Kein Prozessor, der über Stunden mehr als {value} braucht.',
+      slotPcieGen: 'Neuere Karten laufen, mit der Datenrate der Generation {value}.',
+      cardRoomMm: 'Keine Grafikkarte, die länger ist als {value}.',
+      cardSlots: 'Keine Grafikkarte, die dicker ist als {value} Steckplätze.',
+      cardBracket: 'Keine Grafikkarte außer solchen mit Bauhöhe: {value}.',
+      coolerRoomMm: 'Kein Kühler, der höher ist als {value}.',
+    },
+  },
+  free: {
+    head: 'Freie Plätze',
+    of: '{free} von {total} frei',
+    atMost: 'höchstens {free} von {total} frei',
+    unknown: '{used} belegt; wie viele es gibt, ist nicht bekannt',
+    unknownMemory: 'nicht gezählt',
+    places: {
+      'memory slots': 'Speichersteckplätze',
+      'M.2 sockets': 'M.2-Steckplätze',
+      'SATA ports': 'SATA-Anschlüsse',
+      '2.5-inch bays': '2,5-Zoll-Plätze',
+      '3.5-inch bays': '3,5-Zoll-Plätze',
+      'card plugs': 'Stecker für eine Karte',
+      'drive plugs': 'SATA-Stromstecker',
+    },
+  },
+  supply: {
+    head: 'Was das Netzteil noch hat',
+    says: 'Von {usable}, auf die wir zählen, sind bei Volllast {load} belegt: Prozessor {processor}, Karte {card}, Rest {rest}. Der Aufkleber nennt {rated} auf 12 V.',
+    left: '{left} sind frei.',
+    over: 'Das sind {over} mehr, als wir zählen. Fragen Sie uns, bevor Sie etwas hinzufügen.',
+    unknown: 'Noch unklar: {missing}.',
+    unknownBare: 'Noch unklar: Kein Netzteil ist notiert.',
+  },
+  warranties: {
+    head: 'Garantie',
+    row: '{part}: bis {date}, von {giver}.',
+    ends: 'Sie endet mit: {what}.',
+    givers: { shop: 'uns', maker: 'dem Hersteller' },
+    none: 'Keine laufende Garantie ist notiert.',
+  },
+  unknown: {
+    head: 'Was wir nicht wissen',
+    says: 'Unbekannt heißt nie „passt schon“. Bevor ein Teil hineinkommt, das daran hängt, wird nachgesehen.',
+  },
+  handed: {
+    head: 'Wie es mitgegeben wurde',
+    on: 'Mitgegeben am {date}',
+    asThen: 'wie es damals war.',
+    now: 'Das Blatt nach heutigem Stand',
+    message: 'Die Nachricht dazu',
+  },
+  cautions: 'Bevor Sie ihn öffnen',
+  foot: 'Von {shop}. Fragen: {contact}.',
+  footBare: 'Von {shop}.',
+  label: 'Was dieser Rechner hat und nehmen kann',
+}

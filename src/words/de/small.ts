@@ -1,0 +1,130 @@
+import type { ASK_OWNER_EN } from '../en/askOwner.ts'
+import type { FIGURES_EN } from '../en/figures.ts'
+import type { JOB_EN } from '../en/job.ts'
+import type { SELL_EN } from '../en/sell.ts'
+import type { SHEET_MAIL_EN } from '../en/sheetMail.ts'
+import type { Translated } from '../translated.ts'
+
+export const FIGURES_DE: Translated<typeof FIGURES_EN> = {
+  noPlugs: 'keine Kartenstecker',
+  yes: 'ja',
+  no: 'nein',
+  years: 'Jahre',
+  plugs: { pin16: '16-polig', pin8: '8-polig', pin6: '6-polig' },
+  texts: {
+    '4-pin': '4-polig',
+    '8-pin': '8-polig',
+    'full height': 'volle Höhe',
+    'low profile': 'flach',
+    yes: 'ja',
+    no: 'nein',
+  },
+  load: '{load} bei {room} Raumtemperatur, {power}',
+}
+
+/** „Eines brauchen wir noch von Ihnen“. */
+export const ASK_OWNER_DE: Translated<typeof ASK_OWNER_EN> = {
+  nouns: {
+    memoryRunsMts: { what: 'die Rate, mit der der Speicher heute läuft', saysMeaning: false },
+    diskEncrypted: { what: 'ob das Laufwerk verschlüsselt ist', saysMeaning: true },
+  },
+  whether: 'Ob ',
+  nounsSmall: false,
+  hello: 'Guten Tag,',
+  helloNamed: 'Guten Tag {name},',
+  need: 'für den Rechner {tag} fehlt uns noch eine Angabe von Ihnen: {label}.',
+  photo: 'Ein Foto genügt: vom Aufkleber oder vom Inneren des Gehäuses.',
+  link: 'Hier können Sie es eintragen oder ein Foto senden: {link}',
+  sign: 'Danke,\n{builder}, {shop}',
+  answerLink: 'Alles dazu, und ein Platz für weitere Fragen: {link}',
+}
+
+export const SHEET_MAIL_DE: Translated<typeof SHEET_MAIL_EN> = {
+  lang: 'de',
+  masthead: '{shop}, Rechner {tag}',
+  preheader: 'Was darin steckt, wie er lief, was er noch nehmen kann und was nie.',
+  preheaderNext: 'Er kann mehr nehmen, zum Beispiel {name}. Und was nie geht, und warum.',
+  reply: {
+    ask: 'Mit einer Frage antworten',
+    askSubject: '{tag}: eine Frage',
+    askNote: 'Oder antworten Sie auf diese Mail, jetzt oder in zwei Jahren.',
+    askText: 'Jede Frage ist willkommen, jetzt oder in zwei Jahren: Schreiben Sie zurück.',
+    page: 'Seite Ihres Rechners öffnen',
+    pageNote:
+      'Dieser Link ist nur für Sie: Wer ihn hat, sieht Ihre Seite. Er endet von selbst, und Sie können einen neuen verlangen.',
+    pageText: 'Die Seite Ihres Rechners, auf der Sie nach mehr fragen können: {link}',
+  },
+  foot: {
+    why: 'Sie bekommen diese Mail, weil Sie diesen Rechner bei uns gekauft haben. Sie gehört zum Kauf und ist keine Werbung.',
+    loads: 'Diese Mail lädt beim Öffnen nichts nach: keine Bilder, keine Verfolgung.',
+    who: '{shop}, {address}.',
+    reply: 'Antwort an {email}.',
+  },
+}
+
+export const SALE_LETTER_DE: Translated<(typeof SELL_EN)['letter']> = {
+  subject: 'Ihr Rechner {tag}: was er hat und später kann',
+  hello: 'Guten Tag,',
+  helloNamed: 'Guten Tag {name},',
+  ready: 'Ihr Rechner {tag} ist fertig. Hier steht, was er hat, wie er lief und was er später nehmen kann.',
+  inside: 'Darin: {parts}.',
+  ran: 'Wie er hier lief, durchschnittliche FPS (Bilder pro Sekunde):',
+  ranRow: '- {game} ({setting}): {average}',
+  next: 'Was er als Nächstes nehmen kann, das Wirksamste zuerst:',
+  nextRow: '- {kind}: {text}',
+  never: 'Was nie geht:',
+  unknown: {
+    one: 'Eines wissen wir noch nicht: {what}. Wir sehen nach, bevor ein Teil hineinkommt, das daran hängt.',
+    other:
+      '{n} Dinge wissen wir noch nicht: {what}. Wir sehen nach, bevor ein Teil hineinkommt, das daran hängt.',
+  },
+  cautions: 'Bevor ihn jemand öffnet:',
+  row: '- {text}',
+  link: 'Das ganze Blatt, und ein Platz für weitere Fragen: {link}',
+  sheet: 'Das ganze Grenzenblatt liegt dem Rechner bei; der Code am Gehäuse öffnet es wieder.',
+  sign: '{builder}, {shop}',
+}
+
+export const PROMISE_DE: Translated<Pick<(typeof JOB_EN)['promise'], 'said' | 'scatter'>> = {
+  said: {
+    kept: 'Wir sagten {promised}, zwischen {low} und {high}. Gemessen haben wir {measured}. Versprechen gehalten.',
+    'missed, better':
+      'Wir sagten {promised}, höchstens {high}. Gemessen haben wir {measured}. Besser als versprochen, unsere Zahl lag also daneben.',
+    'missed, worse':
+      'Wir sagten {promised}, zwischen {low} und {high}. Gemessen haben wir {measured}. Das Versprechen ist um {missed} verfehlt.',
+    'not measured':
+      'Wir sagten {promised}, zwischen {low} und {high}. Noch hat niemand gemessen, das Versprechen bleibt offen.',
+  },
+  scatter:
+    'Wir sagten {promised}, zwischen {low} und {high}. Gemessen haben wir {measured}, so nah, wie Wiederholungen übereinstimmen. Versprechen gehalten.',
+}
+
+export const TOLD_DE: Translated<(typeof JOB_EN)['told']> = {
+  greeting: 'Guten Tag {name},',
+  greetingPlain: 'Guten Tag,',
+  ready: 'Ihr Rechner {tag} ist fertig.',
+  home: 'danke, dass Sie es selbst in {tag} eingebaut haben.',
+  what: 'Gemacht wurde: {what}.',
+  promise: '{title}: vorher {before}. {says}',
+  miss: 'Das liegt an uns. Antworten Sie, dann sagen wir, was wir geprüft haben und was Sie wählen können.',
+  reported: '{title}: zu Hause haben Sie {reported} gemessen.',
+  price: 'Der Preis ist {price}, wie vereinbart.',
+  priceOther: 'Der Preis beträgt {price}; vereinbart waren {agreed}.',
+  pays: 'Wir zahlen Ihnen {price}.',
+  deposit: 'Sie haben {deposit} angezahlt, es bleiben {due} zu zahlen.',
+  depositOver: 'Sie haben {deposit} angezahlt, Sie bekommen {due} zurück.',
+  depositBack: 'Ihre Anzahlung von {deposit} kommt dazu, Sie bekommen insgesamt {due}.',
+  depositEven: 'Mit Ihrer Anzahlung von {deposit} ist es bezahlt.',
+  out: {
+    'to test': 'Ihr altes Teil {part} prüfen wir noch.',
+    'on the shelf': 'Ihr altes Teil {part} bleibt für {credit} bei uns; das ist im Preis enthalten.',
+    'on the shelf, no credit': 'Ihr altes Teil {part} bleibt bei uns.',
+    'given back': 'Ihr altes Teil {part} bekommen Sie zurück.',
+    scrapped: 'Ihr altes Teil {part} wird verschrottet.',
+  },
+  warranty: 'Unsere Garantie auf {part} läuft bis {date}.',
+  warrantyEnds: 'Sie endet mit: {ends}.',
+  reply: 'Ist etwas seltsam? Antworten Sie darauf.',
+  regards: 'Freundliche Grüße',
+  sign: '{builder}, {shop}',
+}
