@@ -4,14 +4,16 @@ import { defineConfig } from 'vitest/config'
 const root = fileURLToPath(new URL('..', import.meta.url))
 
 /** Tests of pages that open a database or a browser. */
-const HELD = ['browser', 'databaseHeld', 'lineBreaks', 'onceOnly', 'statesEven', 'statesOdd'].map(
+const HELD = ['browser', 'databaseHeld', 'lineBreaks', 'onceOnly', 'statesOne', 'statesTwo'].map(
   (name) => `tests/web/${name}.test.ts`,
 )
 
+/** It puts a double in the place of a module of Node's, which other files must not meet. */
+const APART = ['tests/uses/access/sameWork.test.ts']
+
 /**
- * Three projects. `pure` and `pages` keep no state, so their files share processes, which saves what each imports:
- * 0.3 s a file, and 3 s where it is all the pages. `whole` opens databases, servers and a browser, so each of its files
- * gets a process of its own.
+ * Four projects. Files of the first three share processes, which saves what each imports: 0.3 s a file, and 3 s where it is
+ * all the program. `whole` opens databases, servers and browsers, and ends them after each test.
  */
 export default defineConfig({
   root,
@@ -60,8 +62,16 @@ export default defineConfig({
             'tests/web/*/**/*.test.ts',
             ...HELD,
           ],
+          exclude: APART,
+          isolate: false,
+          setupFiles: ['./.config/seed.ts', './.config/cleanUp.ts'],
           benchmark: { include: [] },
         },
+      },
+      {
+        root,
+        extends: true,
+        test: { name: 'apart', include: APART, benchmark: { include: [] } },
       },
     ],
   },

@@ -1,33 +1,22 @@
-import { existsSync, readFileSync } from 'node:fs'
+import { readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
-import { type Browser, chromium } from 'playwright-core'
+import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { renderAnswer, renderSheet } from '../../src/mail/render.ts'
 import { letterOf } from '../../src/words/answer.ts'
+import { hasChromium, launch } from '../web/browser.ts'
 import { answerOf, KINDS } from '../words/answers.ts'
 import { mailOf, SHEET, SHEET_MAILS } from './sheetMails.ts'
 
 // In a browser, standing in for a mail program: nothing is requested, nothing is wider than the window, and axe finds
 // nothing against WCAG 2.2 A and AA (its best-practice rules want landmarks that a mail has not).
-const path = process.env.CHROMIUM ?? '/usr/bin/chromium'
-const present = existsSync(path)
-const FLAGS = [
-  '--no-sandbox',
-  '--disable-gpu',
-  '--disable-quic',
-  '--no-first-run',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-]
+test.runIf(process.env.CI === 'true')('CI has a browser', () => expect(hasChromium).toBe(true))
 
-test.runIf(process.env.CI === 'true')('CI has a browser', () => expect(present).toBe(true))
-
-describe.runIf(present)('the mail in a browser', () => {
+describe.runIf(hasChromium)('the mail in a browser', () => {
   const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
   let browser: Browser
   beforeAll(async () => {
-    browser = await chromium.launch({ executablePath: path, args: FLAGS })
+    browser = await launch()
   })
   afterAll(() => browser.close())
 

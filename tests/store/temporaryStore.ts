@@ -2,15 +2,16 @@ import { copyFile, mkdtemp, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { sql } from 'drizzle-orm'
-import { afterEach } from 'vitest'
 import { openStore, type Store } from '../../src/store/open.ts'
 import { prepared } from '../prepared.ts'
 import { closeWhole } from './closeWhole.ts'
 
 const cleanups: (() => Promise<void>)[] = []
-afterEach(async () => {
+
+/** Ends what the test opened; `.config/cleanUp.ts` calls it after each. */
+export async function cleanUp(): Promise<void> {
   for (const cleanup of cleanups.splice(0).reverse()) await cleanup()
-})
+}
 
 /** A folder that goes when the test ends. */
 export async function temporaryFolder(): Promise<string> {
