@@ -10,7 +10,7 @@ const w = CUSTOMER_EN
 /** What owners said on their pages and the shop has to do something about, above everything else that waits. */
 export const SaidByOwners = ({ said, figures }: { said: FromOwners | undefined; figures: Figures }) =>
   said === undefined ? null : (
-    <section class="card">
+    <section class="card" aria-label={w.fromOwners}>
       <h2>{w.fromOwners}</h2>
       <ul class="ruled">
         {said.partings.map(({ tag, name, saidAt }) => (
