@@ -3,7 +3,7 @@ import type { Translated } from '../translated.ts'
 import { ANSWER_NAMES_DE } from './answerNames.ts'
 import { ANSWER_TOP_DE } from './answerTop.ts'
 
-/** Das Deutsch der Antwort. Platzhalter werden nie gebeugt. */
+/** The German of the answer mail. A placeholder is never inflected. */
 export const ANSWER_DE: Translated<typeof ANSWER_EN> = {
   ...ANSWER_NAMES_DE,
   ...ANSWER_TOP_DE,

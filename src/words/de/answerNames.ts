@@ -1,7 +1,7 @@
 import type { ANSWER_NAMES_EN } from '../en/answerNames.ts'
 import type { Translated } from '../translated.ts'
 
-/** Wie die Dinge in der Antwort heißen. */
+/** What things are called in the answer mail. */
 export const ANSWER_NAMES_DE: Translated<typeof ANSWER_NAMES_EN> = {
   counts: [
     'null',

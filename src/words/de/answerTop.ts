@@ -1,7 +1,7 @@
 import type { ANSWER_TOP_EN } from '../en/answerTop.ts'
 import type { Translated } from '../translated.ts'
 
-/** Die Antwort vom Betreff bis dahin, wie man Ja sagt. */
+/** The answer mail from its subject to how to say yes. */
 export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
   greeting: { named: 'Guten Tag {name},', plain: 'Guten Tag,' },
   asked: 'am {date} haben Sie gefragt:',

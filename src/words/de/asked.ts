@@ -1,7 +1,7 @@
 import type { ASKED_EN } from '../en/asked.ts'
 import type { Translated } from '../translated.ts'
 
-/** Antworten auf das, wonach mit Namen gefragt wurde. */
+/** Answers to what was asked by name. */
 export const ASKED_DE: Translated<typeof ASKED_EN> = {
   part: {
     lead: {

@@ -1,7 +1,7 @@
 import type { BENCH_LIMIT_WORDS } from '../en/benchLimits.ts'
 import type { Translated } from '../translated.ts'
 
-/** Netzteil, Laufwerke, Kühlung und System. */
+/** Supply, drives, cooling and system. */
 export const BENCH_LIMIT_DE: Translated<typeof BENCH_LIMIT_WORDS> = {
   supplyDesignVersion: {
     label: 'Ausgabe der Netzteilnorm',

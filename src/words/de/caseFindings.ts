@@ -1,7 +1,7 @@
 import type { OwnerFindingWords } from '../en/findings.ts'
 import { german } from './texts.ts'
 
-/** Gehäuse: Form des Mainboards, Lüfter, Frontstecker, Netzteil. */
+/** Board form, fans, front panel and supply in a case. */
 export const CASE_DE: Pick<
   OwnerFindingWords,
   'case.board' | 'case.fans' | 'case.frontPanel' | 'case.supply'

@@ -1,7 +1,7 @@
 import type { CautionId } from '../../core/fit/finding.ts'
 import type { CautionWords } from '../en/cautions.ts'
 
-/** Eine Warnung ist eine Anweisung; die lange Form sagt dazu, wie und warum. */
+/** A caution is an order; the long form adds how and why. */
 export const CAUTION_DE: Readonly<Record<CautionId, CautionWords>> = {
   unplug: {
     short: 'Herunterfahren. Netzteil ausschalten. Netzstecker und alle anderen Kabel ziehen.',

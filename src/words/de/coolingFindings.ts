@@ -12,7 +12,7 @@ const ratingSlower = (v: RatingTexts) => ({
   next: 'Er kann zu heiß werden und sich selbst bremsen. Ein stärkerer Kühler verhindert das.',
 })
 
-/** Kühler: Halterung, Höhe, Radiator und Wärme. */
+/** A cooler: its holder, its room, its radiator and the heat it carries. */
 export const COOLING_DE: Pick<OwnerFindingWords, Extract<keyof OwnerFindingWords, `cooling.${string}`>> = {
   'cooling.mount': {
     fits: (v) => ({

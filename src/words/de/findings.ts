@@ -10,7 +10,7 @@ import { POWER_DE } from './powerFindings.ts'
 import { STORAGE_DE } from './storageFindings.ts'
 import { SYSTEM_DE } from './systemFindings.ts'
 
-/** Sätze um alle Regeln herum; was nur am Arbeitsplatz gelesen wird, bleibt englisch. */
+/** Sentences around all rules; the builder's stay English. */
 export const FRAMES_DE: Translated<typeof FRAMES> = {
   ofEarlierRules: (rule, verdict) => ({
     owner: 'So sagte es eine frühere Ausgabe unserer Regeln.',
@@ -26,7 +26,7 @@ export const FRAMES_DE: Translated<typeof FRAMES> = {
   atLeast: (labels) => `at least, not measured: ${labels.join(', ')}`,
 }
 
-/** Der Chipsatz mit Namen, wo er bekannt ist. */
+/** The chipset by name, where the name is known. */
 const chipset = (name: string | undefined): string =>
   name === undefined || name === 'not known' ? 'Chipsatz' : `Chipsatz ${name}`
 

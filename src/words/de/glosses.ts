@@ -1,7 +1,7 @@
 import type { PartKind } from '../../core/part.ts'
 import type { Gloss } from '../gloss.ts'
 
-/** Mit welchen Wörtern Kunden nach einer Art fragen; kleingeschrieben, nur gelesen. */
+/** By which words of an owner a kind is asked for; small letters; these are read and never said. */
 export const ASKED_BY_DE: Readonly<Partial<Record<PartKind, readonly string[]>>> = {
   processor: ['prozessor', 'prozessoren', 'cpu'],
   memory: ['speicher', 'arbeitsspeicher', 'ram', 'module'],
@@ -9,7 +9,7 @@ export const ASKED_BY_DE: Readonly<Partial<Record<PartKind, readonly string[]>>>
   board: ['neues mainboard', 'anderes mainboard', 'mainboard', 'hauptplatine'],
 }
 
-/** Fachwörter, jedes mit höchstens sechs Wörtern erklärt. */
+/** Trade words, each with six words or fewer. */
 export const GLOSSES_DE: readonly Gloss[] = [
   { Firmware: 'das Startprogramm des Mainboards' },
   { Chipsatz: 'der Steuerchip des Mainboards' },

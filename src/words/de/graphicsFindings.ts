@@ -1,7 +1,7 @@
 import type { OwnerFindingWords } from '../en/findings.ts'
 import { german } from './texts.ts'
 
-/** Grafikkarten, ohne das Netzteil. */
+/** A graphics card, its supply aside. */
 export const GRAPHICS_DE: Pick<OwnerFindingWords, Extract<keyof OwnerFindingWords, `graphics.${string}`>> = {
   'graphics.link': {
     fits: () => ({ owner: 'Ihr Steckplatz gibt dieser Karte den ganzen Datenweg, den sie hat.' }),

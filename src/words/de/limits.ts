@@ -4,7 +4,7 @@ import type { Translated } from '../translated.ts'
 import { BENCH_LIMIT_DE } from './benchLimits.ts'
 import { STATE_LIMIT_DE } from './stateLimits.ts'
 
-/** Überschrift, Bedeutung und ein Satz dazu, wie man es herausfindet. */
+/** Heading, meaning, and one sentence on how to find it out. */
 export const LIMIT_DE: Readonly<Record<LimitKey, LimitWords>> = {
   socket: {
     label: 'Sockel',

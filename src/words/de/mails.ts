@@ -1,7 +1,7 @@
 import type { MAILS_EN } from '../en/mails.ts'
 import type { Translated } from '../translated.ts'
 
-/** Das Deutsch aller Mails außer der Antwort und dem Grenzenblatt. */
+/** The German of all mails but the answer and the limits sheet. */
 export const MAILS_DE: Translated<typeof MAILS_EN> = {
   masthead: '{shop}, Rechner {tag}',
   mastheadPlain: '{shop}',

@@ -1,7 +1,7 @@
 import type { ValuesOf } from '../../core/fit/rules.ts'
 import type { OwnerFindingWords } from '../en/findings.ts'
 
-/** Speicher. */
+/** Sentences of the memory rules. */
 export const MEMORY_DE: Pick<OwnerFindingWords, Extract<keyof OwnerFindingWords, `memory.${string}`>> = {
   'memory.generation': {
     fits: (v) => ({ owner: `Das ist ${v.kitGeneration}, wie Ihr Mainboard es nimmt.` }),
@@ -111,7 +111,7 @@ export const MEMORY_DE: Pick<OwnerFindingWords, Extract<keyof OwnerFindingWords,
   },
 }
 
-/** Wer die Rate bestimmt; die Texte sind gleich, wo die Zahlen es sind. */
+/** Which of the three sets the memory's rate; the texts are equal exactly when the figures are. */
 function whatSetsTheRate(v: Readonly<Record<keyof ValuesOf<'memory.rate'>, string>>): string {
   if (v.runsMts === v.slowestMts) return 'Das langsamste Modul bestimmt diese Rate.'
   if (v.runsMts !== v.controllerMts) return 'Ihr Mainboard bestimmt diese Rate.'

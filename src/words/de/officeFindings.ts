@@ -12,7 +12,7 @@ type Here = Pick<
   | 'work.firmware'
 >
 
-/** Markenrechner, und Arbeit ohne ein Teil. */
+/** Brand-name machines, and work without a part. */
 export const OFFICE_AND_WORK_DE: Here = {
   'case.supplyDepth': {
     fits: (v) => ({

@@ -12,7 +12,7 @@ type Here = Pick<
   | 'case.supplyAndCard'
 >
 
-/** Das Netzteil: Last, Stecker, Kabel, kurze Spitzen. */
+/** The supply: load, plugs, cables, short peaks. */
 export const POWER_DE: Here = {
   'power.load': {
     fits: (v) => ({

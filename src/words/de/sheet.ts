@@ -1,7 +1,7 @@
 import type { LIMITS_SHEET_EN } from '../en/limitsSheet.ts'
 import type { Translated } from '../translated.ts'
 
-/** Das Grenzenblatt. */
+/** The German of the limits sheet. */
 export const LIMITS_SHEET_DE: Translated<typeof LIMITS_SHEET_EN> = {
   title: 'Grenzenblatt',
   about: 'Was dieser Rechner hat, was er später nehmen kann und was nicht. Stand: {date}.',

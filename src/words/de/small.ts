@@ -22,7 +22,7 @@ export const FIGURES_DE: Translated<typeof FIGURES_EN> = {
   load: '{load} bei {room} Raumtemperatur, {power}',
 }
 
-/** „Eines brauchen wir noch von Ihnen“. */
+/** The German of "I need one thing from you". */
 export const ASK_OWNER_DE: Translated<typeof ASK_OWNER_EN> = {
   nouns: {
     memoryRunsMts: { what: 'die Rate, mit der der Speicher heute läuft', saysMeaning: false },

@@ -6,7 +6,7 @@ const fitted = (label: string, photo: string): SpecWords => ({
   findOut: `Wir sehen nach, oder Sie senden ein Foto: ${photo}.`,
 })
 
-/** Wie ein Satz die Daten von Teilen nennt; wo man sie findet, nur wo der Kunde danach sehen kann. */
+/** How a sentence names figures of parts; where they are found only where an owner can look. */
 export const SPEC_DE: Readonly<Record<SpecName, SpecWords>> = {
   socket: sheet('den Sockel'),
   generation: sheet('die Generation'),

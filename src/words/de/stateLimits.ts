@@ -1,7 +1,7 @@
 import type { STATE_LIMIT_WORDS } from '../en/stateLimits.ts'
 import type { Translated } from '../translated.ts'
 
-/** Wie ein Rechner heute steht, und Rechner bekannter Marken. */
+/** How a machine stands today, and brand-name machines. */
 export const STATE_LIMIT_DE: Translated<typeof STATE_LIMIT_WORDS> = {
   memoryProfileOn: {
     label: 'Speicherprofil eingeschaltet',

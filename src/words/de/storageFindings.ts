@@ -1,7 +1,7 @@
 import type { OwnerFindingWords } from '../en/findings.ts'
 import { counted } from './texts.ts'
 
-/** Warum ein Laufwerk keinen M.2-Steckplatz hat, nach dem Namen des Hindernisses. */
+/** Why a drive has no M.2 socket, by the name of the obstacle. */
 const NO_SOCKET: Readonly<Record<string, string>> = {
   key: 'Die Kerbe des Laufwerks passt zu keinem M.2-Steckplatz Ihres Mainboards.',
   length: 'Kein M.2-Steckplatz für dieses Laufwerk hat eine Schraube für seine Länge.',
@@ -13,7 +13,7 @@ const NO_SOCKET: Readonly<Record<string, string>> = {
 
 const LARGER = 'Ein größeres Laufwerk anstelle des alten passt.'
 
-/** Laufwerke: Steckplätze, Datenweg, Anschlüsse, Stecker und Einbauplätze. */
+/** Drives: sockets, links, ports, plugs and bays. */
 export const STORAGE_DE: Pick<OwnerFindingWords, Extract<keyof OwnerFindingWords, `storage.${string}`>> = {
   'storage.m2': {
     fits: (v) => ({ owner: `Das Laufwerk passt in den M.2-Steckplatz ${v.socket} Ihres Mainboards.` }),

@@ -11,13 +11,13 @@ type Here = Pick<
   | 'swap.encryption'
 >
 
-/** Wonach das Laufwerk seinen Schlüssel verlangen kann. */
+/** What the drive may ask for its key after. */
 const BEFORE: Readonly<Record<string, string>> = {
   'firmware update': 'einer Firmware-Aktualisierung',
   'new board': 'einem neuen Mainboard',
 }
 
-/** Die nächste Version des Systems, und was ein neues Mainboard für das System heißt. */
+/** The next version of the system, and what a new board means for the installed one. */
 export const SYSTEM_DE: Here = {
   'system.processor': {
     fits: () => ({ owner: 'Die Generation Ihres Prozessors steht auf der Liste für das nächste System.' }),

@@ -1,4 +1,4 @@
-/** Wörter unter den Werten eines Befunds. Was hier fehlt, ist ein Name oder eine Zahl und bleibt, wie es ist. */
+/** Words among the values of a finding. What is not here is a name or a figure and stays as it is. */
 const WORDS = new Map(
   Object.entries({
     front: 'vorn',
@@ -14,7 +14,7 @@ const WORDS = new Map(
   }),
 )
 
-/** Wörter eines Werts auf Deutsch, auch in einer Aufzählung. */
+/** The words of a value in German, in a list too. */
 export const german = (text: string): string =>
   text
     .split(', ')
@@ -24,6 +24,6 @@ export const german = (text: string): string =>
     )
     .join(', ')
 
-/** „1 Kabel“, „2 Kabel“: die Zahl mit der passenden Form. */
+/** A formatted count with the form of its noun: one, or several. */
 export const counted = (figure: string, one: string, other: string): string =>
   `${figure} ${figure === '1' ? one : other}`
