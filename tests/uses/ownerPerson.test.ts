@@ -10,6 +10,7 @@ import type { Store } from '../../src/store/open.ts'
 import { openPartings, partedMachines } from '../../src/store/partings.ts'
 import { changeOwner } from '../../src/uses/changeOwner.ts'
 import { consentHistory, mayOfferTo } from '../../src/uses/consent.ts'
+import { matchCustomers } from '../../src/uses/matching/matchInputs.ts'
 import { holdsLink, makeOwnerLink } from '../../src/uses/ownerLinks.ts'
 import { askFromOwnerPage, viewOwnerPage } from '../../src/uses/ownerPage.ts'
 import {
@@ -46,6 +47,12 @@ async function withLink(): Promise<{ store: Store; token: string }> {
   const { store } = await copyOf(file)
   return { store, token: unwrapped(await makeOwnerLink(store, TAG, AT)).token }
 }
+/** Machines of this owner that a matching looks at. */
+async function matched(store: Store, at: string): Promise<string[]> {
+  const customer = (await matchCustomers(store, at)).find(({ id }) => id === WHO)
+  return (customer?.machines ?? []).map(({ machine }) => machine.tag).sort()
+}
+
 const wordsOn = async (store: Store, token: string) =>
   unwrapped(await viewOwnerPage(store, token, AT)).person?.wording ?? ''
 
@@ -95,9 +102,11 @@ test('once the machine is said to be sold the link shows and takes nothing of th
     expect(refused(one)).toMatchObject([{ field: 'link' }])
   expect(unwrapped(await viewParting(store, token, later(2)))).toMatchObject({ tag: TAG, saidAt: later(1) })
   expect(await partedMachines(store.db)).toEqual(new Set([TAG]))
+  expect(await matched(store, later(2))).toEqual(['M-0231'])
 
   unwrapped(await takePartingBack(store, token, later(3)))
   expect(await partedMachines(store.db)).toEqual(new Set())
+  expect(await matched(store, later(3))).toEqual([TAG, 'M-0231'])
   expect(unwrapped(await viewOwnerPage(store, token, later(4))).person).toBeDefined()
   expect(refused(await viewParting(store, token, later(4)))).toMatchObject([{ field: 'link' }])
 })

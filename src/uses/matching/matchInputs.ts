@@ -12,6 +12,7 @@ import { listJobs } from '../../store/jobs.ts'
 import { listMachineRecords, loadMachine } from '../../store/machines.ts'
 import { toldByMachine } from '../../store/messages.ts'
 import type { Db, Store } from '../../store/open.ts'
+import { partedMachines } from '../../store/partings.ts'
 import { listQuestions, listWholeQuestions } from '../../store/questions.ts'
 import { hottestRoomC } from '../../store/roomTemperature.ts'
 import { groupBy } from '../../store/rows.ts'
@@ -31,12 +32,15 @@ export async function matchCustomers({ db }: Store, at: string): Promise<MatchCu
   const consents = await consentsByCustomer(db)
   const records = groupBy(await listMachineRecords(db), ({ customerId }) => customerId)
   const runs = groupBy(await listRuns(db), ({ machineTag }) => machineTag)
+  const parted = await partedMachines(db)
   const [asked, lastOf] = [await lastQuestions(db), await lastDates(db)]
   const customers: MatchCustomer[] = []
   for (const { id, email } of await listCustomers(db)) {
     const owned = records.get(id) ?? []
     const machines: CustomersMachine[] = []
     for (const { tag } of owned) {
+      // Its owner said that it has gone: whose it is now nobody knows.
+      if (parted.has(tag)) continue
       const one = await machineOf(db, tag, runs.get(tag) ?? [], asked.get(tag), at)
       if (one !== undefined) machines.push(one)
     }
