@@ -32,7 +32,7 @@ const Approve = ({ view: { mail, stale }, figures }: Props) => {
   if (inTheWay.length > 0)
     return (
       <section class="nothing">
-        <h2>{w.hindered}</h2>
+        <h2 class="over">{w.hindered}</h2>
         {inTheWay.map((one) => (
           <p>{sayHindrance(one, figures)}</p>
         ))}
@@ -44,7 +44,7 @@ const Approve = ({ view: { mail, stale }, figures }: Props) => {
     <>
       {stale.length > 0 && (
         <section class="nothing" role="note">
-          <h2>{w.staleHead}</h2>
+          <h2 class="over">{w.staleHead}</h2>
           {stale.map((one) => (
             <p>{sayStale(one, figures)}</p>
           ))}
@@ -71,7 +71,7 @@ const Held = ({ view: { mail }, figures }: Props) => {
   const path = pathToMail(mail.id)
   return (
     <section class="nothing">
-      <h2>{w.heldHead}</h2>
+      <h2 class="over">{w.heldHead}</h2>
       <p>{fill(w.heldSays, { dateTime: figures.dateTime(mail.handedAt ?? mail.updatedAt) })}</p>
       <p>{fill(w.heldHow, { name: mail.toName === '' ? mail.toAddress : mail.toName })}</p>
       <p>
@@ -111,7 +111,7 @@ const Steps = (props: Props) => {
     <>
       {mail.state !== 'drafted' && why !== undefined && (
         <section class="nothing">
-          <h2>{mail.state === 'approved' ? w.waits : OUTBOX_EN.states[mail.state]}</h2>
+          <h2 class="over">{mail.state === 'approved' ? w.waits : OUTBOX_EN.states[mail.state]}</h2>
           <p>{why}</p>
         </section>
       )}
@@ -196,8 +196,8 @@ const History = ({ view: { steps }, figures }: Props) => (
 const Words = ({ view: { mail, letter, answerId }, figures, typed, problems }: Props) => {
   const shared = { typed, problems }
   return (
-    <aside class="card" aria-label={w.changed}>
-      <h2 class="over">{w.changed}</h2>
+    <aside class="card" aria-label={letter === undefined ? w.around : w.changed}>
+      <h2 class="over">{letter === undefined ? w.around : w.changed}</h2>
       {letter !== undefined ? (
         <form method="post" action={`${pathToMail(mail.id)}/words`} class="form">
           <Field name="subject" label={w.subject} {...shared} />
@@ -211,7 +211,7 @@ const Words = ({ view: { mail, letter, answerId }, figures, typed, problems }: P
       ) : (
         mail.state === 'drafted' && <p class="soft">{w.wordsElsewhere}</p>
       )}
-      <ul class="plain">
+      <ul>
         {answerId !== undefined && (
           <li>
             <a href={pathTo('answers', answerId)}>{w.behind}</a>

@@ -1,5 +1,5 @@
-import { mkdir, open, rename, rm } from 'node:fs/promises'
-import { join } from 'node:path'
+import { mkdir, open, rename, rm, stat } from 'node:fs/promises'
+import { dirname, join, resolve } from 'node:path'
 import type { Outcome } from '../../core/outbox/outcome.ts'
 import type { Parcel, Transport } from './transport.ts'
 
@@ -27,7 +27,7 @@ async function write(folder: string, { messageId, bytes, mayHandOver }: Parcel):
   const path = join(folder, fileNameOf(messageId))
   const unfinished = `${path}.part`
   try {
-    await mkdir(folder, { recursive: true, mode: OWNER_ALONE.folder })
+    await makeFolder(resolve(folder))
     const file = await open(unfinished, 'w', OWNER_ALONE.file)
     try {
       await file.writeFile(bytes)
@@ -45,4 +45,17 @@ async function write(folder: string, { messageId, bytes, mayHandOver }: Parcel):
     const code = error instanceof Error && 'code' in error ? String(error.code) : 'unknown'
     return { is: 'server', says: `the file could not be written (${code})` }
   }
+}
+
+const isFolder = async (path: string): Promise<boolean> =>
+  stat(path).then(
+    (there) => there.isDirectory(),
+    () => false,
+  )
+
+/** A folder and those above it. Node's own way of it never ends where none can be made (below /proc, 20.19). */
+async function makeFolder(folder: string): Promise<void> {
+  if (await isFolder(folder)) return
+  if (dirname(folder) !== folder) await makeFolder(dirname(folder))
+  await mkdir(folder, { mode: OWNER_ALONE.folder })
 }

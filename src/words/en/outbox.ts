@@ -50,7 +50,7 @@ const EVENTS: Readonly<Record<MailEvent, string>> = {
 }
 
 const HINDRANCES: Readonly<Record<Hindrance['why'], string>> = {
-  'no consent': 'This customer has not agreed to offers. Ask first; the machine’s page keeps a yes.',
+  'no consent': 'This customer has not agreed to offers. Ask first; the customer’s page keeps a yes.',
   'no postal address':
     'The shop’s postal address is missing, and each offer must carry it. Put it into the settings.',
   'no one-click address':
@@ -119,6 +119,7 @@ export const OUTBOX_EN = {
 
   one: {
     changed: 'Change the words',
+    around: 'What it is about',
     staleHead: 'The answer behind it grew old',
     staleNote:
       'Its numbers stay those of the kept answer. Write the answer again for newer ones, or approve it all the same.',

@@ -18,10 +18,10 @@ export const addressOf = (n: number): string => `c${n}@customers.example`
 export async function filled(
   store: Store,
   n: number,
-  { kind = 'received', body = '' }: { kind?: MailKind; body?: string } = {},
+  { kind = 'received', body = '', from = 0 }: { kind?: MailKind; body?: string; from?: number } = {},
 ): Promise<string[]> {
   const mails: { words: Parameters<typeof bytesOf>[0]; bytes: Buffer }[] = []
-  for (let i = 0; i < n; i += 1) {
+  for (let i = from; i < from + n; i += 1) {
     const words = {
       ...{ kind, subject: `Mail ${i}`, html: `<p>Mail ${i}</p>${body}`, text: `Mail ${i}\n${body}` },
       ...{ toName: `Customer ${i}`, toAddress: addressOf(i), rfcMessageId: newMessageId(SHOP.email) },
@@ -31,11 +31,13 @@ export async function filled(
   }
   return store.write(async (tx) => {
     await saveShop(tx, { ...(await shopOrNeutral(tx)), ...SHOP })
-    const people = mails.map((_, i) => ({ id: `C-${i}`, name: `Customer ${i}`, email: addressOf(i) }))
+    const people = mails.map(({ words }, i) => ({
+      ...{ id: `C-${from + i}`, name: words.toName, email: words.toAddress },
+    }))
     await upsertCustomers(tx, people)
     const ids: string[] = []
     for (const [i, { words, bytes }] of mails.entries()) {
-      const id = await insertMail(tx, { ...words, customerId: `C-${i}` }, AT)
+      const id = await insertMail(tx, { ...words, customerId: `C-${from + i}` }, AT)
       await moveMail(
         tx,
         id,
