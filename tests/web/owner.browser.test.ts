@@ -15,6 +15,7 @@ import { usesOf } from '../../src/usesOf.ts'
 import { createApp } from '../../src/web/app.ts'
 import { LIMIT_WORDS } from '../../src/words/en/limits.ts'
 import { OWNER_EN } from '../../src/words/en/ownerPage.ts'
+import { PERSON_EN } from '../../src/words/en/ownerPerson.ts'
 import { curly } from '../../src/words/say.ts'
 import { AT, later, shopFile, unwrapped } from '../uses/jobs/jobShop.ts'
 import { CHROMIUM, hasChromium, launch } from './browser.ts'
@@ -124,6 +125,46 @@ test.runIf(run).each([
       await looksRight()
       await page.getByRole('link', { name: OWNER_EN.back }).click()
       expect(await page.getByText(`“${words}”`).count()).toBe(1)
+
+      // Consent: no in one step, and a yes only with the box, which is never ticked beforehand.
+      const press = (name: string) => page.getByRole('button', { name, exact: true }).click()
+      const alert = () => page.getByRole('alert').first().textContent()
+      await press(PERSON_EN.stop)
+      expect(await status()).toContain(PERSON_EN.done.stopped)
+      expect(await page.getByRole('checkbox', { name: /may write to me/ }).isChecked()).toBe(false)
+      await press(PERSON_EN.yes)
+      expect(await alert()).toContain('Tick the box')
+      await looksRight()
+
+      // What is kept, then to be erased: not without saying so twice, and taken back.
+      await page.goto(`${address}/o/${token}`)
+      await page.getByRole('link', { name: PERSON_EN.mine }).click()
+      expect(await page.locator('main').textContent()).toContain('Odile Marchbank')
+      await looksRight()
+      await page.getByRole('link', { name: OWNER_EN.back }).click()
+      await page.getByRole('link', { name: PERSON_EN.eraseLink }).click()
+      await press(PERSON_EN.erase.confirm)
+      expect(await alert()).toContain('nobody can undo it')
+      await looksRight()
+      await page.getByRole('checkbox', { name: PERSON_EN.erase.sure }).check()
+      await press(PERSON_EN.erase.confirm)
+      expect(await status()).toContain(PERSON_EN.done.erase)
+      await press(PERSON_EN.erase.back)
+      expect(await status()).toContain(PERSON_EN.done.kept)
+
+      // Sold: nothing of them is shown any more, until it is taken back.
+      await page.getByRole('link', { name: PERSON_EN.soldLink }).click()
+      await looksRight()
+      await press(PERSON_EN.sold.confirm)
+      expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe(PERSON_EN.parted.title)
+      expect(await page.locator('main').textContent()).not.toContain(words)
+      expect(await (await page.request.get(`${address}/o/${token}/mine.json`)).text()).not.toContain('Odile')
+      await looksRight()
+      await press(PERSON_EN.parted.back)
+      expect(await status()).toContain(PERSON_EN.done.back)
+      await page.getByRole('checkbox', { name: /may write to me/ }).check()
+      await press(PERSON_EN.yes)
+      expect(await status()).toContain(PERSON_EN.done.consent)
       expect(complaints.filter((text) => !/status of 422/.test(text))).toEqual([])
       const pdf = await page.request.get(`${address}/o/${token}/sheet.pdf`)
       expect((await pdf.body()).subarray(0, 5).toString()).toBe('%PDF-')
@@ -132,5 +173,5 @@ test.runIf(run).each([
       server.close()
     }
   },
-  60_000,
+  240_000,
 )
