@@ -4,7 +4,7 @@ import { limitsOf } from '../core/limits/resolve.ts'
 import type { Part } from '../core/part.ts'
 import type { Sale, SalePart } from '../core/sale/sale.ts'
 import { nextStep, type SaleFacts, type SaleStep, type StepStanding, standingOf } from '../core/sale/steps.ts'
-import { type SaleSums, saleSums } from '../core/sale/sums.ts'
+import { fittingOf, type SaleSums, saleSums } from '../core/sale/sums.ts'
 import { notMeasured } from '../core/sale/tapeMeasure.ts'
 import { failed, ok, type Result } from '../problem.ts'
 import { labelCode } from '../store/labels.ts'
@@ -15,6 +15,7 @@ import { lastReading } from '../store/readings.ts'
 import { runsOfMachine } from '../store/runs.ts'
 import { listSales, loadSale } from '../store/sales.ts'
 import { listShelf, type ShelfLine } from '../store/shelf.ts'
+import { listWork } from '../store/work.ts'
 import { findTag } from './findMachine.ts'
 import { ownRuns } from './ownRuns.ts'
 import { noMachine } from './sell.ts'
@@ -48,6 +49,8 @@ export type SaleView = {
   readonly standing: readonly StepStanding[]
   readonly next?: SaleStep | undefined
   readonly sums: SaleSums
+  /** What fitting its parts comes to by the shop's work table; absent where the table does not tell. */
+  readonly fittingMinor?: number | undefined
   readonly parts: readonly (SalePart & { readonly part: Part })[]
   readonly stock: SaleStock
 }
@@ -106,6 +109,10 @@ export async function viewSale(
       return part === undefined ? [] : [{ ...row, part }]
     }),
     stock: await stockOf(db),
+    fittingMinor: fittingOf(
+      sale.parts.flatMap(({ partId }) => partOf.get(partId)?.kind ?? []),
+      await listWork(db),
+    ),
   }
   return ok({ tag, view })
 }

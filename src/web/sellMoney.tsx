@@ -74,7 +74,9 @@ export const Sums = ({ view: { sale, sums }, figures }: Pick<MoneyProps, 'view' 
 
 /** The amounts to type, each as it stands. */
 export const MoneyForm = ({ view, figures, typed, problems }: MoneyProps) => {
-  const { sale, parts } = view
+  const { sale, parts, fittingMinor } = view
+  // Once amounts were written down, an empty field is meant to be empty.
+  const isNew = sale.priceMinor === undefined && sale.otherCostMinor === undefined
   const nameOf = (id: string) => parts.find((row) => row.id === id)?.part.name ?? id
   const amount = (minor: number | undefined) =>
     minor === undefined ? '' : majorText(minor, figures.minorDigits)
@@ -83,7 +85,7 @@ export const MoneyForm = ({ view, figures, typed, problems }: MoneyProps) => {
       ? typed
       : new Map([
           ['priceMinor', [amount(sale.priceMinor)]],
-          ['otherCostMinor', [amount(sale.otherCostMinor)]],
+          ['otherCostMinor', [amount(sale.otherCostMinor ?? (isNew ? fittingMinor : undefined))]],
           ...parts.map(({ id, costMinor }) => [`cost.${id}`, [amount(costMinor)]] as const),
         ])
   const fields = { typed: own, problems, inputmode: 'decimal', narrow: true } as const
@@ -93,7 +95,16 @@ export const MoneyForm = ({ view, figures, typed, problems }: MoneyProps) => {
       <form method="post" action={`${pathToSale(sale.machineTag)}/money`} class="form">
         <ProblemSummary problems={problems} labels={(field) => sellLabel(field, nameOf)} />
         <Field {...fields} name="priceMinor" label={w.price} />
-        <Field {...fields} name="otherCostMinor" label={w.other} />
+        <Field
+          {...fields}
+          name="otherCostMinor"
+          label={w.other}
+          hint={
+            fittingMinor === undefined
+              ? w.otherHint
+              : fill(w.fittingHint, { amount: figures.money(fittingMinor, true) })
+          }
+        />
         {parts.map(({ id, part }) => (
           <Field
             {...fields}

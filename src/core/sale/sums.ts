@@ -1,5 +1,7 @@
 import { type Minor, sumMinor } from '../money.ts'
+import type { PartKind } from '../part.ts'
 import { type TaxPolicy, taxWithin } from '../ranking/tax.ts'
+import { fittingWork, type WorkPrice } from '../shop.ts'
 
 /** Amounts of a sale; what is absent is not known, never 0. */
 export type SaleAmounts = {
@@ -24,6 +26,17 @@ export type SaleSums = {
   readonly marginMinor?: Minor | undefined
   /** The margin as hundredths of a percent of the price without tax, rounded down; absent where that price is 0. */
   readonly marginBp?: number | undefined
+}
+
+/**
+ * What putting the machine together comes to by the shop's work table, in minor units: fitting each part once. It is what the
+ * shop takes for that work, so it is proposed as a cost and never counted by itself. Absent: a part of a kind that has no price,
+ * or no part at all.
+ */
+export function fittingOf(kinds: readonly PartKind[], work: readonly WorkPrice[]): Minor | undefined {
+  const priceOf = new Map(work.map((price) => [price.work, price.priceMinor]))
+  const prices = kinds.map((kind) => priceOf.get(fittingWork(kind))).filter((price) => price !== undefined)
+  return kinds.length === 0 || prices.length < kinds.length ? undefined : sumMinor(prices)
 }
 
 const WHOLE_BP = 10_000

@@ -140,6 +140,9 @@ export const SELL_EN = {
     head: 'Cost, price, margin',
     cost: 'Cost',
     other: 'Other costs',
+    otherHint: 'Freight, fees, and your work if you count it.',
+    fittingHint:
+      'Fitting these parts is {amount} by your work table, and stands here until you write something else. Empty it if you do not count your own work.',
     all: 'Cost of all',
     price: 'Price',
     tax: 'Sales tax in it',

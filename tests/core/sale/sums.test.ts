@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { saleSums } from '../../../src/core/sale/sums.ts'
+import { fittingOf, saleSums } from '../../../src/core/sale/sums.ts'
 
 const NO_TAX = {}
 
@@ -26,6 +26,18 @@ describe('cost, price and margin', () => {
   test('an unknown cost is none: the margin is told with how many are missing', () => {
     const sums = saleSums({ costs: [undefined, 4000, undefined], priceMinor: 10000 }, NO_TAX)
     expect(sums).toMatchObject({ costMinor: 4000, unknownCosts: 2, marginMinor: 6000 })
+  })
+
+  test('fitting the parts is proposed from the work table, or not at all where a price is missing', () => {
+    const work = [
+      { work: 'fit board', minutes: 40, priceMinor: 3000 },
+      { work: 'fit memory', minutes: 5, priceMinor: 500 },
+      { work: 'opening', minutes: 10, priceMinor: 900 },
+    ]
+    // One board and two kits: 30.00 + 5.00 + 5.00, by hand.
+    expect(fittingOf(['board', 'memory', 'memory'], work)).toBe(4000)
+    expect(fittingOf(['board', 'card'], work)).toBeUndefined()
+    expect(fittingOf([], work)).toBeUndefined()
   })
 
   test('no price, no margin; a price of nothing has no share', () => {
