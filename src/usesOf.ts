@@ -8,7 +8,7 @@ import { changeQuestion } from './uses/changeQuestion.ts'
 import { correctMachine } from './uses/correctMachine.ts'
 import { customerUsesOf } from './uses/customerViews.ts'
 import { describePart } from './uses/describePart.ts'
-import { exportTable } from './uses/exportShop.ts'
+import { exportAnyTable } from './uses/exportRecords.ts'
 import {
   bringBackFindable,
   removeFindable,
@@ -226,7 +226,7 @@ export function usesOf(store: Store, firstCode?: FirstCode, outbox: Outbox = NO_
       if (imported.ok) fitSoon(store)
       return imported
     },
-    exportTable: (name) => exportTable(store, name),
+    exportTable: (name) => exportAnyTable(store, name),
     callOffQuestion: (id, because) => callOffQuestion(store, id, because, now()),
     takeUpQuestion: (id) => takeUpQuestion(store, id, now()),
     remindOfQuestion: (id, remindAt) => remindOfQuestion(store, id, remindAt),

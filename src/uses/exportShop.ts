@@ -71,7 +71,7 @@ export function noSuchTable(file: string): Problem {
   return { code: 'not found', field: 'table', got: file, allowed, next }
 }
 
-const readingOf = (currency: string, timeZone: string): Reading => ({
+export const readingOf = (currency: string, timeZone: string): Reading => ({
   decimalMark: '.',
   ...{ currencyDigits: minorDigitsOf(currency), currency, timeZone },
 })
@@ -146,7 +146,7 @@ const WRITERS: ReadonlyMap<string, Writer> = new Map([
   writer(questionTable, ({ questions }) => questions.map(questionFieldsOf)),
 ])
 
-function limitFieldsOf(machineTag: string, claim: Claim, reading: Reading): LimitFields {
+export function limitFieldsOf(machineTag: string, claim: Claim, reading: Reading): LimitFields {
   const cell: Cell<unknown> = LIMIT_COLUMNS[claim.key].cell
   const { key, source, at, note, pinned = false } = claim
   return { machineTag, key, value: writeCell(cell, claim.value, reading), source, at, note, pinned }

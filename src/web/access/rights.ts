@@ -255,6 +255,7 @@ export const RIGHTS: readonly Row[] = [
   get('/export/consents.csv', 'owner', 'people'),
   get('/export/:file', 'staff', 'read'),
 ]
+  get('/export/handed_sheets.csv', 'owner', 'people'),
 
 const rows = new Map(RIGHTS.map((r) => [`${r.method} ${r.path}`, r]))
 

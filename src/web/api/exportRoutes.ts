@@ -6,8 +6,8 @@ import { param, type Web } from '../frame.ts'
 import { problemPage } from '../problem.tsx'
 import { answerProblems, isProgram } from './refusals.ts'
 
-/** Tables that tell of people: who they are, what they agreed to. */
-const OF_PEOPLE: readonly string[] = ['customers', 'consents']
+/** Tables that tell of people: who they are, what they agreed to, what was written to them. */
+const OF_PEOPLE: readonly string[] = ['customers', 'consents', 'handed_sheets']
 
 /** The shop's tables as files. People's names and addresses have a row of their own in the rights. */
 export function exportRoutes(app: Hono, web: Web): void {
