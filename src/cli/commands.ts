@@ -10,6 +10,7 @@ import { gainCommand } from './gain.ts'
 import { importCommand } from './import.ts'
 import { matchCommand } from './match.ts'
 import { rankCommand } from './rank.ts'
+import { reachCommand } from './reach.ts'
 import { readCommand } from './read.ts'
 import { tablesCommand } from './tables.ts'
 
@@ -23,6 +24,7 @@ export const COMMANDS: readonly Command[] = [
   gainCommand,
   rankCommand,
   matchCommand,
+  reachCommand,
   answerCommand,
   framesCommand,
   accountCommand,

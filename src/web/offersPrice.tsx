@@ -55,13 +55,13 @@ const TakerRow = ({ taker, at, view, shop }: { taker: Taker; at: number; view: D
   const why = { figures, parts, partOf: (id: string) => id }
   return (
     <tr>
-      <td class="num" data-head={W.nth}>
+      <td class="right" data-label={W.nth}>
         {at + 1}
       </td>
-      <td class="num" data-head={W.most}>
+      <td class="right" data-label={W.most}>
         <b>{mostMinor < 0 ? W.gift : figures.money(mostMinor, true)}</b>
       </td>
-      <th scope="row">
+      <td>
         <Tag tag={machineTag} /> {nameOf.get(customerId) ?? R.gone}
         <br />
         <small>
@@ -69,8 +69,8 @@ const TakerRow = ({ taker, at, view, shop }: { taker: Taker; at: number; view: D
           {barred !== undefined &&
             `. ${fill(W.also, { why: leftWords({ customerId, reason: barred }, why) })}`}
         </small>
-      </th>
-      <td class="num" data-head={W.gain}>
+      </td>
+      <td class="right" data-label={W.gain}>
         {figures.gainPct(useful.pct)}
         <br />
         <small>{fill(R.interval, { low, high })}</small>
@@ -108,17 +108,17 @@ const Told = ({ view, shop }: { view: DemandView; shop: Shop }) => {
         ) : (
           <>
             <p>{W.table}</p>
-            <table class="wide">
+            <table class="list">
               <thead>
                 <tr>
-                  <th scope="col" class="num">
+                  <th scope="col" class="right">
                     {W.nth}
                   </th>
-                  <th scope="col" class="num">
+                  <th scope="col" class="right">
                     {W.most}
                   </th>
                   <th scope="col">{W.who}</th>
-                  <th scope="col" class="num">
+                  <th scope="col" class="right">
                     {W.gain}
                   </th>
                 </tr>

@@ -35,10 +35,10 @@ const Offer = ({ offer, view, shown }: { offer: MatchedOffer; view: MatchingView
   const high = figures.gainPct(useful.pctHigh)
   return (
     <tr>
-      <th scope="row">
+      <td>
         <Customer view={view} id={customerId} /> <Tag tag={machineTag} />
-      </th>
-      <td data-head={W.offer}>
+      </td>
+      <td data-label={W.offer}>
         {offerWords(offer, parts)}
         <br />
         <small>
@@ -48,14 +48,14 @@ const Offer = ({ offer, view, shown }: { offer: MatchedOffer; view: MatchingView
           )}
         </small>
       </td>
-      <td class="num" data-head={W.gain}>
+      <td class="right" data-label={W.gain}>
         <b>{figures.gainPct(useful.pct)}</b>
         <br />
         <small>
           {fill(W.interval, { low, high })}, {useful.grade}
         </small>
       </td>
-      <td class="num" data-head={W.price}>
+      <td class="right" data-label={W.price}>
         {figures.money(netMinor)}
       </td>
     </tr>
@@ -65,15 +65,15 @@ const Offer = ({ offer, view, shown }: { offer: MatchedOffer; view: MatchingView
 const Offers = ({ view, matching, shown }: Props) => (
   <section class="card">
     <h2>{W.offers}</h2>
-    <table class="wide">
+    <table class="list">
       <thead>
         <tr>
           <th scope="col">{W.customer}</th>
           <th scope="col">{W.offer}</th>
-          <th scope="col" class="num">
+          <th scope="col" class="right">
             {W.gain}
           </th>
-          <th scope="col" class="num">
+          <th scope="col" class="right">
             {W.price}
           </th>
         </tr>
@@ -91,17 +91,17 @@ const Offers = ({ view, matching, shown }: Props) => (
 const Items = ({ matching, shown }: Omit<Props, 'view'>) => (
   <section class="card">
     <h2>{W.items}</h2>
-    <table class="wide">
+    <table class="list">
       <thead>
         <tr>
           <th scope="col">{W.item}</th>
-          <th scope="col" class="num">
+          <th scope="col" class="right">
             {W.offered}
           </th>
-          <th scope="col" class="num">
+          <th scope="col" class="right">
             {W.could}
           </th>
-          <th scope="col" class="num">
+          <th scope="col" class="right">
             {W.oneMore}
           </th>
         </tr>
@@ -109,16 +109,16 @@ const Items = ({ matching, shown }: Omit<Props, 'view'>) => (
       <tbody>
         {matching.items.map(({ itemId, partId, offered, places, couldGo, oneMore }) => (
           <tr>
-            <th scope="row">
+            <td>
               {partWords(shown.parts, partId)} <small>{itemId}</small>
-            </th>
-            <td class="num" data-head={W.offered}>
+            </td>
+            <td class="right" data-label={W.offered}>
               {fill(W.offeredOf, { offered: String(offered), places: String(places) })}
             </td>
-            <td class="num" data-head={W.could}>
+            <td class="right" data-label={W.could}>
               {counted(OFFERS_EN.count, couldGo)}
             </td>
-            <td class="num" data-head={W.oneMore}>
+            <td class="right" data-label={W.oneMore}>
               {valueWords(oneMore, matching.ask, shown.figures)}
             </td>
           </tr>
@@ -231,7 +231,7 @@ export function offersResultRoutes(app: Hono, web: Web): void {
         {state === 'failed' && <p class="card wrong">{W.failed}</p>}
         {view.matching !== undefined && <Result view={view} matching={view.matching} shown={shown} />}
         {!isOpen && (
-          <form method="post" action={`${pathToMatching(id)}/forget`} class="unprinted">
+          <form method="post" action={`${pathToMatching(id)}/forget`} class="does unprinted">
             <button class="button quiet" type="submit">
               {W.forget}
             </button>

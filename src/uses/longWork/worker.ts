@@ -1,4 +1,5 @@
 import { parentPort, workerData } from 'node:worker_threads'
+import type { WorkKind } from '../../core/longWork.ts'
 import type { MatchInputs } from '../../core/matching/ask.ts'
 import type { Ordered, Said } from './messages.ts'
 
@@ -16,12 +17,15 @@ const onProgress = (done: number, of: number): void => {
   say({ progress: { done, of } })
 }
 
+/** What each kind of work does; read when it is first needed. */
+const WORKS: Readonly<Record<WorkKind, (inputs: unknown) => Promise<unknown>>> = {
+  match: async (inputs) =>
+    (await import('../../core/matching/match.ts')).matchShelf(inputs as MatchInputs, onProgress),
+}
+
 try {
   const { kind, inputs } = workerData as Ordered
-  if (kind === 'match') {
-    const { matchShelf } = await import('../../core/matching/match.ts')
-    say({ result: matchShelf(inputs as MatchInputs, onProgress) })
-  } else throw new Error('no such work')
+  say({ result: await WORKS[kind](inputs) })
 } catch (error) {
   say({ error: error instanceof Error ? error : new Error('a thrown value') })
 }
