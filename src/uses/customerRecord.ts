@@ -1,4 +1,5 @@
 import type { Consent } from '../core/consent.ts'
+import type { Language } from '../core/language.ts'
 import type { LimitKey } from '../core/limits/limit.ts'
 import { failed, ok, type Problem, type Result } from '../problem.ts'
 import { consentsOf } from '../store/consents.ts'
@@ -21,6 +22,8 @@ export type CustomerRecord = {
     readonly email?: string | undefined
     readonly phone?: string | undefined
     readonly note?: string | undefined
+    /** What they read our mails in; absent: the shop's own language. */
+    readonly language?: Language | undefined
     readonly erasedAt?: string | undefined
   }
   readonly consents: readonly Omit<Consent, 'customerId'>[]

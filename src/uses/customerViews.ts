@@ -1,8 +1,9 @@
 import { type Consent, type ConsentSource, mayOffer } from '../core/consent.ts'
+import type { Language } from '../core/language.ts'
 import { failed, ok, type Problem, type Result } from '../problem.ts'
 import { noteAccess } from '../store/accessLog.ts'
 import { consentsByCustomer } from '../store/consents.ts'
-import { listCustomers } from '../store/customers.ts'
+import { listCustomers, loadCustomer, setLanguage } from '../store/customers.ts'
 import { openEraseRequests } from '../store/eraseRequests.ts'
 import { listMachineRecords } from '../store/machines.ts'
 import type { Db, Store } from '../store/open.ts'
@@ -107,6 +108,22 @@ export const exportCustomer = (
 /** How somebody can tell the shop of a yes or a no. */
 export const TOLD_BY = ['in person', 'mail'] as const satisfies readonly ConsentSource[]
 
+/** Mails and what is told them are in that language from now on; undefined: in the shop's own. */
+export const setCustomerLanguage = (
+  store: Store,
+  id: string,
+  language: Language | undefined,
+): Promise<Result<{ readonly id: string }>> =>
+  store.write(async (tx) => {
+    const found = await loadCustomer(tx, id)
+    if (found === undefined || found.erasedAt !== undefined) {
+      const next = 'There is no such customer. The list of customers shows them all.'
+      return failed({ code: 'not found', field: 'customer', got: id, next })
+    }
+    await setLanguage(tx, id, language)
+    return ok({ id })
+  })
+
 /** A yes that was told to the shop, in the words that were said or read out. */
 export const recordConsent = (
   store: Store,
@@ -147,6 +164,8 @@ export const customerUsesOf = (store: Store, now: () => string) => ({
   customer: (id: string) => viewCustomer(store, id, now()),
   exportCustomer: (id: string, by?: string) => exportCustomer(store, id, now(), by),
   /** Fields of its problems: `wording`. */
+  setCustomerLanguage: (id: string, language: Language | undefined) =>
+    setCustomerLanguage(store, id, language),
   recordConsent: (id: string, said: Parameters<typeof recordConsent>[2]) =>
     recordConsent(store, id, said, now()),
   recordObjection: (id: string, source: (typeof TOLD_BY)[number]) =>

@@ -1,4 +1,5 @@
 import type { Context, Hono } from 'hono'
+import { LANGUAGES } from '../core/language.ts'
 import { lines } from '../input/cells.ts'
 import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
@@ -71,6 +72,27 @@ const Told = ({ view, typed, problems }: FormProps) => {
         </form>
       )}
     </>
+  )
+}
+
+/** What mails to them are written in. */
+const Reads = ({ view }: { view: CustomerView }) => {
+  const { id, language } = view.record.customer
+  return (
+    <form method="post" action={`${pathTo('customers', id)}/language`}>
+      <Select
+        name="language"
+        label={w.language}
+        choices={[['', w.languageOfShop], ...LANGUAGES.map((one) => [one, w.languages[one]] as const)]}
+        typed={new Map(language === undefined ? [] : [['language', [language]]])}
+        problems={[]}
+      />
+      <p class="actions">
+        <button class="button quiet" type="submit">
+          {w.saveLanguage}
+        </button>
+      </p>
+    </form>
   )
 }
 
@@ -151,6 +173,7 @@ export function customerRoutes(app: Hono, web: Web): void {
             )}
             <Standing view={view} figures={figures} />
             <Told view={view} typed={typed} problems={problems} />
+            <Reads view={view} />
           </>
         )}
         <h2>{w.kept}</h2>
@@ -184,6 +207,18 @@ export function customerRoutes(app: Hono, web: Web): void {
     if (reader.problems.length > 0) return show(c, typed, reader.problems)
     const kept = await uses.recordConsent(id, { source, wording })
     return kept.ok ? c.redirect(`${pathTo('customers', id)}?did=yes`, 303) : show(c, typed, kept.problems)
+  })
+
+  app.post('/customers/:id/language', async (c) => {
+    const id = param(c, 'id')
+    const chosen = textOf(typedOf(await readForm(c)), 'language')
+    const saved = await uses.setCustomerLanguage(
+      id,
+      LANGUAGES.find((one) => one === chosen),
+    )
+    return saved.ok
+      ? c.redirect(`${pathTo('customers', id)}?did=language`, 303)
+      : problemPage(c, web, saved.problems, 'Machines')
   })
 
   app.get('/customers/:id/all.json', async (c) => {

@@ -1,5 +1,6 @@
 import type { Context, Hono } from 'hono'
 import { mayBeJoined } from '../core/job/job.ts'
+import { isOver } from '../core/job/states.ts'
 import { date, line } from '../input/cells.ts'
 import type { Problem, Result } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
@@ -18,7 +19,7 @@ import { ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, param, pathTo, readingFor, type Web } from './frame.ts'
 import { HomeSheetBody } from './homeSheet.tsx'
 import { Moves, Reminder } from './jobActs.tsx'
-import { Closing, PartsOut } from './jobClose.tsx'
+import { Closing, MailIt, PartsOut } from './jobClose.tsx'
 import {
   bookingOf,
   decisionOf,
@@ -78,6 +79,7 @@ const Head = ({ shown }: { shown: JobShown }) => {
         </p>
       )}
       {job.note !== undefined && <p>{job.note}</p>}
+      {job.fittedAt === undefined && !isOver(job.state) && <MailIt path={pathTo('jobs', job.id)} />}
     </>
   )
 }

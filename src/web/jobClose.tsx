@@ -169,6 +169,18 @@ const doneTextOf = ({ view, figures, names }: JobShown): string =>
     figures,
   )
 
+/** The same as a mail with bars, in the owner's language: it lies in the outbox until somebody approves it. */
+export const MailIt = ({ path }: { path: string }) => (
+  <form method="post" action={`${path}/outbox`}>
+    <p class="does">
+      <button class="button quiet" type="submit">
+        {JOB_EN.mailIt}
+      </button>
+      <span class="soft">{JOB_EN.mailItSays}</span>
+    </p>
+  </form>
+)
+
 const Tell = ({ shown }: { shown: JobShown }) => {
   const { view, figures, path } = shown
   const { toldAt } = view.job
@@ -190,6 +202,7 @@ const Tell = ({ shown }: { shown: JobShown }) => {
         </button>
         <span id="done-told" role="status"></span>
       </p>
+      <MailIt path={path} />
       <form method="post" action={`${path}/told`} class="act">
         <OnceKey />
         <p class="does">

@@ -18,6 +18,13 @@ export function outboxPutRoutes(app: Hono, web: Web): void {
       : problemPage(c, web, put.problems, 'Questions')
   })
 
+  app.post('/jobs/:id/outbox', async (c) => {
+    const put = await uses.draftJobMail(param(c, 'id'), nameOf(who(c)))
+    return put.ok
+      ? c.redirect(pathToMail(put.value.mailId), 303)
+      : problemPage(c, web, put.problems, 'Questions')
+  })
+
   app.post('/sell/:tag/message/outbox', async (c) => {
     const token = textOf(typedOf(await readForm(c)), 'token')
     const link = token === undefined ? undefined : { token, url: ownerUrl(c, web, token) }

@@ -89,6 +89,7 @@ export function cannedOutboxUses(from: AnswerInputs, calls: unknown[][]): Outbox
       return view === undefined ? unknownMail(id) : ok(view)
     },
     draftAnswerMail: step('draftAnswerMail'),
+    draftJobMail: step('draftJobMail'),
     draftSheetMail: async (tag, ...given) => {
       calls.push(['draftSheetMail', tag, ...given])
       return ok({ mailId: '1' })

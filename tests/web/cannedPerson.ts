@@ -87,6 +87,10 @@ export const cannedCustomerUses = (from: AnswerInputs, calls: [string, ...unknow
         },
       }),
     exportCustomer: async (id) => known(id, { exportedAt: AT, currency: 'USD', ...cannedRecord(from) }),
+    setCustomerLanguage: async (id, language) => {
+      calls.push(['setCustomerLanguage', id, language])
+      return ok({ id })
+    },
     recordConsent: async (id, said) => {
       calls.push(['recordConsent', id, said])
       const next = 'Write the words that were agreed to.'

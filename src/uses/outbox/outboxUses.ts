@@ -7,6 +7,7 @@ import type { LetterEdits } from '../../words/answer.ts'
 import type { LinkInMail } from '../sheetMail.ts'
 import { editMessage } from '../writeMessage.ts'
 import { recordBounce } from './bounces.ts'
+import { draftJobMail } from './draftJobMail.ts'
 import { draftAnswer, draftSheet, type MailId } from './draftMails.ts'
 import {
   approveMail,
@@ -39,6 +40,7 @@ export function outboxUsesOf(
       viewOutbox(store, sending, asked, now()),
     mail: (id: string) => viewMail(store, sending, id, now()),
     draftAnswerMail: (messageId: string, by?: string) => draftAnswer(store, messageId, now(), by),
+    draftJobMail: (jobId: string, by?: string) => draftJobMail(store, jobId, now(), by),
     draftSheetMail: (tag: string, link: LinkInMail | undefined, by?: string) =>
       draftSheet(store, tag, now(), link, by),
     changeMailWords: async (id: string, edits: LetterEdits): Promise<Result<MailId>> => {

@@ -114,6 +114,7 @@ export const RIGHTS: readonly Row[] = [
   post('/jobs/:id/put-off', 'staff'),
   post('/jobs/:id/call-off', 'staff'),
   post('/jobs/:id/remind', 'staff'),
+  post('/jobs/:id/outbox', 'staff'),
   post('/jobs/:id/steps/:n', 'staff'),
   post('/jobs/:id/fitted', 'staff'),
   post('/jobs/:id/run', 'staff'),
@@ -125,6 +126,7 @@ export const RIGHTS: readonly Row[] = [
   get('/customers', 'staff'),
   get('/customers/:id', 'staff'),
   post('/customers/:id/consent', 'staff'),
+  post('/customers/:id/language', 'staff'),
   get('/customers/:id/all.json', 'owner'),
   ...form('/customers/:id/erase', 'owner'),
   get('/machines', 'staff'),
@@ -253,9 +255,9 @@ export const RIGHTS: readonly Row[] = [
   // People's names and addresses together are the owner's to take away.
   get('/export/customers.csv', 'owner', 'people'),
   get('/export/consents.csv', 'owner', 'people'),
+  get('/export/handed_sheets.csv', 'owner', 'people'),
   get('/export/:file', 'staff', 'read'),
 ]
-  get('/export/handed_sheets.csv', 'owner', 'people'),
 
 const rows = new Map(RIGHTS.map((r) => [`${r.method} ${r.path}`, r]))
 

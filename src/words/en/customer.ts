@@ -1,3 +1,5 @@
+import type { Language } from '../../core/language.ts'
+
 /** The English of the shop's pages about its customers. */
 export const CUSTOMER_EN = {
   all: 'Customers',
@@ -17,6 +19,10 @@ export const CUSTOMER_EN = {
   wording: 'What was agreed to, word by word',
   toldBy: 'How you were told',
   toldWays: { 'in person': 'in person or by phone', mail: 'by mail or chat' },
+  language: 'Reads our mails in',
+  languages: { en: 'English', de: 'German' } satisfies Record<Language, string>,
+  languageOfShop: 'the shop’s own language',
+  saveLanguage: 'Save the language',
   saveYes: 'They said yes',
   saveNo: 'They want no offers',
   asFile: 'All of it as a file (JSON)',
@@ -33,6 +39,7 @@ export const CUSTOMER_EN = {
   eraseMails: 'Mails that wait to be sent to them are stopped.',
   done: {
     yes: 'Kept, with today’s date and these words.',
+    language: 'Saved. Mails that are written from now on are in that language.',
     no: 'Kept: no offers go out from now on.',
     erased: 'Erased. Old backups and exported files still tell who it was: delete those when you can.',
   },

@@ -162,6 +162,8 @@ export const JOB_EN = {
     staysOut: 'Nothing is noted that ends it, so taking it out does not.',
     staysIn: 'Nothing is noted that ends it, so this work does not.',
   },
+  mailIt: 'Write it as a mail',
+  mailItSays: 'It lies in the outbox and goes out when you approve it.',
   told: {
     greeting: 'Hello {name},',
     greetingPlain: 'Hello,',

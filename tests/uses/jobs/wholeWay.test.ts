@@ -4,8 +4,10 @@ import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import type { Question } from '../../../src/core/question.ts'
 import { saveAnswer } from '../../../src/store/answers.ts'
+import { setLanguage } from '../../../src/store/customers.ts'
 import { loadMachine } from '../../../src/store/machines.ts'
 import { openStore, type Store } from '../../../src/store/open.ts'
+import { loadMail } from '../../../src/store/outbox.ts'
 import { reportsOfMachine } from '../../../src/store/ownerReports.ts'
 import { loadParts, upsertParts } from '../../../src/store/parts.ts'
 import { runsOfMachine } from '../../../src/store/runs.ts'
@@ -23,6 +25,7 @@ import { decidePartOut } from '../../../src/uses/jobs/partOut.ts'
 import { recordRun } from '../../../src/uses/jobs/recordRun.ts'
 import { reportAtHome } from '../../../src/uses/jobs/reportAtHome.ts'
 import { tickStep } from '../../../src/uses/jobs/tickStep.ts'
+import { draftJobMail } from '../../../src/uses/outbox/draftJobMail.ts'
 import { takeQuestion } from '../../../src/uses/takeQuestion.ts'
 import { closeWhole } from '../../store/closeWhole.ts'
 import { dump } from '../../store/temporaryStore.ts'
@@ -84,6 +87,24 @@ describe('the yes', () => {
     expect(putAside).toMatchObject([{ itemId: 'S-601', quantity: 1 }])
     expect(await stockOf(store, 'S-601')).toEqual({ standing: 3, held: 1, free: 2 })
     expect(await listStateChanges(store.db, 'question', 'Q-0301')).toMatchObject([{ to: 'answered' }])
+  })
+
+  test('lies in the outbox as a mail in the owner’s language, drawn anew when it is asked for again', async () => {
+    const { store, jobId, view } = await agreed()
+    const { customer, job } = await view()
+    const { mailId } = unwrapped(await draftJobMail(store, jobId, later(1), 'Bo'))
+    const english = await loadMail(store.db, mailId)
+    expect(english).toMatchObject({ kind: 'booked', state: 'drafted', jobId, machineTag: 'M-0207' })
+    expect(english?.text).toMatch(/You pay: \$191\n/)
+    const promise = job.promised.find(({ titleId }) => titleId === 'saffron')
+    const row = english?.text.match(/- Saffron Relay[\s\S]*?\./)?.[0].replace(/\s+/g, ' ')
+    expect(row).toContain(`Before 45 FPS, afterwards ${Math.round(promise?.afterFps ?? 0)} FPS, between `)
+    await store.write((tx) => setLanguage(tx, customer?.id ?? '', 'de'))
+    expect(unwrapped(await draftJobMail(store, jobId, later(2)))).toEqual({ mailId })
+    const german = await loadMail(store.db, mailId)
+    expect(german?.text).toMatch(/Sie zahlen: 191 \$\n/)
+    expect(german?.html).toContain('<html lang="de"')
+    expect(refusals(await draftJobMail(store, 'J-0999', later(3)))).toHaveLength(1)
   })
 
   test('an owner who fits it at home pays for no work: 194 - 28 = 166', async () => {
@@ -393,6 +414,8 @@ describe('on the bench', () => {
     expect(steps.filter(({ doneAt }) => doneAt === undefined).map(({ what }) => what)).toEqual([
       ...['measure', 'measure', 'measure'],
     ])
+    const { mailId } = unwrapped(await draftJobMail(store, jobId, later(99)))
+    expect(await loadMail(store.db, mailId)).toMatchObject({ kind: 'done', state: 'drafted' })
     unwrapped(await markTold(store, jobId, false, later(100)))
     expect((await view()).job.toldAt).toBeUndefined()
     expect(refusals(await startJob(store, jobId, later(101))).join()).toContain('Nothing more happens to it')
