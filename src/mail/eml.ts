@@ -27,6 +27,9 @@ const MESSAGE_ID = z.string().regex(/^<[A-Za-z0-9!#$%&'*+/=?^_`{|}~.-]+@[A-Za-z0
 const INSTANT = z.iso.datetime()
 const HTTPS = z.string().regex(/^https:\/\/[A-Za-z0-9._~:/?#@!$&'()*+=%-]+$/)
 
+/** Whether a mail can be sent to it as it stands. */
+export const isMailAddress = (address: string): boolean => ADDRESS.safeParse(address).success
+
 /** A value from outside, or a fault that names the field and not what stood in it: it may be somebody's address. */
 function checked<T>(schema: z.ZodType<T>, field: string, value: unknown): T {
   const result = schema.safeParse(value)

@@ -11,8 +11,8 @@ import { mailServer } from '../uses/outbox/mailServer.ts'
 // npm run many-mails [-- MAILS]: through SMTP on loopback, server and client in one process; memory as it goes.
 const [count = '10000'] = process.argv.slice(2)
 const total = Number(count)
-/** About what an answer's HTML has. */
-const BODY = '<p>Lorem ipsum dolor sit amet, consectetur adipiscing elit.</p>\n'.repeat(500)
+/** Some 10 kB of HTML. */
+const BODY = '<p>Lorem ipsum dolor sit amet, consectetur adipiscing elit.</p>\n'.repeat(150)
 const PIECE = 500
 
 const folder = await mkdtemp(join(tmpdir(), 'stillfits-mails-'))

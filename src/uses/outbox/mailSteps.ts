@@ -1,6 +1,7 @@
 import { standing } from '../../core/outbox/hindrance.ts'
 import { isOffer, type MailEvent, type MailState } from '../../core/outbox/mail.ts'
 import type { Stale } from '../../core/outbox/stale.ts'
+import { isMailAddress } from '../../mail/eml.ts'
 import { failed, ok, type Problem, type Result } from '../../problem.ts'
 import type { Db, Store } from '../../store/open.ts'
 import { insertMail, loadMail, type Mail, moveMail } from '../../store/outbox.ts'
@@ -49,6 +50,8 @@ export async function approveMail(
     if (seen.updatedAt !== undefined && seen.updatedAt !== mail.updatedAt) return failed(CHANGED)
     const shop = await shopOrNeutral(tx)
     const figures = figuresFor(shop)
+    const unusable = addressProblem(mail.toAddress, 'e-mail') ?? addressProblem(shop.email, 'shop e-mail')
+    if (unusable !== undefined) return failed(unusable)
     const stale = await staleOf(tx, mail, at)
     if (stale.length > 0 && !seen.knowsStale) return failed(...stale.map((one) => staleProblem(one, figures)))
     const inTheWay = standing(await hindrancesNow(tx, mail, shop, reach, at))
@@ -80,6 +83,14 @@ export async function approveMail(
     )
     return ok({ mailId: id })
   })
+}
+
+/** Kept by an older program, or by hand: nothing may be sent to what is no address. */
+function addressProblem(address: string, field: string): Problem | undefined {
+  if (isMailAddress(address)) return undefined
+  const next =
+    'This is no e-mail address that a mail can be sent to. Correct it, then write the message again.'
+  return { code: 'not allowed', field, got: address, next }
 }
 
 const staleProblem = (one: Stale, figures: ReturnType<typeof figuresFor>): Problem => ({
@@ -221,6 +232,8 @@ export async function sendTest(
       const next = 'Say who the shop is first: a test goes to its e-mail address.'
       return failed({ code: 'missing', field: 'shop e-mail', next })
     }
+    const unusable = addressProblem(shop.email, 'shop e-mail')
+    if (unusable !== undefined) return failed(unusable)
     const { subject, html, text, machineTag } = mail
     const draft = {
       ...({ kind: 'test', subject, html, text, machineTag } as const),

@@ -155,3 +155,11 @@ test('a mail that came back: its address gets no more until it is corrected', as
   expect(await settleMail(store, id, true, HAND)).toMatchObject({ ok: false })
   expect(await mailCameBack(store, id, 'x', HAND)).toMatchObject({ ok: false })
 })
+
+test('an address that is none, as an older program may have kept it: a sentence, no fault', async () => {
+  const { store, id } = await drafted()
+  await store.write((tx) => tx.run(sql`update mails set to_address = 'nobody, really' where id = ${id}`))
+  const refused = await approveMail(store, id, { updatedAt: undefined, knowsStale: true }, REACH, HAND)
+  expect(refused).toMatchObject({ ok: false, problems: [{ code: 'not allowed', field: 'e-mail' }] })
+  expect(await looked(store, id)).toMatchObject({ state: 'drafted' })
+})
