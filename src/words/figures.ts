@@ -12,7 +12,7 @@ import { wordsIn } from './tables.ts'
  * A hard space joins a figure and its unit, so they are never parted at a line end; the text part of a mail turns
  * hard spaces back after wrapping.
  */
-export type Figures = ReturnType<typeof figuresFor>
+export type Figures = ReturnType<typeof newFigures>
 
 const HARD_SPACE = '\u00a0'
 const MINUS = '\u2212'
@@ -63,12 +63,27 @@ export function figuresOf(shop: Local, owner: Pick<Customer, 'language'> | undef
   return figuresFor({ ...shop, locale }, language)
 }
 
+/** A round of mails asks for the same formatters a thousand times. */
+const made = new Map<string, Figures>()
+/** A process serves one shop in few languages; more come only from tests. */
+const MADE_MOST = 50
+
 /**
- * Formatters for one shop's locale, currency and time zone. Built once: Intl objects are dear to make.
+ * Formatters for one shop's locale, currency and time zone. Kept, because Intl objects are dear to make.
  *
  * @param language of the words beside the figures; pages for builders are English
  */
-export function figuresFor(shop: Local, language: Language = 'en') {
+export function figuresFor(shop: Local, language: Language = 'en'): Figures {
+  const key = [shop.locale, shop.timeZone, shop.policy.currency, language].join(' ')
+  const kept = made.get(key)
+  if (kept !== undefined) return kept
+  const fresh = newFigures(shop, language)
+  if (made.size >= MADE_MOST) made.clear()
+  made.set(key, fresh)
+  return fresh
+}
+
+function newFigures(shop: Local, language: Language) {
   const { locale, timeZone } = shop
   const words = wordsIn(language).figures
   const texts = new Map(Object.entries(words.texts))

@@ -20,15 +20,21 @@ export type Parties = {
   readonly closing?: readonly string[] | undefined
 }
 
+const RULES = { en: new Intl.PluralRules('en'), de: new Intl.PluralRules('de') }
+const LISTS = {
+  en: new Intl.ListFormat('en', { type: 'conjunction' }),
+  de: new Intl.ListFormat('de', { type: 'conjunction' }),
+}
+
 /** The words of the mails in the language of the figures, and how they count. */
 export function mailWords({ language }: Figures) {
-  const rules = new Intl.PluralRules(language)
+  const rules = RULES[language]
   const tables = wordsIn(language)
   const count = (n: number): string => tables.answer.counts[n] ?? String(n)
   return {
     w: tables.mails,
     tables,
-    list: (items: readonly string[]) => new Intl.ListFormat(language, { type: 'conjunction' }).format(items),
+    list: (items: readonly string[]) => LISTS[language].format(items),
     some: (forms: Forms, n: number, values: Filling = {}) =>
       fill(formOf(forms, n, rules), { count: count(n), ...values }),
   }
