@@ -8,7 +8,7 @@ import { loadMachine } from '../store/machines.ts'
 import type { Db, Store } from '../store/open.ts'
 import { loadSale, type SaleChange, setCost, updateSale } from '../store/sales.ts'
 import { SELL_EN } from '../words/en/sell.ts'
-import { figuresFor } from '../words/figures.ts'
+import { figuresOf } from '../words/figures.ts'
 import { fill, formOf } from '../words/say.ts'
 import { type SaleLetter, saleLetter } from '../words/sellMessage.ts'
 import { findTag } from './findMachine.ts'
@@ -114,7 +114,7 @@ export async function viewSaleMessage(
   const { sheet, shop } = shown.value
   const owner = (await loadMachine(store.db, tag))?.owner
   const { words } = sale
-  const letter = saleLetter(sheet, { shop, ownerName: owner?.name, words, link }, figuresFor(shop))
+  const letter = saleLetter(sheet, { shop, ownerName: owner?.name, words, link }, figuresOf(shop, owner))
   return ok({
     ...{ ...letter, tag, words: words ?? {}, isWritten: words !== undefined },
     ...{ ownerName: owner?.name, ownerEmail: owner?.email },

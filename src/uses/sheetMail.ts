@@ -4,7 +4,7 @@ import { failed, ok, type Result } from '../problem.ts'
 import { loadMachine } from '../store/machines.ts'
 import type { Store } from '../store/open.ts'
 import { loadSale } from '../store/sales.ts'
-import { figuresFor } from '../words/figures.ts'
+import { figuresOf } from '../words/figures.ts'
 import { sheetMail } from '../words/sheetMail.ts'
 import { findTag } from './findMachine.ts'
 import { viewLimitsSheet } from './limitsSheet.ts'
@@ -45,7 +45,7 @@ export async function drawSheetMail(
   const { sheet, shop } = shown.value
   const owner = (await loadMachine(db, tag))?.owner
   const to = { shop, ownerName: owner?.name, words: sale.words, link: link?.url }
-  const drawn = await renderSheet(sheetMail(sheet, to, figuresFor(shop)))
+  const drawn = await renderSheet(sheetMail(sheet, to, figuresOf(shop, owner)))
   return ok({ ...drawn, tag, customerId: owner?.id, boxes: mailboxesOf(shop, owner) })
 }
 

@@ -1,4 +1,5 @@
 import type { Context, Hono } from 'hono'
+import { languageFor } from '../core/language.ts'
 import { LIMIT_KEYS } from '../core/limits/catalogue.ts'
 import type { LimitKey } from '../core/limits/limit.ts'
 import { askOwnerText, wantedWords } from '../words/askOwner.ts'
@@ -119,6 +120,7 @@ export function askOwnerRoutes(app: Hono, web: Web): void {
     const text = askOwnerText({
       ...{ limitKey, tag, builder: shop.builder, shop: shop.name, link },
       ownerName: view.owner?.name,
+      language: languageFor(shop.locale, view.owner?.language),
     })
     const until = made && figuresOf(shop).date(made.value.expiresAt)
     return page(
