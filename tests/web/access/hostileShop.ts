@@ -90,6 +90,7 @@ export async function addressesOf({ rows, token }: Shop, text: string, most = 12
     sell: await rows(sql`select machine_tag as key from sales`),
     parts: await rows(sql`select id as key from parts limit ${most}`),
     jobs: await rows(sql`select id as key from jobs`),
+    customers: await rows(sql`select id as key from customers limit ${most}`),
     photos: ['1'],
     export: ['customers.csv', 'machines.csv'],
     o: [token],
@@ -102,7 +103,6 @@ export async function addressesOf({ rows, token }: Shop, text: string, most = 12
     const place = path.replace('/api/v1', '').split('/')[1] ?? ''
     // To draw a paper takes half a second, and its words are those of the page beside it.
     const known = (keys[place] ?? []).slice(0, path.endsWith('.pdf') ? 2 : undefined)
-    customers: await rows(sql`select id as key from customers limit ${most}`),
     const filled = /[:*]/.test(path)
       ? [...known, text].map((key) =>
           path.replace(/:\w+|\*/, encodeURIComponent(key)).replace('/handed/:id', '/handed/1'),
