@@ -92,6 +92,12 @@ export async function listMachineRecords(db: Db): Promise<MachineRecord[]> {
   return (await db.select().from(machines).orderBy(machines.tag)).map(withoutNulls)
 }
 
+/** Whose a machine is; undefined where nobody wrote it down. */
+export async function ownerIdOf(db: Db, tag: string): Promise<string | undefined> {
+  const [row] = await db.select({ id: machines.customerId }).from(machines).where(eq(machines.tag, tag))
+  return row?.id ?? undefined
+}
+
 /** A stored row as a claim. Throws a ZodError when the value is not what the limit allows. */
 export function claimOf(row: typeof limits.$inferSelect): Claim {
   const { machineTag: _, pinned, ...claim } = withoutNulls(row)

@@ -292,6 +292,42 @@ export async function stopOffersTo(tx: Db, customerId: string, step: MailStep): 
   return stopped.length
 }
 
+const HELD_AS_GONE = 'said gone'
+
+/**
+ * Offers about a machine whose owner said it has gone: those approved wait until they can no longer take it back, also those
+ * on their way and not handed over, which used up no try. What is due then is looked at again before it goes.
+ */
+export async function holdOffersAbout(tx: Db, machineTag: string, until: string, at: string): Promise<void> {
+  const held = await tx
+    .update(mails)
+    .set({
+      ...{ state: 'approved', dueAt: until, says: HELD_AS_GONE, leaseUntil: null, updatedAt: at },
+      tries: sql`${mails.tries} - (${mails.state} = 'sending')`,
+    })
+    .where(
+      and(
+        ...[eq(mails.machineTag, machineTag), eq(mails.kind, 'offer')],
+        or(eq(mails.state, 'approved'), and(eq(mails.state, 'sending'), isNull(mails.handedAt))),
+      ),
+    )
+    .returning({ id: mails.id })
+  for (const { id } of held) await addMailEvent(tx, String(id), { event: 'put off', at, says: HELD_AS_GONE })
+}
+
+/** The owner has it after all: what waited for that is due now. */
+export async function releaseOffersAbout(tx: Db, machineTag: string, at: string): Promise<void> {
+  await tx
+    .update(mails)
+    .set({ dueAt: at, says: null, updatedAt: at })
+    .where(
+      and(
+        ...[eq(mails.machineTag, machineTag), eq(mails.kind, 'offer')],
+        ...[eq(mails.state, 'approved'), eq(mails.says, HELD_AS_GONE)],
+      ),
+    )
+}
+
 /** When offers went to a customer, ISO 8601 UTC; those that may have gone count too. */
 export async function offersSentTo(db: Db, customerId: string): Promise<string[]> {
   const rows = await db

@@ -7,6 +7,7 @@ import { listCustomers, loadCustomer, setLanguage } from '../store/customers.ts'
 import { openEraseRequests } from '../store/eraseRequests.ts'
 import { listMachineRecords } from '../store/machines.ts'
 import type { Db, Store } from '../store/open.ts'
+import { releaseOffersAbout } from '../store/outbox.ts'
 import { endParting, openPartings } from '../store/partings.ts'
 import { consentWording } from '../words/consent.ts'
 import { giveConsent, offersStanding, withdrawConsent } from './consent.ts'
@@ -155,6 +156,7 @@ export const takeBackParting = (
       return failed({ code: 'not found', field: 'machine', got: typedTag, next } satisfies Problem)
     }
     await endParting(tx, tag, 'takenBackAt', at)
+    await releaseOffersAbout(tx, tag, at)
     return ok({ tag })
   })
 

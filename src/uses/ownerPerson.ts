@@ -5,6 +5,7 @@ import { noteAccess } from '../store/accessLog.ts'
 import { loadCustomer } from '../store/customers.ts'
 import { endEraseRequest, eraseRequestOf, insertEraseRequest } from '../store/eraseRequests.ts'
 import type { Db, Store } from '../store/open.ts'
+import { holdOffersAbout, releaseOffersAbout } from '../store/outbox.ts'
 import { endParting, insertParting } from '../store/partings.ts'
 import { consentWording, withdrawalWording } from '../words/consent.ts'
 import { give, offersStanding, withdraw } from './consent.ts'
@@ -132,6 +133,7 @@ export const partFromOwner = (
     if (!behind.ok) return behind
     const { machineTag, customerId } = behind.value.link
     await insertParting(tx, { machineTag, customerId, saidAt: at })
+    await holdOffersAbout(tx, machineTag, partingEnd(at), at)
     return ok({ tag: machineTag })
   })
 
@@ -146,6 +148,7 @@ export const takePartingBack = (
     if (!behind.ok) return behind
     const tag = behind.value.link.machineTag
     await endParting(tx, tag, 'takenBackAt', at)
+    await releaseOffersAbout(tx, tag, at)
     return ok({ tag })
   })
 

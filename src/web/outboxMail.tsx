@@ -39,7 +39,11 @@ const Approve = ({ view: { mail, stale }, figures }: Props) => {
       </section>
     )
   const later = passesAt(mail.hindrances)
-  const note = fill(w.approveNote, { address: mail.toAddress })
+  const saidGone = mail.hindrances.filter(({ why }) => why === 'said gone')
+  const note = [
+    fill(w.approveNote, { address: mail.toAddress }),
+    ...saidGone.map((one) => sayHindrance(one, figures)),
+  ].join(' ')
   return (
     <>
       {stale.length > 0 && (

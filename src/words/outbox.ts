@@ -21,6 +21,7 @@ export function saySays(says: string, figures: Figures): string {
   const why = says as Hindrance['why']
   const plain: Partial<Record<Hindrance['why'], string>> = {
     'quiet hours': 'quiet hours',
+    'said gone': 'its owner said that the machine has gone',
     cap: 'as many offers as you allow',
     'came back': 'a mail to this address came back',
   }

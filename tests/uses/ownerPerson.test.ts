@@ -1,16 +1,25 @@
-import { mkdtemp, rm } from 'node:fs/promises'
+import { mkdtemp, readdir, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { standing } from '../../src/core/outbox/hindrance.ts'
+import { OFFER_RULES } from '../../src/core/outbox/offerRules.ts'
 import { PARTING_DAYS } from '../../src/core/ownerLink.ts'
+import { filesTransport } from '../../src/mail/transport/files.ts'
 import type { Result } from '../../src/problem.ts'
 import { openEraseRequests } from '../../src/store/eraseRequests.ts'
 import { loadMachine } from '../../src/store/machines.ts'
+import { markHandedOver, takeDue } from '../../src/store/mailLeases.ts'
+import { saveOfferRules } from '../../src/store/offerRules.ts'
 import type { Store } from '../../src/store/open.ts'
+import { insertMail, loadMail, type Mail, moveMail } from '../../src/store/outbox.ts'
 import { openPartings, partedMachines } from '../../src/store/partings.ts'
 import { changeOwner } from '../../src/uses/changeOwner.ts'
 import { consentHistory, mayOfferTo } from '../../src/uses/consent.ts'
 import { matchCustomers } from '../../src/uses/matching/matchInputs.ts'
+import { hindrancesNow } from '../../src/uses/outbox/facts.ts'
+import { viewMail } from '../../src/uses/outbox/outboxViews.ts'
+import { startSender } from '../../src/uses/outbox/sendMails.ts'
 import { holdsLink, makeOwnerLink } from '../../src/uses/ownerLinks.ts'
 import { askFromOwnerPage, viewOwnerPage } from '../../src/uses/ownerPage.ts'
 import {
@@ -24,6 +33,7 @@ import {
   viewParting,
   withdrawFromOwner,
 } from '../../src/uses/ownerPerson.ts'
+import { temporaryFolder } from '../store/temporaryStore.ts'
 import { AT, copyOf, later, shopFile, unwrapped } from './jobs/jobShop.ts'
 
 // An owner of the invented shop decides about themselves, with a link and nothing else.
@@ -109,6 +119,73 @@ test('once the machine is said to be sold the link shows and takes nothing of th
   expect(await matched(store, later(3))).toEqual([TAG, 'M-0231'])
   expect(unwrapped(await viewOwnerPage(store, token, later(4))).person).toBeDefined()
   expect(refused(await viewParting(store, token, later(4)))).toMatchObject([{ field: 'link' }])
+})
+
+/** An approved offer for the machine that has not left yet. */
+async function offerFor(store: Store, customerId: string): Promise<string> {
+  return store.write(async (tx) => {
+    const words = {
+      ...({ kind: 'offer', customerId, machineTag: TAG, toName: 'W', toAddress: 'w@x.example' } as const),
+      ...{ subject: 'An offer', html: '<p>For you</p>', text: 'For you' },
+      ...{ rfcMessageId: '<offer@x.example>', unsubscribeToken: 't'.repeat(43) },
+    }
+    const id = await insertMail(tx, words, AT)
+    const approved = { bytes: Buffer.from('From: a\r\n\r\nFor you\r\n'), approvedAt: AT, dueAt: AT }
+    await moveMail(tx, id, 'drafted', 'approved', { event: 'approved', at: AT }, approved)
+    return id
+  })
+}
+
+test('an offer for a machine that is said to be sold waits, goes on when that is taken back, and is stopped after a week', async () => {
+  const { store, token } = await withLink()
+  const out = await temporaryFolder()
+  const wording = await wordsOn(store, token)
+  unwrapped(await consentFromOwner(store, token, { yes: true, wording }, AT))
+  await store.write((tx) => saveOfferRules(tx, { ...OFFER_RULES, quietFromHour: 0, quietUntilHour: 0 }))
+  const reach = { ownerUrl: 'https://ask.example' }
+  const sendAt = async (at: string) => {
+    const onFault = (error: unknown) => {
+      throw error
+    }
+    const sender = startSender(store, filesTransport(out), {
+      ...{ ...reach, now: () => at, perMinute: 99, lookMs: 20, onFault },
+    })
+    await sender.idle()
+    await sender.stop()
+  }
+  const id = await offerFor(store, WHO)
+  const looked = async (at: string) =>
+    unwrapped(await viewMail(store, { ...reach, going: { by: 'nobody' }, perMinute: 9 }, id, at))
+  // Taken by a sender, not handed over: it is held all the same, and no try is used up.
+  await store.write((tx) => takeDue(tx, { id: 'x', until: later(9) }, { most: 1, perMinute: 9, at: AT }))
+  unwrapped(await partFromOwner(store, token, later(1)))
+  const until = later(1 + PARTING_DAYS * MINUTES_A_DAY)
+  expect(await store.write((tx) => markHandedOver(tx, id, 'x', later(1)))).toBe(false)
+  expect((await looked(later(2))).mail).toMatchObject({
+    ...{ state: 'approved', tries: 0, dueAt: until, hindrances: [{ why: 'said gone', until }] },
+  })
+  await sendAt(later(2))
+  expect(await readdir(out)).toEqual([])
+  unwrapped(await takePartingBack(store, token, later(3)))
+  await sendAt(later(3))
+  expect(await readdir(out)).toHaveLength(1)
+  expect((await looked(later(3))).steps.map(({ event }) => event)).toEqual([
+    ...['drafted', 'approved', 'put off', 'sent'],
+  ])
+})
+
+test('not taken back in time, or written down as sold on, an offer for the machine is stopped', async () => {
+  for (const isSoldOn of [false, true]) {
+    const { store, token } = await withLink()
+    const id = await offerFor(store, WHO)
+    unwrapped(await partFromOwner(store, token, AT))
+    if (isSoldOn) unwrapped(await changeOwner(store, TAG, { ownerName: 'Petra Quill' }, later(1)))
+    const at = isSoldOn ? later(2) : later(PARTING_DAYS * MINUTES_A_DAY)
+    const mail = await loadMail(store.db, id)
+    const shop = { address: '1 Sample Street', timeZone: 'UTC' }
+    const found = await hindrancesNow(store.db, mail as Mail, shop, { ownerUrl: 'https://ask.example' }, at)
+    expect(standing(found)[0]).toEqual({ why: 'machine gone' })
+  }
 })
 
 test('what is not taken back in time ends the link; the machine waits for the shop to say who has it', async () => {

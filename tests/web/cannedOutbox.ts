@@ -38,6 +38,11 @@ const MAILS: Readonly<Record<string, MailLine>> = {
   },
   10: { ...BASE, id: '10' },
   11: { ...BASE, id: '11', state: 'sending', leaseUntil: LATER },
+  12: {
+    ...{ ...BASE, id: '12', kind: 'offer', state: 'approved', approvedAt: AT, says: 'said gone' },
+    ...{ hindrances: [{ why: 'said gone', until: LATER }], waits: { why: 'hindered' } },
+  },
+  13: { ...BASE, id: '13', kind: 'offer', hindrances: [{ why: 'said gone', until: LATER }] },
 }
 
 const unknownMail = (got: string) => {
@@ -77,7 +82,7 @@ export function cannedOutboxUses(from: AnswerInputs, calls: unknown[][]): Outbox
   return {
     outbox: async ({ group, query, page }): Promise<OutboxView> => {
       const all = Object.values(mail).filter(({ subject }) => subject.includes(query))
-      const counts = { drafted: 3, held: 1, failed: 1, approved: 4, sent: 1, stopped: 1 }
+      const counts = { drafted: 4, held: 1, failed: 1, approved: 5, sent: 1, stopped: 1 }
       const lines = group === undefined ? all : all.filter(({ state }) => state === group)
       return {
         ...{ shop, sending, counts, group, lines, total: lines.length, page, pages: 2 },

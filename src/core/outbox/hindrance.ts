@@ -3,9 +3,9 @@ import { cappedUntil, type OfferRules, quietUntil } from './offerRules.ts'
 
 /** What stands in the way of a mail. With `until` it passes by itself. */
 export type Hindrance =
-  | { readonly why: 'no consent' | 'no postal address' | 'no one-click address' | 'erased' }
+  | { readonly why: 'no consent' | 'no postal address' | 'no one-click address' | 'erased' | 'machine gone' }
   | { readonly why: 'came back'; readonly at: string }
-  | { readonly why: 'quiet hours' | 'cap'; readonly until: string }
+  | { readonly why: 'said gone' | 'quiet hours' | 'cap'; readonly until: string }
 
 export type HindranceFacts = {
   readonly kind: MailKind
@@ -13,6 +13,10 @@ export type HindranceFacts = {
   readonly mayOffer: boolean
   /** The person was erased. */
   readonly isErased: boolean
+  /** The machine it is about, if any, belongs to this customer as far as the shop wrote down. */
+  readonly isMachineTheirs: boolean
+  /** Its owner said that it has gone, and can take that back until then (ISO 8601 UTC); absent: nothing was said. */
+  readonly partingEndsAt?: string | undefined
   /** When a mail to this address came back for good. */
   readonly cameBackAt?: string | undefined
   /** Offers that went to this customer before, ISO 8601 UTC. */
@@ -36,6 +40,7 @@ export function hindrancesOf(
   const quiet = quietUntil(at, rules, timeZone)
   const capped = cappedUntil(at, facts.offersSentAt, rules)
   return [
+    ...goneOf(facts, at),
     ...(facts.mayOffer ? [] : [{ why: 'no consent' } as const]),
     ...(facts.postalAddress.trim() === '' ? [{ why: 'no postal address' } as const] : []),
     ...(facts.hasOneClick ? [] : [{ why: 'no one-click address' } as const]),
@@ -43,6 +48,13 @@ export function hindrancesOf(
     ...(quiet === undefined ? [] : [{ why: 'quiet hours', until: quiet } as const]),
     ...(capped === undefined ? [] : [{ why: 'cap', until: capped } as const]),
   ]
+}
+
+/** While the owner can still take it back an offer waits; then nobody knows whose the machine is. */
+function goneOf({ isMachineTheirs, partingEndsAt }: HindranceFacts, at: string): Hindrance[] {
+  if (!isMachineTheirs) return [{ why: 'machine gone' }]
+  if (partingEndsAt === undefined) return []
+  return at < partingEndsAt ? [{ why: 'said gone', until: partingEndsAt }] : [{ why: 'machine gone' }]
 }
 
 /** What must be put right before approval; what passes by itself only puts the sending off. */

@@ -2,10 +2,13 @@ import type { Shop } from '../../core/answer.ts'
 import { type Hindrance, hindrancesOf } from '../../core/outbox/hindrance.ts'
 import { isOffer } from '../../core/outbox/mail.ts'
 import { OFFER_RULES } from '../../core/outbox/offerRules.ts'
+import { partingEnd } from '../../core/ownerLink.ts'
 import { loadCustomer } from '../../store/customers.ts'
+import { ownerIdOf } from '../../store/machines.ts'
 import { loadOfferRules } from '../../store/offerRules.ts'
 import type { Db } from '../../store/open.ts'
 import { cameBackAt, type Mail, offersSentTo } from '../../store/outbox.ts'
+import { partingOfMachine } from '../../store/partings.ts'
 import { mayOfferTo } from '../consent.ts'
 
 /** Where owners reach us, as the settings say; absent = not at all from outside. */
@@ -20,17 +23,20 @@ export const unsubscribeUrl = ({ ownerUrl }: Reach, token: string): string => `$
 /** What stands in the way of a mail at this instant, from what is kept now. */
 export async function hindrancesNow(
   db: Db,
-  mail: Pick<Mail, 'kind' | 'customerId' | 'toAddress'>,
+  mail: Pick<Mail, 'kind' | 'customerId' | 'toAddress' | 'machineTag'>,
   shop: Pick<Shop, 'address' | 'timeZone'>,
   reach: Reach,
   at: string,
 ): Promise<Hindrance[]> {
-  const { customerId, kind } = mail
+  const { customerId, kind, machineTag } = mail
   const customer = customerId === undefined ? undefined : await loadCustomer(db, customerId)
   const isAnOffer = isOffer(kind)
   const facts = {
     kind,
     mayOffer: isAnOffer && customerId !== undefined && (await mayOfferTo(db, customerId, at)),
+    ...(isAnOffer && machineTag !== undefined
+      ? await machineFacts(db, machineTag, customerId)
+      : { isMachineTheirs: true }),
     isErased: customer?.erasedAt !== undefined,
     cameBackAt: await cameBackAt(db, mail.toAddress),
     offersSentAt: isAnOffer && customerId !== undefined ? await offersSentTo(db, customerId) : [],
@@ -39,4 +45,13 @@ export async function hindrancesNow(
   }
   const rules = isAnOffer ? await loadOfferRules(db) : OFFER_RULES
   return hindrancesOf(facts, rules, at, shop.timeZone)
+}
+
+/** Whose the machine of an offer is, and what its owner said of it. */
+async function machineFacts(db: Db, machineTag: string, customerId: string | undefined) {
+  const parting = await partingOfMachine(db, machineTag)
+  return {
+    isMachineTheirs: (await ownerIdOf(db, machineTag)) === customerId,
+    partingEndsAt: parting && partingEnd(parting.saidAt),
+  }
 }

@@ -56,6 +56,10 @@ const HINDRANCES: Readonly<Record<Hindrance['why'], string>> = {
   'no one-click address':
     'Offers need an https address that owners can reach, so that one press ends them. Set STILLFITS_OWNER_URL.',
   erased: 'This customer was erased. There is nobody to write to.',
+  'machine gone':
+    'The machine that it is about is not this customer’s any more. An offer for it helps nobody.',
+  'said gone':
+    'Its owner said that the machine has gone. They can take that back until {dateTime}: only then it goes out, else it is stopped.',
   'came back': 'A mail to this address came back on {date}. Correct the address first.',
   'quiet hours': 'Quiet hours: it goes out from {dateTime} on.',
   cap: 'This customer had as many offers as you allow. It goes out from {dateTime} on.',

@@ -105,14 +105,37 @@ test('the cap: the third offer in 30 days waits until the first of the two befor
 })
 
 describe('what stands in the way', () => {
+  const NO_QUIET = { ...OFFER_RULES, quietFromHour: 0, quietUntilHour: 0 }
   const facts = {
-    ...({ kind: 'offer', mayOffer: false, isErased: false, offersSentAt: [] } as const),
+    ...({
+      kind: 'offer',
+      mayOffer: false,
+      isErased: false,
+      offersSentAt: [],
+      isMachineTheirs: true,
+    } as const),
     ...{ postalAddress: ' ', hasOneClick: false },
   }
   test('an offer without consent, postal address and one-click address has three', () => {
     const found = hindrancesOf(facts, OFFER_RULES, AT, 'UTC')
     expect(found.map(({ why }) => why)).toEqual(['no consent', 'no postal address', 'no one-click address'])
     expect(standing(found)).toEqual(found)
+  })
+  test('an offer for a machine that is said to have gone waits a week, then there is nothing to offer for', () => {
+    const of = (more: object, at: string) =>
+      hindrancesOf(
+        { ...facts, ...more, mayOffer: true, postalAddress: 'x', hasOneClick: true },
+        NO_QUIET,
+        at,
+        'UTC',
+      )
+    const partingEndsAt = '2026-12-07T15:00:00.000Z'
+    expect(of({ partingEndsAt }, AT)).toEqual([{ why: 'said gone', until: partingEndsAt }])
+    expect(of({ partingEndsAt }, partingEndsAt)).toEqual([{ why: 'machine gone' }])
+    expect(of({ isMachineTheirs: false }, AT)).toEqual([{ why: 'machine gone' }])
+    expect(of({}, AT)).toEqual([])
+    // What answers a question about it goes all the same.
+    expect(of({ kind: 'answer', isMachineTheirs: false, partingEndsAt }, AT)).toEqual([])
   })
   test('every other kind goes without them, also at night', () => {
     for (const kind of MAIL_KINDS.filter((k) => k !== 'offer'))
