@@ -343,6 +343,19 @@ export async function offersSentTo(db: Db, customerId: string): Promise<string[]
   return rows.map(({ at }) => at)
 }
 
+/** When each customer last got an offer, ISO 8601 UTC, by customer id; one that may have gone counts too. */
+export async function lastOfferByCustomer(db: Db): Promise<Map<string, string>> {
+  const rows = await db
+    .select({
+      id: mails.customerId,
+      at: sql<string | null>`max(coalesce(${mails.sentAt}, ${mails.handedAt}))`,
+    })
+    .from(mails)
+    .where(eq(mails.kind, 'offer'))
+    .groupBy(mails.customerId)
+  return new Map(rows.flatMap(({ id, at }) => (id === null || at === null ? [] : [[id, at]])))
+}
+
 /** When a mail to that address last came back; undefined where a later one was sent and stayed. */
 export async function cameBackAt(db: Db, address: string): Promise<string | undefined> {
   const [row] = await db

@@ -59,7 +59,7 @@ const Approve = ({ view: { mail, stale }, figures }: Props) => {
         action={`${pathToMail(mail.id)}/approve`}
         says={stale.length > 0 ? w.approveOld : w.approve}
         note={
-          later === undefined
+          later === undefined || saidGone.length > 0
             ? note
             : `${note} ${fill(w.approveLater, { dateTime: figures.dateTime(later) })}`
         }

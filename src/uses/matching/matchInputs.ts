@@ -12,6 +12,7 @@ import { listJobs } from '../../store/jobs.ts'
 import { listMachineRecords, loadMachine } from '../../store/machines.ts'
 import { toldByMachine } from '../../store/messages.ts'
 import type { Db, Store } from '../../store/open.ts'
+import { lastOfferByCustomer } from '../../store/outbox.ts'
 import { partedMachines } from '../../store/partings.ts'
 import { listQuestions, listWholeQuestions } from '../../store/questions.ts'
 import { hottestRoomC } from '../../store/roomTemperature.ts'
@@ -85,7 +86,7 @@ async function lastQuestions(db: Db): Promise<Map<string, Question>> {
   return new Map(oldestFirst.map((question) => [question.machineTag, question]))
 }
 
-/** When an owner was last told an answer or had something done, by machine, and by customer where a job says who. */
+/** When an owner was last told an answer or had something done, by machine; by customer where a job or an offer says who. */
 async function lastDates(db: Db): Promise<Map<string, string>> {
   const last = await toldByMachine(db)
   const note = (key: string | undefined, at: string | undefined) => {
@@ -98,6 +99,7 @@ async function lastDates(db: Db): Promise<Map<string, string>> {
       note(machineTag, at)
       note(customerId, at)
     }
+  for (const [customerId, at] of await lastOfferByCustomer(db)) note(customerId, at)
   return last
 }
 

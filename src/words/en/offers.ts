@@ -31,7 +31,7 @@ export const OFFERS_EN = {
       'Not everybody says yes. 1.5 offers three pieces of two; of one piece it is still one. Who answers first gets it, and the mail has to say so.',
     smallest: 'Smallest gain that is worth a mail',
     quiet: 'Nobody hears from you again within',
-    quietHint: 'Counted from the last answer, job or sale. It is a courtesy, not a rule of ours.',
+    quietHint: 'Counted from the last answer, offer, job or sale. It is a courtesy, not a rule of ours.',
     start: 'Work it out',
     earlier: 'Worked out before',
     noEarlier: 'Nothing was worked out yet.',

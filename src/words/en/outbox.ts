@@ -59,7 +59,7 @@ const HINDRANCES: Readonly<Record<Hindrance['why'], string>> = {
   'machine gone':
     'The machine that it is about is not this customer’s any more. An offer for it helps nobody.',
   'said gone':
-    'Its owner said that the machine has gone. They can take that back until {dateTime}: only then it goes out, else it is stopped.',
+    'Its owner said that the machine has gone. They can take that back until {dateTime}. If they do, it goes out; if not, it is stopped.',
   'came back': 'A mail to this address came back on {date}. Correct the address first.',
   'quiet hours': 'Quiet hours: it goes out from {dateTime} on.',
   cap: 'This customer had as many offers as you allow. It goes out from {dateTime} on.',

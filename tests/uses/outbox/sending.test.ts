@@ -2,8 +2,10 @@ import { execFileSync } from 'node:child_process'
 import { generateKeyPairSync } from 'node:crypto'
 import { readdir, readFile } from 'node:fs/promises'
 import { join } from 'node:path'
+import { eq } from 'drizzle-orm'
 import { simpleParser } from 'mailparser'
 import { afterEach, describe, expect, test } from 'vitest'
+import { mails } from '../../../db/schema.ts'
 import { filesTransport } from '../../../src/mail/transport/files.ts'
 import { type SmtpSettings, smtpTransport } from '../../../src/mail/transport/smtp.ts'
 import type { Transport } from '../../../src/mail/transport/transport.ts'
@@ -11,6 +13,7 @@ import { endLeases, serverTrouble, takeDue } from '../../../src/store/mailLeases
 import type { Store } from '../../../src/store/open.ts'
 import { countMails, loadMail, loadMailBytes, mailEventsOf } from '../../../src/store/outbox.ts'
 import { give } from '../../../src/uses/consent.ts'
+import { matchCustomers } from '../../../src/uses/matching/matchInputs.ts'
 import { settleMail, stopMail } from '../../../src/uses/outbox/mailSteps.ts'
 import { type SendOptions, startSender } from '../../../src/uses/outbox/sendMails.ts'
 import { optOut } from '../../../src/uses/outbox/unsubscribe.ts'
@@ -244,6 +247,29 @@ describe('offers are looked at again at the moment of sending', () => {
     })
     await sendAll(store, smtpTo(server.port), { now: () => '2026-12-01T09:00:00.000Z' })
     expect(server.taken.map(({ to }) => to)).toEqual([addressOf(1)])
+  })
+
+  test('one that went, or may have gone, counts as heard from the shop; one that waits does not', async () => {
+    const [store, server] = [await temporaryStore(), await serverOf()]
+    const [, held = '', waits = ''] = await filled(store, 3, { kind: 'offer' })
+    await store.write(async (tx) => {
+      for (const id of ['C-0', 'C-1', 'C-2']) await consented(tx, id)
+      await tx
+        .update(mails)
+        .set({ dueAt: '2027-01-01T15:00:00.000Z' })
+        .where(eq(mails.id, Number(waits)))
+      // Handed over a day before, and nobody knows more.
+      const lost = { state: 'held', handedAt: '2026-11-29T15:00:00.000Z' }
+      await tx
+        .update(mails)
+        .set(lost)
+        .where(eq(mails.id, Number(held)))
+    })
+    await sendAll(store, smtpTo(server.port))
+    const heard = (await matchCustomers(store, DAY)).map(({ id, lastAt }) => [id, lastAt])
+    expect(Object.fromEntries(heard)).toEqual({
+      ...{ 'C-0': DAY, 'C-1': '2026-11-29T15:00:00.000Z', 'C-2': undefined },
+    })
   })
 
   test('one click stops what waits at once, and twice is once', async () => {
