@@ -168,7 +168,7 @@ export function noticesIn(language: Language): Readonly<Record<string, Notice>> 
       {
         ...booked,
         job: { ...JOB, fittedBy: 'owner', bookedFor: undefined, depositMinor: 4_000 },
-        notPromised: ['Long Winter'],
+        notPromised: ['Salt Harbor II'],
         cautions: ['recovery-key'],
       },
       figures,
@@ -180,13 +180,16 @@ export function noticesIn(language: Language): Readonly<Record<string, Notice>> 
         language === 'en'
           ? {
               checked: 'driver, temperatures and what runs in the background; all as it should be',
-              choices: ['Keep it, and get $40 back.', 'Give the card back, and get $142 back.'],
+              choices: [
+                'Keep it, and pay $40 less.',
+                'Give it back: your own card goes in again, and your deposit comes back.',
+              ],
             }
           : {
               checked: 'Treiber, Temperaturen und Hintergrundprogramme; alles in Ordnung',
               choices: [
-                'Sie behalten die Karte und bekommen 40 $ zurück.',
-                'Sie geben die Karte zurück und bekommen 142 $ zurück.',
+                'Sie behalten die Karte und zahlen 40 $ weniger.',
+                'Sie geben sie zurück: Ihre alte Karte kommt wieder hinein, und Sie bekommen die Anzahlung zurück.',
               ],
             },
     }),

@@ -578,7 +578,8 @@ describe('odd answers', () => {
   test('a locale without a table reads English with its own figures', () => {
     const { lang, lead } = letterOf(answerOf({ shop: { locale: 'fr-FR' } }))
     expect(lang).toBe('en')
-    expect(plain(lead.answer)).toBe('Yes on average: Long Winter goes from 42 to 63 FPS, for 142 $.')
+    // The dollar of the United States is "$US" in French (Unicode CLDR, fr, currency USD).
+    expect(plain(lead.answer)).toBe('Yes on average: Long Winter goes from 42 to 63 FPS, for 142 $US.')
   })
 })
 

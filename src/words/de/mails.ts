@@ -13,7 +13,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
   foot: {
     asked:
       'Sie bekommen diese Mail, weil Sie uns am {date} gefragt haben. Sie ist eine Antwort, keine Werbung.',
-    bought: 'Sie bekommen diese Mail, weil wir an Ihrem Rechner arbeiten. Sie ist keine Werbung.',
+    bought: 'Sie bekommen diese Mail wegen der Arbeit an Ihrem Rechner. Sie ist keine Werbung.',
     loads: 'Diese Mail lädt beim Öffnen nichts nach: keine Bilder, keine Verfolgung.',
     who: '{shop}, {address}.',
     reply: 'Antwort an {email}.',
@@ -61,7 +61,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
       other: 'Ob {parts} passen: Vorher können wir es nicht sagen.',
     },
     hangsPlain: 'Vorher können wir nicht sagen, was passt, und versprechen keine FPS und keinen Preis.',
-    cannot: 'Geht es nicht? Ein Foto genügt: vom Aufkleber oder vom Inneren des Gehäuses.',
+    cannot: 'Geht es nicht? Senden Sie ein Foto davon.',
     bring: 'Lieber nicht? Bringen Sie ihn vorbei, wir sehen nach.',
     after: 'Damit machen wir Ihre Antwort fertig: was passt, was es kostet, und FPS vorher und nachher.',
     cautions: 'Bevor Hände hineingreifen',
@@ -71,7 +71,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     text: 'Schreiben Sie es uns zurück, oder senden Sie ein Foto.',
     pageWords: 'Auf Ihrer Seite eintragen',
     pageNote: 'Dort können Sie auch ein Foto senden. Dieser Link ist nur für Sie.',
-    pageText: 'Hier können Sie es eintragen oder ein Foto senden: {link}',
+    pageText: 'Hier können Sie es eintragen oder ein Foto hinzufügen: {link}',
   },
   booked: {
     subject: '{tag}: Termin am {date}',
@@ -107,7 +107,9 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
       one: 'In {titles} versprechen wir nichts, weil wir dort keine Zahl haben.',
       other: 'In {titles} versprechen wir nichts, weil wir dort keine Zahlen haben.',
     },
-    again: 'Danach messen wir noch einmal und schreiben Ihnen, Versprechen gehalten oder verfehlt.',
+    again: 'Danach messen wir noch einmal und schreiben Ihnen, ob das Versprechen gehalten ist.',
+    againHome:
+      'Sagen Sie uns danach, wie viele FPS Sie dort sehen. Wir vergleichen und schreiben, ob das Versprechen gehalten ist.',
     drawn:
       'Dünner Balken: vorher. Dicker Balken: danach. Die Klammer darunter: wo vier von fünf Ergebnissen liegen.',
     drawnTarget: 'Gepunktete Linie: {fps} gewünscht.',
@@ -121,8 +123,8 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     replyWords: 'Termin ändern',
     replyAsk: 'Mit einer Frage antworten',
     replySubject: '{tag}: zu unserem Termin',
-    note: 'Ist alles richtig, brauchen Sie nichts zu tun.',
-    text: 'Ist alles richtig, brauchen Sie nichts zu tun. Sonst schreiben Sie zurück.',
+    note: 'Ist alles richtig, brauchen Sie nicht zu antworten.',
+    text: 'Ist alles richtig, brauchen Sie nicht zu antworten. Sonst schreiben Sie zurück.',
   },
   done: {
     subject: {
@@ -145,7 +147,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
       kept: 'Das Versprechen ist gehalten.',
       'missed, better':
         'Er läuft schneller, als wir versprochen haben; unsere Zahl lag also daneben. Mehr zahlen Sie dafür nicht.',
-      'missed, worse': 'Das liegt an uns, nicht an Ihnen.',
+      'missed, worse': 'Das liegt an uns.',
       'not measured': 'Noch ist nicht jedes Versprechen gemessen, es bleibt also offen.',
     },
     none: 'Für diese Arbeit haben wir keine FPS versprochen.',
@@ -157,7 +159,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
       'missed, better':
         'Vorher **{before}**, jetzt **{measured}**. Versprochen waren {promised}, höchstens {high}. Besser als versprochen.',
       'missed, worse':
-        'Vorher **{before}**, jetzt **{measured}**. Versprochen waren {promised}, zwischen {low} und {high}. Um {missed} verfehlt.',
+        'Vorher **{before}**, jetzt **{measured}**. Versprochen waren {promised}, zwischen {low} und {high}. Verfehlt: {missed} darunter.',
       'not measured':
         'Vorher **{before}**. Versprochen sind {promised}, zwischen {low} und {high}. Noch nicht gemessen, bleibt offen.',
     },
@@ -174,6 +176,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     agreed: 'Wie vereinbart',
     settled: 'Der Preis',
     agreedNote: 'Vereinbart waren {agreed}.',
+    choiceNote: 'Was Sie wählen, kann das ändern.',
     deposit: 'Ihre Anzahlung, bezahlt',
     due: 'Sie zahlen',
     even: 'Nichts mehr zu zahlen.',
@@ -183,16 +186,16 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     partsHead: 'Ihre alten Teile, und die Garantie',
     after:
       'Was er als Nächstes nehmen kann und was nie, steht auf seinem Grenzenblatt. Fragen Sie jederzeit danach.',
-    never: 'Was weiterhin nicht geht',
+    never: 'Seine Grenzen nach der Arbeit',
     unknown: 'Noch nicht bekannt: {what}. Wir sehen nach, bevor ein Teil hineinkommt, das daran hängt.',
     odd: 'Verhält sich etwas seltsam? Antworten Sie auf diese Mail.',
     cautions: 'Wenn Sie ein Teil zurückbekommen',
     replyWords: 'Uns antworten',
     replyMissed: 'Mit Ihrer Wahl antworten',
     replySubject: '{tag}: nach der Arbeit',
-    note: 'Ist alles gut, brauchen Sie nichts zu tun.',
+    note: 'Ist alles gut, brauchen Sie nicht zu antworten.',
     noteMissed: 'Lassen Sie sich Zeit: Die Wahl bleibt offen.',
-    text: 'Ist alles gut, brauchen Sie nichts zu tun. Sonst schreiben Sie zurück.',
+    text: 'Ist alles gut, brauchen Sie nicht zu antworten. Sonst schreiben Sie zurück.',
     textMissed: 'Schreiben Sie uns Ihre Wahl. Lassen Sie sich Zeit.',
   },
   gone: {
@@ -208,7 +211,8 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
       one: 'Davon haben wir ein Stück, und wir legen es nicht zurück.',
       other: 'Davon haben wir {count} Stück, und wir legen sie nicht zurück.',
     },
-    none: 'Sonst kann das heute nichts in unserem Lager. Behalten Sie Ihr Geld vorerst.',
+    misses: 'Das bleibt unter den gewünschten {target}.',
+    none: 'Sonst kann das heute nichts in unserem Lager.',
     again: 'Sollen wir einmal schreiben, wenn etwas hereinkommt? Antworten Sie „Ja, schreiben“.',
     replyWords: '„Ja, bitte einbauen“ antworten',
     replyTell: '„Ja, schreiben“ antworten',

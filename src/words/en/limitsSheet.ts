@@ -103,7 +103,7 @@ export const LIMITS_SHEET_EN = {
   },
   unknown: {
     head: 'What we do not know',
-    says: 'Unknown is never fine. Before a part goes in that hangs on one of these, it is looked at.',
+    says: 'Before a part goes in that hangs on one of these, it is looked at.',
   },
   /** Sheets that went out with the machine. */
   handed: {

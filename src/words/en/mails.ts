@@ -15,7 +15,7 @@ export const MAILS_EN = {
   fps: 'FPS means pictures a second.',
   foot: {
     asked: 'You get this mail because you asked us on {date}. It is an answer, not an advertisement.',
-    bought: 'You get this mail because we work on your machine. It is not an advertisement.',
+    bought: 'You get this mail because of the work on your machine. It is not an advertisement.',
     loads: 'This mail loads nothing when you open it: no pictures, no tracking.',
     who: '{shop}, {address}.',
     reply: 'Reply to {email}.',
@@ -64,7 +64,7 @@ export const MAILS_EN = {
       other: 'Whether {parts} go in: we cannot tell before we know it.',
     }),
     hangsPlain: 'Before we know it, we cannot tell what goes in, and we promise no FPS and no price.',
-    cannot: 'Cannot find it out? A photo is enough: of the label, or of the case inside.',
+    cannot: 'Cannot find it out? Send a photo of it.',
     bring: 'Rather not? Bring it in, and we look.',
     after: 'With it we finish your answer: what fits, what it costs, and FPS before and after.',
     cautions: 'Before hands go inside',
@@ -74,7 +74,7 @@ export const MAILS_EN = {
     text: 'Write back with it, or send a photo.',
     pageWords: 'Put it in on your page',
     pageNote: 'You can send a photo there too. This link is yours alone.',
-    pageText: 'Put it in here, or send a photo there: {link}',
+    pageText: 'Put it in or add a photo here: {link}',
   },
 
   booked: {
@@ -111,6 +111,7 @@ export const MAILS_EN = {
       other: 'In {titles} we promise nothing, because we have no numbers there.',
     }),
     again: 'Afterwards we measure again and write to you, promise kept or missed.',
+    againHome: 'Afterwards tell us what FPS you see there. We compare, and write whether the promise held.',
     drawn: 'Thin bar: before. Thick bar: afterwards. The bracket under it: where four of five results land.',
     drawnTarget: 'Dotted line: {fps} wanted.',
     target: '{fps} wanted',
@@ -123,8 +124,8 @@ export const MAILS_EN = {
     replyWords: 'Change the day',
     replyAsk: 'Reply with a question',
     replySubject: '{tag}: about our appointment',
-    note: 'If all is right, there is nothing to do.',
-    text: 'If all is right, there is nothing to do. Else write back.',
+    note: 'If all is right, you need not reply.',
+    text: 'If all is right, you need not reply. Else write back.',
   },
 
   done: {
@@ -148,7 +149,7 @@ export const MAILS_EN = {
       kept: 'The promise is kept.',
       'missed, better':
         'It runs faster than we promised, so our number was off. You pay nothing more for that.',
-      'missed, worse': 'That is our miss, not yours.',
+      'missed, worse': 'That is our miss.',
       'not measured': 'Not every promise was measured yet, so it stays open.',
     } satisfies Record<Outcome, string>,
     none: 'We promised no FPS for this work.',
@@ -160,7 +161,7 @@ export const MAILS_EN = {
       'missed, better':
         'Before **{before}**, now **{measured}**. We promised {promised}, at most {high}. Better than promised.',
       'missed, worse':
-        'Before **{before}**, now **{measured}**. We promised {promised}, between {low} and {high}. Missed by {missed}.',
+        'Before **{before}**, now **{measured}**. We promised {promised}, between {low} and {high}. Missed: {missed} below that.',
       'not measured':
         'Before **{before}**. We promised {promised}, between {low} and {high}. Not measured yet, so it stays open.',
     } satisfies Record<Outcome, string>,
@@ -177,6 +178,7 @@ export const MAILS_EN = {
     agreed: 'As agreed',
     settled: 'The price',
     agreedNote: 'We had agreed on {agreed}.',
+    choiceNote: 'What you choose can change this.',
     deposit: 'Your deposit, paid',
     due: 'You pay',
     even: 'Nothing is left to pay.',
@@ -185,16 +187,16 @@ export const MAILS_EN = {
     depositBack: 'Your deposit comes back',
     partsHead: 'Your old parts, and warranty',
     after: 'What it can take next, and what it never can, stands on its limits sheet. Ask for it any time.',
-    never: 'What it still cannot take',
+    never: 'Its limits after the work',
     unknown: 'Not known yet: {what}. We look before a part goes in that hangs on it.',
     odd: 'Does anything behave oddly? Reply to this mail.',
     cautions: 'If a part goes back in your hands',
     replyWords: 'Reply to us',
     replyMissed: 'Reply with your choice',
     replySubject: '{tag}: after the work',
-    note: 'If all is well, there is nothing to do.',
+    note: 'If all is well, you need not reply.',
     noteMissed: 'Take your time: the choice stays open.',
-    text: 'If all is well, there is nothing to do. Else write back.',
+    text: 'If all is well, you need not reply. Else write back.',
     textMissed: 'Write back with your choice. Take your time.',
   },
 
@@ -211,7 +213,8 @@ export const MAILS_EN = {
       one: 'We have one, and we don’t hold it.',
       other: 'We have {count}, and we don’t hold them.',
     }),
-    none: 'Nothing else on our shelf does it today. Keep your money for now.',
+    misses: 'That stays below the {target} you wanted.',
+    none: 'Nothing else on our shelf does it today.',
     again: 'Shall we write once when something comes in? Reply “tell me”.',
     replyWords: 'Reply “yes, fit it”',
     replyTell: 'Reply “tell me”',

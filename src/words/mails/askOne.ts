@@ -51,14 +51,6 @@ export function askOneMail(from: AskOne, figures: Figures): Notice {
               text: fill(a.pageText, { link: from.link }),
             },
       blocks: [
-        {
-          is: 'says',
-          head: a.head,
-          says: [
-            [...(saysMeaning ? [curly(meaning)] : []), curly(findOut)].join(' '),
-            [a.cannot, a.bring].join(' '),
-          ],
-        },
         ...(opening.length === 0
           ? []
           : [
@@ -68,6 +60,14 @@ export function askOneMail(from: AskOne, figures: Figures): Notice {
                 rows: opening.map((id) => curly(sayCaution(id, figures.language).short)),
               } as const,
             ]),
+        {
+          is: 'says',
+          head: a.head,
+          says: [
+            [...(saysMeaning ? [curly(meaning)] : []), curly(findOut)].join(' '),
+            [a.cannot, a.bring].join(' '),
+          ],
+        },
         { is: 'says', head: a.hangs, says: [[hangs, a.after].join(' ')] },
       ],
       why: fill(w.foot.asked, { date: figures.date(from.askedAt) }),

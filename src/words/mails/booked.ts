@@ -92,12 +92,19 @@ function promiseBlock(from: Booked, figures: Figures): Block {
   const { w, list, some } = mailWords(figures)
   const b = w.booked
   const left = from.notPromised.map(oneLine)
+  const home = from.job.fittedBy === 'owner'
   const open = left.length === 0 ? [] : [some(b.notPromised, left.length, { titles: list(left) })]
   return from.job.promised.length === 0
     ? { is: 'says', head: b.promiseHead, says: [b.promiseNone, ...open] }
     : {
         is: 'games',
-        games: promisedGames(from.job.promised, from, from.grades ?? {}, [...open, b.again], figures),
+        games: promisedGames(
+          from.job.promised,
+          from,
+          from.grades ?? {},
+          [...open, home ? b.againHome : b.again],
+          figures,
+        ),
       }
 }
 

@@ -57,7 +57,7 @@ export function doneMail(from: DoneMail, figures: Figures): Notice {
       blocks: [
         ...gamesBlocks(from, figures),
         ...(missed ? missBlocks(from.miss, figures) : []),
-        ...priceBlocks(from, figures),
+        ...priceBlocks(from, missed, figures),
         ...partsBlocks(from, figures),
         ...neverBlocks(from, figures),
         { is: 'says', says: [d.after, d.odd] },
@@ -95,7 +95,7 @@ function missBlocks(miss: Miss | undefined, figures: Figures): readonly Block[] 
 }
 
 /** Nothing before the price is settled. */
-function priceBlocks({ job }: DoneMail, figures: Figures): readonly Block[] {
+function priceBlocks({ job }: DoneMail, missed: boolean, figures: Figures): readonly Block[] {
   const d = mailWords(figures).w.done
   const { settledMinor, agreedMinor, depositMinor = 0 } = job
   if (settledMinor === undefined) return []
@@ -119,6 +119,7 @@ function priceBlocks({ job }: DoneMail, figures: Figures): readonly Block[] {
   const notes = [
     ...(other ? [fill(d.agreedNote, { agreed: money(agreedMinor) })] : []),
     ...(due === 0 ? [d.even] : []),
+    ...(missed ? [d.choiceNote] : []),
   ]
   return [{ is: 'price', head: d.priceHead, rows: [...rows, sum], notes }]
 }

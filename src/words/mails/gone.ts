@@ -47,11 +47,12 @@ export function goneMail({ answer, what, saidYesAt, nextId, ...from }: Gone): No
 }
 
 /** The next best thing with its price, what it gains, and how many there are. */
-function nextOf({ ctx, parts, price, rise, stock }: OptionSaid): readonly string[] {
+function nextOf({ ctx, parts, price, rise, stock, missesTarget }: OptionSaid): readonly string[] {
   const { w, some } = mailWords(ctx.figures)
   return [
     fill(w.gone.next, { parts, price }),
     ...(rise === undefined ? [] : [fill(ctx.words.lead.nextGain, { parts, ...rise })]),
+    ...(missesTarget === undefined ? [] : [fill(w.gone.misses, { target: missesTarget })]),
     ctx.words.lead.fps,
     ...(stock === undefined || stock === 0 ? [] : [some(w.gone.nextStock, stock)]),
   ]

@@ -15,6 +15,8 @@ export type OptionSaid = {
   readonly price: string
   /** The game of the first sentence with both frame rates; absent where there is no number. */
   readonly rise?: { readonly title: string; readonly before: string; readonly after: string } | undefined
+  /** What was wanted, where the first sentence's game stays below it. */
+  readonly missesTarget?: string | undefined
   /** The fewest of its parts on the shelf; absent where nothing comes from there. */
   readonly stock?: number | undefined
 }
@@ -33,6 +35,10 @@ export function saidOption(answer: Answer, pickId: string): OptionSaid {
     letter,
     parts: optionWords(ctx, pick),
     price: ctx.money(pick.price.netMinor),
+    ...(gain !== undefined &&
+      gain.afterFps < answer.inputs.question.targetFps && {
+        missesTarget: ctx.figures.fps(answer.inputs.question.targetFps),
+      }),
     ...(gain !== undefined && {
       rise: { title: oneLine(ctx.titleName(gain.titleId)), ...ratesOf(ctx, gain) },
     }),

@@ -1,0 +1,111 @@
+import type { Setting, Title } from '../core/gain/run.ts'
+import type { Part } from '../core/part.ts'
+import type { Scenario } from '../core/reach/ask.ts'
+import type { Curve, Level, Point } from '../core/reach/curve.ts'
+import type { RoadEnd } from '../core/reach/ends.ts'
+import type { FirstUpgrade, Reach, Saving } from '../core/reach/reach.ts'
+import { turnOf } from '../core/reach/turn.ts'
+import { REACH_EN } from './en/reach.ts'
+import type { Figures } from './figures.ts'
+import { partWords } from './options.ts'
+import { capital, type Forms, fill, formOf } from './say.ts'
+
+const RULES = new Intl.PluralRules('en')
+const W = REACH_EN.result
+
+export type Shown = {
+  readonly figures: Figures
+  readonly parts: readonly Part[]
+  readonly titles: readonly Title[]
+  readonly settings: readonly Setting[]
+  readonly reach: Reach
+}
+
+const counted = (forms: Forms, n: number): string => fill(formOf(forms, n, RULES), { n: String(n) })
+const joined = (list: readonly string[]): string => new Intl.ListFormat('en').format(list)
+
+/** Short names for the picture: A, B, C. */
+export const letterAt = (i: number): string => String.fromCharCode(65 + i)
+
+export const titleName = ({ titles }: Pick<Shown, 'titles'>, id: string): string =>
+  titles.find((title) => title.id === id)?.name ?? id
+
+/** A level with its interval, or as the bounds it is. */
+export function levelWords({ fps, low, high, isBound }: Level, { figures, reach }: Shown): string {
+  const ends = figures.outwards(low, high)
+  return isBound
+    ? fill(W.bound, ends)
+    : fill(W.level, { fps: figures.fpsAgainst(fps, reach.ask.targetFps), ...ends })
+}
+
+/** What goes in at a step. */
+export const addedWords = ({ addIds }: Point, { parts }: Shown): string =>
+  addIds.length === 0 ? W.asItIs : addIds.map((id) => partWords(parts, id)).join(' + ')
+
+/** Titles of a curve that have no number; undefined where all have. */
+export const untoldWords = ({ untoldTitleIds }: Curve, shown: Shown): string | undefined =>
+  untoldTitleIds.length === 0
+    ? undefined
+    : fill(W.untold, { titles: joined(untoldTitleIds.map((id) => titleName(shown, id))) })
+
+/** When the first upgrade comes within a scenario, and what it takes. */
+export function upgradeWords(upgrade: FirstUpgrade | undefined, years: number, shown: Shown): string {
+  if (upgrade === undefined) return years === 0 ? W.noneNow : counted(W.none, years)
+  const { year, spendMinor, point } = upgrade
+  const when = year === 0 ? W.whenNow : counted(W.when, year)
+  if (spendMinor === undefined || point === undefined)
+    return fill(W.noWay, { when, upTo: shown.figures.money(shown.reach.ask.upToMinor) })
+  return fill(W.takes, {
+    ...{ when, what: addedWords(point, shown), level: levelWords(point, shown) },
+    price: shown.figures.money(spendMinor),
+  })
+}
+
+/** A scenario behind "if". */
+export function scenarioWords({ pricesFallPct, heavierPct, years }: Scenario, figures: Figures): string {
+  const pct = (n: number) => figures.ratePct(n * 100)
+  const fall = fill(W.fall, { pct: pct(pricesFallPct) })
+  const heavier = fill(W.heavier, { pct: pct(heavierPct) })
+  if (years === 0 || (pricesFallPct === 0 && heavierPct === 0)) return W.nowOnly
+  if (heavierPct === 0) return fall
+  return pricesFallPct === 0 ? heavier : fill(W.both, { fall, heavier })
+}
+
+/** The limits by name. */
+export const endNames = (end: RoadEnd): string =>
+  end.ends === 'money' ? end.ends : joined(end.limits.map((limit) => REACH_EN.limits[limit][0]))
+
+/** What ends a road, and what it would take to go on. */
+export function endWords(end: RoadEnd, { figures, reach }: Shown): string {
+  const upTo = figures.money(reach.ask.upToMinor)
+  if (end.ends === 'money') return fill(W.money, { upTo })
+  const pct = figures.ratePct(Math.round(end.risePct) * 100)
+  const takes = joined(end.limits.map((limit) => REACH_EN.limits[limit][1]))
+  const names = capital(endNames(end), 'en')
+  return end.limits.length === 1
+    ? fill(W.limit, { limit: names, pct, upTo, takes })
+    : fill(W.limits, { limits: names, pct, upTo, takes })
+}
+
+/** From which level on the dearer of two is the cheaper machine, now and after the years of the scenario. */
+export function turnWords({ dearer, cheaper, moreMinor }: Saving, shown: Shown): readonly string[] {
+  const { figures, reach } = shown
+  const { years } = reach.ask.scenario
+  const of = (name: string) => reach.platforms.find((platform) => platform.name === name)
+  const [dear, cheap] = [of(dearer), of(cheaper)]
+  if (dear === undefined || cheap === undefined) return []
+  const upTo = figures.money(reach.ask.upToMinor)
+  const told = (when: string, a: Curve, b: Curve): string => {
+    const turn = turnOf(a, b, moreMinor)
+    if (turn === undefined) return fill(W.noTurn, { when, upTo })
+    const { fps, dearerMinor, cheaperMinor } = turn
+    const figure = { when, cheaper, fps: figures.fps(fps), dear: figures.money(dearerMinor) }
+    return cheaperMinor === undefined
+      ? fill(W.turnOnly, { ...figure, upTo })
+      : fill(W.turn, { ...figure, cheap: figures.money(cheaperMinor) })
+  }
+  return [
+    told(W.now, dear.now, cheap.now),
+    ...(years === 0 ? [] : [told(counted(W.later, years), dear.later, cheap.later)]),
+  ]
+}
