@@ -1,6 +1,5 @@
 import type { Context, Hono } from 'hono'
 import { mayBeJoined } from '../core/job/job.ts'
-import { isOver } from '../core/job/states.ts'
 import { date, line } from '../input/cells.ts'
 import type { Problem, Result } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
@@ -79,7 +78,7 @@ const Head = ({ shown }: { shown: JobShown }) => {
         </p>
       )}
       {job.note !== undefined && <p>{job.note}</p>}
-      {job.fittedAt === undefined && !isOver(job.state) && <MailIt path={pathTo('jobs', job.id)} />}
+      {(job.state === 'agreed' || job.state === 'booked') && <MailIt path={pathTo('jobs', job.id)} />}
     </>
   )
 }

@@ -28,7 +28,8 @@ describe.each(pages)('page %s', (_, state) => {
 
   test('carries the policy, and only the pages that show a mail may frame', async () => {
     const policy = (await answerTo(state)).headers.get('content-security-policy') ?? ''
-    const isMessage = /^\/messages\/|^\/sell\/[^/]+\/message(\/|$)/.test(state.path)
+    const isOutbox = /^\/outbox\/\d+(\/|$)/.test(state.path) && state.status !== 404
+    const isMessage = isOutbox || /^\/messages\/|^\/sell\/[^/]+\/message(\/|$)/.test(state.path)
     expect(policy.replace("frame-src 'self'; ", '')).toBe(POLICY)
     expect(policy.includes('frame-src')).toBe(isMessage)
   })

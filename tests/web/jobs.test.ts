@@ -277,15 +277,17 @@ describe('a job’s page', () => {
   test('offers the steps that can be taken there and no other', async () => {
     const buttons = async (stage: Stage) =>
       [...(await htmlAt(stage)).matchAll(/action="\/jobs\/J-0001\/([a-z-]+)/g)].map((m) => m[1])
-    expect(new Set(await buttons('agreed'))).toEqual(new Set(['book', 'start', 'call-off', 'remind']))
+    expect(new Set(await buttons('agreed'))).toEqual(
+      new Set(['outbox', 'book', 'start', 'call-off', 'remind']),
+    )
     expect(new Set(await buttons('booked'))).toEqual(
-      new Set(['start', 'missed', 'book', 'call-off', 'remind']),
+      new Set(['outbox', 'start', 'missed', 'book', 'call-off', 'remind']),
     )
     expect(new Set(await buttons('bench'))).toEqual(
       new Set(['steps', 'fitted', 'put-off', 'call-off', 'remind']),
     )
     expect(new Set(await buttons('in'))).toEqual(
-      new Set(['run', 'report', 'out', 'settle', 'told', 'finish', 'remind']),
+      new Set(['run', 'report', 'out', 'settle', 'outbox', 'told', 'finish', 'remind']),
     )
     expect(new Set(await buttons('called off'))).toEqual(new Set())
   })

@@ -68,12 +68,12 @@ export function barsOf(games: Games): string {
   const row = (r: GameRow): string => {
     if (r.bar === undefined) return ''
     const { beforeFps, afterFps, lowFps, highFps } = r.bar
-    if (afterFps === undefined) return table(gap(4) + bar(14, beforeFps, 'rule') + gap(3))
     const bracket =
       lowFps === undefined || highFps === undefined
         ? ''
         : gap(2) + grid((zone) => ({ height: 7, body: bracketPart(zone, end, lowFps, highFps) }))
-    return table(gap(4) + bar(8, beforeFps, 'rule') + gap(2) + bar(14, afterFps, 'copper') + bracket)
+    const after = afterFps === undefined ? '' : gap(2) + bar(14, afterFps, 'copper')
+    return table(gap(4) + bar(8, beforeFps, 'rule') + after + bracket)
   }
   const drawn = games.rows.some((r) => r.bar !== undefined)
   return (drawn ? legend(games, zones, end, cell) : '') + games.rows.map((r) => game(r, row(r))).join('')

@@ -56,7 +56,8 @@ export const CAUTION_DE: Readonly<Record<CautionId, CautionWords>> = {
     long: 'Büro-PC einer Marke? Fragen Sie uns, bevor Mainboard oder Netzteil gewechselt wird. Manche Stecker sehen aus wie die üblichen und sind anders belegt.',
   },
   defer: {
-    short: 'Brandgeruch, Flüssigkeit, heißer Stecker, gewölbter Akku: aufhören und uns schreiben.',
-    long: 'Brandgeruch, Flüssigkeit, heißer Stecker, gewölbter Akku: Hören Sie auf und schreiben Sie uns. Steckdosen und Hausleitungen sind Sache einer Elektrofachkraft.',
+    short:
+      'Brandgeruch, Flüssigkeit, heißer Stecker, gewölbter Akku: aufhören, Netzstecker ziehen und uns schreiben. Rauch oder Feuer: weggehen und den Notruf wählen.',
+    long: 'Brandgeruch, Flüssigkeit, heißer Stecker, gewölbter Akku: Hören Sie auf, ziehen Sie den Netzstecker und schreiben Sie uns. Rauch oder Feuer: Gehen Sie weg und wählen Sie den Notruf. Steckdosen und Hausleitungen sind Sache einer Elektrofachkraft.',
   },
 }

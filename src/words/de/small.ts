@@ -117,7 +117,7 @@ export const TOLD_DE: Translated<(typeof JOB_EN)['told']> = {
   depositEven: 'Mit Ihrer Anzahlung von {deposit} ist es bezahlt.',
   out: {
     'to test': 'Ihr altes Teil {part} prüfen wir noch.',
-    'on the shelf': 'Ihr altes Teil {part} bleibt für {credit} bei uns; das ist im Preis enthalten.',
+    'on the shelf': 'Ihr altes Teil {part} bleibt bei uns. Dafür haben wir {credit} angerechnet.',
     'on the shelf, no credit': 'Ihr altes Teil {part} bleibt bei uns.',
     'given back': 'Ihr altes Teil {part} bekommen Sie zurück.',
     scrapped: 'Ihr altes Teil {part} wird verschrottet.',

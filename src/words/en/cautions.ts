@@ -58,7 +58,8 @@ export const CAUTION_WORDS: Readonly<Record<CautionId, CautionWords>> = {
     long: 'Brand-name office PC? Ask us before changing board or supply. Some use plugs that look standard and are wired differently.',
   },
   defer: {
-    short: 'Burnt smell, liquid, a hot plug, a swollen battery: stop, and write to us.',
-    long: 'Burnt smell, liquid, a hot plug, a swollen battery: stop, and write to us. Wall sockets and house wiring are for a licensed electrician.',
+    short:
+      'Burnt smell, liquid, a hot plug, a swollen battery: stop, unplug at the wall, and write to us. Smoke or fire: get away, and call the emergency number.',
+    long: 'Burnt smell, liquid, a hot plug, a swollen battery: stop, unplug at the wall, and write to us. Smoke or fire: get away, and call the emergency number. Wall sockets and house wiring are for a licensed electrician.',
   },
 }

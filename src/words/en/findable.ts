@@ -86,5 +86,6 @@ export const FINDABLE_EN = {
     noTradeIn: 'Nothing: its owner keeps it.',
     now: 'today’s',
     all: 'All of the shelf',
+    sells: 'What may it cost so that it sells?',
   },
 }

@@ -182,7 +182,7 @@ export const JOB_EN = {
     depositEven: 'Your deposit of {deposit} paid it.',
     out: {
       'to test': 'We still test your old {part}.',
-      'on the shelf': 'Your old {part} stays with us for {credit}, which is in this price.',
+      'on the shelf': 'Your old {part} stays with us. We took {credit} off the price for it.',
       'on the shelf, no credit': 'Your old {part} stays with us.',
       'given back': 'Your old {part} comes back to you.',
       scrapped: 'Your old {part} goes to scrap.',

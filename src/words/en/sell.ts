@@ -9,6 +9,8 @@ export const SELL_EN = {
   nextIs: 'next: {step}',
   handedOver: 'Handed over lately',
   handedOn: 'handed over {date}',
+  takeSales: 'All sales as a table',
+  takeSalesNote: 'With price and cost, for your accounts. The import does not read it.',
   /** What can be undone, and how. */
   undoHint: 'A slip? On the sale’s page, single parts and the whole sale go back.',
   form: {
