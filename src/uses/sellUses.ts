@@ -16,13 +16,14 @@ import {
   takeHandingBack,
   viewSaleMessage,
 } from './sellSteps.ts'
-import { viewSale, viewSales, viewTape } from './sellViews.ts'
+import { listSaleRecords, viewSale, viewSales, viewTape } from './sellViews.ts'
 import { drawSheetMail, type LinkInMail, sheetMailEml } from './sheetMail.ts'
 
 /** Sales of this store, as pages ask for them. */
 export function sellUsesOf(store: Store, now: () => string) {
   return {
     sales: () => viewSales(store),
+    saleRecords: () => listSaleRecords(store),
     sale: (tag: string) => viewSale(store, tag),
     sellMachine: (sale: NewSale) => sellMachine(store, sale, now()),
     startSale: (tag: string) => startSale(store, tag, now()),

@@ -55,6 +55,30 @@ export type SaleView = {
   readonly stock: SaleStock
 }
 
+/** One sale with what went into it, without what anything cost. */
+export type SaleRecordLine = SaleLine &
+  Pick<Sale, 'priceMinor'> & {
+    readonly parts: readonly Pick<SalePart, 'partId' | 'itemId'>[]
+    readonly steps: readonly StepStanding[]
+  }
+
+/** Every sale there is, the last one first. */
+export async function listSaleRecords({ db }: Store): Promise<readonly SaleRecordLine[]> {
+  const lines: SaleRecordLine[] = []
+  for (const sale of await listSales(db)) {
+    const loaded = await loadMachine(db, sale.machineTag)
+    if (loaded === undefined) continue
+    const { machineTag: tag, startedAt, handedAt, priceMinor } = sale
+    const facts = await factsOf(db, sale, loaded)
+    const parts = sale.parts.map(({ partId, itemId }) => ({ partId, itemId }))
+    lines.push({
+      ...{ tag, ownerName: loaded.owner?.name, startedAt, handedAt, priceMinor, parts },
+      ...{ steps: standingOf(facts), next: nextStep(facts) },
+    })
+  }
+  return lines
+}
+
 /** So many sales that are over stay in the list. */
 const HANDED_SHOWN = 5
 

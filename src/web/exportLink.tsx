@@ -1,6 +1,6 @@
-/** Takes a list away as a file that the import reads again. */
-export const ExportLink = ({ table }: { table: string }) => (
+/** Takes a list away as a file; all but records are read again by the import. */
+export const ExportLink = ({ table, says = 'Export' }: { table: string; says?: string }) => (
   <a class="button quiet" href={`/export/${table}.csv`} download={`${table}.csv`}>
-    Export
+    {says}
   </a>
 )

@@ -1,6 +1,7 @@
 import type { Context, Hono } from 'hono'
 import { folderGuide } from '../input/folderGuide.ts'
 import type { ShopFile } from '../input/shopFolder.ts'
+import { pastLimitRecords, saleRecords, sheetRecords } from '../input/tables/records.ts'
 import type { Problem } from '../problem.ts'
 import { failed, STATUS_OF } from '../problem.ts'
 import type { ImportReport } from '../uses/importShop.ts'
@@ -13,6 +14,8 @@ import { readForm } from './readForm.ts'
 import { namesIn, type OddFound, OddImported, oddStateOf } from './runOdd.tsx'
 
 const PROBLEMS_SHOWN = 100
+/** Given out and not read back. */
+const RECORDS = [saleRecords, sheetRecords, pastLimitRecords].map(({ name }) => `${name}.csv`)
 
 const Refused = ({ problems }: { problems: readonly Problem[] }) => (
   <section class="summary" role="alert" aria-labelledby="summary-head">
@@ -119,6 +122,16 @@ const Tables = () => (
     </p>
     <ul class="api-toc">
       {folderGuide().map(({ file }) => (
+        <li>
+          <a href={`/export/${file}`} download={file}>
+            {file}
+          </a>
+        </li>
+      ))}
+    </ul>
+    <p>For your accounts and files, given out and not read back:</p>
+    <ul class="api-toc">
+      {RECORDS.map((file) => (
         <li>
           <a href={`/export/${file}`} download={file}>
             {file}

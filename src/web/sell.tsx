@@ -5,6 +5,7 @@ import type { SaleLine, SaleStock, SalesView } from '../uses/sellViews.ts'
 import { SELL_EN } from '../words/en/sell.ts'
 import type { Figures } from '../words/figures.ts'
 import { fill } from '../words/say.ts'
+import { ExportLink } from './exportLink.tsx'
 import { Field, ProblemSummary, type Typed, typedOf } from './form.tsx'
 import { figuresOf, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
@@ -156,6 +157,12 @@ export function sellRoutes(app: Hono, web: Web): void {
         <Lines head={w.onTheirWay} lines={view.open} figures={figures} />
         <SellForm {...{ view, figures, problems, isOld }} typed={typed ?? fresh} />
         <Lines head={w.handedOver} lines={view.handed} figures={figures} />
+        {(view.open.length > 0 || view.handed.length > 0) && (
+          <p class="line">
+            <ExportLink table="sales" says={w.takeSales} />
+            <span class="soft">{w.takeSalesNote}</span>
+          </p>
+        )}
       </>,
       first === undefined ? 200 : STATUS_OF[first.code],
     )

@@ -5,7 +5,7 @@ import type { Result } from '../problem.ts'
 import type { MachineOn } from '../uses/machineOn.ts'
 import type { NewSale, Sold } from '../uses/sell.ts'
 import type { SaleMessageView, SaleMoney } from '../uses/sellSteps.ts'
-import type { SalesView, SaleView } from '../uses/sellViews.ts'
+import type { SaleRecordLine, SalesView, SaleView } from '../uses/sellViews.ts'
 import type { LinkInMail } from '../uses/sheetMail.ts'
 
 type Tagged = Promise<Result<{ readonly tag: string }>>
@@ -13,6 +13,8 @@ type Tagged = Promise<Result<{ readonly tag: string }>>
 /** What the pages of sales and of the tape measure ask for. A problem with code `conflict` says why it cannot be done now. */
 export type SellUses = {
   sales(): Promise<SalesView>
+  /** All of them, the last one first. */
+  saleRecords(): Promise<readonly SaleRecordLine[]>
   /** `view` absent: the machine is known, and no sale of it was written down. */
   sale(tag: string): Promise<Result<{ readonly tag: string; readonly view?: SaleView | undefined }>>
   /** Fields of its problems: `tag soldOn ownerName parts`, `take.<item>`, `part.<kind>.<n>`. */

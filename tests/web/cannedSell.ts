@@ -70,6 +70,7 @@ export function cannedSellUses(
       ...stockOf(from),
       nextTag: 'T-0008',
     }),
+    saleRecords: async () => [{ ...line, priceMinor, parts: [], steps: standingOf(facts) }],
     sale: async (asked) =>
       asked === tag
         ? ok({

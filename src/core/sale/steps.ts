@@ -36,7 +36,8 @@ export type SaleFacts = {
   readonly leftOut: readonly LeavableStep[]
 }
 
-export type StepState = 'done' | 'left out' | 'open'
+export const STEP_STATES = ['done', 'left out', 'open'] as const
+export type StepState = (typeof STEP_STATES)[number]
 export type StepStanding = { readonly step: SaleStep; readonly state: StepState }
 
 const isDone: { readonly [S in SaleStep]: (facts: SaleFacts) => boolean } = {

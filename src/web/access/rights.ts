@@ -182,6 +182,10 @@ export const RIGHTS: readonly Row[] = [
   get('/offers/:id', 'staff'),
   post('/offers/:id/call-off', 'staff'),
   post('/offers/:id/forget', 'staff'),
+  ...form('/platforms', 'staff'),
+  get('/platforms/:id', 'staff'),
+  post('/platforms/:id/call-off', 'staff'),
+  post('/platforms/:id/forget', 'staff'),
   get('/runs', 'staff'),
   ...form('/runs/log', 'staff'),
   get('/runs/log/:ids', 'staff'),
@@ -248,6 +252,7 @@ export const RIGHTS: readonly Row[] = [
   get('/api/v1/jobs', 'staff', 'read'),
   get('/api/v1/jobs/:id', 'staff', 'read'),
   post('/api/v1/jobs/:id/runs', 'staff', 'write'),
+  get('/api/v1/sales', 'staff', 'read'),
   // Judges what is sent along, and keeps nothing.
   post('/api/v1/fit', 'staff', 'read'),
   get('/api/v1/rules', 'staff', 'read'),
@@ -256,6 +261,8 @@ export const RIGHTS: readonly Row[] = [
   get('/export/customers.csv', 'owner', 'people'),
   get('/export/consents.csv', 'owner', 'people'),
   get('/export/handed_sheets.csv', 'owner', 'people'),
+  // What machines cost is for the shop's own eyes: no key opens it.
+  get('/export/sales.csv', 'staff'),
   get('/export/:file', 'staff', 'read'),
 ]
 

@@ -4,7 +4,15 @@ import type { Web } from '../frame.ts'
 import { countInQuery, named, told } from './describe.ts'
 
 /** What everybody reads of one path: grouped as the reference page shows them. */
-export const GROUPS = ['Machines', 'Parts and shelf', 'Runs', 'Questions', 'Jobs', 'Judging'] as const
+export const GROUPS = [
+  'Machines',
+  'Parts and shelf',
+  'Runs',
+  'Questions',
+  'Jobs',
+  'Sales',
+  'Judging',
+] as const
 export type Group = (typeof GROUPS)[number]
 
 /** What core hands out is read-only; a schema's own type is not. */

@@ -7,6 +7,7 @@ import { oddRunEndpoints } from './endpoints/oddRuns.ts'
 import { partEndpoints } from './endpoints/parts.ts'
 import { questionEndpoints } from './endpoints/questions.ts'
 import { runEndpoints } from './endpoints/runs.ts'
+import { saleEndpoints } from './endpoints/sales.ts'
 
 /** Everything a program can ask for, in the order of the reference page. */
 export const ENDPOINTS: readonly Endpoint[] = [
@@ -17,5 +18,6 @@ export const ENDPOINTS: readonly Endpoint[] = [
   ...oddRunEndpoints,
   ...questionEndpoints,
   ...jobEndpoints,
+  ...saleEndpoints,
   ...judgingEndpoints,
 ]

@@ -6,10 +6,13 @@ import { param, type Web } from '../frame.ts'
 import { problemPage } from '../problem.tsx'
 import { answerProblems, isProgram } from './refusals.ts'
 
-/** Tables that tell of people: who they are, what they agreed to, what was written to them. */
-const OF_PEOPLE: readonly string[] = ['customers', 'consents', 'handed_sheets']
+/**
+ * Tables with rights of their own: those that tell of people (who they are, what they agreed to, what was written to
+ * them), and sales, which tell what machines cost.
+ */
+const APART: readonly string[] = ['customers', 'consents', 'handed_sheets', 'sales']
 
-/** The shop's tables as files. People's names and addresses have a row of their own in the rights. */
+/** The shop's tables as files. */
 export function exportRoutes(app: Hono, web: Web): void {
   const refuse = (c: Context, problems: readonly Problem[]) =>
     isProgram(c) ? answerProblems(c, problems) : problemPage(c, web, problems)
@@ -22,12 +25,12 @@ export function exportRoutes(app: Hono, web: Web): void {
       'Content-Disposition': `attachment; filename="${table.value.name}.csv"`,
     })
   }
-  for (const name of OF_PEOPLE) app.get(`/export/${name}.csv`, (c) => answer(c, name))
+  for (const name of APART) app.get(`/export/${name}.csv`, (c) => answer(c, name))
   app.get('/export/:file', (c) => {
     const file = param(c, 'file')
     const name = /^(.+)\.csv$/.exec(file)?.[1]
-    // However they are written: tables of people are given out by their own routes alone.
-    if (name === undefined || OF_PEOPLE.includes(name)) return refuse(c, [noSuchTable(file)])
+    // However they are written: these are given out by their own routes alone.
+    if (name === undefined || APART.includes(name)) return refuse(c, [noSuchTable(file)])
     return answer(c, name)
   })
 }

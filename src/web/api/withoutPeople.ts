@@ -44,4 +44,5 @@ export const withoutPeople = (uses: WebUses): WebUses => ({
     return failed({ code: 'not found', field: 'machineTag', got: question.machineTag, next })
   },
   jobs: async () => withoutNames(await uses.jobs()),
+  saleRecords: async () => (await uses.saleRecords()).map((line) => ({ ...line, ownerName: undefined })),
 })

@@ -21,8 +21,15 @@ beforeAll(async () => {
   const pick = asked.ok ? (asked.value.answer.ranking.ranked[0]?.id ?? '') : ''
   const agreed = await api.uses.agreeJob('Q-0301', pick, { fittedBy: 'shop' } as never)
   if (!agreed.ok) throw new Error('no job')
+  const selling = await api.uses.startSale('M-0207')
+  if (!selling.ok) throw new Error('no sale')
+  const money = { priceMinor: 64_900, otherCostMinor: COST_MINOR, costs: new Map() }
+  if (!(await api.uses.setSaleMoney('M-0207', money as never)).ok) throw new Error('no price')
 })
 afterAll(() => api.close())
+
+/** No other amount of the shop has these digits. */
+const COST_MINOR = 7_654_321
 
 const KEYS = {
   blind: { name: 'blind', scopes: ['read', 'write'] },
@@ -74,8 +81,22 @@ describe('names and addresses of owners', () => {
       if (operation) expect(faultsOf(operation, hidden.status, JSON.parse(hidden.text)), path).toEqual([])
     }
     expect([...tells].sort()).toEqual(
-      expect.arrayContaining(['getMachine', 'listJobs', 'listMachines', 'listQuestions']),
+      expect.arrayContaining(['getMachine', 'listJobs', 'listMachines', 'listQuestions', 'listSales']),
     )
+  })
+
+  test('sales have their price, and no key is told what a machine cost', async () => {
+    const { text } = await asks('knows')(`${API_PREFIX}/sales?q=m-0207&standing=on%20its%20way`)
+    expect(JSON.parse(text)).toMatchObject({
+      total: 1,
+      items: [{ machineTag: 'M-0207', priceMinor: 64_900 }],
+    })
+    for (const { path } of await addresses())
+      expect((await asks('knows')(path)).text, path).not.toMatch(/7654321|76,?543\.21/)
+    for (const key of ['blind', 'knows'] as const)
+      expect((await asks(key)('/export/sales.csv')).status, key).toBe(403)
+    const whole = await api.uses.exportTable('sales')
+    expect(whole.ok && whole.value.text).toContain('76543.21')
   })
 
   test('cannot be asked for by a key without: not by searching, not by naming an owner', async () => {
