@@ -14,7 +14,14 @@ const LINE = '#d9cfbd'
 
 type Block =
   | { readonly what: 'head'; readonly text: string }
-  | { readonly what: 'text'; readonly text: string; readonly soft?: boolean; readonly bold?: boolean }
+  | {
+      readonly what: 'text'
+      readonly text: string
+      readonly soft?: boolean
+      readonly bold?: boolean
+      /** It says what the next block is about, as a heading does. */
+      readonly leads?: boolean
+    }
   | { readonly what: 'point'; readonly text: string }
   | { readonly what: 'row'; readonly label: string; readonly text: string }
   | { readonly what: 'run'; readonly cells: readonly [string, string, string]; readonly soft?: boolean }
@@ -111,9 +118,7 @@ function flow(
     const column = columns[at]
     if (column === undefined) return
     const own = heightOf(doc, block, size, column.width)
-    const follower = blocks[i + 1]
-    const together =
-      block.what === 'head' && follower !== undefined ? heightOf(doc, follower, size, column.width) : 0
+    const together = followersOf(blocks, i).reduce((sum, b) => sum + heightOf(doc, b, size, column.width), 0)
     if (y > column.top && y + own + together > column.bottom) next()
     const now = columns[at]
     if (now === undefined) return
@@ -122,6 +127,16 @@ function flow(
     y += own - (isFirst ? leadOf(block, size) : 0)
   })
   return pages
+}
+
+const leads = (block: Block): boolean =>
+  block.what === 'head' || (block.what === 'text' && block.leads === true)
+
+/** What must stand in one column with a block: after headings, of whatever rank, the first that is none. */
+function followersOf(blocks: readonly Block[], at: number): readonly Block[] {
+  let end = at
+  while (end < blocks.length - 1 && leads(blocks[end] as Block)) end += 1
+  return blocks.slice(at + 1, end + 1)
 }
 
 /** Air above a heading, not wanted at the top of a column. */
@@ -212,7 +227,7 @@ const tidy = plainSpaces
 function blocksOf(said: SheetSaid): Block[] {
   const head = (text: string): Block => ({ what: 'head', text: tidy(text) })
   const text = (t: string, soft = false): Block => ({ what: 'text', text: tidy(t), soft })
-  const bold = (t: string): Block => ({ what: 'text', text: tidy(t), bold: true })
+  const bold = (t: string): Block => ({ what: 'text', text: tidy(t), bold: true, leads: true })
   const point = (t: string): Block => ({ what: 'point', text: tidy(t) })
   const row = ({ label, text: t }: { label: string; text: string }): Block => ({
     what: 'row',
@@ -243,7 +258,7 @@ function blocksOf(said: SheetSaid): Block[] {
     ]),
     head(said.never.head),
     ...said.never.groups.flatMap(({ head: of, rows, end }) => [
-      text(of, true),
+      { what: 'text', text: tidy(of), soft: true, leads: true } satisfies Block,
       ...rows.map(point),
       text(end, true),
     ]),

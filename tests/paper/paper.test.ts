@@ -64,6 +64,26 @@ describe('case labels', () => {
   })
 })
 
+type PdfPage = Awaited<ReturnType<Awaited<ReturnType<typeof getDocumentProxy>>['getPage']>>
+
+/** The last line of each of a page's two columns, above its foot. */
+async function endsOf(page: PdfPage): Promise<string[]> {
+  const { width } = page.getViewport({ scale: 1 })
+  const foot = 15 * (72 / 25.4)
+  const lines = new Map<string, { isLeft: boolean; y: number; text: string }>()
+  for (const item of (await page.getTextContent()).items) {
+    if (!('str' in item) || item.str.trim() === '') continue
+    const [x, y] = [item.transform[4] as number, item.transform[5] as number]
+    const isLeft = x < width / 2
+    const at = `${isLeft} ${Math.round(y)}`
+    lines.set(at, { isLeft, y, text: (lines.get(at)?.text ?? '') + item.str })
+  }
+  return [true, false].flatMap((isLeft) => {
+    const column = [...lines.values()].filter((line) => line.isLeft === isLeft && line.y > foot)
+    return column.length === 0 ? [] : [column.reduce((a, b) => (b.y < a.y ? b : a)).text]
+  })
+}
+
 describe('the limits sheet as PDF', () => {
   let said: SheetSaid
   beforeAll(() => {
@@ -81,6 +101,28 @@ describe('the limits sheet as PDF', () => {
     const pdf = await getDocumentProxy(bytes)
     return { pages: pdf.numPages, text: plain((await extractText(pdf, { mergePages: true })).text) }
   }
+
+  test('no heading stands alone at the end of a column', async () => {
+    const heads = new Set(
+      [
+        ...[said.inside, said.measured, said.next, said.never, said.free, said.supply, said.warranties],
+        ...[said.unknown, said.cautions, ...said.next.kinds, ...said.never.groups],
+      ].map(({ head }) => plain(head)),
+    )
+    const row = said.inside.rows[0] ?? { label: 'Part', text: 'a part' }
+    const ends: string[] = []
+    // Some lines more each time, so that other blocks come to stand at the ends of the columns.
+    for (let more = 0; more < 60; more += 4) {
+      const rows = [...said.inside.rows, ...Array.from({ length: more }, () => row)]
+      const pdf = await getDocumentProxy(
+        await limitsSheetPdf({ ...said, inside: { ...said.inside, rows } }, about, 'letter'),
+      )
+      for (let page = 1; page <= pdf.numPages; page += 1)
+        ends.push(...(await endsOf(await pdf.getPage(page))))
+    }
+    expect(ends.length).toBeGreaterThan(15)
+    expect(ends.filter((text) => heads.has(plain(text)))).toEqual([])
+  })
 
   test.each(['a4', 'letter'] as const)('%s: one page that holds every sentence as text', async (paper) => {
     const { pages, text } = await textOf(await limitsSheetPdf(said, about, paper))
