@@ -58,6 +58,7 @@ import * as person from './uses/ownerPerson.ts'
 import { describePartInMind, nameRecord, sayModel } from './uses/partInMind.ts'
 import { addPhoto, viewPhoto } from './uses/photos.ts'
 import { callOffQuestion, remindOfQuestion, takeUpQuestion } from './uses/questionState.ts'
+import { askLook, callOffLook, forgetLook, viewLook, viewLooks } from './uses/reach/looks.ts'
 import { lastRead, viewReading } from './uses/readTable.ts'
 import { acceptReading } from './uses/readTableAccept.ts'
 import { recordLimit } from './uses/recordLimit.ts'
@@ -79,6 +80,7 @@ import { editMessage, messageEml, prepareMessage, toldOwner, viewMessage } from 
 import type { FindableUses } from './web/findableUses.ts'
 import type { JobUses } from './web/jobUses.ts'
 import type { OffersUses } from './web/offersUses.ts'
+import type { PlatformsUses } from './web/platformsUses.ts'
 import type { RunUses } from './web/runUses.ts'
 import type { OwnerUses, WebUses } from './web/webUses.ts'
 
@@ -152,6 +154,15 @@ const offersUsesOf = (store: Store): OffersUses => ({
   demand: (query) => viewDemand(store, query, now()),
 })
 
+/** What the pages of platforms ask for. */
+const platformsUsesOf = (store: Store): PlatformsUses => ({
+  looks: () => viewLooks(store),
+  askLook: (asked, name) => askLook(store, asked, name, now()),
+  look: (id) => viewLook(store, id),
+  callOffLook: (id) => callOffLook(store, id, now()),
+  forgetLook: (id) => forgetLook(store, id),
+})
+
 const runUsesOf = (store: Store): RunUses => ({
   runs: () => viewRuns(store),
   run: (id) => viewRun(store, id),
@@ -221,6 +232,7 @@ export function usesOf(store: Store, firstCode?: FirstCode, outbox: Outbox = NO_
     shelf: () => views.viewShelf(store),
     ...findableUsesOf(store),
     ...offersUsesOf(store),
+    ...platformsUsesOf(store),
     importFiles: async (files) => {
       const imported = await importShop(store, files, now())
       if (imported.ok) fitSoon(store)

@@ -59,6 +59,11 @@ export function readReachAsk(text: string | undefined): Result<ReachAsk> {
   } catch {
     return failed({ code: 'unreadable', field: 'ASK', next: NO_JSON })
   }
+  return checkReachAsk(value)
+}
+
+/** The same for a value that is read already. */
+export function checkReachAsk(value: unknown): Result<ReachAsk> {
   const read = schema.safeParse(value)
   if (read.success) return ok(read.data)
   return failed(

@@ -56,6 +56,7 @@ import { nowherePage } from './ownerFrame.tsx'
 import { ownerLinkRoutes } from './ownerLink.tsx'
 import { partInMindRoutes } from './partInMind.tsx'
 import { partRoutes } from './parts.tsx'
+import { platformsRoutes } from './platforms.tsx'
 import {
   elsewherePage,
   notFoundPage,
@@ -168,6 +169,7 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   findableRoutes(app, web)
   huntRoutes(app, web)
   offersRoutes(app, web)
+  platformsRoutes(app, web)
   runSheetRoutes(app, web)
   runsRoutes(app, web)
   frameLogsRoutes(app, web)

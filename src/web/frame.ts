@@ -42,6 +42,7 @@ export const PLACES = [
   ['Machines', '/machines'],
   ['Shelf', '/shelf'],
   ['Offers', '/offers'],
+  ['Platforms', '/platforms'],
   ['Runs', '/runs'],
   ['Import', '/import'],
   ['Settings', '/settings'],

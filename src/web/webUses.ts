@@ -38,6 +38,7 @@ import type { FindableUses } from './findableUses.ts'
 import type { JobUses } from './jobUses.ts'
 import type { MeasureUses } from './measureUses.ts'
 import type { OffersUses } from './offersUses.ts'
+import type { PlatformsUses } from './platformsUses.ts'
 import type { ReadingUses } from './readingUses.ts'
 import type { RunUses } from './runUses.ts'
 import type { SellUses } from './sellUses.ts'
@@ -149,6 +150,7 @@ export type WebUses = {
   OutboxUses &
   JobUses &
   OffersUses &
+  PlatformsUses &
   ReadingUses &
   SellUses &
   SheetUses &

@@ -21,7 +21,9 @@ export type Shown = {
   readonly reach: Reach
 }
 
-const counted = (forms: Forms, n: number): string => fill(formOf(forms, n, RULES), { n: String(n) })
+/** A line that counts, in its form. */
+export const countedWords = (forms: Forms, n: number): string =>
+  fill(formOf(forms, n, RULES), { n: String(n) })
 const joined = (list: readonly string[]): string => new Intl.ListFormat('en').format(list)
 
 /** Short names for the picture: A, B, C. */
@@ -50,9 +52,9 @@ export const untoldWords = ({ untoldTitleIds }: Curve, shown: Shown): string | u
 
 /** When the first upgrade comes within a scenario, and what it takes. */
 export function upgradeWords(upgrade: FirstUpgrade | undefined, years: number, shown: Shown): string {
-  if (upgrade === undefined) return years === 0 ? W.noneNow : counted(W.none, years)
+  if (upgrade === undefined) return years === 0 ? W.noneNow : countedWords(W.none, years)
   const { year, spendMinor, point } = upgrade
-  const when = year === 0 ? W.whenNow : counted(W.when, year)
+  const when = year === 0 ? W.whenNow : countedWords(W.when, year)
   if (spendMinor === undefined || point === undefined)
     return fill(W.noWay, { when, upTo: shown.figures.money(shown.reach.ask.upToMinor) })
   return fill(W.takes, {
@@ -106,6 +108,6 @@ export function turnWords({ dearer, cheaper, moreMinor }: Saving, shown: Shown):
   }
   return [
     told(W.now, dear.now, cheap.now),
-    ...(years === 0 ? [] : [told(counted(W.later, years), dear.later, cheap.later)]),
+    ...(years === 0 ? [] : [told(countedWords(W.later, years), dear.later, cheap.later)]),
   ]
 }

@@ -19,6 +19,7 @@ import { cannedMeasure } from './cannedMeasure.ts'
 import { cannedOffersUses } from './cannedOffers.ts'
 import { cannedOutboxUses } from './cannedOutbox.ts'
 import { cannedCustomerUses, cannedPersonUses, personWithout } from './cannedPerson.ts'
+import { cannedPlatformsUses, NO_PLANS } from './cannedPlatforms.ts'
 import { cannedReadingUses } from './cannedReading.ts'
 import { cannedRunUses } from './cannedRuns.ts'
 import { cannedSellUses } from './cannedSell.ts'
@@ -307,6 +308,7 @@ export function cannedUses(canned: Canned = {}): {
     ...cannedReadingUses(from, calls),
     ...cannedFindableUses(from, calls),
     ...cannedOffersUses(from, calls),
+    ...cannedPlatformsUses(calls),
     ...cannedOutboxUses(from, calls),
     ...cannedAccess,
     ...canned.uses,
@@ -383,6 +385,7 @@ export const emptyUses: Partial<WebUses> = {
   shelf: async () => ({ items: [] }),
   findable: async () => ({ lines: [] }),
   matchings: async () => ({ choosable: [], matchings: [] }),
+  ...NO_PLANS,
   runs: async () => ({ runs: [], parts: [], titles: [], settings: [], reports: [] }),
 }
 

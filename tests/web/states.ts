@@ -17,6 +17,7 @@ import { MEASURE_STATES } from './cannedMeasure.ts'
 import { OFFERS_STATES } from './cannedOffers.ts'
 import { outboxStates } from './cannedOutbox.ts'
 import { cannedKept, personWith } from './cannedPerson.ts'
+import { PLATFORMS_STATES } from './cannedPlatforms.ts'
 import { READING_STATES } from './cannedReading.ts'
 import { runStates } from './cannedRuns.ts'
 import { SELL_STATES } from './cannedSell.ts'
@@ -663,6 +664,7 @@ export const PAGE_STATES: readonly PageState[] = [
   ...READING_STATES,
   ...FINDABLE_STATES,
   ...OFFERS_STATES,
+  ...PLATFORMS_STATES,
   ...outboxStates(inputs),
   ...SHEET_STATES,
   ...SELL_STATES,

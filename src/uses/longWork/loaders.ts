@@ -1,10 +1,12 @@
 import type { MatchAsk } from '../../core/matching/ask.ts'
 import type { Store } from '../../store/open.ts'
 import { matchInputs } from '../matching/matchInputs.ts'
+import { type Asked, reachInputs } from '../reach/reachInputs.ts'
 import { type Loaders, type LongWork, longWorkOf } from './longWork.ts'
 
 const LOADERS: Loaders = {
   match: (store: Store, ask: MatchAsk, at: string) => matchInputs(store, ask, at),
+  reach: (store: Store, { ask, typed }: Asked, at: string) => reachInputs(store, ask, at, typed),
 }
 
 /** The long work of a store. */

@@ -1,6 +1,7 @@
 import { parentPort, workerData } from 'node:worker_threads'
 import type { WorkKind } from '../../core/longWork.ts'
 import type { MatchInputs } from '../../core/matching/ask.ts'
+import type { ReachInputs } from '../../core/reach/ask.ts'
 import type { Ordered, Said } from './messages.ts'
 
 // One piece of work a thread: what it took in memory goes with it.
@@ -21,6 +22,8 @@ const onProgress = (done: number, of: number): void => {
 const WORKS: Readonly<Record<WorkKind, (inputs: unknown) => Promise<unknown>>> = {
   match: async (inputs) =>
     (await import('../../core/matching/match.ts')).matchShelf(inputs as MatchInputs, onProgress),
+  reach: async (inputs) =>
+    (await import('../../core/reach/look.ts')).planLook(inputs as ReachInputs, onProgress),
 }
 
 try {

@@ -11,9 +11,16 @@ import { listRuns } from '../../store/runs.ts'
 import { listSettings, listTitles } from '../../store/titles.ts'
 import { matchShop } from '../matching/matchInputs.ts'
 
+/** What is asked of a look, with the parts that the shop has no record of: they stand in no table. */
+export type Asked = { readonly ask: ReachAsk; readonly typed: readonly Part[] }
+
 /** Names that the shop does not have, and two platforms of one name. */
-export async function reachProblems({ db }: Store, { platforms, wanted }: ReachAsk): Promise<Problem[]> {
-  const parts = new Set((await listParts(db)).map(({ id }) => id))
+export async function reachProblems(
+  { db }: Store,
+  { platforms, wanted }: ReachAsk,
+  typed: readonly Part[] = [],
+): Promise<Problem[]> {
+  const parts = new Set([...(await listParts(db)), ...typed].map(({ id }) => id))
   const titles = new Set((await listTitles(db)).map(({ id }) => id))
   const settings = new Set((await listSettings(db)).map(({ id }) => id))
   const unknown = (field: string, got: string, what: string): Problem => ({
@@ -47,9 +54,14 @@ export async function reachProblems({ db }: Store, { platforms, wanted }: ReachA
  * All that a plan of platforms is worked out from, as things stand now: what could be put in is the shelf and what could be
  * bought, at the high end of what it was seen for. Waits for the gain model.
  */
-export async function reachInputs(store: Store, ask: ReachAsk, at: string): Promise<ReachInputs> {
+export async function reachInputs(
+  store: Store,
+  ask: ReachAsk,
+  at: string,
+  typed: readonly Part[] = [],
+): Promise<ReachInputs> {
   const { db } = store
-  const all = new Map((await listParts(db)).map((part) => [part.id, part]))
+  const all = new Map([...(await listParts(db)), ...typed].map((part) => [part.id, part]))
   const findable = await listFindable(db)
   const runs = await listRuns(db)
   const measured = ask.wanted.map(

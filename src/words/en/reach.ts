@@ -131,6 +131,8 @@ export const REACH_EN = {
       '{when} it pays from {fps} on: it needs {dear} more for that, and {cheaper} does not get there within {upTo}.',
     noTurn: '{when} it is never the cheaper machine within {upTo}.',
     now: 'Now',
+    rowNow: 'now',
+    rowLater: { one: 'in {n} year', other: 'in {n} years' } satisfies Forms,
     level2: 'To run at',
     needs: '{name} needs',
     notThere: 'does not get there',

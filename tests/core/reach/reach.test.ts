@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest'
-import type { Part } from '../../../src/core/part.ts'
 import { type Curve, levelAt, needFor } from '../../../src/core/reach/curve.ts'
 import { meanRise } from '../../../src/core/reach/ends.ts'
 import { planReach, savingRows } from '../../../src/core/reach/reach.ts'
 import { shopAfter } from '../../../src/core/reach/scenario.ts'
-import { cardOf, inputsOf, OLD, processorOf } from './small.ts'
+import { turnOf } from '../../../src/core/reach/turn.ts'
+import { TWO as inputs } from './twoPlatforms.ts'
 
 const points = (...steps: readonly (readonly [spendMinor: number, fps: number])[]): Curve => ({
   points: steps.map(([spendMinor, fps]) => ({
@@ -12,37 +12,6 @@ const points = (...steps: readonly (readonly [spendMinor: number, fps: number])[
   })),
   untoldTitleIds: [],
 })
-
-/*
- * Worked by hand. A (400.00) has a slower processor than B (500.00); three cards later. With labour of 15.00:
- *   A: 50 today, 70 for 115, 80 for 215, 85 for 315      B: 55 today, 75 for 115, 100 for 215, 130 for 315
- * 100.00 more today save, at 80 FPS: nothing (both need the 200.00 card); at 75: A needs 215, B 115: level with the 100.00;
- * at 90: only B gets there.
- */
-const platforms = [
-  { name: 'A', parts: platformOf('CPU-OLD', 40_000) },
-  { name: 'B', parts: platformOf('CPU-B', 50_000) },
-]
-function platformOf(processorId: string, priceMinor: number) {
-  return OLD.map(({ id, kind }) => {
-    const partId = kind === 'processor' ? processorId : id
-    return kind === 'processor' ? { partId, priceMinor } : { partId, priceMinor: 0 }
-  })
-}
-const parts: readonly Part[] = [
-  ...OLD,
-  processorOf('CPU-B', { cores: 8 }),
-  ...['ONE', 'TWO', 'THREE'].map((id) => cardOf(id)),
-]
-const inputs = inputsOf(
-  platforms,
-  parts,
-  { ONE: 10_000, TWO: 20_000, THREE: 30_000 },
-  {
-    'CPU-OLD': { 'CARD-OLD': 50, ONE: 70, TWO: 80, THREE: 85 },
-    'CPU-B': { 'CARD-OLD': 55, ONE: 75, TWO: 100, THREE: 130 },
-  },
-)
 
 describe('two platforms and three upgrades, by hand', () => {
   const reach = planReach(inputs)
@@ -84,6 +53,14 @@ describe('two platforms and three upgrades, by hand', () => {
       [90, 21_500, undefined, 'dearer'],
       [140, undefined, undefined, undefined],
     ])
+    // 100 FPS only B reaches; at 85 both come to 715.00. (At 55 B is the cheaper one, and at 70 it is not: that is no turn.)
+    expect(turnOf(b, a, 10_000)).toEqual({ fps: b.points[2]?.fps, dearerMinor: 21_500 })
+    // One cent less: at 85 B comes to 714.99.
+    expect(turnOf(b, a, 9_999)).toEqual({
+      ...{ fps: a.points[3]?.fps, dearerMinor: 21_500, cheaperMinor: 31_500 },
+    })
+    // What costs more and does less at the top never pays.
+    expect(turnOf(a, b, 0)).toBeUndefined()
     // One cent less on the dearer board, and it turns.
     expect(savingRows([b], [a], 9_999, [75], 0)[0]?.better).toBe('dearer')
   })

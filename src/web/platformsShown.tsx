@@ -1,0 +1,361 @@
+import { minorPerMajor } from '../core/currency.ts'
+import type { Look } from '../core/reach/look.ts'
+import type { PlatformReach, Saving } from '../core/reach/reach.ts'
+import type { LookView } from '../uses/reach/looks.ts'
+import { REACH_EN } from '../words/en/reach.ts'
+import type { Figures } from '../words/figures.ts'
+import { partWords } from '../words/options.ts'
+import {
+  addedWords,
+  countedWords,
+  endNames,
+  endWords,
+  letterAt,
+  levelWords,
+  type Shown,
+  scenarioWords,
+  titleName,
+  turnWords,
+  untoldWords,
+  upgradeWords,
+} from '../words/reach.ts'
+import { capital, fill } from '../words/say.ts'
+import { ReachSteps } from './pictures/reachSteps.tsx'
+import { settingName } from './settingText.ts'
+
+const W = REACH_EN.result
+
+/** With the letter of the picture, once where the name is that letter. */
+const letteredName = (name: string, at: number): string =>
+  name === letterAt(at) ? name : `${letterAt(at)} ${name}`
+
+type Props = { shown: Shown; look: Look }
+
+const Named = ({ at, name }: { at: number; name: string }) => (
+  <>
+    <b>{letterAt(at)}</b> {name !== letterAt(at) && name}
+  </>
+)
+
+const Heads = ({ first, rest }: { first: string; rest: readonly string[] }) => (
+  <thead>
+    <tr>
+      <th scope="col">{first}</th>
+      {rest.map((head) => (
+        <th scope="col">{head}</th>
+      ))}
+    </tr>
+  </thead>
+)
+
+const Asked = ({ shown }: { shown: Shown }) => {
+  const { figures, reach, settings } = shown
+  const { wanted, targetFps, upToMinor, display } = reach.ask
+  const titles = wanted
+    .map(({ titleId, settingId }) =>
+      fill(W.title, { title: titleName(shown, titleId), setting: settingName(settings, settingId) }),
+    )
+    .join('; ')
+  const asked = { titles, target: figures.fps(targetFps), upTo: figures.money(upToMinor) }
+  return (
+    <p>
+      {fill(W.asked, asked)}{' '}
+      {display.refreshHz !== undefined && fill(W.screen, { hz: figures.decimal(display.refreshHz) })}
+    </p>
+  )
+}
+
+const Level = ({ point, shown }: { point: PlatformReach['now']['points'][number]; shown: Shown }) => (
+  <>
+    {levelWords(point, shown)}
+    {point.isBound && (
+      <>
+        <br />
+        <small>{W.boundWhy}</small>
+      </>
+    )}
+  </>
+)
+
+const Row = ({ platform, at, shown }: { platform: PlatformReach; at: number; shown: Shown }) => {
+  const { figures, reach } = shown
+  const { now, end, firstMinor, unpricedPartIds, resaleMinor, name } = platform
+  const [today, best] = [now.points[0], now.points.at(-1)]
+  const n = unpricedPartIds.length
+  const level = (point: typeof today) =>
+    point === undefined ? W.untoldShort : <Level point={point} shown={shown} />
+  return (
+    <tr>
+      <td>
+        <Named at={at} name={name} />
+      </td>
+      <td data-label={W.first}>
+        {figures.money(firstMinor)}
+        {n > 0 && (
+          <>
+            <br />
+            <small>{n === 1 ? W.unpricedOne : fill(W.unpriced, { n: figures.number(n) })}</small>
+          </>
+        )}
+      </td>
+      <td data-label={W.today}>{level(today)}</td>
+      <td data-label={fill(W.best, { upTo: figures.money(reach.ask.upToMinor) })}>{level(best)}</td>
+      <td data-label={W.ends}>{today === undefined ? W.untoldShort : endNames(end)}</td>
+      <td data-label={W.resale}>{figures.money(resaleMinor)}</td>
+    </tr>
+  )
+}
+
+const Compared = ({ shown }: { shown: Shown }) => {
+  const { figures, reach } = shown
+  const best = fill(W.best, { upTo: figures.money(reach.ask.upToMinor) })
+  return (
+    <section class="card">
+      <h2>{W.compare}</h2>
+      <Asked shown={shown} />
+      <table class="list">
+        <Heads first={W.platform} rest={[W.first, W.today, best, W.ends, W.resale]} />
+        <tbody>
+          {reach.platforms.map((platform, at) => (
+            <Row platform={platform} at={at} shown={shown} />
+          ))}
+        </tbody>
+      </table>
+      {reach.platforms.map(({ now, name }, at) => {
+        const untold = untoldWords(now, shown)
+        return (
+          untold !== undefined && (
+            <p class="wrong">
+              <Named at={at} name={name} />. {untold}
+            </p>
+          )
+        )
+      })}
+      <p class="hint">{W.resaleHow}</p>
+    </section>
+  )
+}
+
+const Steps = ({ shown }: { shown: Shown }) => (
+  <section class="card">
+    <h2>{W.picture}</h2>
+    <ReachSteps reach={shown.reach} figures={shown.figures} />
+    <details class="reach-steps">
+      <summary>{W.steps}</summary>
+      {shown.reach.platforms.map(({ name, now }, at) => (
+        <>
+          <h3>
+            <Named at={at} name={name} />
+          </h3>
+          {now.points.length === 0 ? (
+            <p>{untoldWords(now, shown)}</p>
+          ) : (
+            <table class="list">
+              <Heads first={W.what} rest={[W.spend, W.runs]} />
+              <tbody>
+                {now.points.map((point) => (
+                  <tr>
+                    <td>{addedWords(point, shown)}</td>
+                    <td data-label={W.spend}>{shown.figures.money(point.spendMinor)}</td>
+                    <td data-label={W.runs}>
+                      <Level point={point} shown={shown} />
+                    </td>
+                  </tr>
+                ))}
+              </tbody>
+            </table>
+          )}
+        </>
+      ))}
+    </details>
+  </section>
+)
+
+/** What it takes as things stand: the cheapest step that reaches what is wanted. */
+const todayUpgrade = ({ now }: PlatformReach, targetFps: number): PlatformReach['firstUpgrade'] => {
+  const reaches = ({ fps }: { fps: number }) => fps >= targetFps * (1 - 1e-9)
+  const [today] = now.points
+  if (today !== undefined && reaches(today)) return undefined
+  const point = now.points.find(reaches)
+  return { year: 0, ...(point && { spendMinor: point.spendMinor, point }) }
+}
+
+const Upgrades = ({ shown, look }: Props) => {
+  const { reach, figures } = shown
+  const { scenario, targetFps } = reach.ask
+  const { years } = scenario
+  const rows = [
+    {
+      ...{ words: W.nowOnly, years: 0 },
+      upgrades: reach.platforms.map((platform) => todayUpgrade(platform, targetFps)),
+    },
+    ...look.apart.map((one) => ({
+      words: scenarioWords(one.scenario, figures),
+      ...{ years, upgrades: one.firstUpgrades.map(({ upgrade }) => upgrade) },
+    })),
+    ...(years === 0
+      ? []
+      : [
+          {
+            words: scenarioWords(scenario, figures),
+            ...{ years, upgrades: reach.platforms.map(({ firstUpgrade }) => firstUpgrade) },
+          },
+        ]),
+  ]
+  return (
+    <section class="card">
+      <h2>{W.upgrade}</h2>
+      <p>{fill(W.upgradeAbout, { target: figures.fps(targetFps) })}</p>
+      <table class="list">
+        <Heads first={W.scenario} rest={reach.platforms.map(({ name }, at) => letteredName(name, at))} />
+        <tbody>
+          {rows.map(({ words, years: within, upgrades }) => (
+            <tr>
+              <td>{words}</td>
+              {reach.platforms.map(({ name, now }, at) => (
+                <td data-label={letteredName(name, at)}>
+                  {now.points.length === 0 ? W.untoldShort : upgradeWords(upgrades[at], within, shown)}
+                </td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {years > 0 && <p class="hint">{W.model}</p>}
+    </section>
+  )
+}
+
+const Roads = ({ shown }: { shown: Shown }) => (
+  <section class="card">
+    <h2>{W.roads}</h2>
+    <ul class="ruled">
+      {shown.reach.platforms.map(({ name, end, now }, at) => (
+        <li>
+          <p>
+            <Named at={at} name={name} />
+          </p>
+          <p>{now.points.length === 0 ? untoldWords(now, shown) : endWords(end, shown)}</p>
+        </li>
+      ))}
+    </ul>
+  </section>
+)
+
+const SavingShown = ({ saving, shown, one }: { saving: Saving; shown: Shown; one: number }) => {
+  const { figures, reach } = shown
+  const { dearer, cheaper, moreMinor, rows } = saving
+  const perOne = fill(W.perOne, { one: figures.money(one) })
+  const need = (minor: number | undefined) => (minor === undefined ? W.notThere : figures.money(minor))
+  const heads = [
+    fill(W.needs, { name: dearer }),
+    fill(W.needs, { name: cheaper }),
+    ...(moreMinor > 0 ? [perOne] : []),
+    W.better,
+  ]
+  const when = (year: number) => (year === 0 ? W.rowNow : countedWords(W.rowLater, year))
+  return (
+    <li>
+      <p>
+        <b>
+          {moreMinor === 0
+            ? fill(W.same, { dearer, cheaper })
+            : fill(W.more, { dearer, cheaper, more: figures.money(moreMinor) })}
+        </b>
+      </p>
+      {turnWords(saving, shown).map((line) => (
+        <p>{line}</p>
+      ))}
+      <table class="list">
+        <Heads first={W.level2} rest={heads} />
+        <tbody>
+          {rows.map(({ year, fps, dearerMinor, cheaperMinor, better }) => (
+            <tr>
+              <td>
+                {figures.fpsAgainst(fps, reach.ask.targetFps)} <small>{when(year)}</small>
+              </td>
+              <td data-label={heads[0]}>{need(dearerMinor)}</td>
+              <td data-label={heads[1]}>{need(cheaperMinor)}</td>
+              {moreMinor > 0 && (
+                <td data-label={perOne}>
+                  {dearerMinor === undefined || cheaperMinor === undefined
+                    ? '–'
+                    : figures.money(Math.round((one * (cheaperMinor - dearerMinor)) / moreMinor), true)}
+                </td>
+              )}
+              <td data-label={W.better}>{better ?? W.neither}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </li>
+  )
+}
+
+const Savings = ({ shown, currency }: { shown: Shown; currency: string }) => (
+  <section class="card">
+    <h2>{W.saves}</h2>
+    {shown.reach.savings.length === 0 ? (
+      <p class="nothing">{W.oneOnly}</p>
+    ) : (
+      <ul class="ruled">
+        {shown.reach.savings.map((saving) => (
+          <SavingShown saving={saving} shown={shown} one={minorPerMajor(currency)} />
+        ))}
+      </ul>
+    )}
+  </section>
+)
+
+/** What the numbers are made of: parts with their prices, and where levels come from. */
+const WhyShown = ({ shown, typedIds }: { shown: Shown; typedIds: ReadonlySet<string> }) => (
+  <section class="card">
+    <details>
+      <summary>{W.why}</summary>
+      <p>{fill(W.whyFrom, { version: shown.reach.version })}</p>
+      <p>{W.whyAnchor}</p>
+      <h3>{W.whyParts}</h3>
+      {shown.reach.ask.platforms.map(({ name, parts }, at) => (
+        <>
+          <h4>
+            <Named at={at} name={name} />
+          </h4>
+          <ul>
+            {parts.map(({ partId, priceMinor }) => (
+              <li>
+                {capital(partWords(shown.parts, partId), 'en')}:{' '}
+                {priceMinor === undefined ? W.whyNoPrice : shown.figures.money(priceMinor)}
+                {typedIds.has(partId) && `, ${W.whyTyped}`}
+              </li>
+            ))}
+          </ul>
+        </>
+      ))}
+    </details>
+  </section>
+)
+
+export const LookShown = ({
+  view,
+  look,
+  figures,
+  currency,
+}: {
+  view: LookView
+  look: Look
+  figures: Figures
+  currency: string
+}) => {
+  const { parts, titles, settings } = view
+  const shown: Shown = { figures, parts, titles, settings, reach: look.reach }
+  return (
+    <>
+      <Compared shown={shown} />
+      <Steps shown={shown} />
+      <Upgrades shown={shown} look={look} />
+      <Roads shown={shown} />
+      <Savings shown={shown} currency={currency} />
+      <WhyShown shown={shown} typedIds={new Set(view.asked.typed.map(({ id }) => id))} />
+    </>
+  )
+}
