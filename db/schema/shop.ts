@@ -88,3 +88,10 @@ export const eraseRequests = sqliteTable(
   },
   (t) => [index('erase_requests_by_customer').on(t.customerId)],
 )
+
+/** After how many months without anything open the shop is reminded that it may erase a customer; no row: never. */
+export const keepingRules = sqliteTable(
+  'keeping_rules',
+  { id: integer().primaryKey(), remindAfterMonths: integer().notNull() },
+  (t) => [check('keeping_rules_one_row', sql`${t.id} = 1`)],
+)
