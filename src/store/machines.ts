@@ -248,12 +248,16 @@ export async function replaceClaims(
 }
 
 /** Somebody who owned a machine before. */
-export type FormerOwner = { readonly name?: string | undefined; readonly until: string }
+export type FormerOwner = {
+  readonly id?: string | undefined
+  readonly name?: string | undefined
+  readonly until: string
+}
 
 /** Who owned the machine before its present owner, the last one first. */
 export async function formerOwnersOf(db: Db, machineTag: string): Promise<FormerOwner[]> {
   const rows = await db
-    .select({ name: customers.name, until: formerOwners.until })
+    .select({ id: customers.id, name: customers.name, until: formerOwners.until })
     .from(formerOwners)
     .leftJoin(customers, eq(formerOwners.customerId, customers.id))
     .where(eq(formerOwners.machineTag, machineTag))

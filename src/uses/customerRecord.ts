@@ -9,6 +9,7 @@ import { type EraseRequest, eraseRequestOf } from '../store/eraseRequests.ts'
 import type { Db } from '../store/open.ts'
 import { mailsOfCustomer } from '../store/outbox.ts'
 import { withoutNulls } from '../store/rows.ts'
+import { listTitles } from '../store/titles.ts'
 
 /**
  * All that is kept of one customer, as plain data: what an export of a person is. Amounts are minor units of the shop's
@@ -53,6 +54,8 @@ export type CustomerRecord = {
     readonly machineTag: string
     readonly at: string
     readonly titleId: string
+    /** The title's name; absent: the shop has it no more. */
+    readonly title?: string | undefined
     readonly settingId: string
     readonly averageFps: number
     readonly low1Fps?: number | undefined
@@ -152,6 +155,7 @@ export async function recordOf(
           db,
           rows.photos.map(({ id }) => id),
         )
+  const titleName = new Map((await listTitles(db)).map(({ id, name }) => [id, name]))
   return ok({
     customer: isOwners ? person : customer,
     consents: (await consentsOf(db, customerId)).map(({ customerId: _, ...said }) => said),
@@ -176,7 +180,7 @@ export async function recordOf(
     }),
     reports: here(rows.reports).map((report) => {
       const { id: _, jobId: __, customerId: ___, ...rest } = withoutNulls(report)
-      return rest
+      return { ...rest, title: titleName.get(rest.titleId) }
     }),
     requests: here(rows.requests).map((request) => {
       const { machineTag: tag, limitKey, state, askedAt, answeredAt, note: about } = plain(request)

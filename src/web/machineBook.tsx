@@ -88,9 +88,10 @@ export const MachineBookParts = (props: BookProps) => {
       <h2>Whose it is</h2>
       {book.formerOwners.length > 0 && (
         <ul>
-          {book.formerOwners.map(({ name, until }) => (
+          {book.formerOwners.map(({ id, name = 'an owner nobody wrote down', until }) => (
             <li>
-              {name ?? 'an owner nobody wrote down'} until {figures.date(until)}
+              {id === undefined ? name : <a href={pathTo('customers', id)}>{name}</a>} until{' '}
+              {figures.date(until)}
             </li>
           ))}
         </ul>

@@ -108,9 +108,9 @@ export const RecordShown = ({ record, figures }: { record: CustomerRecord; figur
       />
       <Group
         head={w.reports}
-        rows={record.reports.map(({ machineTag, at, titleId, averageFps, note: about }) => (
+        rows={record.reports.map(({ machineTag, at, titleId, title = titleId, averageFps, note: about }) => (
           <>
-            {machineTag}, {titleId}: {figures.fps(averageFps)}, {day(at)}
+            {machineTag}, {title}: {figures.fps(averageFps)}, {day(at)}
             {note(about)}
           </>
         ))}

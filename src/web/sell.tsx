@@ -158,7 +158,7 @@ export function sellRoutes(app: Hono, web: Web): void {
         <SellForm {...{ view, figures, problems, isOld }} typed={typed ?? fresh} />
         <Lines head={w.handedOver} lines={view.handed} figures={figures} />
         {(view.open.length > 0 || view.handed.length > 0) && (
-          <p class="line">
+          <p class="line card">
             <ExportLink table="sales" says={w.takeSales} />
             <span class="soft">{w.takeSalesNote}</span>
           </p>

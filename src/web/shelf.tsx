@@ -1,4 +1,5 @@
 import type { Hono } from 'hono'
+import { GAIN_KINDS } from '../core/ranking/shelf.ts'
 import type { FindableView } from '../uses/findable.ts'
 import type { ShelfItemView } from '../uses/shelfItem.ts'
 import type { ShelfView } from '../uses/views.ts'
@@ -171,6 +172,9 @@ const Item = ({ view, figures, clock }: { view: ShelfItemView; figures: Figures;
         />
       )}
       <p class="line">
+        {GAIN_KINDS.has(part.kind) && (
+          <a href={`/offers/price?of=${encodeURIComponent(item.id)}`}>{W.shelfItem.sells}</a>
+        )}
         <a href={pathToPart(part.id, here)}>{W.form.part}</a>
         <a href={`/shelf#item-${encodeURIComponent(item.id)}`}>{W.shelfItem.all}</a>
       </p>

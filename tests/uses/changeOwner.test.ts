@@ -64,7 +64,9 @@ test('facts, history and runs stay; name, address, consent and link do not move'
   expect(after?.owner).toMatchObject({ name: 'Petra Quill', email: 'petra@example.net' })
   expect({ ...after, owner: undefined }).toEqual({ ...before, owner: undefined })
   expect(await runsOfMachine(store.db, 'M-0207')).toEqual(runs)
-  expect(await formerOwnersOf(store.db, 'M-0207')).toEqual([{ name: old?.name, until: later(1) }])
+  expect(await formerOwnersOf(store.db, 'M-0207')).toEqual([
+    { id: old?.id, name: old?.name, until: later(1) },
+  ])
   expect((await linksOfMachine(store.db, 'M-0207')).map(({ revokedAt }) => revokedAt)).toEqual([later(1)])
   const customers = await listCustomers(store.db)
   const petra = customers.find(({ name }) => name === 'Petra Quill')?.id ?? ''

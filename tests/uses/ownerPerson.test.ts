@@ -14,6 +14,7 @@ import { saveOfferRules } from '../../src/store/offerRules.ts'
 import type { Store } from '../../src/store/open.ts'
 import { insertMail, loadMail, type Mail, moveMail } from '../../src/store/outbox.ts'
 import { openPartings, partedMachines } from '../../src/store/partings.ts'
+import { listTitles } from '../../src/store/titles.ts'
 import { changeOwner } from '../../src/uses/changeOwner.ts'
 import { consentHistory, mayOfferTo } from '../../src/uses/consent.ts'
 import { matchCustomers } from '../../src/uses/matching/matchInputs.ts'
@@ -230,5 +231,7 @@ test('the copy for an owner has their own words and this machine, and no note of
   })
   expect(record.machines.map(({ tag }) => tag)).toEqual([TAG])
   expect(record.reports.length).toBeGreaterThan(0)
+  const titleName = new Map((await listTitles(store.db)).map(({ id, name }) => [id, name]))
+  for (const { title, titleId } of record.reports) expect(title).toBe(titleName.get(titleId) ?? 'no name')
   expect(JSON.stringify(record)).not.toContain('M-0231')
 })

@@ -150,7 +150,7 @@ export const bookAt = (from: AnswerInputs = inputs): MachineBook => ({
     },
   ],
   reports: [{ ...report, machineTag: from.machine.tag, note: from.question.words }],
-  formerOwners: [{ name: from.customer?.name, until: '2026-02-02T18:00:00.000Z' }],
+  formerOwners: [{ id: from.customer?.id, name: from.customer?.name, until: '2026-02-02T18:00:00.000Z' }],
 })
 
 const notFound = (field: string, got: string) =>

@@ -53,7 +53,9 @@ export const cannedRecord = (from: AnswerInputs): CustomerRecord => {
         ...{ settledAt: AT, settledMinor: 12_300, note: 'paid in cash' },
       },
     ],
-    reports: [{ machineTag, at: AT, titleId: 'title-a', settingId: 'set-a', averageFps: 61 }],
+    reports: [
+      { machineTag, at: AT, titleId: 'title-a', title: 'Saffron Keep', settingId: 'set-a', averageFps: 61 },
+    ],
     requests: [{ machineTag, limitKey: 'coolerRoomMm', state: 'open', askedAt: AT }],
     photos: [{ id: 1, machineTag, at: AT, takenBy: 'owner', mediaType: 'image/png' }],
     sheets: [{ machineTag, at: AT, subject: 'Your machine', message: 'Have fun with it.' }],

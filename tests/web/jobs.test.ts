@@ -339,7 +339,7 @@ describe('a machine that was sold on', () => {
       ' ',
     )
     for (const said of [
-      'Imre Vale until February 2, 2026',
+      '>Imre Vale</a> until February 2, 2026',
       'Pebble 4G: our warranty until September 2, 2026.',
       'Kept apart: no answer counts with it.',
       'href="/machines/T-0007/owner"',

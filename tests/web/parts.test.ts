@@ -278,3 +278,8 @@ describe('a part in mind', () => {
     expect(answer.headers.get('location')).toBe('/parts/CRD-FLINT8?from=%2Fquestions%2FQ-0007')
   })
 })
+
+test('an item that makes games faster leads to what it may cost so that it sells', async () => {
+  const text = await (await answerTo({ name: 'item', path: '/shelf/S-3' })).text()
+  expect(text).toContain('href="/offers/price?of=S-3"')
+})
