@@ -62,8 +62,13 @@ function partNamed(kind: PartKind, words: string, place: string, { parts }: Look
   const known = parts.find(
     (part) => part.kind === kind && (part.id.toLowerCase() === bare || part.name.toLowerCase() === bare),
   )
-  return known ?? partFromWords(kind, `~typed-${place}`, words).part
+  return known ?? asMostAre(partFromWords(kind, `~typed-${place}`, words).part)
 }
+
+/** No name tells how wide a graphics slot is wired; without it there is not even a bound. Common practice; the page says so. */
+export const USUAL_SLOT_LANES = 16
+const asMostAre = (part: Part): Part =>
+  part.kind === 'board' && part.slotLanes === undefined ? { ...part, slotLanes: USUAL_SLOT_LANES } : part
 
 /** The form as an ask and its name; every problem names a field of the form. */
 export function readLook(

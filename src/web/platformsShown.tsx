@@ -1,13 +1,11 @@
-import { minorPerMajor } from '../core/currency.ts'
 import type { Look } from '../core/reach/look.ts'
-import type { PlatformReach, Saving } from '../core/reach/reach.ts'
+import type { PlatformReach } from '../core/reach/reach.ts'
 import type { LookView } from '../uses/reach/looks.ts'
 import { REACH_EN } from '../words/en/reach.ts'
 import type { Figures } from '../words/figures.ts'
 import { partWords } from '../words/options.ts'
 import {
   addedWords,
-  countedWords,
   endNames,
   endWords,
   letterAt,
@@ -15,12 +13,14 @@ import {
   type Shown,
   scenarioWords,
   titleName,
-  turnWords,
   untoldWords,
   upgradeWords,
 } from '../words/reach.ts'
 import { capital, fill } from '../words/say.ts'
 import { ReachSteps } from './pictures/reachSteps.tsx'
+import { USUAL_SLOT_LANES } from './platformsForm.ts'
+import { Savings } from './platformsSavings.tsx'
+import { Heads } from './platformsTable.tsx'
 import { settingName } from './settingText.ts'
 
 const W = REACH_EN.result
@@ -35,17 +35,6 @@ const Named = ({ at, name }: { at: number; name: string }) => (
   <>
     <b>{letterAt(at)}</b> {name !== letterAt(at) && name}
   </>
-)
-
-const Heads = ({ first, rest }: { first: string; rest: readonly string[] }) => (
-  <thead>
-    <tr>
-      <th scope="col">{first}</th>
-      {rest.map((head) => (
-        <th scope="col">{head}</th>
-      ))}
-    </tr>
-  </thead>
 )
 
 const Asked = ({ shown }: { shown: Shown }) => {
@@ -106,7 +95,7 @@ const Row = ({ platform, at, shown }: { platform: PlatformReach; at: number; sho
   )
 }
 
-const Compared = ({ shown }: { shown: Shown }) => {
+const Compared = ({ shown, usualSlots }: { shown: Shown; usualSlots: readonly string[] }) => {
   const { figures, reach } = shown
   const best = fill(W.best, { upTo: figures.money(reach.ask.upToMinor) })
   return (
@@ -131,6 +120,9 @@ const Compared = ({ shown }: { shown: Shown }) => {
           )
         )
       })}
+      {usualSlots.length > 0 && (
+        <p>{fill(W.usualSlot, { lanes: String(USUAL_SLOT_LANES), boards: usualSlots.join(', ') })}</p>
+      )}
       <p class="hint">{W.resaleHow}</p>
     </section>
   )
@@ -242,71 +234,6 @@ const Roads = ({ shown }: { shown: Shown }) => (
   </section>
 )
 
-const SavingShown = ({ saving, shown, one }: { saving: Saving; shown: Shown; one: number }) => {
-  const { figures, reach } = shown
-  const { dearer, cheaper, moreMinor, rows } = saving
-  const perOne = fill(W.perOne, { one: figures.money(one) })
-  const need = (minor: number | undefined) => (minor === undefined ? W.notThere : figures.money(minor))
-  const heads = [
-    fill(W.needs, { name: dearer }),
-    fill(W.needs, { name: cheaper }),
-    ...(moreMinor > 0 ? [perOne] : []),
-    W.better,
-  ]
-  const when = (year: number) => (year === 0 ? W.rowNow : countedWords(W.rowLater, year))
-  return (
-    <li>
-      <p>
-        <b>
-          {moreMinor === 0
-            ? fill(W.same, { dearer, cheaper })
-            : fill(W.more, { dearer, cheaper, more: figures.money(moreMinor) })}
-        </b>
-      </p>
-      {turnWords(saving, shown).map((line) => (
-        <p>{line}</p>
-      ))}
-      <table class="list">
-        <Heads first={W.level2} rest={heads} />
-        <tbody>
-          {rows.map(({ year, fps, dearerMinor, cheaperMinor, better }) => (
-            <tr>
-              <td>
-                {figures.fpsAgainst(fps, reach.ask.targetFps)} <small>{when(year)}</small>
-              </td>
-              <td data-label={heads[0]}>{need(dearerMinor)}</td>
-              <td data-label={heads[1]}>{need(cheaperMinor)}</td>
-              {moreMinor > 0 && (
-                <td data-label={perOne}>
-                  {dearerMinor === undefined || cheaperMinor === undefined
-                    ? '–'
-                    : figures.money(Math.round((one * (cheaperMinor - dearerMinor)) / moreMinor), true)}
-                </td>
-              )}
-              <td data-label={W.better}>{better ?? W.neither}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </li>
-  )
-}
-
-const Savings = ({ shown, currency }: { shown: Shown; currency: string }) => (
-  <section class="card">
-    <h2>{W.saves}</h2>
-    {shown.reach.savings.length === 0 ? (
-      <p class="nothing">{W.oneOnly}</p>
-    ) : (
-      <ul class="ruled">
-        {shown.reach.savings.map((saving) => (
-          <SavingShown saving={saving} shown={shown} one={minorPerMajor(currency)} />
-        ))}
-      </ul>
-    )}
-  </section>
-)
-
 /** What the numbers are made of: parts with their prices, and where levels come from. */
 const WhyShown = ({ shown, typedIds }: { shown: Shown; typedIds: ReadonlySet<string> }) => (
   <section class="card">
@@ -347,10 +274,11 @@ export const LookShown = ({
   currency: string
 }) => {
   const { parts, titles, settings } = view
+  const usualSlots = view.asked.typed.flatMap(({ kind, name }) => (kind === 'board' ? [name] : []))
   const shown: Shown = { figures, parts, titles, settings, reach: look.reach }
   return (
     <>
-      <Compared shown={shown} />
+      <Compared shown={shown} usualSlots={usualSlots} />
       <Steps shown={shown} />
       <Upgrades shown={shown} look={look} />
       <Roads shown={shown} />

@@ -98,6 +98,8 @@ export function turnWords({ dearer, cheaper, moreMinor }: Saving, shown: Shown):
   if (dear === undefined || cheap === undefined) return []
   const upTo = figures.money(reach.ask.upToMinor)
   const told = (when: string, a: Curve, b: Curve): string => {
+    const blank = a.points.length === 0 ? dearer : b.points.length === 0 ? cheaper : undefined
+    if (blank !== undefined) return fill(W.turnUntold, { when, name: blank })
     const turn = turnOf(a, b, moreMinor)
     if (turn === undefined) return fill(W.noTurn, { when, upTo })
     const { fps, dearerMinor, cheaperMinor } = turn
@@ -106,8 +108,12 @@ export function turnWords({ dearer, cheaper, moreMinor }: Saving, shown: Shown):
       ? fill(W.turnOnly, { ...figure, upTo })
       : fill(W.turn, { ...figure, cheap: figures.money(cheaperMinor) })
   }
+  const isBound = [dear, cheap].some(({ now, later }) =>
+    [...now.points, ...later.points].some((point) => point.isBound),
+  )
   return [
     told(W.now, dear.now, cheap.now),
     ...(years === 0 ? [] : [told(countedWords(W.later, years), dear.later, cheap.later)]),
+    ...(isBound ? [W.turnBound] : []),
   ]
 }

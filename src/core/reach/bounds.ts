@@ -1,6 +1,8 @@
 import type { GainAsk, GainModel, TitleGain } from '../gain/gain.ts'
+import type { Excerpt } from '../gain/model/excerptTypes.ts'
 import { FOUR_OF_FIVE_SD } from '../gain/noise.ts'
 import { type Fitted, fittedKey } from '../gain/run.ts'
+import type { Part } from '../part.ts'
 
 /** A frame rate that is known well enough, to count from. */
 export type Anchor = { readonly fitted: Fitted; readonly averageFps: number }
@@ -47,5 +49,24 @@ export function withBounds(
       const told = model.predict(ask)
       return told.grade === 'no number' ? (wide(ask) ?? told) : told
     },
+  }
+}
+
+/** The model with parts that the fit does not know, as those are known that never ran: by nothing but their kind. */
+export function withParts(excerpt: Excerpt, parts: readonly Part[]): Excerpt {
+  const known = new Set(excerpt.partIds)
+  const fresh = parts.filter(({ id, kind }) => !known.has(id) && (kind === 'processor' || kind === 'card'))
+  return {
+    ...excerpt,
+    partIds: [...excerpt.partIds, ...fresh.map(({ id }) => id)],
+    parts: [
+      ...excerpt.parts,
+      ...fresh.map((part) => {
+        const { id, kind } = part
+        if (part.kind !== 'card') return { id, kind }
+        const { memoryGB, pcieGen, pcieLanes } = part
+        return { id, kind, memoryGB, pcieGen, pcieLanes }
+      }),
+    ],
   }
 }

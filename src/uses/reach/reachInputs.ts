@@ -3,6 +3,7 @@ import type { MatchCustomer } from '../../core/matching/ask.ts'
 import type { Part } from '../../core/part.ts'
 import { asItem } from '../../core/ranking/buyBelow.ts'
 import type { ReachAsk, ReachInputs } from '../../core/reach/ask.ts'
+import { withParts } from '../../core/reach/bounds.ts'
 import type { Problem } from '../../problem.ts'
 import { listFindable } from '../../store/findable.ts'
 import type { Store } from '../../store/open.ts'
@@ -82,6 +83,7 @@ export async function reachInputs(
     ...{ ask, measured, at },
     shop: {
       ...shop,
+      ...(shop.gain && { gain: withParts(shop.gain, typed) }),
       parts: unique(shop.parts),
       shelf: [...shop.shelf, ...findable.map(({ findable: one }) => asItem(one, one.highMinor))],
     },

@@ -55,7 +55,7 @@ export const REACH_EN = {
     'called off': 'called off',
     failed: 'failed',
   } satisfies Record<WorkState, string>,
-  progress: '{done} of {of} platforms planned.',
+  progress: '{done} of {of} steps done: each platform once for each way the years may go.',
   result: {
     back: 'All platforms',
     waiting: 'Working out how far they go',
@@ -87,6 +87,8 @@ export const REACH_EN = {
     level: '{fps} ({low} to {high})',
     bound: 'between {low} and {high} FPS',
     boundWhy: 'a bound, no promise: too little of it ever ran here',
+    usualSlot:
+      'Counted with a graphics slot of {lanes} lanes, as most boards have: {boards}. No name tells it; the page of the board does.',
     untold: 'Nobody can tell: {titles} never ran on anything like it. A run would.',
     untoldShort: 'nobody can tell',
     picture: 'Useful frame rate against further spend',
@@ -129,6 +131,8 @@ export const REACH_EN = {
     turn: '{when} it is the cheaper machine from {fps} on: it needs {dear} more for that, {cheaper} needs {cheap}.',
     turnOnly:
       '{when} it pays from {fps} on: it needs {dear} more for that, and {cheaper} does not get there within {upTo}.',
+    turnUntold: '{when} nobody can tell: {name} has no number.',
+    turnBound: 'Some of these levels are bounds, so it may come out the other way round.',
     noTurn: '{when} it is never the cheaper machine within {upTo}.',
     now: 'Now',
     rowNow: 'now',
