@@ -14,6 +14,7 @@ import { giveConsent, offersStanding, withdrawConsent } from './consent.ts'
 import { eraseCustomer, type Kept, keptOf } from './customerKept.ts'
 import { type CustomerRecord, recordOf } from './customerRecord.ts'
 import { findTag } from './findMachine.ts'
+import { type KeepReminders, remindAfter, viewKeepReminders } from './keepReminders.ts'
 import { shopOrNeutral } from './shop.ts'
 
 /** One customer in the list. */
@@ -163,6 +164,8 @@ export const takeBackParting = (
 /** What pages of customers ask for, joined to a store and a clock. */
 export const customerUsesOf = (store: Store, now: () => string) => ({
   customers: (): Promise<readonly CustomerLine[]> => viewCustomers(store, now()),
+  keepReminders: (): Promise<KeepReminders> => viewKeepReminders(store, now()),
+  remindAfter: (months: number | undefined): Promise<void> => remindAfter(store, months),
   customer: (id: string) => viewCustomer(store, id, now()),
   exportCustomer: (id: string, by?: string) => exportCustomer(store, id, now(), by),
   /** Fields of its problems: `wording`. */

@@ -1,6 +1,6 @@
 import type { Context, Hono } from 'hono'
 import { LANGUAGES } from '../core/language.ts'
-import { lines } from '../input/cells.ts'
+import { lines, whole } from '../input/cells.ts'
 import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
 import { type CustomerView, TOLD_BY } from '../uses/customerViews.ts'
@@ -8,10 +8,11 @@ import { CONSENT_EN } from '../words/en/consent.ts'
 import { CUSTOMER_EN } from '../words/en/customer.ts'
 import type { Figures } from '../words/figures.ts'
 import { fill } from '../words/say.ts'
-import { nameOf, who } from './access/who.ts'
+import { mayDo, nameOf, who } from './access/who.ts'
 import { EraseShown } from './eraseShown.tsx'
 import { Field, FieldProblems, idOf, ProblemSummary, Select, type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, param, pathTo, readingFor, type Web } from './frame.ts'
+import { KeepRemindersPart } from './keepReminders.tsx'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
 import { problemPage } from './problem.tsx'
@@ -100,8 +101,13 @@ export function customerRoutes(app: Hono, web: Web): void {
   const { uses, options } = web
   const frame = (title: string) => ({ place: 'Machines', demo: options.demo, title }) as const
 
-  app.get('/customers', async (c) => {
-    const [shop, customers] = await Promise.all([uses.shop(), uses.customers()])
+  const list = async (c: Context, typed: Typed = new Map(), problems: readonly Problem[] = []) => {
+    const [shop, customers, reminders] = await Promise.all([
+      uses.shop(),
+      uses.customers(),
+      uses.keepReminders(),
+    ])
+    const isOwner = mayDo(who(c), { may: 'owner' })
     const figures = figuresOf(shop)
     return page(
       c,
@@ -110,32 +116,48 @@ export function customerRoutes(app: Hono, web: Web): void {
         <div class="head">
           <h1>{w.all}</h1>
         </div>
+        <ProblemSummary problems={problems} labels={labels} />
         {customers.length === 0 ? (
           <p class="card empty">{w.none}</p>
         ) : (
-          <ul class="ruled card">
-            {customers.map(({ id, name, machines, offers, erasedAt, eraseAskedAt }) => (
-              <li class="line">
-                <a href={pathTo('customers', id)}>{name}</a>
-                {machines.map((tag) => (
-                  <Tag tag={tag} />
-                ))}
-                <span class="soft">
-                  {[
-                    machines.length === 0 ? w.noMachine : undefined,
-                    erasedAt === undefined ? (offers ? w.offers : w.noOffers) : undefined,
-                    erasedAt && fill(w.erased, { date: figures.date(erasedAt) }),
-                    eraseAskedAt && fill(w.eraseAsked, { date: figures.date(eraseAskedAt) }),
-                  ]
-                    .filter((text) => text !== undefined)
-                    .join(', ')}
-                </span>
-              </li>
-            ))}
-          </ul>
+          <section class="card">
+            <ul class="ruled">
+              {customers.map(({ id, name, machines, offers, erasedAt, eraseAskedAt }) => (
+                <li class="line">
+                  <a href={pathTo('customers', id)}>{name}</a>
+                  {machines.map((tag) => (
+                    <Tag tag={tag} />
+                  ))}
+                  <span class="soft">
+                    {[
+                      machines.length === 0 ? w.noMachine : undefined,
+                      erasedAt === undefined ? (offers ? w.offers : w.noOffers) : undefined,
+                      erasedAt && fill(w.erased, { date: figures.date(erasedAt) }),
+                      eraseAskedAt && fill(w.eraseAsked, { date: figures.date(eraseAskedAt) }),
+                    ]
+                      .filter((text) => text !== undefined)
+                      .join(', ')}
+                  </span>
+                </li>
+              ))}
+            </ul>
+          </section>
         )}
+        <KeepRemindersPart {...{ reminders, figures, typed, problems, isOwner }} />
       </>,
+      problems[0] === undefined ? 200 : STATUS_OF[problems[0].code],
     )
+  }
+
+  app.get('/customers', (c) => list(c))
+
+  app.post('/customers/keep', async (c) => {
+    const typed = typedOf(await readForm(c))
+    const reader = fieldReader(typed, readingFor(await uses.shop()))
+    const months = reader.read('months', whole(1, 600, 'months'))
+    if (reader.problems.length > 0) return list(c, typed, reader.problems)
+    await uses.remindAfter(months)
+    return c.redirect('/customers#keep', 303)
   })
 
   const show = async (c: Context, typed: Typed = new Map(), problems: readonly Problem[] = []) => {

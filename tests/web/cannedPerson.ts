@@ -79,6 +79,16 @@ export const cannedCustomerUses = (from: AnswerInputs, calls: [string, ...unknow
       { id: 'C-8', name: 'Petra Quill', machines: [], offers: false, eraseAskedAt: AT },
       { id: 'C-9', name: '(erased) C-9', machines: ['T-0009'], offers: false, erasedAt: AT },
     ],
+    keepReminders: async () => ({
+      months: 36,
+      due: [
+        { id: 'C-8', name: 'Petra Quill', lastAt: AT },
+        { id: 'C-10', name: 'Somebody Else' },
+      ],
+    }),
+    remindAfter: async (months) => {
+      calls.push(['remindAfter', months])
+    },
     customer: async (id) =>
       known(id, {
         record: cannedRecord(from),

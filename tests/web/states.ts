@@ -588,7 +588,11 @@ export const PAGE_STATES: readonly PageState[] = [
   { name: 'owner-erase-unsure', path: `/o/${TOKEN}/erase`, status: 422, form: { x: '' } },
   { name: 'owner-mine', path: `/o/${TOKEN}/mine` },
   { name: 'customers', path: '/customers' },
-  { name: 'customers-none', path: '/customers', uses: { customers: async () => [] } },
+  {
+    ...{ name: 'customers-none', path: '/customers' },
+    uses: { customers: async () => [], keepReminders: async () => ({ due: [] }) },
+  },
+  { name: 'customers-keep-wrong', path: '/customers/keep', status: 422, form: { months: 'a year' } },
   { name: 'customer', path: '/customers/C-7' },
   { name: 'customer-unknown', path: '/customers/nobody', status: 404 },
   {

@@ -124,6 +124,7 @@ export const RIGHTS: readonly Row[] = [
   post('/jobs/:id/told', 'staff'),
   post('/jobs/:id/finish', 'staff'),
   get('/customers', 'staff'),
+  post('/customers/keep', 'owner'),
   get('/customers/:id', 'staff'),
   post('/customers/:id/consent', 'staff'),
   post('/customers/:id/language', 'staff'),

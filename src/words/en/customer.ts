@@ -43,6 +43,21 @@ export const CUSTOMER_EN = {
     no: 'Kept: no offers go out from now on.',
     erased: 'Erased. Old backups and exported files still tell who it was: delete those when you can.',
   },
+  keep: {
+    head: 'How long people are kept',
+    off: 'No reminder is set: everybody is kept until you erase them.',
+    about:
+      'Nothing is open with these people (no sale, question, job or warranty) and nothing happened for {months} months or more. You may erase them; nothing is ever erased by itself.',
+    nobody: 'Nobody: of everybody something is open, or happened in the last {months} months.',
+    last: 'last: {date}',
+    undated: 'nothing with a date is kept of them',
+    look: 'What erasing takes away',
+    law: 'How long you must keep, and when you must erase, the law of your country decides; ask there, or your tax adviser. This only reminds you.',
+    months: 'Remind me after',
+    monthsHint: 'Counted from the last thing that is kept of them. Empty: no reminder.',
+    unit: 'months',
+    save: 'Save the reminder',
+  },
   fromOwners: 'Owners said',
   saysParted: '{name} no longer has it, since {date}. Who has it now?',
   somebody: 'Its owner',
@@ -52,7 +67,10 @@ export const CUSTOMER_EN = {
     'Nothing is asked of them or offered to them for it. Questions that wait stay as they are until you write down who has it now; then they are called off.',
   writeDown: 'Write down who has it now',
   stillTheirs: 'They have it after all',
-  labels: { wording: 'What was agreed to', sure: 'Erase', customer: 'Customer' } as Readonly<
-    Record<string, string>
-  >,
+  labels: {
+    wording: 'What was agreed to',
+    sure: 'Erase',
+    customer: 'Customer',
+    months: 'Remind me after',
+  } as Readonly<Record<string, string>>,
 } as const
