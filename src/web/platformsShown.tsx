@@ -13,6 +13,7 @@ import {
   type Shown,
   scenarioWords,
   titleName,
+  typedWords,
   untoldWords,
   upgradeWords,
 } from '../words/reach.ts'
@@ -89,7 +90,11 @@ const Row = ({ platform, at, shown }: { platform: PlatformReach; at: number; sho
       </td>
       <td data-label={W.today}>{level(today)}</td>
       <td data-label={fill(W.best, { upTo: figures.money(reach.ask.upToMinor) })}>{level(best)}</td>
-      <td data-label={W.ends}>{today === undefined ? W.untoldShort : endNames(end)}</td>
+      <td data-label={W.ends}>
+        {today === undefined || (end.ends === 'money' && typedWords(name, shown) !== undefined)
+          ? W.untoldShort
+          : endNames(end)}
+      </td>
       <td data-label={W.resale}>{figures.money(resaleMinor)}</td>
     </tr>
   )
@@ -119,6 +124,10 @@ const Compared = ({ shown, usualSlots }: { shown: Shown; usualSlots: readonly st
             </p>
           )
         )
+      })}
+      {reach.platforms.map(({ name }) => {
+        const parts = typedWords(name, shown)
+        return parts !== undefined && <p>{fill(W.typed, { name, parts })}</p>
       })}
       {usualSlots.length > 0 && (
         <p>{fill(W.usualSlot, { lanes: String(USUAL_SLOT_LANES), boards: usualSlots.join(', ') })}</p>
@@ -221,13 +230,14 @@ const Upgrades = ({ shown, look }: Props) => {
 const Roads = ({ shown }: { shown: Shown }) => (
   <section class="card">
     <h2>{W.roads}</h2>
+    <p class="hint">{W.sureOnly}</p>
     <ul class="ruled">
       {shown.reach.platforms.map(({ name, end, now }, at) => (
         <li>
           <p>
             <Named at={at} name={name} />
           </p>
-          <p>{now.points.length === 0 ? untoldWords(now, shown) : endWords(end, shown)}</p>
+          <p>{now.points.length === 0 ? untoldWords(now, shown) : endWords({ name, end }, shown)}</p>
         </li>
       ))}
     </ul>
@@ -235,7 +245,7 @@ const Roads = ({ shown }: { shown: Shown }) => (
 )
 
 /** What the numbers are made of: parts with their prices, and where levels come from. */
-const WhyShown = ({ shown, typedIds }: { shown: Shown; typedIds: ReadonlySet<string> }) => (
+const WhyShown = ({ shown }: { shown: Shown }) => (
   <section class="card">
     <details>
       <summary>{W.why}</summary>
@@ -252,7 +262,7 @@ const WhyShown = ({ shown, typedIds }: { shown: Shown; typedIds: ReadonlySet<str
               <li>
                 {capital(partWords(shown.parts, partId), 'en')}:{' '}
                 {priceMinor === undefined ? W.whyNoPrice : shown.figures.money(priceMinor)}
-                {typedIds.has(partId) && `, ${W.whyTyped}`}
+                {shown.typedIds.has(partId) && `, ${W.whyTyped}`}
               </li>
             ))}
           </ul>
@@ -275,7 +285,8 @@ export const LookShown = ({
 }) => {
   const { parts, titles, settings } = view
   const usualSlots = view.asked.typed.flatMap(({ kind, name }) => (kind === 'board' ? [name] : []))
-  const shown: Shown = { figures, parts, titles, settings, reach: look.reach }
+  const typedIds = new Set(view.asked.typed.map(({ id }) => id))
+  const shown: Shown = { figures, parts, titles, settings, reach: look.reach, typedIds }
   return (
     <>
       <Compared shown={shown} usualSlots={usualSlots} />
@@ -283,7 +294,7 @@ export const LookShown = ({
       <Upgrades shown={shown} look={look} />
       <Roads shown={shown} />
       <Savings shown={shown} currency={currency} />
-      <WhyShown shown={shown} typedIds={new Set(view.asked.typed.map(({ id }) => id))} />
+      <WhyShown shown={shown} />
     </>
   )
 }

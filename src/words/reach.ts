@@ -3,7 +3,7 @@ import type { Part } from '../core/part.ts'
 import type { Scenario } from '../core/reach/ask.ts'
 import type { Curve, Level, Point } from '../core/reach/curve.ts'
 import type { RoadEnd } from '../core/reach/ends.ts'
-import type { FirstUpgrade, Reach, Saving } from '../core/reach/reach.ts'
+import type { FirstUpgrade, PlatformReach, Reach, Saving } from '../core/reach/reach.ts'
 import { turnOf } from '../core/reach/turn.ts'
 import { REACH_EN } from './en/reach.ts'
 import type { Figures } from './figures.ts'
@@ -19,6 +19,8 @@ export type Shown = {
   readonly titles: readonly Title[]
   readonly settings: readonly Setting[]
   readonly reach: Reach
+  /** Parts that were typed: nothing is known of them but what their names tell. */
+  readonly typedIds: ReadonlySet<string>
 }
 
 /** A line that counts, in its form. */
@@ -73,12 +75,22 @@ export function scenarioWords({ pricesFallPct, heavierPct, years }: Scenario, fi
   return pricesFallPct === 0 ? heavier : fill(W.both, { fall, heavier })
 }
 
+/** Parts of a platform that were typed, by name; undefined where none was. */
+export function typedWords(name: string, { reach, parts, typedIds }: Shown): string | undefined {
+  const platform = reach.ask.platforms.find((one) => one.name === name)
+  const typed = (platform?.parts ?? []).filter(({ partId }) => typedIds.has(partId))
+  return typed.length === 0 ? undefined : joined(typed.map(({ partId }) => partWords(parts, partId)))
+}
+
 /** The limits by name. */
 export const endNames = (end: RoadEnd): string =>
   end.ends === 'money' ? end.ends : joined(end.limits.map((limit) => REACH_EN.limits[limit][0]))
 
 /** What ends a road, and what it would take to go on. */
-export function endWords(end: RoadEnd, { figures, reach }: Shown): string {
+export function endWords({ name, end }: Pick<PlatformReach, 'name' | 'end'>, shown: Shown): string {
+  const { figures, reach } = shown
+  const typed = typedWords(name, shown)
+  if (end.ends === 'money' && typed !== undefined) return fill(W.moneyTyped, { parts: typed })
   const upTo = figures.money(reach.ask.upToMinor)
   if (end.ends === 'money') return fill(W.money, { upTo })
   const pct = figures.ratePct(Math.round(end.risePct) * 100)

@@ -1,14 +1,17 @@
 import { expect, test } from 'vitest'
 import type { Part } from '../../src/core/part.ts'
+import { ok } from '../../src/problem.ts'
 import type { Asked } from '../../src/uses/reach/reachInputs.ts'
 import { createApp } from '../../src/web/app.ts'
 import { lettersAt } from '../../src/web/pictures/reachSteps.tsx'
+import type { PlatformsUses } from '../../src/web/platformsUses.ts'
+import { cannedLook } from './cannedPlatforms.ts'
 import { cannedUses } from './cannedUses.ts'
 import { answerTo, FROM_OUR_PAGE, ORIGIN } from './serve.ts'
 import { asOwner } from './signedIn.ts'
 
-const textOf = async (path: string): Promise<string> => {
-  const html = await (await answerTo({ name: path, path })).text()
+const textOf = async (path: string, uses: Partial<PlatformsUses> = {}): Promise<string> => {
+  const html = await (await answerTo({ name: path, path, uses })).text()
   return html
     .replaceAll(/<[^>]+>/g, ' ')
     .replaceAll(/\s|&nbsp;/g, ' ')
@@ -41,11 +44,11 @@ test('the page shows the figures of the hand-worked platforms', async () => {
   expect(text).toContain('B costs $100 more today than A.')
   // 100 FPS only B reaches; at 85 both come to 715.
   expect(text).toContain(
-    'Now it pays from 100 FPS on: it needs $215 more for that, and A does not get there within $400.',
+    'Now it pays from 100 FPS on: it needs $215 more for that, and nothing within $400 is sure to get A there.',
   )
   // 60 is missed from the start, and the first card reaches it.
   expect(text).toMatch(/things stay as they are today: ONE graphics card for \$115, then 70 FPS/)
-  expect(text).toContain('Money alone: within $400 no limit of it keeps anything better out.')
+  expect(text).toContain('Money alone: within $400 no limit that is known keeps anything better out.')
 })
 
 test('what was never built has bounds that are called so, and what nobody can tell is named', async () => {
@@ -53,6 +56,26 @@ test('what was never built has bounds that are called so, and what nobody can te
   expect(text).toContain('between 27 and 90 FPS')
   expect(text).toContain('a bound, no promise')
   expect(text).toContain('Nobody can tell: Harbor never ran on anything like it.')
+})
+
+test('a platform that was typed is never told to end by money: what its name does not tell was left out', async () => {
+  const view = cannedLook('1')
+  const board = { kind: 'board', id: 'TYPED', name: 'Typed board', slotLanes: 16 } as const
+  const look = view.look
+  if (look === undefined) throw new Error('no look')
+  const { ask } = look.reach
+  const platforms = ask.platforms.map((one, i) =>
+    i === 0 ? { ...one, parts: [...one.parts, { partId: 'TYPED' }] } : one,
+  )
+  const typed = {
+    ...{ ...view, parts: [...view.parts, board], asked: { ...view.asked, typed: [board] } },
+    look: { ...look, reach: { ...look.reach, ask: { ...ask, platforms } } },
+  }
+  const text = await textOf('/platforms/1', { look: async () => ok(typed) })
+  expect(text).toContain('A, known by name alone: Typed board.')
+  expect(text).toContain('of Typed board only the name is known')
+  expect(text).toContain('graphics slot of 16 lanes, as most boards have: Typed board.')
+  expect(text.match(/Money alone/g)).toHaveLength(1)
 })
 
 async function sent(fields: Readonly<Record<string, string>>) {

@@ -113,13 +113,18 @@ export const REACH_EN = {
     when: { one: 'after {n} year', other: 'after {n} years' } satisfies Forms,
     whenNow: 'today',
     takes: '{when}: {what} for {price}, then {level}',
-    noWay: '{when}: nothing on sale within {upTo} gets it there',
+    noWay: '{when}: nothing on sale within {upTo} is sure to get it there',
     model:
       'Years to come are told by the model alone, also the one of today they start from: it can differ by a little from what was measured.',
     later: { one: 'In {n} year', other: 'In {n} years' } satisfies Forms,
     laterAbout: 'If {scenario}.',
     roads: 'Where each road ends',
-    money: 'Money alone: within {upTo} no limit of it keeps anything better out.',
+    money: 'Money alone: within {upTo} no limit that is known keeps anything better out.',
+    moneyTyped:
+      'Nobody can tell yet: of {parts} only the name is known, and what needs more than that was left out. Describe what you buy to see further.',
+    sureOnly: 'Only what surely goes in counts; a part that waits for a fact is left out.',
+    typed:
+      '{name}, known by name alone: {parts}. A processor or card among these counts as any of its kind that you ran; what needs more figures is left out.',
     limit:
       '{limit}. Without it the level would be {pct} higher on the average up to {upTo}. It takes {takes}.',
     limits:
@@ -130,7 +135,7 @@ export const REACH_EN = {
     same: '{dearer} and {cheaper} cost the same today.',
     turn: '{when} it is the cheaper machine from {fps} on: it needs {dear} more for that, {cheaper} needs {cheap}.',
     turnOnly:
-      '{when} it pays from {fps} on: it needs {dear} more for that, and {cheaper} does not get there within {upTo}.',
+      '{when} it pays from {fps} on: it needs {dear} more for that, and nothing within {upTo} is sure to get {cheaper} there.',
     turnUntold: '{when} nobody can tell: {name} has no number.',
     turnBound: 'Some of these levels are bounds, so it may come out the other way round.',
     noTurn: '{when} it is never the cheaper machine within {upTo}.',
@@ -139,9 +144,9 @@ export const REACH_EN = {
     rowLater: { one: 'in {n} year', other: 'in {n} years' } satisfies Forms,
     level2: 'To run at',
     needs: '{name} needs',
-    notThere: 'does not get there',
+    notThere: 'not for sure',
     better: 'Cheaper in all',
-    neither: 'neither gets there',
+    neither: 'neither for sure',
     perOne: 'Saved for each {one} more',
     why: 'Why these numbers?',
     whyParts: 'What each is made of',

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { excerptOf, fitModel, modelOfExcerpt } from '../../../src/core/gain/model/index.ts'
-import { withBounds } from '../../../src/core/reach/bounds.ts'
+import { withBounds, withParts } from '../../../src/core/reach/bounds.ts'
 import { heavier } from '../../../src/core/reach/scenario.ts'
 import { fitted, POLICY, run } from '../gain/runs.ts'
 
@@ -88,4 +88,28 @@ test('what never ran has bounds where the model says no number, and they are wid
   expect(wide.afterFpsHigh).toBeGreaterThan(wide.after.averageFps * 1.28)
   // Without anything to count from there is no number: no guess out of nothing.
   expect(withBounds(model, () => undefined).predict(ask).grade).toBe('no number')
+})
+
+test('a part that the fit does not know at all is no better known than one that it knows and that never ran', () => {
+  const typed = {
+    kind: 'card',
+    id: 'CARD-TYPED',
+    name: 'typed',
+    memoryGB: 8,
+    pcieGen: 3,
+    pcieLanes: 16,
+  } as const
+  const wide = withBounds(modelOfExcerpt(withParts(excerpt, [typed])), () => ({
+    fitted: fitted('CPU-FAST', 'CARD-FAST'),
+    averageFps: 160,
+  }))
+  const widthOf = (cardId: string): number => {
+    const told = wide.predict({
+      ...{ titleId: 'harbor', settingId: '1080-high', machineTag: '' },
+      ...{ before: fitted('CPU-FAST', 'CARD-FAST'), after: fitted('CPU-FAST', cardId) },
+    })
+    if (told.grade === 'no number') throw new Error(told.because)
+    return Math.log((told.afterFpsHigh ?? 0) / (told.afterFpsLow ?? 1))
+  }
+  expect(widthOf('CARD-TYPED')).toBeGreaterThanOrEqual(widthOf('CARD-NEVER') * 0.999)
 })
