@@ -1,4 +1,4 @@
-import type { Look } from '../core/reach/look.ts'
+import { asBounds, type Look } from '../core/reach/look.ts'
 import type { PlatformReach } from '../core/reach/reach.ts'
 import type { LookView } from '../uses/reach/looks.ts'
 import { REACH_EN } from '../words/en/reach.ts'
@@ -286,7 +286,13 @@ export const LookShown = ({
   const { parts, titles, settings } = view
   const usualSlots = view.asked.typed.flatMap(({ kind, name }) => (kind === 'board' ? [name] : []))
   const typedIds = new Set(view.asked.typed.map(({ id }) => id))
-  const shown: Shown = { figures, parts, titles, settings, reach: look.reach, typedIds }
+  const unknown = view.asked.typed.filter(({ kind }) => kind === 'processor' || kind === 'card')
+  const unknownIds = new Set(unknown.map(({ id }) => id))
+  const neverRan = look.reach.ask.platforms.filter((one) =>
+    one.parts.some(({ partId }) => unknownIds.has(partId)),
+  )
+  const { reach } = asBounds(look, new Set(neverRan.map(({ name }) => name)))
+  const shown: Shown = { figures, parts, titles, settings, reach, typedIds }
   return (
     <>
       <Compared shown={shown} usualSlots={usualSlots} />

@@ -61,21 +61,24 @@ test('what was never built has bounds that are called so, and what nobody can te
 test('a platform that was typed is never told to end by money: what its name does not tell was left out', async () => {
   const view = cannedLook('1')
   const board = { kind: 'board', id: 'TYPED', name: 'Typed board', slotLanes: 16 } as const
+  const cpu = { kind: 'processor', id: 'TYPED-CPU', name: 'Typed six' } as const
   const look = view.look
   if (look === undefined) throw new Error('no look')
   const { ask } = look.reach
   const platforms = ask.platforms.map((one, i) =>
-    i === 0 ? { ...one, parts: [...one.parts, { partId: 'TYPED' }] } : one,
+    i === 0 ? { ...one, parts: [...one.parts, { partId: 'TYPED' }, { partId: 'TYPED-CPU' }] } : one,
   )
   const typed = {
-    ...{ ...view, parts: [...view.parts, board], asked: { ...view.asked, typed: [board] } },
+    ...{ ...view, parts: [...view.parts, board, cpu], asked: { ...view.asked, typed: [board, cpu] } },
     look: { ...look, reach: { ...look.reach, ask: { ...ask, platforms } } },
   }
   const text = await textOf('/platforms/1', { look: async () => ok(typed) })
-  expect(text).toContain('A, known by name alone: Typed board.')
-  expect(text).toContain('of Typed board only the name is known')
+  expect(text).toContain('A, known by name alone: Typed board and Typed six processor.')
+  expect(text).toContain('of Typed board and Typed six processor only the name is known')
   expect(text).toContain('graphics slot of 16 lanes, as most boards have: Typed board.')
   expect(text.match(/Money alone/g)).toHaveLength(1)
+  // Narrow or not, it is a bound.
+  expect(text).toMatch(/A \$400 between 50 and 50 FPS a bound, no promise/)
 })
 
 async function sent(fields: Readonly<Record<string, string>>) {

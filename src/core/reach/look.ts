@@ -1,4 +1,5 @@
 import type { ReachInputs, Scenario } from './ask.ts'
+import type { Curve } from './curve.ts'
 import { type FirstUpgrade, planReach, type Reach } from './reach.ts'
 
 /** A plan, and beside it when the first upgrade comes where prices fall alone and where titles grow heavier alone. */
@@ -9,6 +10,23 @@ export type Look = {
     /** In the order of the platforms; absent: none is needed through all its years. */
     readonly firstUpgrades: readonly { readonly upgrade?: FirstUpgrade | undefined }[]
   }[]
+}
+
+/** The look with every level of some platforms called a bound, however narrow: those with a processor or card nobody described. */
+export function asBounds(look: Look, names: ReadonlySet<string>): Look {
+  const bound = (curve: Curve): Curve => ({
+    ...curve,
+    points: curve.points.map((point) => ({ ...point, isBound: true })),
+  })
+  const platforms = look.reach.platforms.map((platform) => {
+    if (!names.has(platform.name)) return platform
+    const { now, nowOnThisBoard, later } = platform
+    return {
+      ...platform,
+      ...{ now: bound(now), nowOnThisBoard: bound(nowOnThisBoard), later: bound(later) },
+    }
+  })
+  return { ...look, reach: { ...look.reach, platforms } }
 }
 
 /** The scenario taken apart; nothing where it has one side only. */
