@@ -4,7 +4,9 @@ import { isOffer, MAIL_KINDS } from '../../src/core/outbox/mail.ts'
 import { fetches } from '../../src/mail/frame.ts'
 import { MAILS } from '../../src/mail/mails.ts'
 import { renderNotice } from '../../src/mail/render.ts'
+import { goneMail } from '../../src/words/mails/gone.ts'
 import { TEXT_COLUMNS } from '../../src/words/wrap.ts'
+import { AT, answerOf, KIT, RANKING } from '../words/answers.ts'
 import { sentencesOf, wordsIn } from '../words/prose.ts'
 import { headsOf, htmlProse, proseOfNotice, shownProse, textProse } from './noticeProse.ts'
 import { noticesIn } from './notices.ts'
@@ -97,6 +99,19 @@ test('an offer tells how many there are and how many owners get it, once, after 
   expect(offer?.lead.more).toContain('We have two, and we don’t hold them.')
   expect(notes(offer)).toContain('We offer two of these to five owners. Who answers first gets one.')
   expect(notes(few).join(' ')).not.toMatch(/owners/)
+})
+
+test('the next best thing says that it stays below what was wanted, where it does', () => {
+  const base = answerOf({
+    ranking: { ...RANKING, ranked: [KIT], groups: [[KIT.id]], bestPerMoneyId: KIT.id },
+  })
+  const leadFor = (targetFps: number): string => {
+    const question = { ...base.inputs.question, targetFps }
+    const answer = { ...base, inputs: { ...base.inputs, question } }
+    return goneMail({ answer, what: 'the card', saidYesAt: AT, nextId: KIT.id }).lead.more.join(' ')
+  }
+  expect(leadFor(1000)).toMatch(/stays below the 1000\sFPS you wanted/)
+  expect(leadFor(1)).not.toContain('you wanted')
 })
 
 test('the figures of a promise: before, now, promised, its ends, and the miss to its lower end', () => {

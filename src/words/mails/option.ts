@@ -36,7 +36,7 @@ export function saidOption(answer: Answer, pickId: string): OptionSaid {
     parts: optionWords(ctx, pick),
     price: ctx.money(pick.price.netMinor),
     ...(gain !== undefined &&
-      gain.afterFps < answer.inputs.question.targetFps && {
+      gain.after.averageFps < answer.inputs.question.targetFps && {
         missesTarget: ctx.figures.fps(answer.inputs.question.targetFps),
       }),
     ...(gain !== undefined && {
