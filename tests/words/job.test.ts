@@ -170,7 +170,7 @@ describe('the text that tells the owner', () => {
     expect(said).toContain(
       'The price is $127, as agreed.\nYou left a deposit of $20, so $107 is left to pay.',
     )
-    expect(said).toContain('Your old Pebble 4G stays with us for $25')
+    expect(said).toContain('Your old Pebble 4G stays with us. We took $25 off')
     expect(said.endsWith('Odile Marsh, Larkfield')).toBe(true)
     expect(said).not.toContain('\u00a0')
   })
