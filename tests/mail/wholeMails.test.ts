@@ -103,7 +103,7 @@ function rankingOf(verdict: Verdict, grade: Grade): Ranking {
 describe.each(LANGUAGES)('%s', (language) => {
   const customer = { id: 'K-1', name: 'Imke Sander', email: 'imke@example.org', language }
 
-  test.each(VERDICTS)('%s, in every grade, reads as it was read by a person', async (verdict) => {
+  test.each(VERDICTS)('%s, in every grade, reads as the kept text does', async (verdict) => {
     const mails = await Promise.all(
       GRADES.map(async (grade) => {
         const answer = answerOf({ customer, titles: TITLES, ranking: rankingOf(verdict, grade), shelf: [] })

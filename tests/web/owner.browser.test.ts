@@ -24,7 +24,7 @@ import { DOT_PNG } from './cannedUses.ts'
 /**
  * An owner of the invented shop on a phone, with and without a script: answers what the shop asks for, by a figure and by
  * a photo, asks something, reads the sheet. That its pages are clean is seen
- * with every other page (statesEven, statesOdd). Without a browser it is skipped and said to be; under CI it must run.
+ * with every other page (statesOne, statesTwo). Without a browser it is skipped and said to be; under CI it must run.
  */
 const run = hasChromium || process.env.CI === 'true'
 if (!run) process.stderr.write(`skipped: no Chromium at ${CHROMIUM}; set CHROMIUM to one\n`)

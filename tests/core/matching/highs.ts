@@ -1,12 +1,9 @@
-import loadHighs from 'highs'
 import type { Table } from '../../../src/core/matching/table.ts'
-
-// Its types are those of its CommonJS half.
-const load = loadHighs as unknown as typeof loadHighs.default
+import { openHighs } from '../highs.ts'
 
 /** The largest sum of values by HiGHS, a general solver (Huangfu & Hall, Mathematical Programming Computation 10, 2018). */
 export async function bestByHighs({ customers, items, values, places }: Table): Promise<number> {
-  const highs = await load()
+  const highs = await openHighs()
   const of = (i: number, j: number) => values[i * items + j] as number
   const all = (n: number) => Array.from({ length: n }, (_, at) => at)
   const pairs = all(customers).flatMap((i) =>

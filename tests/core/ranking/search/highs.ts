@@ -1,9 +1,6 @@
-import loadHighs from 'highs'
 import { NO } from '../../../../src/core/ranking/search/space.ts'
+import { openHighs } from '../../highs.ts'
 import type { Figures } from './shopOf.ts'
-
-// Its types are those of its CommonJS half.
-const load = loadHighs as unknown as typeof loadHighs.default
 
 /**
  * The largest gain that a budget pays for, by HiGHS, a general solver of mixed integer programmes (Huangfu & Hall, Mathematical
@@ -15,7 +12,7 @@ export async function bestByHighs(
   budgetMinor: number,
   gainOf: (gainClass: number, card: number) => number,
 ): Promise<number> {
-  const highs = await load()
+  const highs = await openHighs()
   const { platforms, cards, cases, coolers, supplies } = space
   const rows: string[] = []
   const names = (letter: string, list: readonly unknown[]) => list.map((_, i) => `${letter}${i}`)
