@@ -43,6 +43,9 @@ export const jobs = sqliteTable(
     toldAt: text(),
     remindAt: text(),
     note: text(),
+    /** Of a missed promise: what was checked, and what the owner can choose, a line each. */
+    missChecked: text(),
+    missChoices: text(),
   },
   (t) => [
     index('jobs_by_machine').on(t.machineTag),

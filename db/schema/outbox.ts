@@ -28,6 +28,10 @@ export const mails = sqliteTable(
     subject: text().notNull(),
     html: text().notNull(),
     text: text().notNull(),
+    /** JSON: the mail in words, of which subject, HTML and text are drawn (`mail/keptNotice.ts`); null for answer, sheet and test. */
+    notice: text({ mode: 'json' }).$type<unknown>(),
+    /** JSON: what a person changed of those words. */
+    edits: text({ mode: 'json' }).$type<unknown>(),
     /** Its Message-ID with angle brackets; the same for every try, so that a receiver can see a repeat as one. */
     rfcMessageId: text().notNull(),
     /** What an offer's one-click address ends with. */

@@ -169,7 +169,10 @@ export async function eraseRows(tx: Db, customerId: string, at: string): Promise
   await tx.delete(edits).where(and(eq(edits.about, 'question'), inArray(edits.ref, asked)))
   const refs = [...asked, ...rows.jobs.map(({ id }) => id)]
   await tx.update(stateChanges).set({ because: null }).where(inArray(stateChanges.ref, refs))
-  await tx.update(jobs).set({ note: null, remindAt: null }).where(eq(jobs.customerId, customerId))
+  await tx
+    .update(jobs)
+    .set({ note: null, remindAt: null, missChecked: null, missChoices: null })
+    .where(eq(jobs.customerId, customerId))
   await tx
     .update(ownerReports)
     .set({ note: null })

@@ -36,7 +36,9 @@ export type JobChange = {
     | 'settledAt'
     | 'toldAt'
     | 'remindAt'
-    | 'note']?: (typeof jobs.$inferSelect)[K]
+    | 'note'
+    | 'missChecked'
+    | 'missChoices']?: (typeof jobs.$inferSelect)[K]
 } & { readonly state?: JobState }
 
 export async function updateJob(tx: Db, id: string, change: JobChange): Promise<void> {

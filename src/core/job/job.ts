@@ -39,6 +39,10 @@ export type Job = {
   readonly toldAt?: string | undefined
   readonly remindAt?: string | undefined
   readonly note?: string | undefined
+  /** Where a promise was missed: what was checked, in the builder's words. */
+  readonly missChecked?: string | undefined
+  /** And what the owner can choose, a line each. */
+  readonly missChoices?: string | undefined
 }
 
 /** Shelf items put aside: open until released or used. */
