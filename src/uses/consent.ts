@@ -9,6 +9,7 @@ import { failed, ok, type Problem, type Result } from '../problem.ts'
 import { consentsByCustomer, consentsOf, insertConsents } from '../store/consents.ts'
 import { loadCustomer } from '../store/customers.ts'
 import type { Db, Store } from '../store/open.ts'
+import { stopOffersTo } from '../store/outbox.ts'
 import { withdrawalWording } from '../words/consent.ts'
 
 /** What somebody said, beside whose it is and when. */
@@ -58,8 +59,8 @@ export async function give(
 }
 
 /**
- * Keeps a no: from now on nothing of that kind goes out. Also where no yes was given, because an objection counts too;
- * said again (programs follow links twice) it is the same no.
+ * Keeps a no: from now on nothing of that kind goes out, and offers that wait to be sent are stopped. Also where no yes was
+ * given, because an objection counts too; said again (programs follow links twice) it is the same no.
  */
 export const withdrawConsent = (
   store: Store,
@@ -78,6 +79,7 @@ export async function withdraw(
   if ((await loadCustomer(tx, customerId)) === undefined) return failed(NO_CUSTOMER)
   if ((await standing(tx, customerId, said.kind, at))?.standing !== 'withdrawn')
     await insertConsents(tx, [{ ...withdrawalWording(), ...said, customerId, standing: 'withdrawn', at }])
+  if (said.kind === 'offers') await stopOffersTo(tx, customerId, { event: 'stopped', at, says: 'no consent' })
   return ok({ customerId })
 }
 

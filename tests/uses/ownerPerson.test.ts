@@ -128,7 +128,7 @@ async function offerFor(store: Store, customerId: string): Promise<string> {
     const words = {
       ...({ kind: 'offer', customerId, machineTag: TAG, toName: 'W', toAddress: 'w@x.example' } as const),
       ...{ subject: 'An offer', html: '<p>For you</p>', text: 'For you' },
-      ...{ rfcMessageId: '<offer@x.example>', unsubscribeToken: 't'.repeat(43) },
+      ...{ rfcMessageId: `<${customerId}@x.example>`, unsubscribeToken: customerId.padEnd(43, 't') },
     }
     const id = await insertMail(tx, words, AT)
     const approved = { bytes: Buffer.from('From: a\r\n\r\nFor you\r\n'), approvedAt: AT, dueAt: AT }
@@ -136,6 +136,25 @@ async function offerFor(store: Store, customerId: string): Promise<string> {
     return id
   })
 }
+
+test('a no stops offers that wait at once, also the one that asks to be erased; a yes later starts none of them again', async () => {
+  for (const say of [
+    (store: Store, token: string) => withdrawFromOwner(store, token, later(1)),
+    (store: Store, token: string) => askEraseFromOwner(store, token, true, later(1)),
+  ]) {
+    const { store, token } = await withLink()
+    const wording = await wordsOn(store, token)
+    unwrapped(await consentFromOwner(store, token, { yes: true, wording }, AT))
+    const id = await offerFor(store, WHO)
+    const others = await offerFor(store, 'C-101')
+    unwrapped(await say(store, token))
+    expect(await loadMail(store.db, id)).toMatchObject({ state: 'stopped', says: 'no consent' })
+    expect(await loadMail(store.db, others)).toMatchObject({ state: 'approved' })
+    unwrapped(await takeEraseBack(store, token, later(2)))
+    unwrapped(await consentFromOwner(store, token, { yes: true, wording }, later(3)))
+    expect(await loadMail(store.db, id)).toMatchObject({ state: 'stopped' })
+  }
+})
 
 test('an offer for a machine that is said to be sold waits, goes on when that is taken back, and is stopped after a week', async () => {
   const { store, token } = await withLink()

@@ -1,7 +1,7 @@
 import { failed, ok, type Problem, type Result } from '../../problem.ts'
 import { loadCustomer } from '../../store/customers.ts'
 import type { Db, Store } from '../../store/open.ts'
-import { addMailEvent, mailByToken, stopOffersTo } from '../../store/outbox.ts'
+import { addMailEvent, mailByToken } from '../../store/outbox.ts'
 import { withdraw } from '../consent.ts'
 import { shopOrNeutral } from '../shop.ts'
 
@@ -35,7 +35,6 @@ export async function optOut(store: Store, token: string, at: string): Promise<R
     const { mail, customer } = found
     const withdrawn = await withdraw(tx, customer.id, { kind: 'offers', source: 'unsubscribe' }, at)
     if (!withdrawn.ok) return withdrawn
-    await stopOffersTo(tx, customer.id, { event: 'stopped', at, says: 'no consent' })
     await addMailEvent(tx, mail.id, { event: 'unsubscribed', at })
     return ok({ shopName: (await shopOrNeutral(tx)).name, customerName: customer.name })
   })

@@ -124,10 +124,16 @@ test('an offer: only with a yes, only with the way out and the postal address in
     const drawn = await draft(text)
     return approveMail(store, drawn.ok ? drawn.value.mailId : '', seen, REACH, HAND)
   }
+  const earlier = await draft(words)
+  await withdrawConsent(store, customerId, { kind: 'offers', source: 'mail' }, NOW)
+  // What was drafted before a no is stopped with it; what is drafted after one can't be approved.
+  expect(await looked(store, earlier.ok ? earlier.value.mailId : '')).toMatchObject({
+    ...{ state: 'stopped', says: 'no consent' },
+  })
+  await store.write((tx) => tx.run(sql`update mails set unsubscribe_token = null`))
   const offer = await draft(words)
   const offerId = offer.ok ? offer.value.mailId : ''
   const seen = { updatedAt: undefined, knowsStale: false }
-  await withdrawConsent(store, customerId, { kind: 'offers', source: 'mail' }, NOW)
   const refused = await approveMail(store, offerId, seen, REACH, HAND)
   expect(refused.ok ? '' : refused.problems[0]?.next).toContain('has not agreed to offers')
   const said = { kind: 'offers', source: 'in person', wording: 'Offers by mail?', language: 'en' } as const
