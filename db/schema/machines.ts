@@ -123,6 +123,28 @@ export const readings = sqliteTable(
   (t) => [index('readings_by_machine').on(t.machineTag)],
 )
 
+/**
+ * Firmware tables that owners sent from their pages: proposals, until the shop takes one (then it is a reading) or puts it
+ * aside. Of each owner one waits at a time.
+ */
+export const ownerReadings = sqliteTable(
+  'owner_readings',
+  {
+    id: integer().primaryKey({ autoIncrement: true }),
+    machineTag: text()
+      .notNull()
+      .references(() => machines.tag),
+    /** Who sent it. Null: the owner whom nobody wrote down. */
+    customerId: text().references(() => customers.id),
+    at: text().notNull(),
+    /** JSON: as core/firmwareTable types it. */
+    firmwareTable: text({ mode: 'json' }).$type<unknown>().notNull(),
+    takenAt: text(),
+    asideAt: text(),
+  },
+  (t) => [index('owner_readings_by_machine').on(t.machineTag)],
+)
+
 /** Pictures an owner or the builder took: a label, the inside of a case. */
 export const photos = sqliteTable(
   'photos',
