@@ -44,6 +44,8 @@ export const mails = sqliteTable(
     approvedBy: text(),
     /** Not to be tried before. */
     dueAt: text(),
+    /** Its round is paused since: it is not due until that goes on. */
+    pausedAt: text(),
     tries: integer().notNull().default(0),
     firstTriedAt: text(),
     /** The process that has it, until when, and whether the end of the mail may have left it. */

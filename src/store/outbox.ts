@@ -74,7 +74,7 @@ function columnsOf() {
   }
 }
 
-type Row = Omit<typeof mails.$inferSelect, 'bytes' | 'toKey'>
+type Row = Omit<typeof mails.$inferSelect, 'bytes' | 'toKey' | 'pausedAt'>
 
 export const mailOf = ({ id, messageId, kind, state, machineTag, ...row }: Row): Mail => ({
   ...withoutNulls({ ...row, machineTag }),
@@ -374,12 +374,12 @@ export async function nextDue(db: Db): Promise<string | undefined> {
   const [row] = await db
     .select({ at: sql<string | null>`min(coalesce(${mails.dueAt}, ${mails.approvedAt}))` })
     .from(mails)
-    .where(eq(mails.state, 'approved'))
+    .where(and(eq(mails.state, 'approved'), isNull(mails.pausedAt)))
   return row?.at ?? undefined
 }
 
 export const isDue = (at: string): SQL =>
-  sql`${mails.state} = 'approved' and (${mails.dueAt} is null or ${lte(mails.dueAt, at)})`
+  sql`${mails.state} = 'approved' and ${mails.pausedAt} is null and (${mails.dueAt} is null or ${lte(mails.dueAt, at)})`
 
 /** Mails to one customer, the oldest first. */
 export async function mailsOfCustomer(db: Db, customerId: string): Promise<Mail[]> {
