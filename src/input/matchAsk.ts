@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { AIMS, type MatchAsk } from '../core/matching/ask.ts'
+import { AIMS, COMPANIONS, type MatchAsk } from '../core/matching/ask.ts'
 import { failed, ok, type Problem, type Result } from '../problem.ts'
 
 const minor = z
@@ -30,6 +30,7 @@ const schema = z
     overOffer: z.number().min(1).max(OVER_OFFER_MOST).default(1),
     smallestGainPct: z.number().min(0).max(1000).default(5),
     quietDays: z.number().int().min(0).max(QUIET_DAYS_MOST).default(90),
+    companions: z.enum(COMPANIONS).default('counted'),
   })
   .check(({ value, issues }) => {
     const say = (path: (string | number)[], message: string) =>

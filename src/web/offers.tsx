@@ -1,6 +1,6 @@
 import type { Context, Hono } from 'hono'
 import type { Shop } from '../core/answer.ts'
-import { AIMS, type Chosen } from '../core/matching/ask.ts'
+import { AIMS, type Chosen, COMPANIONS } from '../core/matching/ask.ts'
 import { money, number, oneOf, whole } from '../input/cells.ts'
 import { OVER_OFFER_MOST, QUANTITY_MOST, QUIET_DAYS_MOST, readMatchAsk } from '../input/matchAsk.ts'
 import { type Problem, STATUS_OF } from '../problem.ts'
@@ -36,14 +36,17 @@ const Pieces = ({ line, figures, ...form }: { line: Line; figures: Figures } & F
     n: figures.number(item.quantity),
   }
   return (
-    <Field
-      {...form}
-      name={piecesOf(item.id)}
-      label={nameOf(line)}
-      hint={fill(W.stands, stands)}
-      inputmode="numeric"
-      narrow
-    />
+    <div class="row">
+      <Field
+        {...form}
+        name={piecesOf(item.id)}
+        label={nameOf(line)}
+        hint={fill(W.stands, stands)}
+        inputmode="numeric"
+        narrow
+      />
+      <Field {...form} name={costOf(item.id)} label={W.costs} inputmode="decimal" narrow />
+    </div>
   )
 }
 
@@ -63,7 +66,9 @@ const AskForm = ({ view, figures, ...form }: { view: MatchingsView; figures: Fig
         <OnceKey />
         <fieldset>
           <legend>{W.items}</legend>
-          <p class="hint">{W.itemsHint}</p>
+          <p class="hint">
+            {W.itemsHint} {W.costHint}
+          </p>
           <div class="pieces">
             {view.choosable.map((line) => (
               <Pieces line={line} figures={figures} {...form} />
@@ -99,6 +104,12 @@ const AskForm = ({ view, figures, ...form }: { view: MatchingsView; figures: Fig
             narrow
           />
         </div>
+        <Select
+          {...form}
+          name="companions"
+          label={W.companions}
+          choices={COMPANIONS.map((choice) => [choice, W.companionChoices[choice]] as const)}
+        />
         <p class="does">
           <button class="button" type="submit">
             {W.start}
@@ -111,6 +122,7 @@ const AskForm = ({ view, figures, ...form }: { view: MatchingsView; figures: Fig
 
 const FIELD_LABELS: Readonly<Record<string, string>> = {
   ...{ aim: W.aim, percent: W.percent, smallest: W.smallest, overOffer: W.overOffer, quiet: W.quiet },
+  companions: W.companions,
 }
 
 const Earlier = ({ matchings, figures }: { matchings: MatchingsView['matchings']; figures: Figures }) => (
@@ -142,6 +154,7 @@ const firstTyped = ({ choosable }: MatchingsView, { policy }: Shop): Typed =>
       ['overOffer', ['1']],
       ['smallest', [String(policy.smallestGainPct)]],
       ['quiet', ['90']],
+      ['companions', ['counted']],
     ] as const),
   ])
 
@@ -194,6 +207,7 @@ export function offersRoutes(app: Hono, web: Web): void {
       overOffer: reader.read('overOffer', number(1, OVER_OFFER_MOST)),
       smallestGainPct: reader.read('smallest', number(0, 1000, '%')),
       quietDays: reader.read('quiet', whole(0, QUIET_DAYS_MOST, 'days')),
+      companions: reader.read('companions', oneOf(COMPANIONS)),
     }
     const [first] = view.choosable
     if (items.length === 0 && first !== undefined && reader.problems.length === 0)

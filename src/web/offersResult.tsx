@@ -4,7 +4,7 @@ import type { MatchingView } from '../uses/matching/matching.ts'
 import { OFFERS_EN } from '../words/en/offers.ts'
 import {
   aimWords,
-  certificateWords,
+  bestWords,
   counted,
   leftWords,
   nextWords,
@@ -84,7 +84,6 @@ const Offers = ({ view, matching, shown }: Props) => (
         ))}
       </tbody>
     </table>
-    <p class="hint">{W.companions}</p>
   </section>
 )
 
@@ -128,6 +127,42 @@ const Items = ({ matching, shown }: Omit<Props, 'view'>) => (
   </section>
 )
 
+const Companions = ({ matching, shown }: Omit<Props, 'view'>) => (
+  <section class="card">
+    <h2>{W.beside}</h2>
+    <p class="hint">{matching.ask.companions === 'counted' ? W.besideCounted : W.besideAgain}</p>
+    <table class="list">
+      <thead>
+        <tr>
+          <th scope="col">{W.item}</th>
+          <th scope="col" class="right">
+            {W.used}
+          </th>
+          <th scope="col" class="right">
+            {W.oneMore}
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {matching.companions.map(({ itemId, partId, used, places, oneMore = 0 }) => (
+          <tr>
+            <td>
+              {partWords(shown.parts, partId)} <small>{itemId}</small>
+            </td>
+            <td class="right" data-label={W.used}>
+              {fill(W.usedOf, { used: String(used), places: String(places) })}
+              {used > places && <b>, {fill(W.toBuy, { n: String(used - places) })}</b>}
+            </td>
+            <td class="right" data-label={W.oneMore}>
+              {valueWords(oneMore, matching.ask, shown.figures)}
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  </section>
+)
+
 const Left = ({ left, view, shown }: { left: LeftOut; view: MatchingView; shown: Shown }) => (
   <li>
     <p class="line">
@@ -153,10 +188,11 @@ const Result = ({ view, matching, shown }: Props) => {
             fill(W.margin, { margin: figures.money(totalMarginMinor, true) })}
         </p>
         <p>{aimWords(ask, figures)}</p>
-        <p class={certificate.holds ? 'hint' : 'wrong'}>{certificateWords(certificate, figures)}</p>
+        <p class={certificate.holds ? 'hint' : 'wrong'}>{bestWords(matching, figures)}</p>
       </section>
       {offers.length > 0 && <Offers view={view} matching={matching} shown={shown} />}
       <Items matching={matching} shown={shown} />
+      {matching.companions.length > 0 && <Companions matching={matching} shown={shown} />}
       <section class="card">
         <h2>{W.left}</h2>
         {leftOut.length === 0 ? (

@@ -1,7 +1,8 @@
 import { minorPerMajor } from '../core/currency.ts'
 import type { MatchAsk } from '../core/matching/ask.ts'
 import type { Certificate } from '../core/matching/certificate.ts'
-import { type LeftOut, type MatchedOffer, VALUE_PARTS } from '../core/matching/match.ts'
+import type { LeftOut, MatchedOffer, Matching } from '../core/matching/match.ts'
+import { VALUE_PARTS } from '../core/matching/pairs.ts'
 import type { Part } from '../core/part.ts'
 import { OFFERS_EN } from './en/offers.ts'
 import type { Figures } from './figures.ts'
@@ -43,6 +44,16 @@ export function certificateWords(
   return fill(W.result.notProved, { worth, bound, faults: faults.map((f) => W.result.faults[f]).join(', ') })
 }
 
+/** How near to the best the offers are: proved, or by how much they may fall short. */
+export function bestWords({ packing, certificate, ask }: Matching, figures: Figures): string {
+  if (packing === undefined || !certificate.holds) return certificateWords(certificate, figures)
+  const { worth, bound } = packing
+  if (worth === bound) return W.result.packedBest
+  return fill(W.result.packed, {
+    ...{ worth: valueWords(worth, ask, figures), bound: valueWords(bound, ask, figures) },
+  })
+}
+
 /** A value of the aim as people read it. */
 export const valueWords = (value: number, { aim }: MatchAsk, figures: Figures): string =>
   value === 0
@@ -64,6 +75,7 @@ export function leftWords(left: LeftOut, { figures, parts, partOf }: Shown): str
   return fill(W.left[left.reason], {
     part: left.itemId === undefined ? '' : partWords(parts, partOf(left.itemId)),
     gain: left.pct === undefined ? '' : figures.gainPct(left.pct),
+    beside: left.shortItemId === undefined ? '' : partWords(parts, partOf(left.shortItemId)),
     net: money(left.netMinor),
     ceiling: money(left.ceilingMinor),
     until: left.until === undefined ? '' : figures.date(left.until),

@@ -45,7 +45,14 @@ const matchInputsOf = (from: AnswerInputs, ask: MatchAsk): MatchInputs => ({
 
 const askFor = (from: AnswerInputs): MatchAsk => ({
   items: choosableOf(from).map(({ item }) => ({ itemId: item.id, quantity: 1, costMinor: 5000 })),
-  ...{ aim: 'mix', percentMinor: 300, overOffer: 1, smallestGainPct: 5, quietDays: 90 },
+  ...{
+    aim: 'mix',
+    percentMinor: 300,
+    overOffer: 1,
+    smallestGainPct: 5,
+    quietDays: 90,
+    companions: 'counted',
+  },
 })
 
 function viewOf(from: AnswerInputs, id: string): MatchingView {

@@ -18,6 +18,9 @@ export type Chosen = {
   readonly costMinor?: Minor | undefined
 }
 
+/** Whether what an offer needs beside it is taken from the shelf, or can be had again whenever it is needed. */
+export const COMPANIONS = ['counted', 'had again'] as const
+
 /** What the shop asks for. */
 export type MatchAsk = {
   readonly items: readonly Chosen[]
@@ -29,6 +32,7 @@ export type MatchAsk = {
   readonly smallestGainPct: number
   /** Nobody hears of an offer again before so many days. */
   readonly quietDays: number
+  readonly companions: (typeof COMPANIONS)[number]
 }
 
 /** A machine of a customer, with what was last asked about it. */

@@ -70,7 +70,7 @@ export function demandFor(
         count(why ?? 'no number')
         continue
       }
-      const barred = barOf(customer, { ...NO_QUIET, smallestGainPct: 0 }, at)?.reason
+      const barred = barOf(customer, NO_QUIET, at)?.reason
       takers.push({
         ...{ customerId: customer.id, machineTag: machine.tag, way: worth.way, useful: worth.useful },
         mostMinor: mostFor(worth, ask, question.budgetMinor, shop.policy),
@@ -87,7 +87,7 @@ export function demandFor(
   }
 }
 
-const NO_QUIET = { items: [], aim: 'gain', overOffer: 1, quietDays: 0 } as const
+const NO_QUIET = { quietDays: 0 }
 
 const whyNot = (worth: Worth, { smallestGainPct }: DemandAsk): string | undefined => {
   if (!isWay(worth)) return worth.because

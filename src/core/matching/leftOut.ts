@@ -24,6 +24,7 @@ export const LEFT_BECAUSE = [
   'gain not sure',
   'sold at a loss',
   'above the ceiling',
+  'too few beside it',
   'others gain more',
 ] as const
 export type LeftBecause = (typeof LEFT_BECAUSE)[number]
@@ -32,7 +33,7 @@ export type LeftBecause = (typeof LEFT_BECAUSE)[number]
 export type Reason = Omit<LeftOut, 'customerId'>
 export type Barred = Pick<LeftOut, 'reason' | 'until'>
 
-type Rule = (customer: MatchCustomer, ask: MatchAsk, at: string) => Barred | undefined
+type Rule = (customer: MatchCustomer, ask: Pick<MatchAsk, 'quietDays'>, at: string) => Barred | undefined
 
 /** Who is not looked at whatever is on the shelf; the first that holds is told. */
 const BARS: readonly Rule[] = [
@@ -52,7 +53,11 @@ const BARS: readonly Rule[] = [
       : { reason: 'no titles' },
 ]
 
-export function barOf(customer: MatchCustomer, ask: MatchAsk, at: string): Barred | undefined {
+export function barOf(
+  customer: MatchCustomer,
+  ask: Pick<MatchAsk, 'quietDays'>,
+  at: string,
+): Barred | undefined {
   for (const rule of BARS) {
     const bar = rule(customer, ask, at)
     if (bar !== undefined) return bar

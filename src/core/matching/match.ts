@@ -6,18 +6,24 @@ import { measuredModel } from '../gain/measured.ts'
 import { MODEL_NAME, modelOfExcerpt } from '../gain/model/index.ts'
 import type { Minor } from '../money.ts'
 import type { UsefulGain } from '../ranking/option.ts'
-import { GAIN_KINDS } from '../ranking/shelf.ts'
-import type { ShelfItem } from '../shop.ts'
-import type { CustomersMachine, MatchAsk, MatchCustomer, MatchInputs, MatchShop } from './ask.ts'
-import { placesOf } from './ask.ts'
+import type { MatchAsk, MatchCustomer, MatchInputs, MatchShop } from './ask.ts'
 import { assign } from './assign.ts'
 import { type Certificate, checkCertificate } from './certificate.ts'
-import { type Barred, barOf, type LeftBecause, type Reason, waitedDays, worstReason } from './leftOut.ts'
-import { type Table, valueOfPrice } from './table.ts'
-import { benchOf, isWay, type Way, type Worth } from './worth.ts'
+import {
+  companionItems,
+  companionPlaces,
+  offered,
+  type Packed,
+  packOffers,
+  usedBy,
+} from './companionStock.ts'
+import type { LeftBecause } from './leftOut.ts'
+import { type Could, chosenItems, type Item, lookAtPairs, marginOf, type Pairs } from './pairs.ts'
+import { valueOfPrice } from './table.ts'
+import { benchOf, type Way } from './worth.ts'
 
 /** Raise it when the same inputs would be matched in another way. */
-export const MATCHING_VERSION = '1'
+export const MATCHING_VERSION = '2'
 
 /** What one customer would be offered. Plain data, for a round of mails. */
 export type MatchedOffer = Way & {
@@ -49,6 +55,8 @@ export type LeftOut = {
   readonly rules?: readonly string[] | undefined
   /** End of the quiet period; ISO 8601 UTC. */
   readonly until?: string | undefined
+  /** The companion there is too little of. */
+  readonly shortItemId?: string | undefined
   /** Others gain more: what the offer is worth to them and what it would have been here, in units of the aim. */
   readonly priceValue?: number | undefined
   readonly value?: number | undefined
@@ -66,6 +74,18 @@ export type ItemOutcome = {
   readonly oneMore: number
 }
 
+/** A companion that offers take along. */
+export type CompanionOutcome = {
+  readonly itemId: string
+  readonly partId: string
+  /** How many stand on the shelf, and how many may go out by the factor. */
+  readonly quantity: number
+  readonly places: number
+  readonly used: number
+  /** Where it runs short: what one more piece would add, in units of the aim, at most. */
+  readonly oneMore?: number | undefined
+}
+
 export type Matching = {
   readonly versions: Readonly<Record<'facts' | 'rules' | 'gain' | 'matching', string>>
   readonly at: string
@@ -73,28 +93,29 @@ export type Matching = {
   readonly offers: readonly MatchedOffer[]
   readonly leftOut: readonly LeftOut[]
   readonly items: readonly ItemOutcome[]
+  readonly companions: readonly CompanionOutcome[]
   readonly totalPct: number
   readonly totalMarginMinor?: Minor | undefined
+  /** Of the best matching as if companions never ran short. */
   readonly certificate: Certificate
+  /**
+   * Only where they do: what these offers are worth together, and the most that any could be that take no more of anything than there
+   * is, in units of the aim. Equal where this is proved the best.
+   */
+  readonly packing?: { readonly worth: number; readonly bound: number } | undefined
   /** Customers and kinds of machine that were looked at. */
   readonly customers: number
   readonly machineKinds: number
 }
 
-/** Units of the aim in what people read: percent of gain, or minor units. Values are whole numbers of parts of these. */
-export const VALUE_PARTS = { gain: 10_000, margin: 1, mix: 1 } as const
-
-/** Values of one pair are held below this, so that sums stay exact: 100,000 % of gain, or as much in minor units. */
-const VALUE_MOST = 1_000_000_000
-
-type Told = { readonly of: Worth; readonly tag: string; readonly questionId: string; readonly value: number }
-
 /**
  * Which customer is offered which item, so that all offers together are worth the most: one offer a customer, of each item no
- * more than its places. Exact, with a certificate that is checked here over every pair. Deterministic: customers
- * and items are sorted by id first, of equals the one who waited longest gets it. A customer with several machines is
- * offered the best of them. An offer is one item with the cheapest companions that rules demand; companions are taken as
- * parts that can be had again, so only the item itself is counted (a companion may run out: the shelf says how many there are).
+ * more than its places. Deterministic: customers and items are sorted by id first, of equals the one who waited longest gets it. A
+ * customer with several machines is offered the best of them. An offer is one item with the cheapest companions that rules demand.
+ *
+ * Exact, with a certificate that is checked here over every pair, as long as companions last, or can be had again. Where they
+ * are counted and would run short it is a packing problem: then the offers keep to all stocks, and `packing` says how far they can be
+ * from the best (sharedStock.ts).
  */
 export function matchShelf(
   { ask, shop, customers, at }: MatchInputs,
@@ -104,58 +125,37 @@ export function matchShelf(
   const bench = benchOf(shop, model, at)
   const items = chosenItems(ask, shop)
   const sorted = [...customers].sort((a, b) => byText(a.id, b.id))
-  const n = items.length
-  const values = new Int32Array(sorted.length * n)
-  const waited = new Int32Array(sorted.length)
-  const barred = new Map<number, Barred>()
-  /** What was told of each pair with a value; of the others the reason that came nearest. */
-  const told: (Told | undefined)[][] = []
-  const nearest: (Reason | undefined)[] = []
-  sorted.forEach((customer, i) => {
-    if (i % 8 === 0) onProgress(i, sorted.length)
-    waited[i] = waitedDays(customer, at)
-    told.push(new Array(n))
-    const bar = barOf(customer, ask, at)
-    if (bar !== undefined) {
-      barred.set(i, bar)
-      nearest.push(undefined)
-      return
-    }
-    let near: Reason | undefined
-    for (const of of customer.machines) {
-      if (!isAsked(of)) continue
-      for (let j = 0; j < n; j++) {
-        const { item, costMinor } = items[j] as (typeof items)[number]
-        const worth = bench.worth(of, item)
-        const value = worthTo(worth, ask, item, costMinor)
-        const reason = reasonOf(worth, value, ask, of, item.id)
-        if (reason !== undefined) near = worstReason(near, reason)
-        else if (value > (values[i * n + j] as number)) {
-          values[i * n + j] = value
-          ;(told[i] as (Told | undefined)[])[j] = {
-            ...{ of: worth, tag: of.machine.tag, questionId: of.question.id, value },
-          }
-        }
-      }
-    }
-    nearest.push(near)
-  })
-  const table: Table = {
-    ...{ customers: sorted.length, items: n, values, waited },
-    places: Int32Array.from(items, ({ quantity }) => placesOf(quantity, ask.overOffer)),
+  const pairs = lookAtPairs(sorted, items, ask, bench, at, onProgress)
+  const assigned = assign(pairs.table)
+  const certificate = checkCertificate(pairs.table, assigned)
+  const plain: Packed = {
+    ...{ short: [], waysOf: new Map() },
+    out: {
+      ...{ itemOf: assigned.itemOf, wayOf: assigned.itemOf, worth: 0, bound: 0, rounds: 0 },
+      itemPrices: assigned.prices.map((price) => valueOfPrice(price, assigned.scale)),
+      companionPrices: new Float64Array(),
+    },
   }
-  const assigned = assign(table)
-  const certificate = checkCertificate(table, assigned)
-  const priceValue = (j: number) => valueOfPrice(assigned.prices[j] as number, assigned.scale)
-  const offers: MatchedOffer[] = []
-  const leftOut: LeftOut[] = []
-  sorted.forEach((customer, i) => {
-    const mine = told[i] as (Told | undefined)[]
-    const j = assigned.itemOf[i] as number
-    if (j >= 0) offers.push(offerOf(customer, mine, j, items, ask))
-    else leftOut.push(outOf(customer, mine, barred.get(i), nearest[i], items, priceValue))
-  })
-  const offered = (j: number) => assigned.itemOf.reduce((sum, k) => sum + Number(k === j), 0)
+  const places = companionPlaces(shop, ask)
+  const over = [...usedBy(offered(plain, pairs, items))].filter(([id, n]) => n > (places.get(id) ?? 0))
+  const isShort = ask.companions === 'counted' && over.length > 0
+  const packed = isShort
+    ? packOffers(
+        over.map(([id]) => id),
+        pairs,
+        sorted,
+        items,
+        { ask, shop },
+        bench,
+        onProgress,
+      )
+    : plain
+  const going = offered(packed, pairs, items)
+  const offers = going.map((one) => offerOf(sorted[one.i] as MatchCustomer, one, pairs, items, ask))
+  const gets = new Set(going.map(({ i }) => i))
+  const leftOut = sorted.flatMap((customer, i) =>
+    gets.has(i) ? [] : [outOf(customer, i, pairs, packed, items, going)],
+  )
   const margins = offers.flatMap(({ marginMinor }) => marginMinor ?? [])
   onProgress(sorted.length, sorted.length)
   return {
@@ -164,11 +164,14 @@ export function matchShelf(
       matching: MATCHING_VERSION,
     },
     ...{ at, ask, offers, leftOut, certificate },
+    ...(isShort && { packing: { worth: packed.out.worth, bound: packed.out.bound } }),
     items: items.map(({ item, quantity }, j) => ({
-      ...{ itemId: item.id, partId: item.partId, quantity, places: table.places[j] as number },
-      ...{ offered: offered(j), couldGo: told.filter((row) => row[j] !== undefined).length },
-      oneMore: priceValue(j),
+      ...{ itemId: item.id, partId: item.partId, quantity, places: pairs.table.places[j] as number },
+      offered: going.filter((one) => one.j === j).length,
+      couldGo: pairs.could.filter((row) => row[j] !== undefined).length,
+      oneMore: packed.out.itemPrices[j] as number,
     })),
+    companions: companionsOf(packed, usedBy(going), places, shop),
     totalPct: offers.reduce((sum, { useful }) => sum + useful.pct, 0),
     ...(margins.length === offers.length &&
       offers.length > 0 && { totalMarginMinor: margins.reduce((a, b) => a + b, 0) }),
@@ -179,114 +182,85 @@ export function matchShelf(
 export const modelOf = ({ gain, runs, policy }: MatchShop) =>
   gain?.model === MODEL_NAME ? modelOfExcerpt(gain) : measuredModel(runs, policy)
 
-type Item = { readonly item: ShelfItem; readonly quantity: number; readonly costMinor?: Minor | undefined }
-
-/** The chosen items in order of their ids; what moves no frame rate cannot be offered for its gain. */
-function chosenItems(ask: MatchAsk, { shelf, parts }: MatchShop): Item[] {
-  const kindOf = new Map(parts.map((part) => [part.id, part.kind]))
-  return [...ask.items]
-    .sort((a, b) => byText(a.itemId, b.itemId))
-    .flatMap(({ itemId, quantity, costMinor }) => {
-      const item = shelf.find(({ id }) => id === itemId)
-      const kind = item && kindOf.get(item.partId)
-      if (item === undefined || kind === undefined || !GAIN_KINDS.has(kind)) return []
-      return [{ item, quantity, costMinor }]
-    })
-}
-
-const isAsked = (
-  of: CustomersMachine,
-): of is CustomersMachine & { question: NonNullable<CustomersMachine['question']> } =>
-  of.question?.wanted.some(({ weight }) => weight > 0) === true
-
-const marginOf = (item: ShelfItem, costMinor: Minor | undefined): Minor | undefined =>
-  costMinor === undefined ? undefined : item.priceMinor - costMinor
-
-/** What a pair is worth to the aim, a whole number; 0 or below is no offer. */
-function worthTo(worth: Worth, ask: MatchAsk, item: ShelfItem, costMinor: Minor | undefined): number {
-  if (!isWay(worth)) return 0
-  const margin = marginOf(item, costMinor) ?? 0
-  const { pct } = worth.useful
-  const value =
-    ask.aim === 'gain'
-      ? pct * VALUE_PARTS.gain
-      : ask.aim === 'margin'
-        ? margin
-        : pct * (ask.percentMinor ?? 0) + margin
-  return Math.min(VALUE_MOST, Math.round(value))
-}
-
-/** Why a pair is no offer; undefined where it is one. */
-function reasonOf(
-  worth: Worth,
-  value: number,
-  { smallestGainPct }: MatchAsk,
-  { machine, question }: CustomersMachine,
-  itemId: string,
-): Reason | undefined {
-  const at = { machineTag: machine.tag, itemId }
-  if (!isWay(worth)) {
-    const { because } = worth
-    return {
-      ...at,
-      reason: because,
-      ...('missing' in worth && { missing: worth.missing }),
-      ...('findings' in worth && { rules: worth.findings.map(({ rule }) => rule) }),
-    }
-  }
-  const { useful, way } = worth
-  const figures = { ...at, pct: useful.pct, netMinor: way.netMinor }
-  if (useful.pct < smallestGainPct) return { ...figures, reason: 'gain too small' }
-  if (!(useful.pctLow > 0)) return { ...figures, reason: 'gain not sure' }
-  const ceilingMinor = question?.budgetMinor
-  if (ceilingMinor !== undefined && way.netMinor > ceilingMinor)
-    return { ...figures, reason: 'above the ceiling', ceilingMinor }
-  if (value <= 0) return { ...figures, reason: 'sold at a loss' }
-  return undefined
-}
-
 function offerOf(
   { id }: MatchCustomer,
-  mine: readonly (Told | undefined)[],
-  j: number,
+  { i, j, of, told, value }: ReturnType<typeof offered>[number],
+  { could }: Pairs,
   items: readonly Item[],
   ask: MatchAsk,
 ): MatchedOffer {
-  const { of, tag, questionId, value } = mine[j] as Told
-  if (!isWay(of)) throw new Error('an offer without a way')
-  const { item, costMinor } = items[j] as Item
-  const others = mine.flatMap((one, k) =>
-    one === undefined || k === j || !isWay(one.of)
+  const item = items[j] as Item
+  const others = (could[i] ?? []).flatMap((one, k) =>
+    one === undefined || k === j
       ? []
-      : [{ itemId: (items[k] as Item).item.id, pct: one.of.useful.pct, value: one.value }],
+      : [{ itemId: (items[k] as Item).item.id, pct: one.told.useful.pct, value: one.value }],
   )
   const [next] = others.sort((a, b) => b.value - a.value || byText(a.itemId, b.itemId))
-  const marginMinor = ask.aim === 'gain' ? undefined : marginOf(item, costMinor)
+  const marginMinor = ask.aim === 'gain' ? undefined : marginOf(item)
   return {
-    ...of.way,
-    ...{ customerId: id, machineTag: tag, itemId: item.id, questionId, useful: of.useful, value },
+    ...told.way,
+    ...{ customerId: id, machineTag: of.machine.tag, itemId: item.item.id, questionId: of.question.id },
+    ...{ useful: told.useful, value },
     ...(marginMinor !== undefined && { marginMinor }),
     ...(next && { next }),
   }
 }
 
+/** Why a customer gets none: what bars them, the reason nearest to an offer, or who gains more by what there is. */
 function outOf(
   { id }: MatchCustomer,
-  mine: readonly (Told | undefined)[],
-  bar: Barred | undefined,
-  near: Reason | undefined,
+  i: number,
+  { could, barred, nearest, table }: Pairs,
+  { out, short, waysOf }: Packed,
   items: readonly Item[],
-  priceValue: (j: number) => number,
+  going: readonly { readonly j: number }[],
 ): LeftOut {
+  const bar = barred.get(i)
   if (bar !== undefined) return { customerId: id, ...bar }
-  const could = mine.flatMap((one, j) => (one === undefined ? [] : [{ one, j }]))
-  const above = ({ one, j }: (typeof could)[number]) => one.value - priceValue(j)
-  const [best] = could.sort((a, b) => above(b) - above(a) || a.j - b.j)
-  if (best === undefined || !isWay(best.one.of))
-    return { customerId: id, ...(near ?? { reason: 'no item was chosen' as const }) }
+  const shortOf = ({ told }: Could, j: number) =>
+    companionItems(told, (items[j] as Item).item.id).filter((item) => short.includes(item))
+  const priceOf = (one: Could, j: number): number =>
+    shortOf(one, j).reduce(
+      (sum, item) => sum + (out.companionPrices[short.indexOf(item)] as number),
+      out.itemPrices[j] as number,
+    )
+  const ways = (could[i] ?? []).flatMap((one, j) => {
+    const list = waysOf.get(i * table.items + j) ?? (one === undefined ? [] : [one])
+    return list.map((way) => ({ way, j, above: way.value - priceOf(way, j) }))
+  })
+  const [best] = ways.sort((a, b) => b.above - a.above || a.j - b.j)
+  if (best === undefined) return { customerId: id, ...(nearest[i] ?? { reason: 'no item was chosen' }) }
+  const { way, j } = best
+  const isLeft = going.filter((one) => one.j === j).length < (table.places[j] as number)
+  const [shortItemId] = shortOf(way, j)
+  const isBesideIt = isLeft && shortItemId !== undefined
   return {
-    ...{ customerId: id, machineTag: best.one.tag, reason: 'others gain more' },
-    ...{ itemId: (items[best.j] as Item).item.id, pct: best.one.of.useful.pct },
-    ...{ netMinor: best.one.of.way.netMinor, value: best.one.value, priceValue: priceValue(best.j) },
+    ...{ customerId: id, machineTag: way.of.machine.tag },
+    ...{ reason: isBesideIt ? 'too few beside it' : 'others gain more' },
+    ...(isBesideIt && { shortItemId }),
+    ...{ itemId: (items[j] as Item).item.id, pct: way.told.useful.pct, netMinor: way.told.way.netMinor },
+    ...{ value: way.value, priceValue: priceOf(way, j) },
   }
+}
+
+/** What goes along, by item id; of what runs short also what one more would be worth. */
+function companionsOf(
+  { out, short }: Packed,
+  used: ReadonlyMap<string, number>,
+  places: ReadonlyMap<string, number>,
+  { shelf }: MatchShop,
+): CompanionOutcome[] {
+  return [...new Set([...used.keys(), ...short])].sort(byText).flatMap((itemId) => {
+    const item = shelf.find(({ id }) => id === itemId)
+    const r = short.indexOf(itemId)
+    return item === undefined
+      ? []
+      : [
+          {
+            ...{ itemId, partId: item.partId, quantity: item.quantity, places: places.get(itemId) ?? 0 },
+            used: used.get(itemId) ?? 0,
+            ...(r >= 0 && { oneMore: out.companionPrices[r] as number }),
+          },
+        ]
+  })
 }

@@ -3,6 +3,7 @@ import { judgeChange } from '../fit/judgeChange.ts'
 import type { GainModel, TitleGain } from '../gain/gain.ts'
 import { type Fitted, fittedKey } from '../gain/run.ts'
 import { usefulGain } from '../gain/useful.ts'
+import type { Machine } from '../machine.ts'
 import type { Minor } from '../money.ts'
 import type { Question, Wish } from '../question.ts'
 import { type Base, basesOf, changeOf, isSingle } from '../ranking/bases.ts'
@@ -47,12 +48,22 @@ export type Worth =
   | { readonly way: Way; readonly useful: UsefulGain; readonly gains: readonly TitleGain[] }
   | NoWay
 
-export const isWay = (worth: Worth): worth is Extract<Worth, { way: Way }> => 'way' in worth
+export type Told = Extract<Worth, { way: Way }>
+
+export const isWay = (worth: Worth): worth is Told => 'way' in worth
+
+/** A machine about which something was asked. */
+export type Asking = CustomersMachine & { readonly question: Question }
 
 /** Puts items into machines. Machines that are alike share what the rules say, and what the model says of their ends. */
 export type Bench = {
   /** The best way for that owner, by useful gain, then price. */
-  readonly worth: (of: CustomersMachine & { readonly question: Question }, item: ShelfItem) => Worth
+  readonly worth: (of: Asking, item: ShelfItem) => Worth
+  /**
+   * Every way that might be needed where some shelf items are short: for each way that there is, one that takes no more of them
+   * and costs no more is in the list.
+   */
+  readonly ways: (of: Asking, item: ShelfItem, short: ReadonlySet<string>) => readonly Told[]
   /** How many kinds of machine were judged so far. */
   readonly kinds: () => number
 }
@@ -67,15 +78,28 @@ export function benchOf(shop: MatchShop, model: GainModel, at: string): Bench {
     const part = shop.parts.find(({ id }) => id === item.partId)
     return part !== undefined && COMPANION_KINDS.includes(part.kind)
   })
+  // A machine written out is long, and there are many alike: each is written once, and then it has a number.
+  const numbers = new Map<string, number>()
+  const numberOf = new WeakMap<Machine, number>()
+  const machineNumber = ({ machine, seenMemory }: Asking): number => {
+    const known = numberOf.get(machine)
+    if (known !== undefined) return known
+    const text = JSON.stringify([machine.build, machine.claims, seenMemory ?? null])
+    const number = numbers.get(text) ?? numbers.size
+    numbers.set(text, number)
+    numberOf.set(machine, number)
+    return number
+  }
   const kinds = new Map<string, Kind>()
-  const kindOf = ({ machine, seenMemory, question }: CustomersMachine & { question: Question }): Kind => {
-    const wishes = [...question.wishes].sort()
-    const key = JSON.stringify([machine.build, machine.claims, seenMemory ?? null, wishes])
+  const kindOf = (of: Asking, without: readonly string[]): Kind => {
+    const { machine, seenMemory, question } = of
+    const key = [machineNumber(of), ...[...question.wishes].sort(), '', ...without].join('\n')
     const known = kinds.get(key)
     if (known !== undefined) return known
+    const shelf = companions.filter(({ id }) => !without.includes(id))
     const desk = deskOf({
       ...{ parts: shop.parts, work: shop.work, tradeIns: shop.tradeIns, policy, model, seenMemory },
-      ...{ machine: { ...machine, at }, shelf: companions, question: { ...question, wanted: [] } },
+      ...{ machine: { ...machine, at }, shelf, question: { ...question, wanted: [] } },
       judge: (m, change) => judgeChange(m, change, policy),
     })
     const fresh = { desk, fits: new Map() }
@@ -98,36 +122,56 @@ export function benchOf(shop: MatchShop, model: GainModel, at: string): Bench {
     gains.set(key, fresh)
     return fresh
   }
+  /** How an item goes in without some companions, the most useful way first; or why it does not. */
+  const toldOf = (of: Asking, item: ShelfItem, without: readonly string[]): readonly Told[] | NoWay => {
+    const { machine, question, hasOwnRuns } = of
+    const { desk, fits } = kindOf(of, without)
+    // The price counts: a part that somebody asks about at another price is another item.
+    const key = `${item.id} ${item.priceMinor}`
+    let found = fits.get(key)
+    if (found === undefined) {
+      found = fitsOf(desk, machine, question, item, shop)
+      fits.set(key, found)
+    }
+    if ('because' in found) return found
+    // To the model a machine without runs of its own is any machine with these parts.
+    const tag = hasOwnRuns ? machine.tag : ''
+    const told = found.flatMap(({ way, to }) => {
+      const all = question.wanted.map((w) => gainOf(w.titleId, w.settingId, tag, desk.fittedToday, to))
+      const useful = usefulGain(all, question)
+      return useful === undefined ? [] : [{ way, useful, gains: all }]
+    })
+    return told.sort(byUse)
+  }
   return {
-    kinds: () => kinds.size,
+    kinds: () => numbers.size,
     worth: (of, item) => {
-      const { machine, question, hasOwnRuns } = of
-      const { desk, fits } = kindOf(of)
-      // The price counts: a part that somebody asks about at another price is another item.
-      const key = `${item.id} ${item.priceMinor}`
-      let found = fits.get(key)
-      if (found === undefined) {
-        found = fitsOf(desk, machine, question, item, shop)
-        fits.set(key, found)
+      const told = toldOf(of, item, [])
+      return 'because' in told ? told : (told[0] ?? { because: 'no number' })
+    },
+    ways: (of, item, short) => {
+      const ways = new Map<string, Told>()
+      const seen = new Set<string>()
+      const walk = (without: readonly string[]): void => {
+        const key = without.join()
+        if (seen.has(key)) return
+        seen.add(key)
+        const told = toldOf(of, item, without)
+        if ('because' in told) return
+        for (const one of told) {
+          ways.set(one.way.optionId, one)
+          for (const id of one.way.shelfItemIds) if (short.has(id)) walk([...without, id].sort())
+        }
       }
-      if ('because' in found) return found
-      // To the model a machine without runs of its own is any machine with these parts.
-      const tag = hasOwnRuns ? machine.tag : ''
-      const told = found.flatMap(({ way, to }) => {
-        const all = question.wanted.map((w) => gainOf(w.titleId, w.settingId, tag, desk.fittedToday, to))
-        const useful = usefulGain(all, question)
-        return useful === undefined ? [] : [{ way, useful, gains: all }]
-      })
-      const [best] = told.sort(
-        (a, b) =>
-          b.useful.pct - a.useful.pct ||
-          a.way.netMinor - b.way.netMinor ||
-          (a.way.optionId < b.way.optionId ? -1 : 1),
-      )
-      return best ?? { because: 'no number' }
+      walk([])
+      return [...ways.values()].sort(byUse)
     },
   }
 }
+
+/** By useful gain, then price. */
+const byUse = (a: Told, b: Told): number =>
+  b.useful.pct - a.useful.pct || a.way.netMinor - b.way.netMinor || (a.way.optionId < b.way.optionId ? -1 : 1)
 
 /** Every way to put one item in, or why there is none. */
 function fitsOf(

@@ -1,5 +1,5 @@
 import type { WorkState } from '../../core/longWork.ts'
-import type { Aim } from '../../core/matching/ask.ts'
+import type { Aim, MatchAsk } from '../../core/matching/ask.ts'
 import type { Fault } from '../../core/matching/certificate.ts'
 import type { LeftBecause } from '../../core/matching/leftOut.ts'
 import type { Forms } from '../say.ts'
@@ -32,6 +32,11 @@ export const OFFERS_EN = {
     smallest: 'Smallest gain that is worth a mail',
     quiet: 'Nobody hears from you again within',
     quietHint: 'Counted from the last answer, offer, job or sale. It is a courtesy, not a rule of ours.',
+    companions: 'Supplies, cases, coolers and fans that go in beside it',
+    companionChoices: {
+      counted: 'only those on the shelf',
+      'had again': 'more can be bought when they are needed',
+    } satisfies Record<MatchAsk['companions'], string>,
     start: 'Work it out',
     earlier: 'Worked out before',
     noEarlier: 'Nothing was worked out yet.',
@@ -84,8 +89,16 @@ export const OFFERS_EN = {
       'a pair worth more than its prices': 'somebody would rather have something else',
       'worth and bound differ': 'more could be had',
     } satisfies Record<Fault, string>,
-    companions:
-      'Each offer counts the one part and what it needs beside it. Supplies, cases and coolers that go with it are not counted down: look whether enough of them are there.',
+    packedBest:
+      'What goes in beside the parts runs short, so some get none for that. No other way to share all of it out gives more.',
+    packed:
+      'What goes in beside the parts runs short, so some get none for that. These offers are worth {worth} together; no way to share all of it out is worth more than {bound}.',
+    beside: 'What goes in beside them',
+    besideCounted: 'No more of it goes out than there is, by the same number of offers for each piece.',
+    besideAgain: 'Not counted down: you said that it can be had again.',
+    used: 'Needed',
+    usedOf: '{used} of {places}',
+    toBuy: 'buy {n}',
     offers: 'Offers',
     customer: 'Customer',
     offer: 'Offer',
@@ -125,6 +138,8 @@ export const OFFERS_EN = {
     'gain not sure': '{part} would gain {gain} there, but it may be nothing.',
     'sold at a loss': 'It would be sold below what it cost.',
     'above the ceiling': '{part} would gain {gain} for {net}, but they named {ceiling} at most.',
+    'too few beside it':
+      '{part} would gain {gain} here, but it needs {beside} beside it, and there is not enough of that.',
     'others gain more': '{part} would gain {gain} here; there are not enough, and others gain more by them.',
   } satisfies Record<LeftBecause, string>,
   count: { one: '{n} customer', other: '{n} customers' } satisfies Forms,

@@ -71,7 +71,7 @@ const runs: readonly Run[] = Object.entries(CARDS).flatMap(([cardId, averageFps]
 )
 
 export const inputsOf = (customers: readonly MatchCustomer[], items: readonly Chosen[]): MatchInputs => ({
-  ask: { items, aim: 'gain', overOffer: 1, smallestGainPct: 5, quietDays: 90 },
+  ask: { items, aim: 'gain', overOffer: 1, smallestGainPct: 5, quietDays: 90, companions: 'counted' },
   shop: {
     ...{ policy, runs, tradeIns: [] },
     parts: [cardOf('FAST'), cardOf('MIDDLE')],

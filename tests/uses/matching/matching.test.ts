@@ -25,7 +25,7 @@ const ASK: MatchAsk = {
     { itemId: 'S-601', quantity: 3 },
     { itemId: 'S-602', quantity: 1 },
   ],
-  ...{ aim: 'gain', overOffer: 1, smallestGainPct: 5, quietDays: 90 },
+  ...{ aim: 'gain', overOffer: 1, smallestGainPct: 5, quietDays: 90, companions: 'counted' },
 }
 
 let folder: string
