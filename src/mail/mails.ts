@@ -9,26 +9,26 @@ import { offerMail } from '../words/mails/offer.ts'
 import { optedOutMail } from '../words/mails/optedOut.ts'
 import { receivedMail } from '../words/mails/received.ts'
 import { sheetMail } from '../words/sheetMail.ts'
-import { type Drawn, renderAnswer, renderNotice, renderSheet } from './render.ts'
+import { type Drawn, type DrawnNotice, renderAnswer, renderNotice, renderSheet } from './render.ts'
 
 /** Whether a mail belongs to something the owner asked for or bought, or is an offer: only those need consent. */
 export type MailPurpose = 'service' | 'offer'
 
 /** One kind of mail: its words as a pure function of plain data, and what draws them in its frame. */
-type MailKindRow<F extends (...data: never[]) => unknown> = {
+type MailKindRow<F extends (...data: never[]) => unknown, D extends Drawn> = {
   readonly purpose: MailPurpose
   readonly says: F
-  readonly draw: (said: ReturnType<F>) => Promise<Drawn>
+  readonly draw: (said: ReturnType<F>) => Promise<D>
 }
 
-const row = <F extends (...data: never[]) => unknown>(
+const row = <F extends (...data: never[]) => unknown, D extends Drawn>(
   purpose: MailPurpose,
   says: F,
-  draw: (said: ReturnType<F>) => Promise<Drawn>,
-): MailKindRow<F> => ({ purpose, says, draw })
+  draw: (said: ReturnType<F>) => Promise<D>,
+): MailKindRow<F, D> => ({ purpose, says, draw })
 
 const notice = <F extends (...data: never[]) => Notice>(purpose: MailPurpose, says: F) =>
-  row<F>(purpose, says, (said) => renderNotice(said))
+  row<F, DrawnNotice>(purpose, says, (said) => renderNotice(said))
 
 /**
  * Every mail this program can write. `says` takes what is known and gives the mail in words; `draw` makes subject, HTML

@@ -42,13 +42,17 @@ export async function renderSheet(mail: SheetMail): Promise<Drawn> {
   }
 }
 
+/** A drawn notice with the words it was drawn of, which are kept beside it. */
+export type DrawnNotice = Drawn & { readonly notice: Notice }
+
 /** The same of every other mail. */
-export async function renderNotice(mail: Notice): Promise<Drawn> {
+export async function renderNotice(mail: Notice): Promise<DrawnNotice> {
   noticeFrame ??= compileFrame(new URL('../../emails/notice.mjml', import.meta.url))
   const frame = await noticeFrame
   return {
     subject: isolatedText(mail.subject),
     html: isolatedMail(frame.fill(noticeSlots(mail))),
     text: isolatedText(noticeText(mail)),
+    notice: mail,
   }
 }

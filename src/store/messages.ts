@@ -1,4 +1,4 @@
-import { desc, eq, max } from 'drizzle-orm'
+import { desc, eq, gte, max } from 'drizzle-orm'
 import { messages } from '../../db/schema.ts'
 import type { Db } from './open.ts'
 import { oneOf, withoutNulls } from './rows.ts'
@@ -87,6 +87,16 @@ export async function messagesOfQuestion(db: Db, questionId: string): Promise<Me
     .where(eq(messages.questionId, questionId))
     .orderBy(desc(messages.updatedAt), desc(messages.id))
   return rows.map(messageOf)
+}
+
+/** Messages that owners were told since an instant, the newest first. */
+export async function toldSince(db: Db, since: string): Promise<Pick<Message, 'questionId' | 'toldAt'>[]> {
+  const rows = await db
+    .select({ questionId: messages.questionId, toldAt: messages.toldAt })
+    .from(messages)
+    .where(gte(messages.toldAt, since))
+    .orderBy(desc(messages.toldAt))
+  return rows.map((row) => withoutNulls(row))
 }
 
 const messageOf = (row: typeof messages.$inferSelect): Message => ({

@@ -30,6 +30,14 @@ export type MailDraft = {
   readonly unsubscribeToken?: string | undefined
 }
 
+/** The words that a mail is drawn of, as plain JSON data; who reads them checks them. */
+export type MailWords = {
+  /** Absent of answer, sheet and test. */
+  readonly notice?: unknown
+  /** What a person changed of it. */
+  readonly edits?: unknown
+}
+
 /** A mail as it stands, without its bytes. Instants are ISO 8601 UTC. */
 export type Mail = MailDraft & {
   readonly id: string
@@ -59,7 +67,7 @@ export type MailStep = {
 /** How an address is compared. */
 export const addressKey = (address: string): string => address.trim().toLowerCase()
 
-/** What lists and steps read: without the bytes, which may be 100 kB. */
+/** What lists and steps read: without its bytes, which may be 100 kB, and its words as data. */
 export const WITHOUT_BYTES = columnsOf()
 function columnsOf() {
   const { id, kind, state, customerId, machineTag, questionId, jobId, messageId } = mails
@@ -74,7 +82,7 @@ function columnsOf() {
   }
 }
 
-type Row = Omit<typeof mails.$inferSelect, 'bytes' | 'toKey' | 'pausedAt'>
+type Row = Omit<typeof mails.$inferSelect, 'bytes' | 'toKey' | 'pausedAt' | keyof MailWords>
 
 export const mailOf = ({ id, messageId, kind, state, machineTag, ...row }: Row): Mail => ({
   ...withoutNulls({ ...row, machineTag }),
@@ -87,7 +95,12 @@ export const mailOf = ({ id, messageId, kind, state, machineTag, ...row }: Row):
 const isId = (id: string): boolean => /^\d{1,15}$/.test(id)
 
 /** Keeps a draft; gives its id. */
-export async function insertMail(tx: Db, draft: MailDraft, at: string, by?: string): Promise<string> {
+export async function insertMail(
+  tx: Db,
+  draft: MailDraft & MailWords,
+  at: string,
+  by?: string,
+): Promise<string> {
   const { messageId, ...rest } = draft
   const [row] = await tx
     .insert(mails)
@@ -125,6 +138,16 @@ export async function loadMailBytes(db: Db, id: string): Promise<Uint8Array | un
   return row?.bytes ?? undefined
 }
 
+/** The words it is drawn of; undefined for an unknown id. */
+export async function loadMailWords(db: Db, id: string): Promise<MailWords | undefined> {
+  if (!isId(id)) return undefined
+  const [row] = await db
+    .select({ notice: mails.notice, edits: mails.edits })
+    .from(mails)
+    .where(eq(mails.id, Number(id)))
+  return row && withoutNulls(row)
+}
+
 export async function mailByToken(db: Db, token: string): Promise<Mail | undefined> {
   const [row] = await db.select(WITHOUT_BYTES).from(mails).where(eq(mails.unsubscribeToken, token))
   return row && mailOf(row)
@@ -145,13 +168,23 @@ export async function mailsOfMessage(db: Db, messageId: string): Promise<Mail[]>
   return rows.map(mailOf)
 }
 
-/** Mails of that kind about a job or machine, the newest first. */
-export async function mailsAbout(
-  db: Db,
-  kind: MailKind,
-  about: { readonly jobId: string } | { readonly machineTag: string },
-): Promise<Mail[]> {
-  const which = 'jobId' in about ? eq(mails.jobId, about.jobId) : eq(mails.machineTag, about.machineTag)
+/** What a mail is about; one of them. */
+export type MailAbout =
+  | { readonly jobId: string }
+  | { readonly machineTag: string }
+  | { readonly questionId: string }
+  | { readonly customerId: string }
+
+const isAbout = (about: MailAbout): SQL => {
+  if ('jobId' in about) return eq(mails.jobId, about.jobId)
+  if ('machineTag' in about) return eq(mails.machineTag, about.machineTag)
+  if ('questionId' in about) return eq(mails.questionId, about.questionId)
+  return eq(mails.customerId, about.customerId)
+}
+
+/** Mails of that kind about a job, machine, question or customer, the newest first. */
+export async function mailsAbout(db: Db, kind: MailKind, about: MailAbout): Promise<Mail[]> {
+  const which = isAbout(about)
   const rows = await db
     .select(WITHOUT_BYTES)
     .from(mails)
@@ -232,7 +265,7 @@ type Change = Partial<
 export async function changeDraft(
   tx: Db,
   id: string,
-  words: Pick<MailDraft, 'subject' | 'html' | 'text'>,
+  words: Pick<MailDraft, 'subject' | 'html' | 'text'> & MailWords,
   step: MailStep,
 ): Promise<boolean> {
   const changed = await tx
@@ -404,7 +437,7 @@ export async function eraseMailsOf(tx: Db, customerId: string, at: string): Prom
       .update(mails)
       .set({
         ...{ toName: '', toAddress: '', toKey: '', subject: '', html: '', text: '', says: null },
-        ...{ bytes: null, unsubscribeToken: null, updatedAt: at },
+        ...{ notice: null, edits: null, bytes: null, unsubscribeToken: null, updatedAt: at },
         ...(isWaiting && { state: 'stopped' }),
       })
       .where(eq(mails.id, Number(id)))

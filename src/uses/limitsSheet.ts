@@ -18,11 +18,15 @@ import { shopOrNeutral } from './shop.ts'
 
 export type SheetView = { readonly sheet: LimitsSheet; readonly shop: Shop }
 
-/** The limits sheet of a machine as it stands at the instant `at`; computed anew, nothing is stored. */
+/**
+ * The limits sheet of a machine as it stands at the instant `at`; computed anew, nothing is stored. Where the gain model is
+ * not fitted within `waitMs` only what was measured counts; without it the sheet waits.
+ */
 export async function viewLimitsSheet(
   store: Store,
   typedTag: string,
   at: string,
+  waitMs?: number,
 ): Promise<Result<SheetView>> {
   const { db } = store
   const tag = await findTag(db, typedTag)
@@ -51,6 +55,7 @@ export async function viewLimitsSheet(
           runs,
           parts.map(({ id }) => id),
           at,
+          waitMs,
         ),
         runs,
         shop,
@@ -88,10 +93,16 @@ export async function viewHandedSheet(
 }
 
 /** The piece of the gain model for the titles that ran on the machine; absent where the fit fails: then only what was measured counts. */
-async function gainOf(store: Store, runs: readonly Run[], partIds: readonly string[], at: string) {
+async function gainOf(
+  store: Store,
+  runs: readonly Run[],
+  partIds: readonly string[],
+  at: string,
+  waitMs: number | undefined,
+) {
   if (runs.length === 0) return undefined
   const wanted = new Map(runs.map((r) => [JSON.stringify([r.titleId, r.settingId]), r]))
   const cells = [...wanted.values()].map(({ titleId, settingId }) => ({ titleId, settingId }))
-  const fit = await keptFitOf(store).excerpt({ wanted: cells, partIds }, at)
+  const fit = await keptFitOf(store).excerpt({ wanted: cells, partIds }, at, waitMs)
   return fit.state === 'told' ? fit.told : undefined
 }

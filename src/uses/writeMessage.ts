@@ -209,7 +209,8 @@ const SUBJECT_MOST = 200
 
 const TEXTS = { subject: line(SUBJECT_MOST), opening: lines(), closing: lines() }
 
-function textProblems(edits: LetterEdits): Problem[] {
+/** What is wrong with a person's own words; fields: `subject`, `opening`, `closing`. */
+export function textProblems(edits: LetterEdits): Problem[] {
   const reading = { decimalMark: 'either', currencyDigits: 0, timeZone: 'UTC' } as const
   return (['subject', 'opening', 'closing'] as const).flatMap((field): Problem[] => {
     const got = edits[field]

@@ -1,19 +1,14 @@
 import type { Setting, Title } from '../core/gain/run.ts'
 import { displayOf, type Question, type Wanted } from '../core/question.ts'
 import { dayOf } from '../input/dates.ts'
+import { displayWords } from '../words/display.ts'
 import type { Figures } from '../words/figures.ts'
 import { settingName, titleName } from './settingText.ts'
 
-const displayText = (question: Question): string | undefined => {
-  const display = displayOf(question)
+const displayText = (question: Question): string => {
   const planned = question.plannedDisplay === undefined ? '' : 'planned: '
-  const size =
-    display.widthPx === undefined || display.heightPx === undefined
-      ? undefined
-      : `${display.widthPx}×${display.heightPx}`
-  const rate = display.refreshHz === undefined ? undefined : `${display.refreshHz}\u00a0Hz`
-  if (size === undefined && rate === undefined) return 'display not known'
-  return `${planned}${[size, rate].filter(Boolean).join(' at ')}`
+  const said = displayWords(displayOf(question))
+  return said === undefined ? 'display not known' : `${planned}${said}`
 }
 
 /** What the owner wants, in one paragraph under the question. */

@@ -98,7 +98,6 @@ export function noticesIn(language: Language): Readonly<Record<string, Notice>> 
     notPromised: [],
     takesOldParts: true,
     cautions: [],
-    hasTime: true,
     grades: { harbor: 'measured', rally: 'measured', winter: 'estimated' },
     board: letterOf(answerOf({ customer })).board,
   }

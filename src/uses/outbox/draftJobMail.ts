@@ -1,19 +1,24 @@
 import type { CautionId } from '../../core/fit/finding.ts'
 import type { Grade } from '../../core/gain/gain.ts'
 import { isOver } from '../../core/job/states.ts'
+import type { LimitsSheet } from '../../core/sheet/sheet.ts'
 import { MAILS } from '../../mail/mails.ts'
-import type { Drawn } from '../../mail/render.ts'
 import { failed, type Result } from '../../problem.ts'
 import { loadCustomer } from '../../store/customers.ts'
 import type { Store } from '../../store/open.ts'
-import { changeDraft, mailsAbout } from '../../store/outbox.ts'
 import { letterOf } from '../../words/answer.ts'
 import { figuresOf } from '../../words/figures.ts'
 import { namesFrom, sayJobWhat } from '../../words/job.ts'
+import type { Notice } from '../../words/mails/notice.ts'
 import { settingText } from '../../words/settings.ts'
 import { type JobView, viewJob } from '../jobs/jobViews.ts'
+import { viewLimitsSheet } from '../limitsSheet.ts'
 import { shopOrNeutral } from '../shop.ts'
-import { draftMail, type MailId } from './draftMails.ts'
+import type { MailId } from './draftMails.ts'
+import { draftNotice } from './draftNotice.ts'
+
+/** The sheet's limits hang on no fit, and its gains are not told here. */
+const NO_WAIT_MS = 0
 
 type Owner = NonNullable<Awaited<ReturnType<typeof loadCustomer>>>
 type ShopOf = Awaited<ReturnType<typeof shopOrNeutral>>
@@ -42,14 +47,27 @@ export async function draftJobMail(
     return failed({ code: 'conflict', field: 'job', got: jobId, next })
   }
   const shop = await shopOrNeutral(store.db)
-  const drawn = await (kind === 'done' ? drawDone : drawBooked)(view.value, shop, owner)
-  return store.write(async (tx) => {
-    const open = (await mailsAbout(tx, kind, { jobId })).find(({ state }) => state === 'drafted')
-    if (open === undefined)
-      return draftMail(tx, { kind, customer: owner, machineTag: job.machineTag, jobId, ...drawn }, at, by)
-    await changeDraft(tx, open.id, drawn, { event: 'changed', at, by })
-    return { ok: true, value: { mailId: open.id } }
-  })
+  const notice =
+    kind === 'done'
+      ? doneNotice(view.value, shop, owner, await sheetAfter(store, view.value, at))
+      : bookedNotice(view.value, shop, owner)
+  return draftNotice(
+    store,
+    { kind, customer: owner, machineTag: job.machineTag, jobId, notice },
+    { jobId },
+    { at, by },
+  )
+}
+
+/** What the machine can take and what it cannot, as it is now; a job that changed no part leaves its old sheet true. */
+async function sheetAfter(
+  store: Store,
+  { steps, job }: JobView,
+  at: string,
+): Promise<LimitsSheet | undefined> {
+  if (!steps.some(({ what }) => what === 'fit' || what === 'take out')) return undefined
+  const shown = await viewLimitsSheet(store, job.machineTag, at, NO_WAIT_MS)
+  return shown.ok ? shown.value.sheet : undefined
 }
 
 /** Who writes to whom, and what things are called in their language. */
@@ -69,7 +87,7 @@ function sharedOf({ steps, parts, titles, settings, answer, job }: JobView, shop
   }
 }
 
-function drawBooked(view: JobView, shop: ShopOf, owner: Owner): Promise<Drawn> {
+function bookedNotice(view: JobView, shop: ShopOf, owner: Owner): Notice {
   const { figures, names, facts } = sharedOf(view, shop, owner)
   const { answer, option, job } = view
   const promised = new Set(job.promised.map(({ titleId }) => titleId))
@@ -80,7 +98,7 @@ function drawBooked(view: JobView, shop: ShopOf, owner: Owner): Promise<Drawn> {
   // The answer's own customer may have read another language on the day it was given.
   const asRead = { ...answer, inputs: { ...answer.inputs, customer: owner } }
   const { board } = letterOf(asRead, answer.asked === undefined ? { pickId: option.id } : {})
-  const said = MAILS.booked.says(
+  return MAILS.booked.says(
     {
       ...facts,
       ...{ grades, board, cautions },
@@ -88,19 +106,19 @@ function drawBooked(view: JobView, shop: ShopOf, owner: Owner): Promise<Drawn> {
         promised.has(titleId) ? [] : [names.titleName(titleId)],
       ),
       takesOldParts: option.price.lines.some(({ what }) => what === 'trade-in'),
-      hasTime: false,
     },
     figures,
   )
-  return MAILS.booked.draw(said)
 }
 
-function drawDone(view: JobView, shop: ShopOf, owner: Owner): Promise<Drawn> {
+function doneNotice(view: JobView, shop: ShopOf, owner: Owner, sheet: LimitsSheet | undefined): Notice {
   const { figures, names, facts } = sharedOf(view, shop, owner)
-  const { kept, reports, outs, warranties } = view
-  const said = MAILS.done.says(
-    { ...facts, ...{ kept, reports, outs, warranties }, partName: names.partName },
+  const { kept, reports, outs, warranties, job } = view
+  const miss = { checked: job.missChecked, choices: (job.missChoices ?? '').split('\n').filter(isSaid) }
+  return MAILS.done.says(
+    { ...facts, ...{ kept, reports, outs, warranties, miss, sheet }, partName: names.partName },
     figures,
   )
-  return MAILS.done.draw(said)
 }
+
+const isSaid = (line: string): boolean => line.trim() !== ''

@@ -5,6 +5,7 @@ import { loadAnswer } from '../../store/answers.ts'
 import { loadMessage } from '../../store/messages.ts'
 import type { Db, Store } from '../../store/open.ts'
 import { changeDraft, insertMail, type Mail, mailsAbout, mailsOfMessage } from '../../store/outbox.ts'
+import type { Notice } from '../../words/mails/notice.ts'
 import { drawSheetMail, type LinkInMail } from '../sheetMail.ts'
 import { shopOrNeutral } from '../shop.ts'
 import { addressesOf, mailboxesOf } from '../writeMessage.ts'
@@ -20,6 +21,8 @@ export type DrawnMail = Drawn & {
   readonly machineTag?: string | undefined
   readonly questionId?: string | undefined
   readonly jobId?: string | undefined
+  /** What it was drawn of; with it a person can change the words around its figures. */
+  readonly notice?: Notice | undefined
   /** For offers: as `optOutOf` gave it; its address stands in the words. */
   readonly unsubscribeToken?: string | undefined
 }

@@ -14,6 +14,8 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     asked:
       'Sie bekommen diese Mail, weil Sie uns am {date} gefragt haben. Sie ist eine Antwort, keine Werbung.',
     bought: 'Sie bekommen diese Mail wegen der Arbeit an Ihrem Rechner. Sie ist keine Werbung.',
+    machine:
+      'Sie bekommen diese Mail, weil wir aufschreiben, was Ihr Rechner aufnehmen kann. Sie ist keine Werbung.',
     loads: 'Diese Mail lädt beim Öffnen nichts nach: keine Bilder, keine Verfolgung.',
     who: '{shop}, {address}.',
     reply: 'Antwort an {email}.',
@@ -200,10 +202,12 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
   },
   gone: {
     subject: '{tag}: verkauft, bevor Ihr Ja kam',
+    subjectTold: '{tag}: unser Vorschlag ist schon verkauft',
     subjectNext: '{tag}: verkauft; was wir stattdessen haben',
     preheader: 'Nichts wurde bestellt, Sie schulden nichts. Was wir sonst haben, steht hier.',
     preheaderNone: 'Nichts wurde bestellt, Sie schulden nichts. Nichts zu tun.',
     lead: 'Schon verkauft: {what}. Jemand anderes hat zuerst Ja gesagt.',
+    leadTold: 'Schon verkauft: {what}. Wir hatten Ihnen davon geschrieben, seitdem ist es weg.',
     sorry: 'Nichts wurde bestellt, nichts wurde geändert, und Sie schulden nichts.',
     notHeld: 'Wir hatten gesagt, dass wir nichts zurücklegen.',
     next: 'Das Nächstbeste in unserem Lager: {parts}, für {price}.',
@@ -223,6 +227,8 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     textTell:
       'Sollen wir einmal schreiben, antworten Sie „Ja, schreiben“. Keine Antwort ist auch in Ordnung.',
     why: 'Sie bekommen diese Mail, weil Sie am {date} Ja gesagt haben. Sie ist eine Antwort, keine Werbung.',
+    whyTold:
+      'Sie bekommen diese Mail, weil wir Ihnen am {date} auf Ihre Frage damit geantwortet haben. Sie ist keine Werbung.',
   },
   offer: {
     first: 'Das ist ein Angebot; am {date} haben Sie Ja zu Angeboten gesagt.',

@@ -16,6 +16,8 @@ export const MAILS_EN = {
   foot: {
     asked: 'You get this mail because you asked us on {date}. It is an answer, not an advertisement.',
     bought: 'You get this mail because of the work on your machine. It is not an advertisement.',
+    machine:
+      'You get this mail because we write down what your machine can take. It is not an advertisement.',
     loads: 'This mail loads nothing when you open it: no pictures, no tracking.',
     who: '{shop}, {address}.',
     reply: 'Reply to {email}.',
@@ -202,10 +204,12 @@ export const MAILS_EN = {
 
   gone: {
     subject: '{tag}: it was sold before your yes came',
+    subjectTold: '{tag}: what we wrote about is sold',
     subjectNext: '{tag}: it is gone; what we have instead',
     preheader: 'Nothing was ordered, and you owe nothing. What else we have is inside.',
     preheaderNone: 'Nothing was ordered, and you owe nothing. Nothing to do.',
     lead: '{what} is gone: somebody else said yes first.',
+    leadTold: '{what} is gone: we wrote to you about it, and it was sold since.',
     sorry: 'Nothing was ordered, nothing was changed, and you owe nothing.',
     notHeld: 'We had said that we don’t hold it.',
     next: 'The next best thing on our shelf is {parts}, for {price}.',
@@ -224,6 +228,7 @@ export const MAILS_EN = {
     text: 'To take it, reply “yes, fit it”. No answer is fine too.',
     textTell: 'To hear once when something comes in, reply “tell me”. No answer is fine too.',
     why: 'You get this mail because you said yes to it on {date}. It is an answer, not an advertisement.',
+    whyTold: 'You get this mail because we answered your question with it on {date}. It is no advertisement.',
   },
 
   offer: {

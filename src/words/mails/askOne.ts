@@ -1,5 +1,7 @@
+import type { Answer } from '../../core/answer.ts'
 import type { CautionId } from '../../core/fit/finding.ts'
 import type { LimitKey } from '../../core/limits/limit.ts'
+import { contextOf, optionWords } from '../answer/context.ts'
 import { wantedWords } from '../askOwner.ts'
 import { cautionsForOpening, sayCaution } from '../cautions.ts'
 import type { Figures } from '../figures.ts'
@@ -14,7 +16,20 @@ export type AskOne = Parties & {
   readonly decides: readonly string[]
   /** Whether a hand has to go inside to find it out. */
   readonly isInside: boolean
-  readonly askedAt: string
+  /** When the owner asked what waits for it; absent where the shop wants to know for itself. */
+  readonly askedAt?: string | undefined
+}
+
+/** So many parts are named; the others hang on it just as well. */
+const NAMED_MOST = 3
+
+/** What an answer can't tell before this limit is known, in words. */
+export function decidedBy(answer: Answer, limitKey: LimitKey): readonly string[] {
+  const ctx = contextOf(answer, undefined)
+  const waiting = answer.ranking.needsAFact.filter(({ findings }) =>
+    findings.some(({ missing }) => missing.some((one) => 'limit' in one && one.limit === limitKey)),
+  )
+  return [...new Set(waiting.map((option) => optionWords(ctx, option)))].slice(0, NAMED_MOST)
 }
 
 const CAUTIONS: readonly CautionId[] = []
@@ -70,7 +85,10 @@ export function askOneMail(from: AskOne, figures: Figures): Notice {
         },
         { is: 'says', head: a.hangs, says: [[hangs, a.after].join(' ')] },
       ],
-      why: fill(w.foot.asked, { date: figures.date(from.askedAt) }),
+      why:
+        from.askedAt === undefined
+          ? w.foot.machine
+          : fill(w.foot.asked, { date: figures.date(from.askedAt) }),
     },
     figures,
   )

@@ -27,8 +27,6 @@ export type Booked = Parties &
     readonly board?: Letter['board']
     /** What a finding of the change warns of. */
     readonly cautions: readonly CautionId[]
-    /** The time of the appointment is part of `bookedFor`. */
-    readonly hasTime: boolean
   }
 
 /** "It is booked": what is done and when, what it costs, and what is promised. */
@@ -40,7 +38,7 @@ export function bookedMail(from: Booked, figures: Figures): Notice {
   const home = job.fittedBy === 'owner'
   const { bookedFor } = job
   const date = bookedFor === undefined ? undefined : figures.date(bookedFor)
-  const when = bookedFor === undefined || !from.hasTime ? date : figures.dateTime(bookedFor)
+  const when = bookedFor === undefined ? undefined : figures.dateTime(bookedFor)
   const lead = home ? b.leadHome : when === undefined ? b.leadAgreed : fill(b.leadBooked, { when })
   const what = fill(home ? b.whatHome : b.what, { what: oneLine(from.what) })
   const isDated = date !== undefined && !home

@@ -5,18 +5,22 @@ import type { Notice } from './notice.ts'
 import { type OptionSaid, optionBlocks, saidOption } from './option.ts'
 import { mailto, mailWords, noticeFrom, type Parties } from './parts.ts'
 
-export type Gone = Omit<Parties, 'shop' | 'customerName' | 'tag'> & {
+/** Why this owner is written to: they said yes to it, or were told of it and have not answered. */
+type HeardOf = { readonly saidYesAt: string } | { readonly toldAt: string }
+
+export type Gone = Omit<Parties, 'shop' | 'customerName' | 'tag'> & GoneFacts & HeardOf
+
+type GoneFacts = {
   /** Computed after the part was gone, so that nothing in it is sold already. */
   readonly answer: Answer
   /** What was sold, in words: "Flint 8G graphics card". */
   readonly what: string
-  readonly saidYesAt: string
   /** The next best option of the answer, where one is worth the money. */
   readonly nextId?: string | undefined
 }
 
 /** "It is gone": nothing is owed, and the next best thing, or the word to keep the money. */
-export function goneMail({ answer, what, saidYesAt, nextId, ...from }: Gone): Notice {
+export function goneMail({ answer, what, nextId, ...from }: Gone): Notice {
   const { shop, customer, machine } = answer.inputs
   const figures = figuresOf(shop, customer)
   const { w } = mailWords(figures)
@@ -24,13 +28,14 @@ export function goneMail({ answer, what, saidYesAt, nextId, ...from }: Gone): No
   const tag = oneLine(machine.tag)
   const said = nextId === undefined ? undefined : saidOption(answer, nextId)
   const subject = fill(said === undefined ? g.tellSubject : g.replySubject, { tag })
+  const saidYes = 'saidYesAt' in from
   return noticeFrom(
     { ...from, shop, customerName: customer?.name, tag },
     {
-      subject: fill(said === undefined ? g.subject : g.subjectNext, { tag }),
+      subject: fill(said !== undefined ? g.subjectNext : saidYes ? g.subject : g.subjectTold, { tag }),
       preheader: said === undefined ? g.preheaderNone : g.preheader,
       lead: {
-        answer: fill(g.lead, { what: capital(oneLine(what), figures.language) }),
+        answer: fill(saidYes ? g.lead : g.leadTold, { what: capital(oneLine(what), figures.language) }),
         more: [g.sorry, g.notHeld, ...(said === undefined ? [g.none, g.again] : nextOf(said))],
       },
       reply: {
@@ -40,7 +45,9 @@ export function goneMail({ answer, what, saidYesAt, nextId, ...from }: Gone): No
         text: said === undefined ? g.textTell : g.text,
       },
       blocks: said === undefined ? [] : optionBlocks(said, []),
-      why: fill(g.why, { date: figures.date(saidYesAt) }),
+      why: saidYes
+        ? fill(g.why, { date: figures.date(from.saidYesAt) })
+        : fill(g.whyTold, { date: figures.date(from.toldAt) }),
     },
     figures,
   )

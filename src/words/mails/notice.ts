@@ -1,4 +1,6 @@
-import type { Item, Letter, PriceRow } from '../answer/letter.ts'
+import type { Item, Letter, LetterEdits, PriceRow } from '../answer/letter.ts'
+import { oneLine, paragraphsOf } from '../say.ts'
+import { plainSpaces } from '../wrap.ts'
 
 /** A piece of a mail with its heading. */
 export type Block =
@@ -78,3 +80,14 @@ export type Notice = {
       | undefined
   }
 }
+
+/** What a person may change of a notice: its figures are not among it. */
+export type NoticeEdits = Omit<LetterEdits, 'pickId'>
+
+/** The notice in a person's own words around its figures; what they left alone stays as it was proposed. */
+export const editedNotice = (notice: Notice, { subject, opening, closing }: NoticeEdits): Notice => ({
+  ...notice,
+  ...(subject !== undefined && { subject: plainSpaces(oneLine(subject)) }),
+  ...(opening !== undefined && { opening: paragraphsOf(opening) }),
+  ...(closing !== undefined && { closing: paragraphsOf(closing) }),
+})
