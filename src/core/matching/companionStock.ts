@@ -43,7 +43,7 @@ export function packOffers(
   items: readonly Item[],
   { ask, shop }: Pick<MatchInputs, 'ask' | 'shop'>,
   bench: Bench,
-  onProgress: OnProgress,
+  onProgress: OnProgress = () => {},
 ): Packed {
   const places = companionPlaces(shop, ask)
   const short = new Set(over)

@@ -1,12 +1,18 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { partsOf } from '../../../src/core/build.ts'
-import { placesOf } from '../../../src/core/matching/ask.ts'
-import { matchShelf } from '../../../src/core/matching/match.ts'
+import { type MatchAsk, type MatchInputs, placesOf } from '../../../src/core/matching/ask.ts'
+import { assign } from '../../../src/core/matching/assign.ts'
+import { checkCertificate } from '../../../src/core/matching/certificate.ts'
+import { offered, packOffers, usedBy } from '../../../src/core/matching/companionStock.ts'
+import { type Matching, matchShelf } from '../../../src/core/matching/match.ts'
+import { chosenItems, lookAtPairs } from '../../../src/core/matching/pairs.ts'
 import { benchOf, isWay } from '../../../src/core/matching/worth.ts'
+import type { Part } from '../../../src/core/part.ts'
 import { deskOf, rank } from '../../../src/core/ranking/rank.ts'
 import { GAIN_KINDS } from '../../../src/core/ranking/shelf.ts'
 import { worksToday } from '../../../src/core/ranking/works.ts'
+import { supply } from '../fit/bench.ts'
 import { someRealShop } from '../ranking/search/realSmall.ts'
 import { AT, customerOf, inputsOf, type Owned } from './smallMatch.ts'
 
@@ -79,6 +85,84 @@ describe('who gets what', () => {
     // From 25 to 100 FPS rather than from 50.
     expect(offers).toMatchObject([{ customerId: 'C-1', machineTag: 'M-9' }])
     expect(Math.round(offers[0]?.useful.pct ?? 0)).toBe(300)
+  })
+})
+
+describe('what goes in beside it', () => {
+  // The fast card takes three 8-pin plugs here and the old supplies have two: it needs another supply. The middle one takes one.
+  const strong: Part = {
+    ...{ ...supply, id: 'PSU-NEW', name: 'Strong supply', ratedW: 750, rail12VW: 740 },
+    plugs: { pin6: 0, pin8: 4, pin16: 0 },
+  }
+  const hungry = (part: Part): Part =>
+    part.kind === 'card' && part.id === 'FAST' ? { ...part, plugs: { pin6: 0, pin8: 3, pin16: 0 } } : part
+  const of = (
+    supplies: number,
+    companions: MatchAsk['companions'],
+    more: Partial<MatchInputs['shop']> = {},
+  ) => {
+    const customers = [1, 2, 3].map((n) => customerOf({ id: `C-${n}`, tag: `M-${n}` }))
+    const inputs = inputsOf(customers, [
+      { itemId: 'S-FAST', quantity: 3 },
+      { itemId: 'S-MIDDLE', quantity: 1 },
+    ])
+    const { shop, ask } = inputs
+    const line = { id: 'S-SUPPLY', partId: strong.id, condition: 'used', priceMinor: 4000, at: AT } as const
+    const shelf = [...shop.shelf, ...(more.shelf ?? []), { ...line, quantity: supplies }]
+    const parts = [...shop.parts.map(hungry), ...(more.parts ?? []), strong]
+    return matchShelf({ ...inputs, ask: { ...ask, companions }, shop: { ...shop, shelf, parts } })
+  }
+  const told = ({ offers }: Matching) =>
+    offers.map(({ customerId, shelfItemIds }) => [customerId, ...shelfItemIds])
+
+  test('as many supplies as are needed: nothing is short, and it is the best matching', () => {
+    const matching = of(3, 'counted')
+    expect(told(matching)).toEqual([1, 2, 3].map((n) => [`C-${n}`, 'S-FAST', 'S-SUPPLY']))
+    expect(matching.packing).toBeUndefined()
+    expect(matching.companions).toEqual([
+      { itemId: 'S-SUPPLY', partId: 'PSU-NEW', quantity: 3, places: 3, used: 3 },
+    ])
+  })
+
+  // By hand: +100 % for the one with the supply, +60 % for one of the others with the one middle card; nothing for the third.
+  test('one supply: one fast card, the middle one to the next, and the third hears what was short', () => {
+    const matching = of(1, 'counted')
+    expect(told(matching)).toEqual([
+      ['C-1', 'S-FAST', 'S-SUPPLY'],
+      ['C-2', 'S-MIDDLE'],
+    ])
+    expect(matching.packing).toEqual({ worth: 1_600_000, bound: 1_600_000 })
+    expect(matching.leftOut).toMatchObject([
+      { customerId: 'C-3', reason: 'too few beside it', itemId: 'S-FAST', shortItemId: 'S-SUPPLY' },
+    ])
+    // One supply more gives the third the fast card: 100 % instead of nothing.
+    expect(matching.companions).toMatchObject([
+      { itemId: 'S-SUPPLY', used: 1, places: 1, oneMore: 1_000_000 },
+    ])
+  })
+
+  test('where more can be bought all get the fast card, and the count says how many to buy', () => {
+    const matching = of(1, 'had again')
+    expect(told(matching)).toEqual([1, 2, 3].map((n) => [`C-${n}`, 'S-FAST', 'S-SUPPLY']))
+    expect(matching.companions).toMatchObject([{ itemId: 'S-SUPPLY', used: 3, places: 1 }])
+  })
+
+  test('a dearer supply, of the same kind or another, is taken when the cheap ones are gone', () => {
+    const other: Part = { ...strong, id: 'PSU-WIDE', name: 'Other supply' }
+    const line = { condition: 'used', quantity: 1, at: AT } as const
+    const matching = of(1, 'counted', {
+      parts: [other],
+      shelf: [
+        { ...line, id: 'S-SAME', partId: strong.id, priceMinor: 4500 },
+        { ...line, id: 'S-WIDE', partId: other.id, priceMinor: 5000 },
+      ],
+    })
+    expect(matching.packing).toEqual({ worth: 3_000_000, bound: 3_000_000 })
+    expect(matching.companions.map(({ itemId, used }) => [itemId, used])).toEqual([
+      ['S-SAME', 1],
+      ['S-SUPPLY', 1],
+      ['S-WIDE', 1],
+    ])
   })
 })
 
@@ -184,4 +268,41 @@ test('an offer has the price and the gain that the ranking has for it', () => {
     { numRuns: 15 },
   )
   expect(compared).toBeGreaterThan(10)
+})
+
+// On drawn shops under the real rules, three customers with the same machine and one piece of every companion.
+test('no more of anything goes out than there is; the bound holds what can be had again, and the cheap ways first', () => {
+  let offers = 0
+  fc.assert(
+    fc.property(someRealShop, (input) => {
+      const { machine, question, policy, model } = input
+      const customers = [1, 2, 3].map((n) => ({
+        ...{ id: `C-${n}`, mayOffer: true, hasEmail: true },
+        machines: [{ machine: { ...machine, tag: `M-${n}`, at: AT }, question, hasOwnRuns: false }],
+      }))
+      const shop = {
+        ...input,
+        policy,
+        runs: [],
+        shelf: input.shelf.map((item) => ({ ...item, quantity: 1 })),
+      }
+      const { ask } = inputsOf(
+        [],
+        input.shelf.map(({ id }) => ({ itemId: id, quantity: 3 })),
+      )
+      const items = chosenItems(ask, shop)
+      const bench = benchOf(shop, model, AT)
+      const pairs = lookAtPairs(customers, items, ask, bench, AT, () => {})
+      const free = Number(checkCertificate(pairs.table, assign({ ...pairs.table, waited: undefined })).worth)
+      const packed = packOffers([], pairs, customers, items, { ask, shop }, bench)
+      const going = offered(packed, pairs, items)
+      offers += going.length
+      for (const n of usedBy(going).values()) expect(n).toBe(1)
+      expect(going.reduce((sum, { value }) => sum + value, 0)).toBe(packed.out.worth)
+      expect(packed.out.worth).toBeLessThanOrEqual(packed.out.bound)
+      expect(packed.out.bound).toBeLessThanOrEqual(free)
+    }),
+    { numRuns: 30 },
+  )
+  expect(offers).toBeGreaterThan(10)
 })
