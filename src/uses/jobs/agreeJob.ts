@@ -61,30 +61,37 @@ export async function agreeJob(
   if (refused.length > 0) return failed(...refused)
   if (agreement.seen !== undefined && agreement.seen !== markOf(answer, chosen)) return failed(SHOWN_BEFORE)
   return allOrNothing(store, async (tx) => {
-    const problems = [
-      ...(await machineProblems(tx, answer)),
-      ...(agreement.bookedFor === undefined ? [] : await bookProblems(tx, agreement.bookedFor, at)),
-    ]
-    if (problems.length > 0) return failed(...problems)
     const answerId = found.value.answerId ?? (await saveAnswer(tx, answer))
-    const visit = await visitToJoin(tx, questionId)
-    if (visit !== undefined) return joined(tx, visit, { answer, answerId, chosen, agreement }, at)
-    const job = await jobOf(tx, answer, answerId, chosen, agreement, at)
-    await insertJob(tx, job, await stepsOf(tx, answer, chosen, job))
-    const lacking = await putAside(tx, job.id, neededFrom(chosen), at)
-    if (lacking.length > 0) return failed(...lacking)
-    const answered = await answeredByYes(tx, questionId, at)
-    if (!answered.ok) return answered
-    await addStateChange(tx, {
-      ...{ about: 'job', ref: job.id, at, from: 'answered', to: job.state, because: agreement.note },
-    })
-    if (agreement.bookedFor === undefined) return ok({ jobId: job.id })
-    const because = await whenText(tx, agreement.bookedFor)
-    return takeStep(tx, job, 'book', at, { change: { bookedFor: agreement.bookedFor }, because })
+    return agreeIn(tx, { answer, answerId, chosen, agreement }, at)
   })
 }
 
-type Agreed = {
+/** As `agreeJob`, within a transaction that is given up where this ends in a problem. */
+export async function agreeIn(tx: Db, agreed: Agreed, at: string): Promise<Result<JobId>> {
+  const { answer, answerId, chosen, agreement } = agreed
+  const questionId = answer.inputs.question.id
+  const problems = [
+    ...(await machineProblems(tx, answer)),
+    ...(agreement.bookedFor === undefined ? [] : await bookProblems(tx, agreement.bookedFor, at)),
+  ]
+  if (problems.length > 0) return failed(...problems)
+  const visit = await visitToJoin(tx, questionId)
+  if (visit !== undefined) return joined(tx, visit, agreed, at)
+  const job = await jobOf(tx, answer, answerId, chosen, agreement, at)
+  await insertJob(tx, job, await stepsOf(tx, answer, chosen, job))
+  const lacking = await putAside(tx, job.id, neededFrom(chosen), at)
+  if (lacking.length > 0) return failed(...lacking)
+  const answered = await answeredByYes(tx, questionId, at)
+  if (!answered.ok) return answered
+  await addStateChange(tx, {
+    ...{ about: 'job', ref: job.id, at, from: 'answered', to: job.state, because: agreement.note },
+  })
+  if (agreement.bookedFor === undefined) return ok({ jobId: job.id })
+  const because = await whenText(tx, agreement.bookedFor)
+  return takeStep(tx, job, 'book', at, { change: { bookedFor: agreement.bookedFor }, because })
+}
+
+export type Agreed = {
   readonly answer: Answer
   readonly answerId: string
   readonly chosen: Agreeable
@@ -130,7 +137,7 @@ const SHOWN_BEFORE: Problem = {
 }
 
 /** Shelf items by how many of each. What the owner brings along stands on no shelf and has no line in the price. */
-function neededFrom({ option }: Agreeable) {
+export function neededFrom({ option }: Agreeable) {
   const needed = new Map<string, number>()
   for (const { what, shelfItemId: id } of option.price.lines)
     if (what === 'part' && id !== undefined) needed.set(id, (needed.get(id) ?? 0) + 1)

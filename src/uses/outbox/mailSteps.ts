@@ -43,46 +43,55 @@ export async function approveMail(
   reach: Reach,
   { at, by }: Hand,
 ): Promise<Result<MailId>> {
-  return store.write(async (tx) => {
-    const mail = await loadMail(tx, id)
-    if (mail === undefined) return failed(noMail(id))
-    if (mail.state !== 'drafted') return failed(notFromHere(mail.state))
-    if (seen.updatedAt !== undefined && seen.updatedAt !== mail.updatedAt) return failed(CHANGED)
-    const shop = await shopOrNeutral(tx)
-    const figures = figuresFor(shop)
-    const unusable = addressProblem(mail.toAddress, 'e-mail') ?? addressProblem(shop.email, 'shop e-mail')
-    if (unusable !== undefined) return failed(unusable)
-    const stale = await staleOf(tx, mail, at)
-    if (stale.length > 0 && !seen.knowsStale) return failed(...stale.map((one) => staleProblem(one, figures)))
-    const inTheWay = standing(await hindrancesNow(tx, mail, shop, reach, at))
-    if (inTheWay.length > 0)
-      return failed(
-        ...inTheWay.map((one): Problem => {
-          return { code: 'conflict', field: 'mail', next: sayHindrance(one, figures) }
-        }),
-      )
-    if (isOffer(mail.kind)) mustShowWayOut(mail, shop.address, reach)
-    const bytes = Buffer.from(await bytesOf(mail, shop, reach, at))
-    await moveMail(
-      tx,
-      id,
-      'drafted',
-      'approved',
-      { event: 'approved', at, by },
-      {
-        ...{
-          bytes,
-          approvedAt: at,
-          approvedBy: by ?? null,
-          dueAt: at,
-          tries: 0,
-          firstTriedAt: null,
-          says: null,
-        },
-      },
+  return store.write((tx) => approveIn(tx, id, seen, reach, { at, by }))
+}
+
+/** As `approveMail`, within a transaction. */
+export async function approveIn(
+  tx: Db,
+  id: string,
+  seen: { readonly updatedAt: string | undefined; readonly knowsStale: boolean },
+  reach: Reach,
+  { at, by }: Hand,
+): Promise<Result<MailId>> {
+  const mail = await loadMail(tx, id)
+  if (mail === undefined) return failed(noMail(id))
+  if (mail.state !== 'drafted') return failed(notFromHere(mail.state))
+  if (seen.updatedAt !== undefined && seen.updatedAt !== mail.updatedAt) return failed(CHANGED)
+  const shop = await shopOrNeutral(tx)
+  const figures = figuresFor(shop)
+  const unusable = addressProblem(mail.toAddress, 'e-mail') ?? addressProblem(shop.email, 'shop e-mail')
+  if (unusable !== undefined) return failed(unusable)
+  const stale = await staleOf(tx, mail, at)
+  if (stale.length > 0 && !seen.knowsStale) return failed(...stale.map((one) => staleProblem(one, figures)))
+  const inTheWay = standing(await hindrancesNow(tx, mail, shop, reach, at))
+  if (inTheWay.length > 0)
+    return failed(
+      ...inTheWay.map((one): Problem => {
+        return { code: 'conflict', field: 'mail', next: sayHindrance(one, figures) }
+      }),
     )
-    return ok({ mailId: id })
-  })
+  if (isOffer(mail.kind)) mustShowWayOut(mail, shop.address, reach)
+  const bytes = Buffer.from(await bytesOf(mail, shop, reach, at))
+  await moveMail(
+    tx,
+    id,
+    'drafted',
+    'approved',
+    { event: 'approved', at, by },
+    {
+      ...{
+        bytes,
+        approvedAt: at,
+        approvedBy: by ?? null,
+        dueAt: at,
+        tries: 0,
+        firstTriedAt: null,
+        says: null,
+      },
+    },
+  )
+  return ok({ mailId: id })
 }
 
 /** Kept by an older program, or by hand: nothing may be sent to what is no address. */
