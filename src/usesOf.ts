@@ -33,11 +33,11 @@ import { recordRun } from './uses/jobs/recordRun.ts'
 import { reportAtHome } from './uses/jobs/reportAtHome.ts'
 import { tickStep } from './uses/jobs/tickStep.ts'
 import { viewToAgree } from './uses/jobs/toAgree.ts'
+import { askDemand, callOffDemand, forgetDemand, viewDemand } from './uses/matching/demand.ts'
 import {
   askMatching,
   callOffMatching,
   forgetMatching,
-  viewDemand,
   viewMatching,
   viewMatchings,
 } from './uses/matching/matching.ts'
@@ -151,7 +151,10 @@ const offersUsesOf = (store: Store): OffersUses => ({
   matching: (id) => viewMatching(store, id),
   callOffMatching: (id) => callOffMatching(store, id, now()),
   forgetMatching: (id) => forgetMatching(store, id),
-  demand: (query) => viewDemand(store, query, now()),
+  askDemand: (query) => askDemand(store, query, now()),
+  demand: (id) => viewDemand(store, id),
+  callOffDemand: (id) => callOffDemand(store, id, now()),
+  forgetDemand: (id) => forgetDemand(store, id),
 })
 
 /** What the pages of platforms ask for. */

@@ -5,6 +5,7 @@ import { money, number, oneOf, whole } from '../input/cells.ts'
 import { OVER_OFFER_MOST, QUANTITY_MOST, QUIET_DAYS_MOST, readMatchAsk } from '../input/matchAsk.ts'
 import { type Problem, STATUS_OF } from '../problem.ts'
 import type { MatchingsView } from '../uses/matching/matching.ts'
+import { LONG_WORK_EN } from '../words/en/longWork.ts'
 import { OFFERS_EN } from '../words/en/offers.ts'
 import type { Figures } from '../words/figures.ts'
 import { partWords } from '../words/options.ts'
@@ -12,7 +13,7 @@ import { fill } from '../words/say.ts'
 import { Field, ProblemSummary, Select, type Typed, typedOf } from './form.tsx'
 import { figuresOf, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
-import { LEAST_PCT, offersPriceRoutes, PriceForm } from './offersPrice.tsx'
+import { LEAST_PCT, offersPriceRoutes, PriceForm, pathToDemand } from './offersPrice.tsx'
 import { offersResultRoutes, pathToMatching } from './offersResult.tsx'
 import { OnceKey } from './onceKey.tsx'
 import { readForm } from './readForm.ts'
@@ -125,25 +126,37 @@ const FIELD_LABELS: Readonly<Record<string, string>> = {
   companions: W.companions,
 }
 
-const Earlier = ({ matchings, figures }: { matchings: MatchingsView['matchings']; figures: Figures }) => (
-  <section class="card">
-    <h2>{W.earlier}</h2>
-    {matchings.length === 0 ? (
-      <p class="nothing">{W.noEarlier}</p>
-    ) : (
-      <ul class="ruled">
-        {matchings.map(({ id, askedAt, state }) => (
-          <li>
-            <p class="line">
-              <a href={pathToMatching(id)}>{fill(W.of, { at: figures.dateTime(askedAt) })}</a>
-              <span class="soft">{OFFERS_EN.states[state]}</span>
-            </p>
-          </li>
-        ))}
-      </ul>
-    )}
-  </section>
-)
+/** Matchings and questions about one part, the last first. */
+const Earlier = ({ view, figures }: { view: MatchingsView; figures: Figures }) => {
+  const lines = [
+    ...view.matchings.map((work) => ({ work, path: pathToMatching(work.id), of: W.ofShelf })),
+    ...view.demands.map((work) => ({
+      ...{ work, path: pathToDemand(work.id) },
+      of: fill(W.ofPart, { of: work.name ?? '' }),
+    })),
+  ].sort((a, b) => Number(b.work.id) - Number(a.work.id))
+  return (
+    <section class="card">
+      <h2>{W.earlier}</h2>
+      {lines.length === 0 ? (
+        <p class="nothing">{W.noEarlier}</p>
+      ) : (
+        <ul class="ruled">
+          {lines.map(({ work, path, of }) => (
+            <li>
+              <p class="line">
+                <a href={path}>{of}</a>
+                <span class="soft">
+                  {fill(W.of, { at: figures.dateTime(work.askedAt) })}, {LONG_WORK_EN.states[work.state]}
+                </span>
+              </p>
+            </li>
+          ))}
+        </ul>
+      )}
+    </section>
+  )
+}
 
 /** What the form says before anything is typed: every free piece, and the shop's own least gain. */
 const firstTyped = ({ choosable }: MatchingsView, { policy }: Shop): Typed =>
@@ -185,7 +198,7 @@ export function offersRoutes(app: Hono, web: Web): void {
           <h2>{OFFERS_EN.price.head}</h2>
           <PriceForm shop={shop} typed={new Map([['least', [String(LEAST_PCT)]]])} problems={[]} />
         </section>
-        <Earlier matchings={view.matchings} figures={figures} />
+        <Earlier view={view} figures={figures} />
       </>,
       status,
     )

@@ -1,18 +1,22 @@
-import type { Hono } from 'hono'
+import type { Context, Hono } from 'hono'
 import type { Shop } from '../core/answer.ts'
-import { soldAt, type Taker } from '../core/matching/demand.ts'
+import { type Demand, soldAt, type Taker } from '../core/matching/demand.ts'
 import { key, money, number } from '../input/cells.ts'
 import { majorText } from '../input/numbers.ts'
 import { type Problem, STATUS_OF } from '../problem.ts'
-import type { DemandView } from '../uses/matching/matching.ts'
+import type { DemandView } from '../uses/matching/demand.ts'
 import { OFFERS_EN } from '../words/en/offers.ts'
 import { counted, hundred, leftWords, offerWords } from '../words/offers.ts'
 import { partWords } from '../words/options.ts'
 import { fill } from '../words/say.ts'
-import { Field, ProblemSummary, type Typed } from './form.tsx'
-import { figuresOf, readingFor, type Web } from './frame.ts'
+import { Field, ProblemSummary, type Typed, typedOf } from './form.tsx'
+import { figuresOf, param, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
+import { comesAgain, ForgetWork, isOpen, WorkStanding } from './longWork.tsx'
 import { Tag } from './mark.tsx'
+import { OnceKey } from './onceKey.tsx'
+import { problemPage } from './problem.tsx'
+import { readForm } from './readForm.ts'
 import { fieldReader } from './typed.ts'
 
 const W = OFFERS_EN.price
@@ -22,7 +26,9 @@ const L = OFFERS_EN.list
 /** Percent of gain for a hundred of money that is taken to be wanted where nobody says. */
 export const LEAST_PCT = 10
 
-/** What one part may cost: asked by a link, so that it can be kept and sent on. */
+export const pathToDemand = (id: string): string => `/offers/price/${encodeURIComponent(id)}`
+
+/** What one part may cost: asked about here, worked out beside. */
 export const PriceForm = ({
   shop,
   typed,
@@ -31,7 +37,8 @@ export const PriceForm = ({
   const form = { typed, problems }
   const unit = fill(L.reverseLeastUnit, { money: hundred(shop.policy.currency, figuresOf(shop)) })
   return (
-    <form method="get" action="/offers/price" class="form">
+    <form method="post" action="/offers/price" class="form">
+      <OnceKey />
       <div class="row">
         <Field {...form} name="of" label={L.reverse} hint={L.reverseHint} />
         <Field {...form} name="price" label={L.reversePrice} inputmode="decimal" narrow />
@@ -79,10 +86,11 @@ const TakerRow = ({ taker, at, view, shop }: { taker: Taker; at: number; view: D
   )
 }
 
-const Told = ({ view, shop }: { view: DemandView; shop: Shop }) => {
-  const { demand, priceMinor, parts } = view
+const Told = ({ view, demand, shop }: { view: DemandView; demand: Demand; shop: Shop }) => {
+  const { parts } = view
   const figures = figuresOf(shop)
   const { takers, others, machines, ask } = demand
+  const { priceMinor } = ask.item
   const money100 = hundred(shop.policy.currency, figures)
   return (
     <>
@@ -150,32 +158,13 @@ const Told = ({ view, shop }: { view: DemandView; shop: Shop }) => {
   )
 }
 
-export function offersPriceRoutes(app: Hono, { uses, options }: Web): void {
-  app.get('/offers/price', async (c) => {
-    const shop = await uses.shop()
-    const reading = readingFor(shop)
-    const typed = new Map(
-      ['of', 'price', 'least'].flatMap((name) => {
-        const text = c.req.query(name)
-        return text === undefined ? [] : [[name, [text]] as const]
-      }),
-    )
-    const reader = fieldReader(typed, reading)
-    const of = reader.need('of', key, 'Say which part: the id of a shelf item, or of a part.')
-    const priceMinor = reader.read('price', money)
-    const leastPctPer100 = reader.read('least', number(0.01, 100_000, '%')) ?? LEAST_PCT
-    const asked =
-      of === undefined || reader.problems.length > 0
-        ? undefined
-        : await uses.demand({ of, priceMinor, leastPctPer100 })
-    const problems: readonly Problem[] =
-      asked === undefined ? reader.problems : asked.ok ? [] : asked.problems
-    const labelOf = (field: string) => (field === 'of' ? OFFERS_EN.list.reverse : undefined)
-    const again: Typed =
-      asked?.ok === true
-        ? new Map([...typed, ['price', [majorText(asked.value.priceMinor, reading.currencyDigits ?? 2)]]])
-        : typed
-    return page(
+const labelOf = (field: string): string | undefined => (field === 'of' ? L.reverse : undefined)
+
+export function offersPriceRoutes(app: Hono, web: Web): void {
+  const { uses, options } = web
+
+  const ask = (c: Context, shop: Shop, typed: Typed, problems: readonly Problem[]) =>
+    page(
       c,
       { title: W.head, place: 'Offers', demo: options.demo, shopName: shop.name },
       <>
@@ -185,14 +174,86 @@ export function offersPriceRoutes(app: Hono, { uses, options }: Web): void {
             <a href="/offers">{R.back}</a>
           </p>
         </div>
-        <ProblemSummary problems={problems} labels={labelOf} kept={W.again} />
-        {asked?.ok === true && <Told view={asked.value} shop={shop} />}
         <section class="card">
-          <h2>{W.again}</h2>
-          <PriceForm shop={shop} typed={again} problems={problems} />
+          <ProblemSummary problems={problems} labels={labelOf} />
+          <PriceForm shop={shop} typed={typed} problems={problems} />
         </section>
       </>,
       problems[0] === undefined ? 200 : STATUS_OF[problems[0].code],
     )
+
+  app.get('/offers/price', async (c) => {
+    const of = c.req.query('of')
+    const typed: Typed = new Map([
+      ['least', [String(LEAST_PCT)]],
+      ...(of === undefined ? [] : [['of', [of]] as const]),
+    ])
+    return ask(c, await uses.shop(), typed, [])
+  })
+
+  app.post('/offers/price', async (c) => {
+    const typed = typedOf(await readForm(c))
+    const shop = await uses.shop()
+    const reader = fieldReader(typed, readingFor(shop))
+    const of = reader.need('of', key, W.whichPart)
+    const priceMinor = reader.read('price', money)
+    const leastPctPer100 = reader.read('least', number(0.01, 100_000, '%')) ?? LEAST_PCT
+    if (of === undefined || reader.problems.length > 0) return ask(c, shop, typed, reader.problems)
+    const asked = await uses.askDemand({ of, priceMinor, leastPctPer100 })
+    return asked.ok ? c.redirect(pathToDemand(asked.value.id), 303) : ask(c, shop, typed, asked.problems)
+  })
+
+  app.get('/offers/price/:id', async (c) => {
+    const [shop, found] = await Promise.all([uses.shop(), uses.demand(param(c, 'id'))])
+    if (!found.ok) return problemPage(c, web, found.problems, 'Offers')
+    const view = found.value
+    const { demand, query } = view
+    const figures = figuresOf(shop)
+    const work = { work: view.work, path: pathToDemand(view.work.id) }
+    comesAgain(c, view.work)
+    const priceMinor = query.priceMinor ?? demand?.ask.item.priceMinor
+    const digits = readingFor(shop).currencyDigits ?? 2
+    const typed: Typed = new Map([
+      ['of', [query.of]],
+      ['least', [figures.decimal(query.leastPctPer100)]],
+      ...(priceMinor === undefined ? [] : [['price', [majorText(priceMinor, digits)]] as const]),
+    ])
+    return page(
+      c,
+      { title: W.head, place: 'Offers', demo: options.demo, shopName: shop.name },
+      <>
+        <div class="head">
+          <h1>{W.head}</h1>
+          <p class="line">
+            <span class="soft">{fill(L.of, { at: figures.dateTime(view.work.askedAt) })}</span>
+            <a href="/offers">{R.back}</a>
+          </p>
+        </div>
+        <WorkStanding
+          {...work}
+          progress={view.progress}
+          words={{ ...W, progress: OFFERS_EN.progress }}
+          figures={figures}
+        />
+        {demand !== undefined && <Told view={view} demand={demand} shop={shop} />}
+        {!isOpen(view.work) && (
+          <section class="card">
+            <h2>{W.again}</h2>
+            <PriceForm shop={shop} typed={typed} problems={[]} />
+          </section>
+        )}
+        <ForgetWork {...work} />
+      </>,
+    )
+  })
+
+  app.post('/offers/price/:id/call-off', async (c) => {
+    await uses.callOffDemand(param(c, 'id'))
+    return c.redirect(pathToDemand(param(c, 'id')), 303)
+  })
+  app.post('/offers/price/:id/forget', async (c) => {
+    const gone = await uses.forgetDemand(param(c, 'id'))
+    if (!gone.ok) return problemPage(c, web, gone.problems, 'Offers')
+    return c.redirect('/offers', 303)
   })
 }

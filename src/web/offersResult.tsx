@@ -16,11 +16,11 @@ import { partWords } from '../words/options.ts'
 import { fill } from '../words/say.ts'
 import { figuresOf, param, pathTo, type Web } from './frame.ts'
 import { page } from './layout.tsx'
+import { comesAgain, ForgetWork, WorkStanding } from './longWork.tsx'
 import { Tag } from './mark.tsx'
 import { problemPage } from './problem.tsx'
 
 const W = OFFERS_EN.result
-const RELOAD_S = 2
 
 export const pathToMatching = (id: string): string => `/offers/${encodeURIComponent(id)}`
 
@@ -209,35 +209,6 @@ const Result = ({ view, matching, shown }: Props) => {
   )
 }
 
-const UnderWay = ({ view, shown: { figures } }: { view: MatchingView; shown: Shown }) => {
-  const { progress, work } = view
-  const isCounting = progress !== undefined && progress.of > 0
-  return (
-    <section class="card">
-      <h2>{W.waiting}</h2>
-      <p role="status">
-        {work.state === 'waiting' && !isCounting
-          ? OFFERS_EN.states.waiting
-          : isCounting
-            ? fill(OFFERS_EN.progress, {
-                done: figures.number(progress.done),
-                of: figures.number(progress.of),
-              })
-            : W.loading}
-      </p>
-      <progress max={Math.max(1, progress?.of ?? 1)} value={progress?.done ?? 0} aria-label={W.waiting} />
-      <div class="line">
-        <a href={pathToMatching(work.id)}>{W.look}</a>
-        <form method="post" action={`${pathToMatching(work.id)}/call-off`}>
-          <button class="button quiet" type="submit">
-            {W.callOff}
-          </button>
-        </form>
-      </div>
-    </section>
-  )
-}
-
 export function offersResultRoutes(app: Hono, web: Web): void {
   const { uses, options } = web
 
@@ -248,9 +219,9 @@ export function offersResultRoutes(app: Hono, web: Web): void {
     const figures = figuresOf(shop)
     const partOf = (itemId: string) => view.items.find(({ id }) => id === itemId)?.partId ?? itemId
     const shown: Shown = { figures, parts: view.parts, partOf }
-    const { state, id, askedAt } = view.work
-    const isOpen = state === 'waiting' || state === 'under way'
-    if (isOpen) c.header('Refresh', String(RELOAD_S))
+    const { id, askedAt } = view.work
+    const work = { work: view.work, path: pathToMatching(id) }
+    comesAgain(c, view.work)
     return page(
       c,
       { title: W.head, place: 'Offers', demo: options.demo, shopName: shop.name },
@@ -262,17 +233,14 @@ export function offersResultRoutes(app: Hono, web: Web): void {
             <a href="/offers">{W.back}</a>
           </p>
         </div>
-        {isOpen && <UnderWay view={view} shown={shown} />}
-        {state === 'called off' && <p class="card">{W.calledOff}</p>}
-        {state === 'failed' && <p class="card wrong">{W.failed}</p>}
+        <WorkStanding
+          {...work}
+          progress={view.progress}
+          words={{ ...W, progress: OFFERS_EN.progress }}
+          figures={figures}
+        />
         {view.matching !== undefined && <Result view={view} matching={view.matching} shown={shown} />}
-        {!isOpen && (
-          <form method="post" action={`${pathToMatching(id)}/forget`} class="does unprinted">
-            <button class="button quiet" type="submit">
-              {W.forget}
-            </button>
-          </form>
-        )}
+        <ForgetWork {...work} />
       </>,
     )
   })

@@ -1,6 +1,7 @@
 import type { MatchAsk } from '../core/matching/ask.ts'
 import type { Result } from '../problem.ts'
-import type { DemandQuery, DemandView, MatchingsView, MatchingView } from '../uses/matching/matching.ts'
+import type { DemandQuery, DemandView } from '../uses/matching/demand.ts'
+import type { MatchingsView, MatchingView } from '../uses/matching/matching.ts'
 
 /** Sharing the shelf out among past customers. */
 export type OffersUses = {
@@ -10,6 +11,9 @@ export type OffersUses = {
   matching(id: string): Promise<Result<MatchingView>>
   callOffMatching(id: string): Promise<void>
   forgetMatching(id: string): Promise<Result<{ readonly id: string }>>
-  /** Who could take one part; fields of its problems: `of`. */
-  demand(query: DemandQuery): Promise<Result<DemandView>>
+  /** Begins to work out who could take one part; fields of its problems: `of`. */
+  askDemand(query: DemandQuery): Promise<Result<{ readonly id: string }>>
+  demand(id: string): Promise<Result<DemandView>>
+  callOffDemand(id: string): Promise<void>
+  forgetDemand(id: string): Promise<Result<{ readonly id: string }>>
 }

@@ -2,6 +2,7 @@ import type { Context, Hono } from 'hono'
 import type { PartKind } from '../core/part.ts'
 import { type Problem, STATUS_OF } from '../problem.ts'
 import type { LooksView } from '../uses/reach/looks.ts'
+import { LONG_WORK_EN } from '../words/en/longWork.ts'
 import { REACH_EN } from '../words/en/reach.ts'
 import type { Figures } from '../words/figures.ts'
 import { KIND_WORDS } from '../words/options.ts'
@@ -212,7 +213,7 @@ const Earlier = ({ looks, figures }: { looks: LooksView['looks']; figures: Figur
             <p class="line">
               <a href={pathToLook(id)}>{name ?? W.unnamed}</a>
               <span class="soft">
-                {figures.dateTime(askedAt)}, {REACH_EN.states[state]}
+                {figures.dateTime(askedAt)}, {LONG_WORK_EN.states[state]}
               </span>
             </p>
           </li>

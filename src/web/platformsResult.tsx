@@ -1,58 +1,15 @@
 import type { Context, Hono } from 'hono'
-import type { LookView } from '../uses/reach/looks.ts'
 import { REACH_EN } from '../words/en/reach.ts'
-import type { Figures } from '../words/figures.ts'
 import { fill } from '../words/say.ts'
 import { figuresOf, param, type Web } from './frame.ts'
 import { page } from './layout.tsx'
+import { comesAgain, ForgetWork, WorkStanding } from './longWork.tsx'
 import { LookShown } from './platformsShown.tsx'
 import { problemPage } from './problem.tsx'
 
 const W = REACH_EN.result
-const RELOAD_S = 2
 
 export const pathToLook = (id: string): string => `/platforms/${encodeURIComponent(id)}`
-
-const UnderWay = ({ view: { work, progress }, figures }: { view: LookView; figures: Figures }) => {
-  const isCounting = progress !== undefined && progress.of > 0
-  const { number } = figures
-  return (
-    <section class="card">
-      <h2>{W.waiting}</h2>
-      <p role="status">
-        {isCounting
-          ? fill(REACH_EN.progress, { done: number(progress.done), of: number(progress.of) })
-          : work.state === 'waiting'
-            ? REACH_EN.states.waiting
-            : W.loading}
-      </p>
-      <progress max={Math.max(1, progress?.of ?? 1)} value={progress?.done ?? 0} aria-label={W.waiting} />
-      <div class="line">
-        <a href={pathToLook(work.id)}>{W.look}</a>
-        <form method="post" action={`${pathToLook(work.id)}/call-off`}>
-          <button class="button quiet" type="submit">
-            {W.callOff}
-          </button>
-        </form>
-      </div>
-    </section>
-  )
-}
-
-/** Opened first, so that one slip of a thumb takes nothing away. */
-const Forget = ({ id }: { id: string }) => (
-  <div class="actions">
-    <details>
-      <summary>{W.forget}</summary>
-      <form method="post" action={`${pathToLook(id)}/forget`}>
-        <p>{W.forgetSure}</p>
-        <button class="button quiet" type="submit">
-          {W.forgetYes}
-        </button>
-      </form>
-    </details>
-  </div>
-)
 
 export function platformsResultRoutes(app: Hono, web: Web): void {
   const { uses, options } = web
@@ -62,9 +19,9 @@ export function platformsResultRoutes(app: Hono, web: Web): void {
     if (!found.ok) return problemPage(c, web, found.problems, 'Platforms')
     const view = found.value
     const figures = figuresOf(shop)
-    const { state, id, askedAt, name = REACH_EN.list.unnamed } = view.work
-    const isOpen = state === 'waiting' || state === 'under way'
-    if (isOpen) c.header('Refresh', String(RELOAD_S))
+    const { id, askedAt, name = REACH_EN.list.unnamed } = view.work
+    const work = { work: view.work, path: pathToLook(id) }
+    comesAgain(c, view.work)
     return page(
       c,
       { title: name, place: 'Platforms', demo: options.demo, shopName: shop.name },
@@ -76,13 +33,16 @@ export function platformsResultRoutes(app: Hono, web: Web): void {
             <a href="/platforms">{W.back}</a>
           </p>
         </div>
-        {isOpen && <UnderWay view={view} figures={figures} />}
-        {state === 'called off' && <p class="card">{W.calledOff}</p>}
-        {state === 'failed' && <p class="card wrong">{W.failed}</p>}
+        <WorkStanding
+          {...work}
+          progress={view.progress}
+          words={{ ...W, progress: REACH_EN.progress }}
+          figures={figures}
+        />
         {view.look !== undefined && (
           <LookShown view={view} look={view.look} figures={figures} currency={shop.policy.currency} />
         )}
-        {!isOpen && <Forget id={id} />}
+        <ForgetWork {...work} />
       </>,
     )
   })

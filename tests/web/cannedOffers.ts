@@ -5,6 +5,7 @@ import { demandFor } from '../../src/core/matching/demand.ts'
 import { matchShelf } from '../../src/core/matching/match.ts'
 import { GAIN_KINDS } from '../../src/core/ranking/shelf.ts'
 import { failed, ok } from '../../src/problem.ts'
+import type { DemandView } from '../../src/uses/matching/demand.ts'
 import type { MatchingView } from '../../src/uses/matching/matching.ts'
 import type { OffersUses } from '../../src/web/offersUses.ts'
 import { inputs, NOW } from './cannedShop.ts'
@@ -69,6 +70,21 @@ function viewOf(from: AnswerInputs, id: string): MatchingView {
   return { ...view, matching: matchShelf(matchInputsOf(from, ask)) }
 }
 
+function demandViewOf(from: AnswerInputs, id: string): DemandView {
+  const [line] = choosableOf(from)
+  if (line === undefined) throw new Error('an empty shelf')
+  const query = { of: line.item.id, leastPctPer100: 10 }
+  const work = { id, kind: 'price', name: query.of, askedAt: NOW } as const
+  const view = { query, nameOf: NAMES, parts: from.parts }
+  if (id === '7') return { ...view, work: { ...work, state: 'under way' }, progress: { done: 40, of: 120 } }
+  if (id === '8') return { ...view, work: { ...work, state: 'called off' } }
+  const ask = { ...line, ...query, smallestGainPct: 5 }
+  return {
+    ...{ ...view, work: { ...work, state: 'done' } },
+    demand: demandFor({ ...matchInputsOf(from, askFor(from)), ask }),
+  }
+}
+
 /** Sharing out the canned shelf; `calls` notes what was asked to change. */
 export const cannedOffersUses = (from: AnswerInputs, calls: unknown[][]): OffersUses => ({
   matchings: async () => ({
@@ -77,6 +93,7 @@ export const cannedOffersUses = (from: AnswerInputs, calls: unknown[][]): Offers
       { id: '2', kind: 'match', askedAt: NOW, state: 'under way' },
       { id: '1', kind: 'match', askedAt: NOW, state: 'done' },
     ],
+    demands: [{ id: '6', kind: 'price', name: 'S-1', askedAt: NOW, state: 'done' }],
   }),
   askMatching: async (ask) => {
     calls.push(['askMatching', ask])
@@ -93,23 +110,27 @@ export const cannedOffersUses = (from: AnswerInputs, calls: unknown[][]): Offers
     calls.push(['forgetMatching', id])
     return ok({ id })
   },
-  demand: async ({ of, priceMinor, leastPctPer100 }) => {
-    const line = choosableOf(from).find(({ item }) => item.id === of)
-    if (line === undefined)
-      return failed({ code: 'not found', field: 'of', got: of, next: 'Give the id of a shelf item.' })
-    const price = priceMinor ?? line.item.priceMinor
-    const ask = {
-      item: { ...line.item, priceMinor: price },
-      part: line.part,
-      leastPctPer100,
-      smallestGainPct: 5,
-    }
-    const demand = demandFor(matchInputsOf(from, askFor(from)), ask)
-    return ok({ demand, priceMinor: price, nameOf: NAMES, parts: from.parts })
+  askDemand: async (query) => {
+    calls.push(['askDemand', query])
+    if (choosableOf(from).some(({ item }) => item.id === query.of)) return ok({ id: '7' })
+    return failed({ code: 'not found', field: 'of', got: query.of, next: 'Give the id of a shelf item.' })
+  },
+  demand: async (id) =>
+    Number(id) >= 6 && Number(id) <= 8
+      ? ok(demandViewOf(from, id))
+      : failed({ code: 'not found', field: 'demand', got: id, next: 'There is no such question.' }),
+  callOffDemand: async (id) => {
+    calls.push(['callOffDemand', id])
+  },
+  forgetDemand: async (id) => {
+    calls.push(['forgetDemand', id])
+    return ok({ id })
   },
 })
 
-const NO_SHELF: Partial<OffersUses> = { matchings: async () => ({ choosable: [], matchings: [] }) }
+const NO_SHELF: Partial<OffersUses> = {
+  matchings: async () => ({ choosable: [], matchings: [], demands: [] }),
+}
 
 export const OFFERS_STATES: readonly PageState[] = [
   { name: 'offers', path: '/offers' },
@@ -120,7 +141,11 @@ export const OFFERS_STATES: readonly PageState[] = [
   { name: 'offers-called-off', path: '/offers/4' },
   { name: 'offers-none', path: '/offers/99', status: 404 },
   { name: 'offers-wrong', path: '/offers', form: { aim: 'mix', overOffer: 'many' }, status: 422 },
-  { name: 'offers-price', path: `/offers/price?of=${choosableOf(inputs)[0]?.item.id}&least=10` },
-  { name: 'offers-price-unknown', path: '/offers/price?of=S-999', status: 404 },
-  { name: 'offers-price-empty', path: '/offers/price', status: 422 },
+  { name: 'offers-price-ask', path: `/offers/price?of=${choosableOf(inputs)[0]?.item.id}` },
+  { name: 'offers-price', path: '/offers/price/6' },
+  { name: 'offers-price-under-way', path: '/offers/price/7' },
+  { name: 'offers-price-called-off', path: '/offers/price/8' },
+  { name: 'offers-price-none', path: '/offers/price/99', status: 404 },
+  { name: 'offers-price-unknown', path: '/offers/price', form: { of: 'S-999' }, status: 404 },
+  { name: 'offers-price-empty', path: '/offers/price', form: {}, status: 422 },
 ]

@@ -384,7 +384,7 @@ export const emptyUses: Partial<WebUses> = {
   jobs: async () => NO_JOBS,
   shelf: async () => ({ items: [] }),
   findable: async () => ({ lines: [] }),
-  matchings: async () => ({ choosable: [], matchings: [] }),
+  matchings: async () => ({ choosable: [], matchings: [], demands: [] }),
   ...NO_PLANS,
   runs: async () => ({ runs: [], parts: [], titles: [], settings: [], reports: [] }),
 }

@@ -9,7 +9,8 @@ import type { ShelfItem, ShopPolicy } from '../shop.ts'
 import type { MatchInputs } from './ask.ts'
 import { barOf, type LeftBecause } from './leftOut.ts'
 import { modelOf } from './match.ts'
-import { benchOf, isWay, type Way, type Worth } from './worth.ts'
+import { isAsked } from './pairs.ts'
+import { benchOf, isWay, type Told, type Way, type Worth } from './worth.ts'
 
 /** A part that is, or could be, for sale at a price: who could take it, and what it may cost so that it still sells. */
 export type DemandAsk = {
@@ -19,6 +20,9 @@ export type DemandAsk = {
   readonly leastPctPer100: number
   readonly smallestGainPct: number
 }
+
+/** All that it is worked out from, as plain data. */
+export type DemandInputs = Pick<MatchInputs, 'shop' | 'customers' | 'at'> & { readonly ask: DemandAsk }
 
 /** One machine that could take it. */
 export type Taker = {
@@ -50,8 +54,8 @@ export type Demand = {
  * pieces sell; nothing is shared out here, because one part is asked about and everybody takes one at most.
  */
 export function demandFor(
-  { shop, customers, at }: Pick<MatchInputs, 'shop' | 'customers' | 'at'>,
-  ask: DemandAsk,
+  { ask, shop, customers, at }: DemandInputs,
+  onProgress: (done: number, of: number) => void = () => {},
 ): Demand {
   const parts = shop.parts.some(({ id }) => id === ask.part.id) ? shop.parts : [...shop.parts, ask.part]
   const bench = benchOf({ ...shop, parts }, modelOf(shop), at)
@@ -59,12 +63,13 @@ export function demandFor(
   const others = new Map<string, number>()
   const count = (because: string) => others.set(because, (others.get(because) ?? 0) + 1)
   let machines = 0
-  for (const customer of [...customers].sort((a, b) => byText(a.id, b.id)))
-    for (const of of customer.machines) {
+  const sorted = [...customers].sort((a, b) => byText(a.id, b.id))
+  for (const [i, customer] of sorted.entries()) {
+    if (i % 8 === 0) onProgress(i, sorted.length)
+    for (const of of customer.machines.filter(isAsked)) {
       const { question, machine } = of
-      if (question?.wanted.some(({ weight }) => weight > 0) !== true) continue
       machines++
-      const worth = bench.worth({ ...of, question }, ask.item)
+      const worth = bench.worth(of, ask.item)
       const why = whyNot(worth, ask)
       if (why !== undefined || !isWay(worth)) {
         count(why ?? 'no number')
@@ -77,6 +82,8 @@ export function demandFor(
         ...(barred !== undefined && { barred }),
       })
     }
+  }
+  onProgress(sorted.length, sorted.length)
   takers.sort((a, b) => b.mostMinor - a.mostMinor || byText(a.machineTag, b.machineTag))
   const list = [...others].map(([because, many]) => ({ because, machines: many }))
   return {
@@ -97,7 +104,7 @@ const whyNot = (worth: Worth, { smallestGainPct }: DemandAsk): string | undefine
 
 /** The part's price that makes the whole cost what the gain is worth, or what the budget leaves; whole minor units, rounded down. */
 function mostFor(
-  { way, useful }: Extract<Worth, { way: Way }>,
+  { way, useful }: Told,
   { item, leastPctPer100 }: DemandAsk,
   budgetMinor: Minor | undefined,
   { currency, salesTaxBp = 0, taxIncluded = false }: ShopPolicy,

@@ -1,6 +1,7 @@
 import { parentPort, workerData } from 'node:worker_threads'
 import type { WorkKind } from '../../core/longWork.ts'
 import type { MatchInputs } from '../../core/matching/ask.ts'
+import type { DemandInputs } from '../../core/matching/demand.ts'
 import type { ReachInputs } from '../../core/reach/ask.ts'
 import type { Ordered, Said } from './messages.ts'
 
@@ -22,6 +23,8 @@ const onProgress = (done: number, of: number): void => {
 const WORKS: Readonly<Record<WorkKind, (inputs: unknown) => Promise<unknown>>> = {
   match: async (inputs) =>
     (await import('../../core/matching/match.ts')).matchShelf(inputs as MatchInputs, onProgress),
+  price: async (inputs) =>
+    (await import('../../core/matching/demand.ts')).demandFor(inputs as DemandInputs, onProgress),
   reach: async (inputs) =>
     (await import('../../core/reach/look.ts')).planLook(inputs as ReachInputs, onProgress),
 }

@@ -1,4 +1,3 @@
-import type { WorkState } from '../../core/longWork.ts'
 import type { Aim, MatchAsk } from '../../core/matching/ask.ts'
 import type { Fault } from '../../core/matching/certificate.ts'
 import type { LeftBecause } from '../../core/matching/leftOut.ts'
@@ -39,6 +38,8 @@ export const OFFERS_EN = {
     } satisfies Record<MatchAsk['companions'], string>,
     start: 'Work it out',
     earlier: 'Worked out before',
+    ofPart: '{of}: what may it cost?',
+    ofShelf: 'Who gets what',
     noEarlier: 'Nothing was worked out yet.',
     of: 'Asked {at}',
     reverse: 'One part: who would take it, and for how much?',
@@ -49,24 +50,11 @@ export const OFFERS_EN = {
     reverseAsk: 'Show me',
     missingItems: 'Say of at least one item how many pieces.',
   },
-  states: {
-    waiting: 'waits for its turn',
-    'under way': 'is being worked out',
-    done: 'done',
-    'called off': 'called off',
-    failed: 'failed',
-  } satisfies Record<WorkState, string>,
   result: {
     head: 'Who gets what',
     back: 'All offers',
     waiting: 'Working out who gains most',
     loading: 'Reading machines, shelf and runs.',
-    look: 'Look again',
-    callOff: 'Call it off',
-    forget: 'Take it off the list',
-    calledOff: 'It was called off. Nothing was kept but what was asked.',
-    failed:
-      'Something broke on our side, so there is no result. Ask again; if it fails again, the log names the place.',
     aims: {
       gain: 'What counts is how much faster the games get.',
       margin: 'What counts is what you earn on the parts.',
@@ -173,5 +161,8 @@ export const OFFERS_EN = {
       'gain not sure': 'it may gain nothing',
     } as Readonly<Record<string, string>>,
     again: 'Another price',
+    whichPart: 'Say which part: the id of a shelf item, or of a part.',
+    waiting: 'Working out who would take it',
+    loading: 'Reading machines and runs.',
   },
 }

@@ -1,4 +1,3 @@
-import type { WorkState } from '../../core/longWork.ts'
 import type { EndLimit } from '../../core/reach/ends.ts'
 import type { Forms } from '../say.ts'
 
@@ -48,26 +47,11 @@ export const REACH_EN = {
     around: 'Choose the {kind} it starts with: without it nothing runs.',
     titles: 'Choose the setting of at least one title.',
   },
-  states: {
-    waiting: 'waits for its turn',
-    'under way': 'is being worked out',
-    done: 'done',
-    'called off': 'called off',
-    failed: 'failed',
-  } satisfies Record<WorkState, string>,
   progress: '{done} of {of} steps done: each platform once for each way the years may go.',
   result: {
     back: 'All platforms',
     waiting: 'Working out how far they go',
     loading: 'Reading parts, shelf and runs.',
-    look: 'Look again',
-    callOff: 'Call it off',
-    calledOff: 'It was called off. Nothing was kept but what was asked.',
-    failed:
-      'Something broke on our side, so there is no result. Ask again; if it fails again, the log names the place.',
-    forget: 'Take it off the list',
-    forgetSure: 'The plan and what was typed for it are gone for good then.',
-    forgetYes: 'Yes, take it away',
     print: 'The print command of the browser puts it on paper.',
     asOf: 'Asked {at}. Prices, shelf and runs are of that day.',
     asked: '{titles}. Wanted: {target}. Further spend up to {upTo}.',

@@ -22,7 +22,7 @@ const part = inputs.shop.parts[0] as (typeof inputs.shop.parts)[number]
 const ask = { item, part, leastPctPer100: 20, smallestGainPct: 5 }
 
 test('who could take it, and what each would pay for the part', () => {
-  const { takers, others, machines } = demandFor(inputs, ask)
+  const { takers, others, machines } = demandFor({ ...inputs, ask })
   expect(machines).toBe(5)
   expect(takers.map(({ machineTag, mostMinor, barred }) => [machineTag, mostMinor, barred])).toEqual([
     ['M-2', 148_500, undefined],
@@ -37,7 +37,7 @@ test('who could take it, and what each would pay for the part', () => {
 
 test('the price the part stands at does not move what it may cost; sales tax does', () => {
   const most = (shop: typeof inputs.shop, priceMinor: number) =>
-    demandFor({ ...inputs, shop, at: AT }, { ...ask, item: { ...item, priceMinor } }).takers.map(
+    demandFor({ ...inputs, shop, at: AT, ask: { ...ask, item: { ...item, priceMinor } } }).takers.map(
       (t) => t.mostMinor,
     )
   expect(most(inputs.shop, 1)).toEqual([148_500, 48_500, 48_500, 23_500])

@@ -7,12 +7,12 @@ import { matchShelf } from '../../../src/core/matching/match.ts'
 import { insertWork, loadWork, startWork } from '../../../src/store/longWork.ts'
 import { openStore, type Store } from '../../../src/store/open.ts'
 import { longWork } from '../../../src/uses/longWork/loaders.ts'
+import { askDemand, viewDemand } from '../../../src/uses/matching/demand.ts'
 import { matchInputs } from '../../../src/uses/matching/matchInputs.ts'
 import {
   askMatching,
   callOffMatching,
   forgetMatching,
-  viewDemand,
   viewMatching,
   viewMatchings,
 } from '../../../src/uses/matching/matching.ts'
@@ -95,11 +95,15 @@ test('what a stop left goes on from what it began with; what was called off does
 
 test('what one part may cost, by shelf item, by what could be bought, and by an unknown name', async () => {
   const ask = (of: string, priceMinor?: number) =>
-    viewDemand(store, { of, priceMinor, leastPctPer100: 10 }, AT)
-  const onShelf = await ask('S-601')
-  expect(onShelf).toMatchObject({ ok: true, value: { priceMinor: 19_400 } })
+    askDemand(store, { of, priceMinor, leastPctPer100: 10 }, AT)
+  const asked = await ask('S-601')
+  if (!asked.ok) throw new Error('not asked')
+  await longWork(store).idle()
+  const onShelf = await viewDemand(store, asked.value.id)
+  expect(onShelf).toMatchObject({ ok: true, value: { work: { state: 'done', name: 'S-601' } } })
   if (!onShelf.ok) throw new Error('not there')
-  const { takers } = onShelf.value.demand
+  const { takers = [], ask: told } = onShelf.value.demand ?? {}
+  expect(told?.item.priceMinor).toBe(19_400)
   expect(takers.length).toBeGreaterThan(0)
   expect(takers.map(({ mostMinor }) => mostMinor)).toEqual(
     takers.map(({ mostMinor }) => mostMinor).sort((a, b) => b - a),
