@@ -37,17 +37,33 @@ const Pieces = ({ line, figures, ...form }: { line: Line; figures: Figures } & F
     n: figures.number(item.quantity),
   }
   return (
-    <div class="row">
-      <Field
-        {...form}
-        name={piecesOf(item.id)}
-        label={nameOf(line)}
-        hint={fill(W.stands, stands)}
-        inputmode="numeric"
-        narrow
-      />
-      <Field {...form} name={costOf(item.id)} label={W.costs} inputmode="decimal" narrow />
-    </div>
+    <Field
+      {...form}
+      name={piecesOf(item.id)}
+      label={nameOf(line)}
+      hint={fill(W.stands, stands)}
+      inputmode="numeric"
+      narrow
+    />
+  )
+}
+
+/** Folded while nothing is typed into it: most ask for gain. */
+const Costs = ({ lines, ...form }: { lines: readonly Line[] } & FormProps) => {
+  const names = lines.map(({ item }) => costOf(item.id))
+  const isOpen = names.some(
+    (name) => (form.typed.get(name)?.[0] ?? '') !== '' || form.problems.some(({ field }) => field === name),
+  )
+  return (
+    <details open={isOpen}>
+      <summary>{W.costs}</summary>
+      <p class="hint">{W.costHint}</p>
+      <div class="pieces">
+        {lines.map((line) => (
+          <Field {...form} name={costOf(line.item.id)} label={nameOf(line)} inputmode="decimal" narrow />
+        ))}
+      </div>
+    </details>
   )
 }
 
@@ -67,9 +83,7 @@ const AskForm = ({ view, figures, ...form }: { view: MatchingsView; figures: Fig
         <OnceKey />
         <fieldset>
           <legend>{W.items}</legend>
-          <p class="hint">
-            {W.itemsHint} {W.costHint}
-          </p>
+          <p class="hint">{W.itemsHint}</p>
           <div class="pieces">
             {view.choosable.map((line) => (
               <Pieces line={line} figures={figures} {...form} />
@@ -85,6 +99,7 @@ const AskForm = ({ view, figures, ...form }: { view: MatchingsView; figures: Fig
           />
           <Field {...form} name="percent" label={W.percent} hint={W.percentHint} inputmode="decimal" narrow />
         </div>
+        <Costs lines={view.choosable} {...form} />
         <div class="row">
           <Field {...form} name="smallest" label={W.smallest} unit="%" inputmode="decimal" narrow />
           <Field
