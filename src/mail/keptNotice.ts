@@ -94,8 +94,11 @@ const edits: z.ZodType<NoticeEdits> = z.strictObject({
   closing: text.optional(),
 })
 
-/** A notice as it was kept. Throws on what no version of this program wrote: that is a fault. */
-export const readNotice = (kept: unknown): Notice => notice.parse(kept)
+/**
+ * A notice as it was kept; undefined for what no version of this program wrote. Such a mail can still be looked at,
+ * approved and stopped, only its words stay as they are.
+ */
+export const readNotice = (kept: unknown): Notice | undefined => notice.safeParse(kept).data
 
 /** What a person changed of it; nothing kept is nothing changed. */
-export const readEdits = (kept: unknown): NoticeEdits => edits.parse(kept ?? {})
+export const readEdits = (kept: unknown): NoticeEdits => edits.safeParse(kept).data ?? {}

@@ -182,6 +182,40 @@ const isAbout = (about: MailAbout): SQL => {
   return eq(mails.customerId, about.customerId)
 }
 
+/** Mails about a question, the newest first. */
+export async function mailsOfQuestion(db: Db, questionId: string): Promise<Mail[]> {
+  const rows = await db
+    .select(WITHOUT_BYTES)
+    .from(mails)
+    .where(eq(mails.questionId, questionId))
+    .orderBy(desc(mails.id))
+  return rows.map(mailOf)
+}
+
+/** Drafts by their ids, or all of one kind, the oldest first; with how many there are in all. */
+export async function draftsOf(
+  db: Db,
+  picked: { readonly ids: readonly string[] } | { readonly kind: MailKind },
+  most: number,
+): Promise<{ readonly mails: readonly Mail[]; readonly total: number }> {
+  const which =
+    'ids' in picked ? inArray(mails.id, picked.ids.filter(isId).map(Number)) : eq(mails.kind, picked.kind)
+  const where = and(eq(mails.state, 'drafted'), which)
+  const rows = await db.select(WITHOUT_BYTES).from(mails).where(where).orderBy(asc(mails.id)).limit(most)
+  const [counted] = await db.select({ n: count() }).from(mails).where(where)
+  return { mails: rows.map(mailOf), total: counted?.n ?? 0 }
+}
+
+/** How many drafts there are of each kind. */
+export async function countDrafts(db: Db): Promise<ReadonlyMap<MailKind, number>> {
+  const rows = await db
+    .select({ kind: mails.kind, n: count() })
+    .from(mails)
+    .where(eq(mails.state, 'drafted'))
+    .groupBy(mails.kind)
+  return new Map(rows.map(({ kind, n }) => [oneOf(MAIL_KINDS, kind), n]))
+}
+
 /** Mails of that kind about a job, machine, question or customer, the newest first. */
 export async function mailsAbout(db: Db, kind: MailKind, about: MailAbout): Promise<Mail[]> {
   const which = isAbout(about)

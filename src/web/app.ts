@@ -49,6 +49,7 @@ import { offersRoutes } from './offers.tsx'
 import { onceOnly } from './onceOnly.ts'
 import { outboxRoutes } from './outbox.tsx'
 import { outboxMailRoutes } from './outboxMail.tsx'
+import { outboxManyRoutes } from './outboxMany.tsx'
 import { outboxPutRoutes } from './outboxPut.tsx'
 import { outboxRulesRoutes } from './outboxRules.tsx'
 import { ownerRoutes } from './owner.tsx'
@@ -69,6 +70,7 @@ import {
 } from './problem.tsx'
 import { promisesRoutes } from './promises.tsx'
 import { questionRoutes } from './question.tsx'
+import { questionMailRoutes } from './questionMails.tsx'
 import { standingRoutes } from './questionStanding.tsx'
 import { questionsRoutes } from './questions.tsx'
 import { readingRoutes } from './reading.tsx'
@@ -163,7 +165,9 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   outboxPutRoutes(app, web)
   outboxRoutes(app, web)
   outboxRulesRoutes(app, web)
+  outboxManyRoutes(app, web)
   outboxMailRoutes(app, web)
+  questionMailRoutes(app, web)
   unsubscribeRoutes(app, web)
   shelfRoutes(app, web)
   findableRoutes(app, web)

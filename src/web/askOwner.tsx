@@ -12,6 +12,8 @@ import { type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, pathTo, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
+import { OnceKey } from './onceKey.tsx'
+import { pathToMail } from './outboxParts.tsx'
 import { ownerUrl, ReachNote } from './ownerUrl.tsx'
 import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
@@ -32,6 +34,7 @@ const Why = ({ limitKey }: { limitKey: LimitKey }) => {
 
 const Before = ({ tag, limitKey, questionId }: Asked) => (
   <form method="post" action="/ask" class="card form slim">
+    <OnceKey />
     <p class="line">
       <Tag tag={tag} />
     </p>
@@ -45,12 +48,19 @@ const Before = ({ tag, limitKey, questionId }: Asked) => (
     <input type="hidden" name="limit" value={limitKey} />
     {questionId !== undefined && <input type="hidden" name="question" value={questionId} />}
     <p class="actions">
-      <button class="button" type="submit" name="do" value="link">
+      <button class="button" type="submit" name="do" value="mail">
+        Ask by mail, with a link
+      </button>
+      <button class="button quiet" type="submit" name="do" value="link">
         Ask, with a link for the owner
       </button>
       <button class="button quiet" type="submit" name="do" value="plain">
         Ask without a link
       </button>
+    </p>
+    <p class="soft">
+      By mail: it lies in the outbox and goes out when you approve it. Otherwise you get a text to send where
+      you talk.
     </p>
   </form>
 )
@@ -117,6 +127,12 @@ export function askOwnerRoutes(app: Hono, web: Web): void {
     const made = textOf(typed, 'do') === 'plain' ? undefined : await uses.makeOwnerLink(tag, nameOf(who(c)))
     if (made?.ok === false) return problemPage(c, web, made.problems, 'Questions')
     const link = made && ownerUrl(c, web, made.value.token)
+    if (textOf(typed, 'do') === 'mail') {
+      const put = await uses.draftAskOneMail({ tag, limitKey, questionId, link }, nameOf(who(c)))
+      return put.ok
+        ? c.redirect(pathToMail(put.value.mailId), 303)
+        : problemPage(c, web, put.problems, 'Questions')
+    }
     const text = askOwnerText({
       ...{ limitKey, tag, builder: shop.builder, shop: shop.name, link },
       ownerName: view.owner?.name,

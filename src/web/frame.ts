@@ -55,6 +55,8 @@ export type Frame = {
   readonly place?: Place | undefined
   readonly demo: boolean
   readonly shopName?: string | undefined
+  /** Without a script the page comes again after so many seconds; a script brings what has `data-again` alone. */
+  readonly again?: number | undefined
 }
 
 const formatters = new Map<string, Figures>()
@@ -81,6 +83,10 @@ export const pathTo = (
   place: 'questions' | 'answers' | 'machines' | 'messages' | 'parts' | 'jobs' | 'customers',
   key: string,
 ): string => `/${place}/${encodeURIComponent(key)}`
+
+/** A firmware table that a machine's owner sent. */
+export const pathToOwnerReading = (tag: string, id: string): string =>
+  `${pathTo('machines', tag)}/reading/${encodeURIComponent(id)}`
 
 /** A part's page with the way back from it. */
 export const pathToPart = (partId: string, from: string): string =>

@@ -14,6 +14,9 @@ const shared =
 /** Pages: nothing inline, nothing from elsewhere, never framed. */
 export const PAGE_CSP = `${shared}; base-uri 'none'; frame-ancestors 'none'`
 
+/** While mails go out, their list asks for itself again. */
+export const FOLLOWING_CSP = `${shared}; connect-src 'self'; base-uri 'none'; frame-ancestors 'none'`
+
 /** The message page alone may frame, and only our own preview. */
 export const MESSAGE_CSP = `${shared}; frame-src 'self'; base-uri 'none'; frame-ancestors 'none'`
 

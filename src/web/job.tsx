@@ -24,6 +24,7 @@ import {
   decisionOf,
   jobLabel,
   measuredOf,
+  missOf,
   noteOf,
   reportedOf,
   settledOf,
@@ -334,6 +335,9 @@ export function jobRoutes(app: Hono, web: Web): void {
   })
   post('settle', to('settle'), (_, id, reader) =>
     unlessWrong(reader, settledOf(reader), (amount) => uses.settleJob(id, amount)),
+  )
+  post('miss', to('tell'), (_, id, reader) =>
+    unlessWrong(reader, missOf(reader), (notes) => uses.noteMiss(id, notes)),
   )
   post('told', to('tell'), (_, id, __, typed) => uses.markTold(id, textOf(typed, 'do') !== 'not told'))
   post('finish', to(''), (_, id) => uses.finishJob(id))

@@ -1,5 +1,8 @@
 import type { PartOut } from '../core/job/job.ts'
+import { overall } from '../core/job/promise.ts'
+import { languageFor } from '../core/language.ts'
 import { CONDITIONS } from '../core/shop.ts'
+import { CUSTOMER_EN } from '../words/en/customer.ts'
 import { JOB_EN } from '../words/en/job.ts'
 import { sayJobWhat, sayOutcomeOfPart, sayPrice, sayWarranty } from '../words/job.ts'
 import { jobDoneText } from '../words/jobDone.ts'
@@ -227,6 +230,30 @@ const Tell = ({ shown }: { shown: JobShown }) => {
   )
 }
 
+/** A miss is told with what was checked and what the owner can choose; both go into the mail. */
+const Miss = ({ shown: { view, path, typed, problems } }: { shown: JobShown }) => {
+  const w = JOB_EN.miss
+  if (overall(view.kept) !== 'missed, worse') return null
+  const language = languageFor(view.answer.inputs.shop.locale, view.customer?.language)
+  const shared = { typed, problems }
+  return (
+    <section id="miss">
+      <h2>{w.head}</h2>
+      <p>{fill(w.says, { language: CUSTOMER_EN.languages[language] })}</p>
+      <form method="post" action={`${path}/miss`} class="act">
+        <Field name="missChecked" label={w.checked} hint={w.checkedHint} {...shared} />
+        <Field name="missChoices" label={w.choices} hint={w.choicesHint} rows={5} {...shared} />
+        <p class="does">
+          <button class="button quiet" type="submit">
+            {w.save}
+          </button>
+          <span class="soft">{view.job.missChoices === undefined ? w.notSaved : w.saved}</span>
+        </p>
+      </form>
+    </section>
+  )
+}
+
 /** Promised titles that nobody measured: said before the job is finished, because a promise that stays open proves nothing. */
 const StillOpen = ({ shown: { view, names } }: { shown: JobShown }) => {
   const open = view.kept.filter(({ outcome }) => outcome === 'not measured')
@@ -260,6 +287,7 @@ export const Closing = ({ shown }: { shown: JobShown }) => {
           </ul>
         </section>
       )}
+      <Miss shown={shown} />
       <Tell shown={shown} />
       {job.state === 'on the bench' && (
         <section id="finish">

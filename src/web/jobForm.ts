@@ -1,12 +1,14 @@
 import { CONDITIONS } from '../core/shop.ts'
-import { date, line, money, oneOf, signedMoney, timeOfDay, whole } from '../input/cells.ts'
+import { date, line, lines, money, oneOf, signedMoney, timeOfDay, whole } from '../input/cells.ts'
 import { dayOf, instantOf } from '../input/dates.ts'
 import { fps, lowFps, versionName } from '../input/tables/runs.ts'
 import type { Booking } from '../uses/jobs/bookJob.ts'
+import type { MissNotes } from '../uses/jobs/closeJob.ts'
 import type { StepSaid } from '../uses/jobs/finishFitting.ts'
 import type { Decision } from '../uses/jobs/partOut.ts'
 import type { Measured } from '../uses/jobs/recordRun.ts'
 import type { Reported } from '../uses/jobs/reportAtHome.ts'
+import { JOB_EN } from '../words/en/job.ts'
 import { type Typed, textOf } from './form.tsx'
 import type { FieldReader } from './typed.ts'
 
@@ -25,6 +27,8 @@ const LABELS: Readonly<Record<string, string>> = {
   firmware: 'Firmware now',
   settledMinor: 'Price in all',
   parts: 'What came out',
+  missChecked: JOB_EN.miss.checked,
+  missChoices: JOB_EN.miss.choices,
   remindDay: 'Look at it again on',
   reportTitle: 'Title and setting the owner ran',
   reportAverageFps: 'Average the owner reads',
@@ -123,6 +127,12 @@ export function reportedOf(reader: FieldReader): Reported | undefined {
 
 export const settledOf = (reader: FieldReader): number | undefined =>
   reader.need('settledMinor', signedMoney, 'Say what was paid in all, the deposit included.')
+
+/** What was checked fits into one sentence of the mail; choices stand below each other. */
+export const missOf = (reader: FieldReader): MissNotes => ({
+  checked: reader.read('missChecked', line(300)),
+  choices: reader.read('missChoices', lines(1000)),
+})
 
 /** What a pressed button says about a part that came out; its fields are `<name>.<id>`. */
 export function decisionOf(reader: FieldReader, typed: Typed, id: string): Decision | undefined {

@@ -1,7 +1,9 @@
+import { languageFor } from '../core/language.ts'
 import type { Problem } from '../problem.ts'
 import type { JobView } from '../uses/jobs/jobViews.ts'
 import type { Figures } from '../words/figures.ts'
 import { type JobNames, namesFrom } from '../words/job.ts'
+import { wordsIn } from '../words/tables.ts'
 import type { Typed } from './form.tsx'
 import { pathTo } from './frame.ts'
 import { settingText } from './settingText.ts'
@@ -42,13 +44,17 @@ export const amountText = (minor: number, { minorDigits }: Figures): string => {
 }
 
 /** What the forms stand with before anything is typed. */
-function typedFrom({ job, kept, proposalMinor, outs }: JobView, figures: Figures): Typed {
+function typedFrom({ job, kept, proposalMinor, outs, answer, customer }: JobView, figures: Figures): Typed {
+  const { locale } = answer.inputs.shop
+  const { usualChoices } = wordsIn(languageFor(locale, customer?.language)).mails.done
   const next = kept.find(({ outcome }) => outcome === 'not measured') ?? kept[0]
   const ref = next && `${next.promised.titleId}@${next.promised.settingId}`
   const fields: [string, string | undefined][] = [
     ['settledMinor', amountText(job.settledMinor ?? proposalMinor, figures)],
     ['title', ref],
     ['reportTitle', ref],
+    ['missChecked', job.missChecked],
+    ['missChoices', job.missChoices ?? usualChoices.join('\n')],
     ...outs.flatMap(({ id, creditMinor }): [string, string][] => [
       [`credit.${id}`, amountText(creditMinor, figures)],
       [`condition.${id}`, 'used'],

@@ -2,6 +2,7 @@ import type { Result } from '../problem.ts'
 import type { NewOwner } from '../uses/changeOwner.ts'
 import type { Agreement } from '../uses/jobs/agreeJob.ts'
 import type { Booking } from '../uses/jobs/bookJob.ts'
+import type { MissNotes } from '../uses/jobs/closeJob.ts'
 import type { FittingNotes } from '../uses/jobs/finishFitting.ts'
 import type { JobLine, JobsView, JobView, MachineBook } from '../uses/jobs/jobViews.ts'
 import type { JobId } from '../uses/jobs/onJob.ts'
@@ -39,6 +40,7 @@ export type JobUses = {
   /** Fields of its problems: `part`. */
   decidePartOut(jobId: string, outId: string, decision: Decision): Promise<Result<JobId>>
   settleJob(jobId: string, settledMinor: number): Promise<Result<JobId>>
+  noteMiss(jobId: string, notes: MissNotes): Promise<Result<JobId>>
   markTold(jobId: string, told: boolean): Promise<Result<JobId>>
   /** Fields of its problems: `parts settledMinor job`. */
   finishJob(jobId: string): Promise<Result<JobId>>

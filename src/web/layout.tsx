@@ -33,6 +33,11 @@ const Page = ({ frame, asker, children }: { frame: Frame; asker: Who | undefined
       <link rel="icon" href={assets.icon} type="image/svg+xml" />
       <link rel="stylesheet" href={assets.css} />
       <script src={assets.script} defer></script>
+      {frame.again !== undefined && (
+        <noscript>
+          <meta http-equiv="refresh" content={String(frame.again)} />
+        </noscript>
+      )}
     </head>
     <body>
       <a class="skip" href="#main">

@@ -7,6 +7,7 @@ import { fill, formOf } from '../words/say.ts'
 import { nameOf, who } from './access/who.ts'
 import { Field, ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, type Web } from './frame.ts'
+import { FOLLOWING_CSP } from './guard.ts'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
 import { Going, pathToMail, whyText } from './outboxParts.tsx'
@@ -14,12 +15,16 @@ import { readForm } from './readForm.ts'
 
 const w = OUTBOX_EN
 
-/** While something is on its way the page comes again by itself, also without a script. */
+/** While something is on its way the page comes again by itself; with a script only what changed, so the place stays. */
 const AGAIN_S = 4
 
 const PLURAL = new Intl.PluralRules('en')
 
-type Asked = { readonly query: string }
+type Asked = {
+  readonly query: string
+  /** So many were approved a moment ago. */
+  readonly approved: number
+}
 type Props = { view: OutboxView; figures: Figures } & Asked
 
 const groupPath = (group: Group | undefined, query: string, at = 1): string => {
@@ -44,11 +49,19 @@ const Groups = ({ view: { counts, group }, figures }: Props) => (
 const whenOf = (mail: MailLine, figures: Figures): string =>
   `${w.states[mail.state]}, ${figures.dateTime(mail.sentAt ?? mail.updatedAt)}`
 
-const Line = ({ mail, figures }: { mail: MailLine; figures: Figures }) => {
+const Line = ({ mail, figures, picks }: { mail: MailLine; figures: Figures; picks: boolean }) => {
   const why = whyText(mail, figures)
   return (
     <li>
       <p class="line">
+        {picks && (
+          <input
+            type="checkbox"
+            name="mail"
+            value={mail.id}
+            aria-label={`${w.many.pick}: ${mail.subject === '' ? w.kinds[mail.kind] : mail.subject}`}
+          />
+        )}
         {mail.machineTag !== undefined && <Tag tag={mail.machineTag} />}
         <a href={pathToMail(mail.id)}>{mail.subject === '' ? w.open : mail.subject}</a>
       </p>
@@ -70,23 +83,29 @@ const Pages = ({ view: { page: at, pages, group }, query, figures }: Props) =>
     </nav>
   )
 
-const Progress = ({ view: { progress }, figures }: Props) =>
-  progress === undefined ? null : (
-    <section class="nothing">
-      <p role="status">
-        {fill(w.progress, {
-          waiting: figures.number(progress.waiting),
-          sending: figures.number(progress.sending),
-          sent: figures.number(progress.sent),
-        })}
-      </p>
-      <progress
-        max={progress.waiting + progress.sending + progress.sent}
-        value={progress.sent}
-        aria-label={w.groups.approved}
-      />
-    </section>
-  )
+const isMoving = ({ progress, sending }: OutboxView): boolean =>
+  progress !== undefined && sending.going.by !== 'nobody'
+
+const Progress = ({ view, view: { progress }, figures }: Props) => (
+  <section id="sending" data-again={isMoving(view) ? AGAIN_S : undefined}>
+    {progress !== undefined && (
+      <div class="nothing">
+        <p role="status">
+          {fill(w.progress, {
+            waiting: figures.number(progress.waiting),
+            sending: figures.number(progress.sending),
+            sent: figures.number(progress.sent),
+          })}
+        </p>
+        <progress
+          max={progress.waiting + progress.sending + progress.sent}
+          value={progress.sent}
+          aria-label={w.groups.approved}
+        />
+      </div>
+    )}
+  </section>
+)
 
 const Trouble = ({ view: { server, sending }, figures }: Props) =>
   server === undefined ? null : (
@@ -99,6 +118,60 @@ const Trouble = ({ view: { server, sending }, figures }: Props) =>
     </p>
   )
 
+/** Drafts can be picked and looked through together. */
+const Lines = ({ view: { lines, group, manyOf }, figures }: Props) => {
+  const picks = group === 'drafted' && lines.length > 1
+  const list = (
+    <ul class="ruled">
+      {lines.map((mail) => (
+        <Line mail={mail} figures={figures} picks={picks} />
+      ))}
+    </ul>
+  )
+  if (!picks) return list
+  return (
+    <form method="get" action="/outbox/many">
+      {list}
+      <p class="actions">
+        <button class="button" type="submit">
+          {w.many.look}
+        </button>
+        {manyOf.map(({ kind, n }) => (
+          <a href={`/outbox/many?kind=${kind}`}>
+            {fill(w.many.lookKind, { kind: w.kinds[kind], n: figures.number(n) })}
+          </a>
+        ))}
+      </p>
+    </form>
+  )
+}
+
+/** The groups and the mails of one of them; they follow what happens, but for drafts, where ticks would be lost. */
+const Mails = (props: Props) => {
+  const { view, query, figures } = props
+  const follows = isMoving(view) && view.group !== 'drafted'
+  return (
+    <div id="mails" data-again={follows ? AGAIN_S : undefined}>
+      <Groups {...props} />
+      <section class="card">
+        <h2 class="over">
+          {view.group === undefined
+            ? fill(formOf(w.mails, view.total, PLURAL), { n: figures.number(view.total) })
+            : w.groups[view.group]}
+        </h2>
+        {view.lines.length === 0 ? (
+          <p>
+            {query !== '' || view.group === undefined ? fill(w.noneFound, { query }) : w.none[view.group]}
+          </p>
+        ) : (
+          <Lines {...props} />
+        )}
+        <Pages {...props} />
+      </section>
+    </div>
+  )
+}
+
 const List = (props: Props) => {
   const { view, query, figures } = props
   const isEmpty = Object.values(view.counts).every((n) => n === 0)
@@ -109,6 +182,13 @@ const List = (props: Props) => {
         <p>{w.about}</p>
         <Going sending={view.sending} figures={figures} />
         <Trouble {...props} />
+        {props.approved > 0 && (
+          <p class="kept" role="status">
+            <b>
+              {fill(formOf(w.many.approved, props.approved, PLURAL), { n: figures.number(props.approved) })}
+            </b>
+          </p>
+        )}
         <Progress {...props} />
         <p class="actions">
           <a href="/outbox/bounce">{w.bounce.head}</a> <a href="/outbox/rules">{w.rules}</a>
@@ -128,26 +208,7 @@ const List = (props: Props) => {
               {query !== '' && <a href="/outbox">{w.all}</a>}
             </form>
           </search>
-          <Groups {...props} />
-          <section class="card">
-            <h2 class="over">
-              {view.group === undefined
-                ? fill(formOf(w.mails, view.total, PLURAL), { n: figures.number(view.total) })
-                : w.groups[view.group]}
-            </h2>
-            {view.lines.length === 0 ? (
-              <p>
-                {query !== '' || view.group === undefined ? fill(w.noneFound, { query }) : w.none[view.group]}
-              </p>
-            ) : (
-              <ul class="ruled">
-                {view.lines.map((mail) => (
-                  <Line mail={mail} figures={figures} />
-                ))}
-              </ul>
-            )}
-            <Pages {...props} />
-          </section>
+          <Mails {...props} />
         </>
       )}
     </>
@@ -181,12 +242,17 @@ export function outboxRoutes(app: Hono, web: Web): void {
     const at = /^\d{1,5}$/.test(c.req.query('page') ?? '') ? Number(c.req.query('page')) : 1
     const group = isGroup(asked) ? asked : undefined
     const view = await uses.outbox({ group, query, page: Math.max(1, at) })
-    const isMoving = view.progress !== undefined && view.sending.going.by !== 'nobody'
-    if (isMoving && query === '') c.header('Refresh', String(AGAIN_S))
+    if (isMoving(view)) c.header('Content-Security-Policy', FOLLOWING_CSP)
+    const said = c.req.query('approved') ?? ''
+    const approved = /^\d{1,4}$/.test(said) ? Number(said) : 0
     return page(
       c,
-      { title: w.head, place: 'Outbox', demo: options.demo, shopName: view.shop.name },
-      <List view={view} query={query} figures={figuresOf(view.shop)} />,
+      {
+        ...{ title: w.head, place: 'Outbox', demo: options.demo, shopName: view.shop.name },
+        // Where mails are picked or looked for, the page stays: what was ticked or typed would be lost.
+        again: isMoving(view) && query === '' && view.group !== 'drafted' ? AGAIN_S : undefined,
+      },
+      <List view={view} query={query} approved={approved} figures={figuresOf(view.shop)} />,
     )
   })
 

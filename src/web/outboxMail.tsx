@@ -197,16 +197,25 @@ const History = ({ view: { steps }, figures }: Props) => (
   </section>
 )
 
-const Words = ({ view: { mail, letter, answerId }, figures, typed, problems }: Props) => {
+const Words = ({ view: { mail, letter, words, answerId }, figures, typed, problems }: Props) => {
   const shared = { typed, problems }
+  const isHere = letter !== undefined || words !== undefined
   return (
-    <aside class="card" aria-label={letter === undefined ? w.around : w.changed}>
-      <h2 class="over">{letter === undefined ? w.around : w.changed}</h2>
-      {letter !== undefined ? (
+    <aside class="card" aria-label={isHere ? w.changed : w.around}>
+      <h2 class="over">{isHere ? w.changed : w.around}</h2>
+      {isHere ? (
         <form method="post" action={`${pathToMail(mail.id)}/words`} class="form">
           <Field name="subject" label={w.subject} {...shared} />
-          <Select name="pickId" label={w.pick} choices={choicesOf(letter.answer, figures)} {...shared} />
-          <Field name="opening" label={w.opening} hint={w.wordsHint} rows={4} {...shared} />
+          {letter !== undefined && (
+            <Select name="pickId" label={w.pick} choices={choicesOf(letter.answer, figures)} {...shared} />
+          )}
+          <Field
+            name="opening"
+            label={w.opening}
+            hint={letter === undefined ? w.noticeHint : w.wordsHint}
+            rows={4}
+            {...shared}
+          />
           <Field name="closing" label={w.closing} rows={4} {...shared} />
           <button class="button quiet" type="submit">
             {w.save}
@@ -290,11 +299,11 @@ const Body = (props: Props) => {
   )
 }
 
-const typedFrom = ({ mail, letter }: OneMailView): Typed =>
+const typedFrom = ({ mail, letter, words }: OneMailView): Typed =>
   new Map([
     ['subject', [mail.subject]],
-    ['opening', [letter?.edits.opening ?? '']],
-    ['closing', [letter?.edits.closing ?? '']],
+    ['opening', [letter?.edits.opening ?? words?.opening ?? '']],
+    ['closing', [letter?.edits.closing ?? words?.closing ?? '']],
     ['pickId', [letter?.edits.pickId ?? '']],
   ])
 
@@ -362,17 +371,19 @@ export function outboxMailRoutes(app: Hono, web: Web): void {
   step('settle', (id, typed, by) => uses.settleMail(id, textOf(typed, 'do') === 'arrived', by))
   step('came-back', (id, typed, by) => uses.mailCameBack(id, textOf(typed, 'says') ?? w.cameBack, by))
   step('test', (id, _, by) => uses.sendTestMail(id, by))
-  step('words', async (id, typed) => {
+  step('words', async (id, typed, by) => {
     const view = await uses.mail(id)
     if (!view.ok) return view
     const subject = textOf(typed, 'subject')
     // A subject left as proposed is no edit, so it follows the recommended option.
-    return uses.changeMailWords(id, {
-      subject: subject === view.value.mail.subject ? view.value.letter?.edits.subject : subject,
+    const { mail, letter } = view.value
+    const edits = {
+      subject: letter !== undefined && subject === mail.subject ? letter.edits.subject : subject,
       opening: textOf(typed, 'opening'),
       closing: textOf(typed, 'closing'),
       pickId: textOf(typed, 'pickId'),
-    })
+    }
+    return uses.changeMailWords(id, edits, by)
   })
 
   // The mail's own HTML, unchanged, under a policy that lets it do nothing but look as it will look.

@@ -3,6 +3,7 @@ import type { Answer } from '../core/answer.ts'
 import { isOver } from '../core/job/states.ts'
 import type { Option } from '../core/ranking/option.ts'
 import type { JobLine } from '../uses/jobs/jobViews.ts'
+import type { QuestionMails } from '../uses/outbox/questionMails.ts'
 import type { QuestionView } from '../uses/views.ts'
 import { cautionsForOpening, sayCaution } from '../words/cautions.ts'
 import { LETTER_WORDS } from '../words/en/questionForm.ts'
@@ -28,6 +29,7 @@ import { LoadBar } from './pictures/load.tsx'
 import { CostStair } from './pictures/stair.tsx'
 import { TitleBars } from './pictures/titleBars.tsx'
 import { problemPage } from './problem.tsx'
+import { MailsOfQuestion } from './questionMails.tsx'
 import { Standing } from './questionStanding.tsx'
 import { readForm } from './readForm.ts'
 import { RunsThatTell } from './runLink.tsx'
@@ -225,6 +227,7 @@ type Mode =
   | {
       readonly now: true
       readonly view: QuestionView
+      readonly mails: QuestionMails
       readonly earlier: readonly QuestionView['earlier'][number][]
     }
   | { readonly now: false; readonly messageId: string | undefined }
@@ -257,7 +260,11 @@ const AnswerBody = ({ shown, mode, jobs, clock }: BodyProps) => {
         {!mode.now && <Kept shown={shown} messageId={mode.messageId} />}
         <FitFailed inputs={answer.inputs} />
         {fitting !== undefined && <BeingComputed of={fitting} figures={figures} />}
-        {mode.now && fitting === undefined && <Standing view={mode.view} figures={figures} {...clock} />}
+        {mode.now && fitting === undefined && (
+          <Standing view={mode.view} figures={figures} {...clock}>
+            <MailsOfQuestion of={mode.mails} view={mode.view} figures={figures} />
+          </Standing>
+        )}
         <AskedBlock
           shown={shown}
           mayAgree={
@@ -330,6 +337,7 @@ export function questionRoutes(app: Hono, web: Web): void {
     return show(c, answer, pathTo('questions', answer.inputs.question.id), {
       now: true,
       view: view.value,
+      mails: await uses.questionMails(answer.inputs.question.id),
       earlier,
     })
   })

@@ -1,4 +1,5 @@
 import type { Context, Hono } from 'hono'
+import type { Child } from 'hono/jsx'
 import { QUESTION_ROADS } from '../core/job/states.ts'
 import { date, line } from '../input/cells.ts'
 import { dayOf } from '../input/dates.ts'
@@ -54,7 +55,7 @@ const Requests = ({ view, figures }: Props) => {
 }
 
 /** How far the question is, what it waits for, when to look at it again, and what can be done with it now. */
-export const Standing = (props: Props) => {
+export const Standing = (props: Props & { children: Child }) => {
   const { view, figures, timeZone, now } = props
   const { state, remindAt, soldOnAt, requests, answer } = view
   const { id, cameBy } = answer.inputs.question
@@ -87,6 +88,7 @@ export const Standing = (props: Props) => {
       )}
       <Changed view={view} figures={figures} />
       <Requests {...props} />
+      {props.children}
       <details>
         <summary>Remind me, call it off, what happened so far</summary>
         <form method="post" action={`${pathTo('questions', id)}/remind`} class="form row">

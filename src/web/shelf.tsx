@@ -14,6 +14,7 @@ import { figuresOf, param, pathTo, pathToPart, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { type Clock, clockOf, isStale, PriceAge } from './priceAge.tsx'
 import { problemPage } from './problem.tsx'
+import { GoneList } from './questionMails.tsx'
 
 const W = FINDABLE_EN
 
@@ -185,7 +186,12 @@ const Item = ({ view, figures, clock }: { view: ShelfItemView; figures: Figures;
 export function shelfRoutes(app: Hono, web: Web): void {
   const { uses, options } = web
   app.get('/shelf', async (c) => {
-    const [shop, view, findable] = await Promise.all([uses.shop(), uses.shelf(), uses.findable()])
+    const [shop, view, findable, gone] = await Promise.all([
+      uses.shop(),
+      uses.shelf(),
+      uses.findable(),
+      uses.goneSince(),
+    ])
     const clock = clockOf(shop, uses.now())
     const figures = figuresOf(shop)
     const body = (
@@ -204,6 +210,7 @@ export function shelfRoutes(app: Hono, web: Web): void {
             <Shelf view={view} figures={figures} clock={clock} />
           </section>
         )}
+        <GoneList gone={gone} figures={figures} />
         <CouldBuy view={findable} figures={figures} clock={clock} />
       </>
     )

@@ -209,6 +209,7 @@ export function cannedJobUses(from: AnswerInputs, calls: [string, ...unknown[]][
     recordRun: noted('recordRun', { ...done, runId: 'R-9' }),
     decidePartOut: noted('decidePartOut', done),
     settleJob: noted('settleJob', done),
+    noteMiss: noted('noteMiss', done),
     markTold: noted('markTold', done),
     finishJob: noted('finishJob', done),
     reportAtHome: noted('reportAtHome', done),

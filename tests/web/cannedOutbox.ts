@@ -1,8 +1,10 @@
 import type { AnswerInputs } from '../../src/core/answer.ts'
 import { OFFER_RULES } from '../../src/core/outbox/offerRules.ts'
 import { failed, ok, type Problem } from '../../src/problem.ts'
+import type { GoneSince } from '../../src/uses/outbox/goneSince.ts'
 import type { OutboxUses } from '../../src/uses/outbox/outboxUses.ts'
 import type { MailLine, OneMailView, OutboxView } from '../../src/uses/outbox/outboxViews.ts'
+import type { QuestionMails } from '../../src/uses/outbox/questionMails.ts'
 import type { PageState } from './states.ts'
 
 const AT = '2026-05-02T15:00:00.000Z'
@@ -42,7 +44,17 @@ const MAILS: Readonly<Record<string, MailLine>> = {
     ...{ ...BASE, id: '12', kind: 'offer', state: 'approved', approvedAt: AT, says: 'said gone' },
     ...{ hindrances: [{ why: 'said gone', until: LATER }], waits: { why: 'hindered' } },
   },
+  14: { ...BASE, id: '14', kind: 'received', subject: 'T-0007: we have your question' },
   13: { ...BASE, id: '13', kind: 'offer', hindrances: [{ why: 'said gone', until: LATER }] },
+}
+
+const GONE: GoneSince = {
+  ...{ questionId: 'Q-0001', machineTag: 'T-0007', customerName: 'Imre Vale', toldAt: AT },
+  ...{ partIds: ['X'], partNames: ['Quarrel 8G', 'a kit'] },
+}
+const QUESTION_MAILS: QuestionMails = {
+  mails: [{ id: '5', kind: 'received', state: 'sent', updatedAt: AT, sentAt: AT }],
+  gone: GONE,
 }
 
 const unknownMail = (got: string) => {
@@ -64,6 +76,7 @@ export function cannedOutboxUses(from: AnswerInputs, calls: unknown[][]): Outbox
           { at: AT, event: 'drafted', by: 'Nell' },
           ...(found.says === undefined ? [] : [{ at: LATER, event: 'put off', says: found.says } as const]),
         ],
+        words: id === '14' ? { opening: 'Thank you for asking.', closing: '' } : undefined,
         stale: id === '10' ? [{ why: 'price ran out', at: AT }] : [],
         bytes: found.state === 'drafted' ? undefined : new TextEncoder().encode('Subject: x\r\n\r\nYes.\r\n'),
       }
@@ -77,7 +90,7 @@ export function cannedOutboxUses(from: AnswerInputs, calls: unknown[][]): Outbox
     }
   const optOut = async (token: string) =>
     token === U_TOKEN
-      ? ok({ shopName: shop.name, customerName: 'Imre Vale' })
+      ? ok({ shopName: shop.name, customerId: 'K-1', customerName: 'Imre Vale' })
       : failed({ code: 'not found', field: 'link', next: 'This link leads nowhere.' } satisfies Problem)
   return {
     outbox: async ({ group, query, page }): Promise<OutboxView> => {
@@ -86,6 +99,7 @@ export function cannedOutboxUses(from: AnswerInputs, calls: unknown[][]): Outbox
       const lines = group === undefined ? all : all.filter(({ state }) => state === group)
       return {
         ...{ shop, sending, counts, group, lines, total: lines.length, page, pages: 2 },
+        manyOf: [{ kind: 'offer', n: 2 }],
         progress: { waiting: 3, sending: 1, sent: 12 },
       }
     },
@@ -100,6 +114,39 @@ export function cannedOutboxUses(from: AnswerInputs, calls: unknown[][]): Outbox
       return ok({ mailId: '1' })
     },
     changeMailWords: step('changeMailWords'),
+    questionMails: async () => QUESTION_MAILS,
+    goneSince: async () => [GONE],
+    draftReceivedMail: step('draftReceivedMail'),
+    draftAskOneMail: async (...given) => {
+      calls.push(['draftAskOneMail', ...given])
+      return ok({ mailId: '1' })
+    },
+    draftGoneMail: step('draftGoneMail'),
+    mailsToApprove: async (picked) => {
+      const all = Object.values(mail).filter(({ state }) => state === 'drafted')
+      const picks = all.filter(({ id, kind }) =>
+        'ids' in picked ? picked.ids.includes(id) : kind === picked.kind,
+      )
+      const lines = picks.map((line) => ({ ...line, stale: one(line.id)?.stale ?? [] }))
+      const isReady = (line: (typeof lines)[number]) => line.stale.length + line.hindrances.length === 0
+      return {
+        ...{ shop, sending, left: 'kind' in picked ? 2 : 0 },
+        ready: lines.filter(isReady),
+        apart: lines.filter((line) => !isReady(line)),
+      }
+    },
+    approveMails: async (seen, by) => {
+      calls.push(['approveMails', seen, by])
+      const next = 'This mail changed since you looked at it. Look again, then approve it.'
+      const changed = seen.filter(({ updatedAt }) => updatedAt !== AT)
+      return {
+        approved: seen.length - changed.length,
+        refused: changed.map(({ id }) => ({
+          ...{ id, subject: BASE.subject },
+          problems: [{ code: 'conflict', field: 'mail', next }],
+        })),
+      }
+    },
     approveMail: async (id, seen, by) => {
       calls.push(['approveMail', id, seen, by])
       const next = 'This mail changed since you looked at it. Look again, then approve it.'
@@ -173,6 +220,12 @@ export const outboxStates = (from: AnswerInputs): readonly PageState[] => [
   })),
   { name: 'outbox-mail-unknown', path: '/outbox/99', status: 404 },
   { name: 'outbox-mail-changed', path: '/outbox/1/approve', form: { seen: 'before' }, status: 409 },
+  { name: 'outbox-many', path: '/outbox/many?mail=1&mail=10&mail=8' },
+  { name: 'outbox-many-kind', path: '/outbox/many?kind=answer' },
+  { name: 'outbox-many-none', path: '/outbox/many' },
+  { name: 'outbox-many-approved', path: '/outbox?group=approved&approved=2' },
+  { name: 'outbox-many-changed', path: '/outbox/many', form: { seen: '1 before' }, status: 409 },
+  { name: 'outbox-words', path: '/outbox/14' },
   { name: 'outbox-bounce', path: '/outbox/bounce' },
   { name: 'outbox-bounce-wrong', path: '/outbox/bounce', form: { bounce: 'hello' }, status: 404 },
   { name: 'outbox-rules', path: '/outbox/rules' },

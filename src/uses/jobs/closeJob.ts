@@ -19,6 +19,21 @@ export const settleJob = (
     return ok({ jobId })
   })
 
+/** Of a missed promise: what was checked, and what the owner can choose, a line each; it goes into the mail. */
+export type MissNotes = { readonly checked?: string | undefined; readonly choices?: string | undefined }
+
+/** Written down for the mail about a missed promise; empty takes it away again. */
+export const noteMiss = (
+  store: Store,
+  jobId: string,
+  { checked, choices }: MissNotes,
+): Promise<Result<JobId>> =>
+  onJob(store, jobId, async (tx, job) => {
+    if (job.fittedAt === undefined) return failed(notFittedYet(job))
+    await updateJob(tx, jobId, { missChecked: checked ?? null, missChoices: choices ?? null })
+    return ok({ jobId })
+  })
+
 /** The owner was told, or it turned out that nobody had. */
 export const markTold = (store: Store, jobId: string, told: boolean, at: string): Promise<Result<JobId>> =>
   onJob(store, jobId, async (tx, job) => {

@@ -27,7 +27,8 @@ const CHANGED: Problem = {
   next: 'This mail changed since you looked at it. Look again, then approve it.',
 }
 
-const notFromHere = (state: MailState): Problem => {
+/** A step that there is not from that state. */
+export const notFromHere = (state: MailState): Problem => {
   const next = `This mail is ${state === 'held' ? 'held' : state}, so this is not a step from here. Open it again.`
   return { code: 'conflict', field: 'mail', next }
 }

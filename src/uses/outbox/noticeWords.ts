@@ -4,18 +4,21 @@ import { failed, ok, type Problem, type Result } from '../../problem.ts'
 import type { Db, Store } from '../../store/open.ts'
 import { changeDraft, loadMail, loadMailWords } from '../../store/outbox.ts'
 import { editedNotice, type Notice, type NoticeEdits } from '../../words/mails/notice.ts'
+import { oneLine } from '../../words/say.ts'
 import { textProblems } from '../writeMessage.ts'
 import type { MailId } from './draftMails.ts'
 import { type Hand, noMail } from './mailSteps.ts'
 
-/** The words of a draft that can be changed: as they were proposed, and what was changed of them. */
-export type NoticeWords = { readonly notice: Notice; readonly edits: NoticeEdits }
+/** The words of a draft that can be changed, as they stand. */
+export type NoticeWords = { readonly opening: string; readonly closing: string }
 
 /** Undefined where a mail was drawn of something else. */
 export async function noticeWordsOf(db: Db, id: string): Promise<NoticeWords | undefined> {
   const kept = await loadMailWords(db, id)
-  if (kept?.notice === undefined) return undefined
-  return { notice: readNotice(kept.notice), edits: readEdits(kept.edits) }
+  const notice = readNotice(kept?.notice)
+  if (notice === undefined) return undefined
+  const { opening, closing } = editedNotice(notice, readEdits(kept?.edits))
+  return { opening: asText(opening), closing: asText(closing) }
 }
 
 const NOT_HERE: Problem = {
@@ -30,14 +33,13 @@ export async function changeNotice(
   typed: NoticeEdits,
   { at, by }: Hand,
 ): Promise<Result<MailId>> {
-  const problems = textProblems(typed)
+  const problems = textProblems(Object.fromEntries(Object.entries(typed).filter(([, text]) => text !== '')))
   if (problems.length > 0) return failed(...problems)
   return store.write(async (tx) => {
     const mail = await loadMail(tx, id)
     if (mail === undefined) return failed(noMail(id))
-    const words = await noticeWordsOf(tx, id)
-    if (words === undefined || mail.state !== 'drafted') return failed(NOT_HERE)
-    const { notice } = words
+    const notice = readNotice((await loadMailWords(tx, id))?.notice)
+    if (notice === undefined || mail.state !== 'drafted') return failed(NOT_HERE)
     const edits = onlyChanged(typed, notice)
     const drawn = await renderNotice(editedNotice(notice, edits))
     await changeDraft(tx, id, { ...drawn, notice, edits }, { event: 'changed', at, by })
@@ -46,14 +48,14 @@ export async function changeNotice(
 }
 
 /** Paragraphs as a form shows them. */
-export const proposedText = (paragraphs: readonly string[]): string => paragraphs.join('\n\n')
+const asText = (paragraphs: readonly string[]): string => paragraphs.join('\n\n')
 
 /** An empty subject is none; empty paragraphs take away what was proposed. */
 const onlyChanged = (
   { subject = '', opening = '', closing = '' }: NoticeEdits,
   notice: Notice,
 ): NoticeEdits => ({
-  ...(subject.trim() !== '' && subject !== notice.subject && { subject }),
-  ...(opening.trim() !== proposedText(notice.opening) && { opening }),
-  ...(closing.trim() !== proposedText(notice.closing) && { closing }),
+  ...(oneLine(subject) !== '' && oneLine(subject) !== oneLine(notice.subject) && { subject }),
+  ...(opening.trim() !== asText(notice.opening) && { opening }),
+  ...(closing.trim() !== asText(notice.closing) && { closing }),
 })

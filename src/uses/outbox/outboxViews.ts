@@ -1,6 +1,6 @@
 import type { Answer, Shop } from '../../core/answer.ts'
 import type { Hindrance } from '../../core/outbox/hindrance.ts'
-import { MAIL_STATES, type MailState } from '../../core/outbox/mail.ts'
+import { MAIL_STATES, type MailKind, type MailState } from '../../core/outbox/mail.ts'
 import type { OfferRules } from '../../core/outbox/offerRules.ts'
 import type { Stale } from '../../core/outbox/stale.ts'
 import { type WhyWaits, whyWaits } from '../../core/outbox/whyWaits.ts'
@@ -11,6 +11,7 @@ import { loadMessage } from '../../store/messages.ts'
 import { loadOfferRules } from '../../store/offerRules.ts'
 import type { Db, Store } from '../../store/open.ts'
 import {
+  countDrafts,
   countMails,
   loadMail,
   loadMailBytes,
@@ -24,6 +25,7 @@ import type { LetterEdits } from '../../words/answer.ts'
 import { shopOrNeutral } from '../shop.ts'
 import { hindrancesNow, type Reach } from './facts.ts'
 import { noMail } from './mailSteps.ts'
+import { type NoticeWords, noticeWordsOf } from './noticeWords.ts'
 import { staleOf } from './staleOf.ts'
 
 /** How mails leave this program. */
@@ -63,6 +65,8 @@ export type OutboxView = {
   readonly total: number
   readonly page: number
   readonly pages: number
+  /** How many drafts there are of each kind that there are several of. */
+  readonly manyOf: readonly { readonly kind: MailKind; readonly n: number }[]
   readonly server?: ServerTrouble | undefined
   /** While some are due or on their way. */
   readonly progress?:
@@ -102,6 +106,7 @@ export async function viewOutbox(
   return {
     ...{ shop, sending, counts, group: shown, lines, total, page, server },
     pages: Math.max(1, Math.ceil(total / MAILS_A_PAGE)),
+    manyOf: [...(await countDrafts(db))].flatMap(([kind, n]) => (n > 1 ? [{ kind, n }] : [])),
     ...(onTheirWay + waiting > 0 && {
       progress: { waiting, sending: onTheirWay, sent: await sentSince(db, hourAgo) },
     }),
@@ -120,7 +125,8 @@ type Around = {
   readonly at: string
 }
 
-async function lineOf(db: Db, mail: Mail, { shop, sending, server, at }: Around): Promise<MailLine> {
+/** A mail with why it waits or what stands in its way. */
+export async function lineOf(db: Db, mail: Mail, { shop, sending, server, at }: Around): Promise<MailLine> {
   const isOpen = mail.state === 'drafted' || mail.state === 'approved'
   const hindrances = isOpen ? await hindrancesNow(db, mail, shop, sending, at) : []
   if (mail.state !== 'approved') return { ...mail, hindrances }
@@ -142,7 +148,9 @@ export type OneMailView = {
   readonly stale: readonly Stale[]
   /** The mail as it is sent, from its approval on. */
   readonly bytes?: Uint8Array | undefined
-  /** What its words can be changed by, here; absent: they are changed where it was written. */
+  /** Its words where they can be changed here, of any draft but answer and sheet. */
+  readonly words?: NoticeWords | undefined
+  /** Of an answer's draft: what its words can be changed by. */
   readonly letter?: { readonly answer: Answer; readonly edits: LetterEdits } | undefined
   readonly answerId?: string | undefined
 }
@@ -163,6 +171,7 @@ export async function viewMail(
   const isDraft = mail.state === 'drafted'
   return ok({
     ...{ shop, sending, answerId: message?.answerId },
+    words: isDraft ? await noticeWordsOf(db, id) : undefined,
     mail: await lineOf(db, mail, { shop, sending, server, at }),
     steps: await mailEventsOf(db, id),
     stale: isDraft ? await staleOf(db, mail, at) : [],

@@ -5,7 +5,11 @@ import { addMailEvent, mailByToken } from '../../store/outbox.ts'
 import { withdraw } from '../consent.ts'
 import { shopOrNeutral } from '../shop.ts'
 
-export type OptOutView = { readonly shopName: string; readonly customerName: string }
+export type OptOutView = {
+  readonly shopName: string
+  readonly customerId: string
+  readonly customerName: string
+}
 
 const NOWHERE: Problem = {
   ...{ code: 'not found', field: 'link' },
@@ -24,7 +28,8 @@ async function behind(db: Db, token: string) {
 export async function viewOptOut({ db }: Store, token: string): Promise<Result<OptOutView>> {
   const found = await behind(db, token)
   if (found === undefined) return failed(NOWHERE)
-  return ok({ shopName: (await shopOrNeutral(db)).name, customerName: found.customer.name })
+  const { id: customerId, name: customerName } = found.customer
+  return ok({ shopName: (await shopOrNeutral(db)).name, customerId, customerName })
 }
 
 /** Ends all offers to whoever the mail went to, at once and for what waits too. Twice is once. */
@@ -36,6 +41,7 @@ export async function optOut(store: Store, token: string, at: string): Promise<R
     const withdrawn = await withdraw(tx, customer.id, { kind: 'offers', source: 'unsubscribe' }, at)
     if (!withdrawn.ok) return withdrawn
     await addMailEvent(tx, mail.id, { event: 'unsubscribed', at })
-    return ok({ shopName: (await shopOrNeutral(tx)).name, customerName: customer.name })
+    const { id: customerId, name: customerName } = customer
+    return ok({ shopName: (await shopOrNeutral(tx)).name, customerId, customerName })
   })
 }

@@ -162,6 +162,17 @@ export const JOB_EN = {
     staysOut: 'Nothing is noted that ends it, so taking it out does not.',
     staysIn: 'Nothing is noted that ends it, so this work does not.',
   },
+  miss: {
+    head: 'The promise is missed: what the owner can choose',
+    says: 'It goes into the mail as you write it. The owner reads {language}.',
+    checked: 'What you checked',
+    checkedHint: 'A short list, such as: driver, temperatures, what runs beside it; all as it should be.',
+    choices: 'What they can choose',
+    choicesHint: 'One a line.',
+    save: 'Keep it for the mail',
+    notSaved: 'The lines above are proposed; they count once you keep them.',
+    saved: 'Kept. A mail that is written from now on has it.',
+  },
   mailIt: 'Write it as a mail',
   mailItSays: 'It lies in the outbox and goes out when you approve it.',
   told: {
