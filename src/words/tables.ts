@@ -6,6 +6,7 @@ import { FINDING_DE, FRAMES_DE } from './de/findings.ts'
 import { ASKED_BY_DE, GLOSSES_DE } from './de/glosses.ts'
 import { LIMIT_DE, LIMIT_FRAMES_DE, SOURCE_DE, SUPPORT_DE } from './de/limits.ts'
 import { MAILS_DE } from './de/mails.ts'
+import { ROUND_OWNER_DE } from './de/roundsOwner.ts'
 import { LIMITS_SHEET_DE } from './de/sheet.ts'
 import { ASK_OWNER_DE, FIGURES_DE, PROMISE_DE, SALE_LETTER_DE, SHEET_MAIL_DE, TOLD_DE } from './de/small.ts'
 import { SPEC_DE } from './de/specs.ts'
@@ -20,6 +21,7 @@ import { JOB_EN } from './en/job.ts'
 import { LIMIT_FRAMES, LIMIT_WORDS, SOURCE_WORDS, SUPPORT_WORDS } from './en/limits.ts'
 import { LIMITS_SHEET_EN } from './en/limitsSheet.ts'
 import { MAILS_EN } from './en/mails.ts'
+import { ROUND_OWNER_EN } from './en/roundsOwner.ts'
 import { SELL_EN } from './en/sell.ts'
 import { SHEET_MAIL_EN } from './en/sheetMail.ts'
 import { SPEC_WORDS } from './en/specs.ts'
@@ -39,6 +41,7 @@ const EN = {
   limits: LIMIT_WORDS,
   mails: MAILS_EN,
   promise: { said: JOB_EN.promise.said, scatter: JOB_EN.promise.scatter },
+  roundOwner: ROUND_OWNER_EN,
   saleLetter: SELL_EN.letter,
   sheet: LIMITS_SHEET_EN,
   sheetMail: SHEET_MAIL_EN,
@@ -65,6 +68,7 @@ const DE: Tables = {
   limits: LIMIT_DE,
   mails: MAILS_DE,
   promise: PROMISE_DE,
+  roundOwner: ROUND_OWNER_DE,
   saleLetter: SALE_LETTER_DE,
   sheet: LIMITS_SHEET_DE,
   sheetMail: SHEET_MAIL_DE,

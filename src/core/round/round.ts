@@ -89,8 +89,7 @@ export function leftOf(round: Round, itemId: string, free: Free): number {
 /** Whether there is enough for a seat once those before it in line have theirs. */
 export function isLeftFor(round: Round, seat: Seat, free: Free): boolean {
   const before = inLine(round).filter(
-    ({ id, yesNumber }) =>
-      id !== seat.id && (yesNumber ?? 0) < (seat.yesNumber ?? Number.POSITIVE_INFINITY),
+    ({ id, yesNumber }) => id !== seat.id && (yesNumber ?? 0) < (seat.yesNumber ?? Number.POSITIVE_INFINITY),
   )
   return seat.needs.every(({ itemId, quantity }) => {
     const ahead = takenBy({ ...round, seats: before }, itemId, ['too late'])
@@ -151,8 +150,9 @@ function moved(round: Round, step: RoundStep): Stepped {
   // What is agreed cannot be called off for everybody at once: only what nobody has yet.
   if (step === 'call off' && round.state !== 'draft' && !isOpenDeal(round)) return refuse('not now')
   if (step !== 'call off') return same({ ...round, state: to })
-  const seats = round.seats.map((seat): Seat =>
-    seat.standing === 'counted' || seat.standing === 'too late' ? { ...seat, standing: 'let go' } : seat,
+  const seats = round.seats.map(
+    (seat): Seat =>
+      seat.standing === 'counted' || seat.standing === 'too late' ? { ...seat, standing: 'let go' } : seat,
   )
   return same({ ...round, state: to, seats })
 }
@@ -199,12 +199,7 @@ function seatAfter(round: Round, seat: Seat, event: SeatEvent, free: Free): Step
 /** The standings of a yes that counts: said again, it is the same one. */
 const COUNTS: ReadonlySet<Standing> = new Set(['counted', 'held', 'to settle', 'done'])
 
-function saidYes(
-  round: Round,
-  seat: Seat,
-  { at }: Extract<SeatEvent, { is: 'yes' }>,
-  free: Free,
-): Stepped {
+function saidYes(round: Round, seat: Seat, { at }: Extract<SeatEvent, { is: 'yes' }>, free: Free): Stepped {
   if (COUNTS.has(seat.standing)) return same(round)
   if (seat.standing === 'left out' || round.state === 'draft') return refuse('not now')
   if (!takesYes(round, at)) return refuse('over')

@@ -12,7 +12,9 @@ export type Offer = Omit<Parties, 'shop' | 'customerName' | 'tag'> & {
   readonly saidYesAt: string
   /** How many owners get an offer of the same parts, this one among them. */
   readonly offeredTo: number
-  /** Where one click says yes. */
+  /** Of a part that is bought only if so many owners say yes; absent: it stands on the shelf. */
+  readonly wantedYeses?: number | undefined
+  /** The page that asks for the yes. */
   readonly yesHref: string
   /** Where one click ends all offers. */
   readonly optOutHref: string
@@ -24,6 +26,7 @@ export function offerMail({ answer, pickId, ...from }: Offer): Notice {
   const { ctx, parts, price, rise, stock } = said
   const { figures } = ctx
   const { w, tables, some } = mailWords(figures)
+  const deal = tables.roundOwner.mail
   const o = w.offer
   const { shop, customer, machine } = answer.inputs
   const tag = oneLine(machine.tag)
@@ -34,7 +37,19 @@ export function offerMail({ answer, pickId, ...from }: Offer): Notice {
     fill(o.subjectPlain, values),
   ]
   const until = figures.dateAfter(answer.at, shop.policy.priceValidDays)
-  const toMore = stock !== undefined && from.offeredTo > stock
+  const { wantedYeses } = from
+  const toMore = wantedYeses === undefined && stock !== undefined && from.offeredTo > stock
+  const there =
+    wantedYeses !== undefined
+      ? [
+          fill(deal.deal, {
+            ...{ asked: ctx.count(from.offeredTo), wanted: ctx.count(wantedYeses), date: until },
+          }),
+          deal.dealSecond,
+        ]
+      : stock === undefined || stock === 0
+        ? []
+        : [some(o.stock, stock)]
   const notes = toMore ? [fill(o.owners, { stock: ctx.count(stock), owners: ctx.count(from.offeredTo) })] : []
   return noticeFrom(
     { ...from, shop, customerName: customer?.name, tag },
@@ -47,7 +62,7 @@ export function offerMail({ answer, pickId, ...from }: Offer): Notice {
           fill(o.first, { date: yesDay }),
           tables.answer.lead.fps,
           fill(o.until, { date: until }),
-          ...(stock === undefined || stock === 0 ? [] : [some(o.stock, stock)]),
+          ...there,
         ],
       },
       reply: {

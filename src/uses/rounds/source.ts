@@ -1,0 +1,15 @@
+import { z } from 'zod'
+
+const shared = { overOffer: z.number().min(1).max(10), quietDays: z.number().int().min(0) }
+
+/** What a round was made of, as it is kept with it. */
+export const sourceSchema = z.discriminatedUnion('from', [
+  z.strictObject({ from: z.literal('matching'), matchingId: z.string(), ...shared }),
+  z.strictObject({
+    ...{ from: z.literal('item'), itemId: z.string(), ...shared },
+    /** Nobody else is asked; empty: whoever gains most. */
+    tags: z.array(z.string()),
+    validDays: z.number().int().min(1),
+  }),
+])
+export type RoundSource = z.infer<typeof sourceSchema>

@@ -1,0 +1,176 @@
+import type { Minor } from '../../core/money.ts'
+import { GAIN_KINDS } from '../../core/ranking/shelf.ts'
+import type { RoundKind } from '../../core/round/states.ts'
+import { failed, ok, type Problem, type Result } from '../../problem.ts'
+import { listFindable } from '../../store/findable.ts'
+import type { Db, Store } from '../../store/open.ts'
+import {
+  addRoundNote,
+  insertRound,
+  insertSeats,
+  type NewSeat,
+  nextRoundId,
+  type RoundItem,
+} from '../../store/rounds.ts'
+import { listShelf, nextItemId, upsertShelf } from '../../store/shelf.ts'
+import { findTag } from '../findMachine.ts'
+import { viewMatching } from '../matching/matching.ts'
+import { shopOrNeutral } from '../shop.ts'
+import type { Hand } from './applyEvent.ts'
+import type { RoundSource } from './source.ts'
+
+/** What a round about one item asks for. */
+export type ItemRoundAsk = {
+  /** A shelf item (S-601), or a part that could be bought (F-0001): then it is a deal. */
+  readonly of: string
+  readonly pieces: number
+  readonly overOffer: number
+  readonly quietDays: number
+  /** How many days a yes holds; of a deal, how many days there are to say it. */
+  readonly validDays: number
+  /** Tags of machines; empty: whoever gains most. */
+  readonly tags: readonly string[]
+  /** Of a deal: for how much a piece is sold, and so many yeses make it worth buying. */
+  readonly priceMinor?: Minor | undefined
+  readonly wantedYeses?: number | undefined
+  readonly costMinor?: Minor | undefined
+}
+
+export type RoundId = { readonly roundId: string }
+
+const DAY_MS = 86_400_000
+const daysLater = (at: string, days: number): string => new Date(Date.parse(at) + days * DAY_MS).toISOString()
+
+type New = {
+  readonly kind: RoundKind
+  readonly source: RoundSource
+  readonly items: readonly RoundItem[]
+  readonly seats: readonly NewSeat[]
+  readonly validDays: number
+  readonly findableId?: string | undefined
+  readonly wantedYeses?: number | undefined
+}
+
+async function insert(tx: Db, made: New, { at, by }: Hand): Promise<string> {
+  const id = await nextRoundId(tx)
+  const { kind, source, items, findableId, wantedYeses, validDays } = made
+  await insertRound(tx, {
+    ...{ id, kind, state: 'draft', source, items, findableId, wantedYeses },
+    ...{ createdAt: at, createdBy: by, validUntil: daysLater(at, validDays), yeses: 0 },
+  })
+  await insertSeats(tx, id, made.seats)
+  await addRoundNote(tx, id, { at, by, event: 'made' })
+  return id
+}
+
+/** A draft of the offers that a finished matching found; each is worked out anew, as things stand now. */
+export async function roundFromMatching(
+  store: Store,
+  matchingId: string,
+  hand: Hand,
+): Promise<Result<RoundId>> {
+  const found = await viewMatching(store, matchingId)
+  if (!found.ok) return found
+  const { matching, ask } = found.value
+  if (matching === undefined || matching.offers.length === 0) {
+    const next = 'Nothing came out of this matching that could be offered. Find out again who gains.'
+    return failed({ code: 'conflict', field: 'matching', got: matchingId, next })
+  }
+  const { policy } = await shopOrNeutral(store.db)
+  const costOf = new Map(ask.items.map(({ itemId, costMinor }) => [itemId, costMinor]))
+  const offered = new Set(matching.offers.map(({ itemId }) => itemId))
+  const seats = matching.offers.map(
+    ({ customerId, machineTag, questionId, itemId, optionId, useful, netMinor }): NewSeat => ({
+      ...{ customerId, machineTag, questionId, itemId, optionId, standing: 'asked' },
+      ...{ pct: useful.pct, dueMinor: netMinor },
+    }),
+  )
+  const items = matching.items
+    .filter(({ itemId }) => offered.has(itemId))
+    .map(({ itemId, quantity }) => ({ itemId, quantity, costMinor: costOf.get(itemId) }))
+  const { overOffer, quietDays } = ask
+  return store.write(async (tx) =>
+    ok({
+      roundId: await insert(
+        tx,
+        {
+          ...{ kind: 'shelf', items, seats, validDays: policy.priceValidDays },
+          source: { from: 'matching', matchingId, overOffer, quietDays },
+        },
+        hand,
+      ),
+    }),
+  )
+}
+
+/** A draft about one item; who is asked is found out next. Fields of its problems: those of the ask. */
+export async function roundFromItem(store: Store, ask: ItemRoundAsk, hand: Hand): Promise<Result<RoundId>> {
+  const { of, pieces, overOffer, quietDays, validDays, costMinor } = ask
+  return store.write(async (tx): Promise<Result<RoundId>> => {
+    const tags: string[] = []
+    const problems: Problem[] = []
+    for (const typed of ask.tags) {
+      const tag = await findTag(tx, typed)
+      if (tag === undefined)
+        problems.push({
+          ...{ code: 'not found', field: 'tags', got: typed },
+          next: 'There is no machine with this tag. Tags look like M-0042; part them by commas.',
+        })
+      else tags.push(tag)
+    }
+    const stands = (await listShelf(tx)).find(({ item }) => item.id === of)
+    const seen = (await listFindable(tx)).find(({ findable }) => findable.id === of)
+    const part = stands?.part ?? seen?.part
+    if (part === undefined)
+      problems.push({
+        ...{ code: 'not found', field: 'of', got: of },
+        next: 'Choose a shelf item (S-601) or a part that could be bought (F-0001).',
+      })
+    else if (!GAIN_KINDS.has(part.kind))
+      problems.push({
+        ...{ code: 'not allowed', field: 'of', got: of },
+        next: 'It makes no game faster, so nobody gains by it. Choose a processor, memory, card or board.',
+      })
+    const isShort = stands !== undefined && stands.item.quantity < pieces
+    if (isShort)
+      problems.push({
+        ...{ code: 'not allowed', field: 'pieces', got: String(pieces) },
+        next: `Only ${stands.item.quantity} of it are free now.`,
+      })
+    if (problems.length > 0) return failed(...problems)
+    const shared = { overOffer, quietDays, tags, validDays }
+    if (stands !== undefined)
+      return ok({
+        roundId: await insert(
+          tx,
+          {
+            ...{ kind: 'shelf', seats: [], validDays, items: [{ itemId: of, quantity: pieces, costMinor }] },
+            source: { from: 'item', itemId: of, ...shared },
+          },
+          hand,
+        ),
+      })
+    if (seen === undefined) throw new Error('a part without a place')
+    // It gets its place on the shelf now, with none there: an offer names the item that it will be.
+    const { findable } = seen
+    const itemId = await nextItemId(tx)
+    await upsertShelf(tx, [
+      {
+        ...{ id: itemId, partId: findable.partId, condition: findable.condition, quantity: 0 },
+        ...{ priceMinor: ask.priceMinor ?? findable.highMinor, at: hand.at },
+        ...(findable.warrantyMonths !== undefined && { warrantyMonths: findable.warrantyMonths }),
+      },
+    ])
+    const items = [{ itemId, quantity: pieces, costMinor }]
+    return ok({
+      roundId: await insert(
+        tx,
+        {
+          ...{ kind: 'deal', seats: [], validDays, items, findableId: of },
+          ...{ wantedYeses: ask.wantedYeses ?? pieces, source: { from: 'item', itemId, ...shared } },
+        },
+        hand,
+      ),
+    })
+  })
+}

@@ -1,0 +1,58 @@
+import { MAILS } from '../../mail/mails.ts'
+import { failed, ok, type Problem, type Result } from '../../problem.ts'
+import { loadCustomer } from '../../store/customers.ts'
+import type { Store } from '../../store/open.ts'
+import { updateSeat } from '../../store/rounds.ts'
+import { contextOf } from '../../words/answer/context.ts'
+import { pickOf } from '../../words/answer/pick.ts'
+import { notBoughtMail } from '../../words/mails/notBought.ts'
+import { answerQuestion } from '../answerQuestion.ts'
+import { draftMail, type MailId } from '../outbox/draftMails.ts'
+import type { Hand } from './applyEvent.ts'
+import { loadRound } from './loadRound.ts'
+import { answerOfSeat } from './writeOffers.ts'
+
+const nothingToTell = (next: string): Problem => ({ code: 'conflict', field: 'round', next })
+
+/**
+ * The mail among the drafts to somebody whose yes came too late, with the next best thing as the shelf is now; or, of a part that
+ * was not bought, that nothing comes of it. Numbers that are not there within `waitMs` are a problem with code `busy`.
+ */
+export async function tellGone(
+  store: Store,
+  roundId: string,
+  seatId: string,
+  { at, by }: Hand,
+  waitMs?: number,
+): Promise<Result<MailId>> {
+  const found = await loadRound(store.db, roundId)
+  if (!found.ok) return found
+  const { row, seats } = found.value
+  const seat = seats.find(({ id }) => id === seatId)
+  const customer = seat && (await loadCustomer(store.db, seat.customerId))
+  const offered = seat && (await answerOfSeat(store.db, seat))
+  if (seat === undefined || customer === undefined || offered === undefined || seat.questionId === undefined)
+    return failed(nothingToTell('There is nobody to write to any more.'))
+  if (seat.toldMailId !== undefined) return ok({ mailId: seat.toldMailId })
+  const isNotBought = row.state === 'called off' && row.kind === 'deal'
+  if (seat.yesNumber === undefined || (seat.standing !== 'too late' && !isNotBought))
+    return failed(nothingToTell('Nothing of theirs is gone: there is nothing to tell.'))
+  const now = await answerQuestion(store, seat.questionId, at, waitMs)
+  if (!now.ok) return now
+  const answer = { ...now.value, inputs: { ...now.value.inputs, customer } }
+  const item = offered.inputs.shelf.find(({ id }) => id === seat.itemId)
+  const offeredToThem = { ...offered, inputs: { ...offered.inputs, customer } }
+  const what = contextOf(offeredToThem, undefined).partWords(item?.partId ?? '')
+  const nextId = pickOf(answer)?.id
+  const saidYesAt = seat.saidAt ?? row.createdAt
+  const notice = isNotBought
+    ? notBoughtMail({ answer, what, saidYesAt, nextId })
+    : MAILS.gone.says({ answer, what, saidYesAt, nextId })
+  const drawn = await MAILS.gone.draw(notice)
+  return store.write(async (tx) => {
+    const { machineTag, questionId } = seat
+    const drafted = await draftMail(tx, { kind: 'gone', customer, machineTag, questionId, ...drawn }, at, by)
+    if (drafted.ok) await updateSeat(tx, seatId, { toldMailId: Number(drafted.value.mailId) })
+    return drafted
+  })
+}

@@ -1,0 +1,63 @@
+import type { RoundOwnerWords } from '../en/roundsOwner.ts'
+import type { Translated } from '../translated.ts'
+
+export const ROUND_OWNER_DE: Translated<RoundOwnerWords> = {
+  title: 'Ein Angebot für {tag}',
+  from: 'Von {shop}',
+  ask: 'Möchten Sie es?',
+  yes: 'Ja, bitte zurücklegen',
+  yesDeal: 'Ja, ich bin dabei',
+  no: 'Nein, danke',
+  until: 'Das Angebot gilt bis {date}.',
+  stock: {
+    one: 'Davon gibt es ein Stück, gefragt haben wir eine Person.',
+    other: 'Davon sind noch {left} da; gefragt haben wir {asked} Personen.',
+  },
+  stockLast:
+    'Davon ist noch ein Stück da; gefragt haben wir {asked} Personen. Wer zuerst Ja sagt, bekommt es.',
+  yesMeans:
+    'Mit einem Ja legen wir es sofort für Sie zurück und schreiben Ihnen einen Tag. Bezahlt wird erst nach der Arbeit, und bis dahin können Sie es sich anders überlegen.',
+  dealLine: {
+    one: 'Wir haben es noch nicht. Wir kaufen es, wenn bis {date} {wanted} Kunden Ja sagen; bisher ist es einer.',
+    other:
+      'Wir haben es noch nicht. Wir kaufen es, wenn bis {date} {wanted} Kunden Ja sagen; bisher sind es {count}.',
+  },
+  dealMeans:
+    'Mit einem Ja zählen Sie mit. Kaufen wir es, legen wir es in der Reihenfolge der Zusagen zurück. Kaufen wir es nicht, geschieht nichts, und Sie hören von uns.',
+  held: 'Es gehört Ihnen: für Sie zurückgelegt.',
+  heldMore: 'Wir schreiben Ihnen einen Tag. Bezahlt wird erst nach der Arbeit.',
+  counted: 'Sie sind dabei.',
+  countedMore: 'Am {date} wissen wir, ob wir es kaufen. Dann schreiben wir Ihnen in jedem Fall.',
+  tooLate: 'Schon vergeben: Jemand anderes hat zuerst Ja gesagt.',
+  tooLateMore:
+    'Nichts wurde bestellt, Sie schulden nichts. Ihr Ja ist notiert: Kommt eines zurück, fragen wir in der Reihenfolge der Zusagen.',
+  dealFull: 'Ihr Ja ist notiert, aber vor Ihnen haben schon so viele Ja gesagt, wie wir kaufen könnten.',
+  toSettle: 'Ihr Ja ist notiert, und wir sehen es uns an.',
+  toSettleMore:
+    'An Ihrem Rechner hat sich etwas geändert, seit wir schrieben. Wir melden uns, bevor etwas geschieht.',
+  saidNo: 'Danke für die Antwort. Es geschieht nichts.',
+  saidNoMore: 'Solange es da ist, können Sie es sich unten noch anders überlegen.',
+  letGo: 'Es liegt wieder im Lager. Sie schulden nichts.',
+  done: 'Die Teile sind eingebaut.',
+  underWay: 'Die Arbeit hat begonnen. Stimmt etwas nicht, antworten Sie auf unsere Mail.',
+  gone: 'Schon vergeben.',
+  goneMore: 'Jemand anderes hat zuerst Ja gesagt. Es ist nichts zu tun, und Sie schulden nichts.',
+  over: 'Dieses Angebot ist vorbei.',
+  overMore: 'Es galt bis {date}. Antworten Sie auf unsere Mail, dann sehen wir nach, was es gibt.',
+  calledOff: 'Wir haben es nicht gekauft.',
+  calledOffMore: 'Zu wenige wollten es. Nichts wurde bestellt, Sie schulden nichts.',
+  back: 'Doch nicht: bitte wieder freigeben',
+  backDeal: 'Doch nicht: bitte nicht mitzählen',
+  againHead: 'Eines ist zurückgekommen',
+  again: 'Noch einmal Ja sagen',
+  games: 'Was es in Ihren Spielen bringt',
+  price: 'Was es kostet',
+  mail: {
+    deal: 'Wir haben es noch nicht. Wir fragen {asked} Kunden und kaufen es, wenn bis {date} {wanted} davon Ja sagen.',
+    dealSecond: 'Kaufen wir es nicht, geschieht nichts, und Sie hören davon. Bis dahin kostet ein Ja nichts.',
+    notBoughtSubject: '{tag}: nicht gekauft, Sie schulden nichts',
+    notBought: 'Wir haben es nicht gekauft: {what}. Zu wenige wollten eines.',
+    notBoughtWhy:
+      'Sie bekommen diese Mail, weil Sie am {date} Ja gesagt haben. Sie ist eine Antwort, keine Werbung.',
+  },
+}

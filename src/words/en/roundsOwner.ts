@@ -1,0 +1,65 @@
+import type { Forms } from '../say.ts'
+
+const forms = (f: Forms): Forms => f
+
+/** What owners read of a round beside its mail: the page behind the link, and what becomes of a part that was not bought. */
+export const ROUND_OWNER_EN = {
+  title: 'An offer for your {tag}',
+  from: 'From {shop}',
+  ask: 'Do you want it?',
+  yes: 'Yes, put it aside for me',
+  yesDeal: 'Yes, count me in',
+  no: 'No, thank you',
+  until: 'The offer holds until {date}.',
+  stock: forms({
+    one: 'There is one, and one owner was asked.',
+    other: 'There are {left} left; {asked} owners were asked.',
+  }),
+  stockLast: 'There is one left; {asked} owners were asked. Who says yes first gets it.',
+  yesMeans:
+    'A yes puts it aside for you at once, and we write to you with a day. Nothing is paid before the work is done, and you can change your mind until it is on the bench.',
+  dealLine: forms({
+    one: 'We don’t have it yet. We buy it if {wanted} owner says yes by {date}; one did so far.',
+    other: 'We don’t have it yet. We buy it if {wanted} owners say yes by {date}; {count} did so far.',
+  }),
+  dealMeans:
+    'A yes counts you in. If we buy it, one is put aside for you in the order of the yeses. If we don’t, nothing happens and we tell you.',
+  held: 'It is yours: put aside for you.',
+  heldMore: 'We write to you with a day. Nothing is paid before the work is done.',
+  counted: 'You are counted in.',
+  countedMore: 'By {date} we know whether we buy it. Then we write to you either way.',
+  tooLate: 'It is gone: somebody else said yes first.',
+  tooLateMore:
+    'Nothing was ordered, and you owe nothing. Your yes is written down: if one comes back, the shop asks you in the order of the yeses.',
+  dealFull: 'Your yes is written down, but as many owners as we could buy for said yes before you.',
+  toSettle: 'Your yes is written down, and the shop looks at it.',
+  toSettleMore:
+    'Something about your machine changed since we wrote. We write to you before anything is done.',
+  saidNo: 'Thank you for telling us. Nothing happens.',
+  saidNoMore: 'If you change your mind while it is there, say yes below.',
+  letGo: 'It went back to the shelf. Nothing is owed.',
+  done: 'The parts are in your machine.',
+  underWay: 'The work has begun. If something is wrong, reply to our mail.',
+  gone: 'It is gone.',
+  goneMore: 'Somebody else said yes first. There is nothing to do, and you owe nothing.',
+  over: 'This offer is over.',
+  overMore: 'It held until {date}. Reply to our mail, and we look again at what there is.',
+  calledOff: 'We did not buy it.',
+  calledOffMore: 'Too few owners wanted it. Nothing was ordered, and you owe nothing.',
+  back: 'I changed my mind: give it back',
+  backDeal: 'I changed my mind: don’t count me in',
+  againHead: 'One came back',
+  again: 'Say yes again',
+  games: 'What it does in your games',
+  price: 'What it costs',
+  mail: {
+    deal: 'We don’t have it yet. We ask {asked} owners, and buy it if {wanted} of them say yes by {date}.',
+    dealSecond: 'If we don’t buy it, nothing happens and you hear of it. A yes costs nothing until then.',
+    notBoughtSubject: '{tag}: we did not buy it, nothing is owed',
+    notBought: 'We did not buy it: {what}. Too few owners wanted one.',
+    notBoughtWhy:
+      'You get this mail because you said yes to it on {date}. It is an answer, not an advertisement.',
+  },
+}
+
+export type RoundOwnerWords = typeof ROUND_OWNER_EN
