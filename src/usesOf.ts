@@ -24,7 +24,7 @@ import { viewHunt } from './uses/hunt.ts'
 import { importShop } from './uses/importShop.ts'
 import { agreeJob } from './uses/jobs/agreeJob.ts'
 import { bookJob } from './uses/jobs/bookJob.ts'
-import { finishJob, markTold, settleJob } from './uses/jobs/closeJob.ts'
+import { finishJob, markTold, noteMiss, settleJob } from './uses/jobs/closeJob.ts'
 import { finishFitting } from './uses/jobs/finishFitting.ts'
 import { jobLinesOfQuestion, viewJob, viewJobs, viewMachineBook } from './uses/jobs/jobViews.ts'
 import { callOff, missedJob, putOffJob, remindJob, startJob } from './uses/jobs/moveJob.ts'
@@ -45,6 +45,7 @@ import { viewModelCard } from './uses/measure/modelCard.ts'
 import { viewNextRuns } from './uses/measure/nextRuns.ts'
 import { viewPromises } from './uses/measure/promises.ts'
 import { takeBackWidth, takeWidth } from './uses/measure/width.ts'
+import { draftOptedOut } from './uses/outbox/draftOptedOut.ts'
 import { outboxUsesOf } from './uses/outbox/outboxUses.ts'
 import { holdsLink, makeOwnerLink, takeLinksBack } from './uses/ownerLinks.ts'
 import {
@@ -55,6 +56,12 @@ import {
   viewOwnerPage,
 } from './uses/ownerPage.ts'
 import * as person from './uses/ownerPerson.ts'
+import {
+  previewOwnerReading,
+  putReadingAside,
+  readingFromOwner,
+  viewOwnerReading,
+} from './uses/ownerReading.ts'
 import { describePartInMind, nameRecord, sayModel } from './uses/partInMind.ts'
 import { addPhoto, viewPhoto } from './uses/photos.ts'
 import { callOffQuestion, remindOfQuestion, takeUpQuestion } from './uses/questionState.ts'
@@ -90,12 +97,19 @@ const now = (): string => new Date().toISOString()
 const ownerUsesOf = (store: Store): OwnerUses => ({
   linkHolds: (token) => holdsLink(store, token, now()),
   ownerPage: (token) => viewOwnerPage(store, token, now()),
-  ownerAsks: (token, question) => askFromOwnerPage(store, token, question, now()),
+  ownerAsks: (token, question, photos) => askFromOwnerPage(store, token, question, now(), photos),
+  ownerReadingPreview: (token, table) => previewOwnerReading(store, token, table, now()),
+  ownerSendsReading: (token, table) => readingFromOwner(store, token, table, now()),
+  ownerReads: (token, language) => person.languageFromOwner(store, token, language, now()),
   ownerLimit: (token, requestId, claim) => limitFromOwner(store, token, requestId, claim, now()),
   ownerPhoto: (token, requestId, bytes) => photoFromOwner(store, token, requestId, bytes, now()),
   ownerReports: (token, jobId, reported) => reportFromOwner(store, token, jobId, reported, now()),
   ownerConsents: (token, said) => person.consentFromOwner(store, token, said, now()),
-  ownerWithdraws: (token) => person.withdrawFromOwner(store, token, now()),
+  ownerWithdraws: async (token) => {
+    const done = await person.withdrawFromOwner(store, token, now())
+    if (done.ok) await draftOptedOut(store, done.value.customerId, now())
+    return done
+  },
   ownerParted: (token) => person.viewParting(store, token, now()),
   ownerParts: (token) => person.partFromOwner(store, token, now()),
   ownerTakesPartingBack: (token) => person.takePartingBack(store, token, now()),
@@ -124,6 +138,7 @@ function jobUsesOf(store: Store): JobUses {
     finishFitting: (id, notes) => finishFitting(store, id, notes, now()),
     recordRun: (id, measured) => recordRun(store, id, measured, now()),
     decidePartOut: (id, outId, decision) => decidePartOut(store, id, outId, decision, now()),
+    noteMiss: (id, notes) => noteMiss(store, id, notes),
     settleJob: (id, settledMinor) => settleJob(store, id, settledMinor, now()),
     markTold: (id, told) => markTold(store, id, told, now()),
     finishJob: (id) => finishJob(store, id, now()),
@@ -259,6 +274,8 @@ export function usesOf(store: Store, firstCode?: FirstCode, outbox: Outbox = NO_
     ...outboxUsesOf(store, now, outbox),
     reading: (tag, table) => viewReading(store, tag, table),
     acceptReading: (tag, table, choices) => acceptReading(store, tag, table, choices, now()),
+    ownerReading: (tag, id) => viewOwnerReading(store, tag, id),
+    putReadingAside: (tag, id) => putReadingAside(store, tag, id, now()),
     lastRead: (tag) => lastRead(store, tag),
     ...runUsesOf(store),
     ...frameLogsOf(store, now),

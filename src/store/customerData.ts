@@ -10,6 +10,7 @@ import {
   machines,
   messages,
   ownerLinks,
+  ownerReadings,
   ownerReports,
   ownerRequests,
   photos,
@@ -61,7 +62,7 @@ const isWithin = (owned: readonly Owned[], machineTag: string, at: string): bool
       tag === machineTag && (from === undefined || at >= from) && (until === undefined || at <= until),
   )
 
-/** All rows of the database that tell of one customer, as they are stored; photos without their bytes. */
+/** All rows of the database that tell of one customer, as they are stored; photos without their bytes, readings without their tables. */
 export async function rowsOfCustomer(db: Db, customerId: string) {
   const owned = await ownedBy(db, customerId)
   const tags = [...new Set(owned.map(({ machineTag }) => machineTag))]
@@ -72,6 +73,7 @@ export async function rowsOfCustomer(db: Db, customerId: string) {
     .orderBy(asc(questions.askedAt), asc(questions.id))
   const ids = asked.map(({ id }) => id)
   const { bytes: _, ...photoLine } = getTableColumns(photos)
+  const { firmwareTable: __, ...readingLine } = getTableColumns(ownerReadings)
   const within = <R extends { machineTag: string }>(rows: R[], at: (row: R) => string) =>
     rows.filter((row) => isWithin(owned, row.machineTag, at(row)))
   return {
@@ -119,6 +121,11 @@ export async function rowsOfCustomer(db: Db, customerId: string) {
       await db.select(photoLine).from(photos).where(inArray(photos.machineTag, tags)).orderBy(asc(photos.id)),
       ({ at }) => at,
     ),
+    readings: await db
+      .select(readingLine)
+      .from(ownerReadings)
+      .where(eq(ownerReadings.customerId, customerId))
+      .orderBy(asc(ownerReadings.id)),
     sheets: within(
       await db
         .select()
@@ -203,6 +210,8 @@ export async function eraseRows(tx: Db, customerId: string, at: string): Promise
   const sold = rows.sales.map(({ machineTag }) => machineTag)
   await tx.update(sales).set({ words: null }).where(inArray(sales.machineTag, sold))
   await tx.delete(ownerLinks).where(eq(ownerLinks.customerId, customerId))
+  // What was taken of them is the machine's own reading by now, and tells of nobody.
+  await tx.delete(ownerReadings).where(eq(ownerReadings.customerId, customerId))
   const today = rows.owned.filter(({ until }) => until === undefined).map(({ machineTag }) => machineTag)
   await tx.update(machines).set({ note: null }).where(inArray(machines.tag, today))
   await tx

@@ -20,7 +20,7 @@ export type PhotoLine = {
 
 export type NewPhoto = Omit<PhotoLine, 'id'> & { readonly bytes: Uint8Array }
 
-/** Keeps a picture as it came. */
+/** Keeps a picture. */
 export async function insertPhoto(tx: Db, photo: NewPhoto): Promise<string> {
   const { requestId, questionId = null, note = null, bytes, machineTag, takenBy, mediaType, at } = photo
   const [row] = await tx

@@ -1,4 +1,4 @@
-import { desc, eq } from 'drizzle-orm'
+import { asc, desc, eq } from 'drizzle-orm'
 import { readings } from '../../db/schema.ts'
 import type { FirmwareTable } from '../core/firmwareTable/table.ts'
 import { firmwareTableSchema } from '../input/stored.ts'
@@ -16,6 +16,16 @@ export async function lastReading(db: Db, machineTag: string): Promise<Reading |
     .orderBy(desc(readings.id))
     .limit(1)
   return row === undefined ? undefined : { at: row.at, table: firmwareTableSchema.parse(row.table) }
+}
+
+/** When a machine was read, the oldest first. */
+export async function readingDates(db: Db, machineTag: string): Promise<string[]> {
+  const rows = await db
+    .select({ at: readings.at })
+    .from(readings)
+    .where(eq(readings.machineTag, machineTag))
+    .orderBy(asc(readings.id))
+  return rows.map(({ at }) => at)
 }
 
 /** Keeps one more reading. Throws a ZodError on a field that a reading has no place for. */

@@ -18,7 +18,7 @@ export type Kept = {
   readonly name: string
   /** Gone: by kind, how many. */
   readonly gone: Readonly<
-    Record<'particulars' | 'questions' | 'messages' | 'photos' | 'notes' | 'links', number>
+    Record<'particulars' | 'questions' | 'messages' | 'photos' | 'readings' | 'notes' | 'links', number>
   >
   /** Stays without a name. */
   readonly stays: Readonly<Record<'sales' | 'jobs' | 'reports' | 'answers' | 'consents' | 'machines', number>>
@@ -46,6 +46,7 @@ export async function keptOf(db: Db, customerId: string): Promise<Result<Kept>> 
       questions: rows.questions.length,
       messages: rows.messages.length + (await mailsOfCustomer(db, customerId)).length,
       photos: rows.photos.filter(({ takenBy }) => takenBy === 'owner').length,
+      readings: rows.readings.length,
       notes: notes.length,
       links: rows.links.length,
     },

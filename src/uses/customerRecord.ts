@@ -79,6 +79,13 @@ export type CustomerRecord = {
     /** Base64 (RFC 4648). */
     readonly bytes?: string | undefined
   }[]
+  /** Firmware tables they sent, and what became of them. */
+  readonly readings: readonly {
+    readonly machineTag: string
+    readonly at: string
+    readonly takenAt?: string | undefined
+    readonly asideAt?: string | undefined
+  }[]
   readonly sheets: readonly {
     readonly machineTag: string
     readonly at: string
@@ -193,6 +200,10 @@ export async function recordOf(
         ...{ id, machineTag: tag, at, takenBy, mediaType, note: about },
         ...(picture !== undefined && { bytes: Buffer.from(picture).toString('base64') }),
       }
+    }),
+    readings: here(rows.readings).map((reading) => {
+      const { machineTag: tag, at, takenAt, asideAt } = withoutNulls(reading)
+      return { machineTag: tag, at, takenAt, asideAt }
     }),
     sheets: here(rows.sheets).map((sheet) => {
       const { machineTag: tag, at, subject, message } = withoutNulls(sheet)

@@ -8,6 +8,7 @@ import { openEraseRequests } from '../store/eraseRequests.ts'
 import { listMachineRecords } from '../store/machines.ts'
 import type { Db, Store } from '../store/open.ts'
 import { releaseOffersAbout } from '../store/outbox.ts'
+import { waitingReadings } from '../store/ownerReadings.ts'
 import { endParting, openPartings } from '../store/partings.ts'
 import { consentWording } from '../words/consent.ts'
 import { giveConsent, offersStanding, withdrawConsent } from './consent.ts'
@@ -15,6 +16,7 @@ import { eraseCustomer, type Kept, keptOf } from './customerKept.ts'
 import { type CustomerRecord, recordOf } from './customerRecord.ts'
 import { findTag } from './findMachine.ts'
 import { type KeepReminders, remindAfter, viewKeepReminders } from './keepReminders.ts'
+import { draftOptedOut } from './outbox/draftOptedOut.ts'
 import { shopOrNeutral } from './shop.ts'
 
 /** One customer in the list. */
@@ -38,21 +40,35 @@ export type FromOwners = {
   }[]
   /** They want to be erased. */
   readonly erases: readonly { readonly customerId: string; readonly name: string; readonly askedAt: string }[]
+  /** They sent their machine's own table. */
+  readonly readings: readonly {
+    readonly id: string
+    readonly tag: string
+    readonly name?: string | undefined
+    readonly at: string
+  }[]
 }
 
 /** Undefined where nothing waits. */
 export async function viewFromOwners(db: Db): Promise<FromOwners | undefined> {
   const [partings, erases] = [await openPartings(db), await openEraseRequests(db)]
-  if (partings.length + erases.length === 0) return undefined
+  const readings = await waitingReadings(db)
+  if (partings.length + erases.length + readings.length === 0) return undefined
   const names = new Map((await listCustomers(db)).map(({ id, name }) => [id, name]))
+  const nameOf = (customerId: string | undefined) =>
+    customerId === undefined ? undefined : names.get(customerId)
   return {
     partings: partings.map(({ machineTag, customerId, saidAt }) => ({
       ...{ tag: machineTag, saidAt },
-      name: customerId === undefined ? undefined : names.get(customerId),
+      name: nameOf(customerId),
     })),
     erases: erases.map(({ customerId, askedAt }) => ({
       ...{ customerId, askedAt },
       name: names.get(customerId) ?? customerId,
+    })),
+    readings: readings.map(({ id, machineTag, customerId, at }) => ({
+      ...{ id, tag: machineTag, at },
+      name: nameOf(customerId),
     })),
   }
 }
@@ -173,8 +189,11 @@ export const customerUsesOf = (store: Store, now: () => string) => ({
     setCustomerLanguage(store, id, language),
   recordConsent: (id: string, said: Parameters<typeof recordConsent>[2]) =>
     recordConsent(store, id, said, now()),
-  recordObjection: (id: string, source: (typeof TOLD_BY)[number]) =>
-    recordObjection(store, id, source, now()),
+  recordObjection: async (id: string, source: (typeof TOLD_BY)[number]) => {
+    const kept = await recordObjection(store, id, source, now())
+    if (kept.ok) await draftOptedOut(store, id, now())
+    return kept
+  },
   customerKept: (id: string): Promise<Result<Kept>> => keptOf(store.db, id),
   /** Fields of its problems: `sure`. */
   eraseCustomer: (id: string, sure: boolean, by?: string) => eraseCustomer(store, id, sure, now(), by),

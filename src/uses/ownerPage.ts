@@ -2,21 +2,28 @@ import type { Shop } from '../core/answer.ts'
 import { partsOf } from '../core/build.ts'
 import type { Setting, Title } from '../core/gain/run.ts'
 import type { Fitter, Job } from '../core/job/job.ts'
+import { heldAgainst, runsSince } from '../core/job/promise.ts'
 import { isOver, type JobState, type QuestionState, shownState } from '../core/job/states.ts'
+import { type Language, languageFor } from '../core/language.ts'
 import type { Claim, LimitKey, Limits } from '../core/limits/limit.ts'
 import { limitsOf } from '../core/limits/resolve.ts'
+import { type HistoryDay, machineHistory } from '../core/machineHistory.ts'
 import type { Part } from '../core/part.ts'
-import type { Question } from '../core/question.ts'
+import { type Question, TARGET_FPS_DEFAULT } from '../core/question.ts'
+import { dayOf } from '../input/dates.ts'
 import { failed, ok, type Problem, type Result } from '../problem.ts'
 import { loadAnswer } from '../store/answers.ts'
 import { jobsOfMachine, stepsOfJobs } from '../store/jobs.ts'
-import { upsertClaims } from '../store/machines.ts'
+import { type LoadedMachine, pastClaimsOf, upsertClaims } from '../store/machines.ts'
 import { messagesOfQuestion } from '../store/messages.ts'
 import type { Db, Store } from '../store/open.ts'
+import { type OwnerReading, readingsFrom } from '../store/ownerReadings.ts'
 import { loadRequest, type OwnerRequest, openRequests } from '../store/ownerRequests.ts'
 import { loadParts } from '../store/parts.ts'
-import { listPhotosByRequest } from '../store/photos.ts'
-import { questionsOfOwner } from '../store/questions.ts'
+import { listPhotosByRequest, photosOfMachine } from '../store/photos.ts'
+import { loadQuestion, questionsOfOwner } from '../store/questions.ts'
+import { readingDates } from '../store/readings.ts'
+import { runsOfMachine } from '../store/runs.ts'
 import { listSettings, listTitles } from '../store/titles.ts'
 import { chatTextOf, type LetterEdits } from '../words/answer.ts'
 import { type HomeSheet, homeSheetOf } from '../words/homeSheet.ts'
@@ -24,7 +31,7 @@ import { hearWhatArrived, noRequest } from './askOwner.ts'
 import { type Reported, reportAtHome } from './jobs/reportAtHome.ts'
 import { behindLink } from './ownerLinks.ts'
 import { type OwnerPerson, ownerPersonOf } from './ownerPerson.ts'
-import { keepPhoto, photoProblem } from './photos.ts'
+import { keepPhoto, photoProblem, photosProblem } from './photos.ts'
 import { shopOrNeutral } from './shop.ts'
 import { keepQuestion, neededFor, unknownTitles } from './takeQuestion.ts'
 
@@ -36,6 +43,8 @@ export type OwnQuestion = {
   /** Who fits the parts of its job; absent before there is one. */
   readonly fittedBy?: Fitter | undefined
   readonly isIn?: boolean | undefined
+  /** Pictures that came with it. */
+  readonly photos: number
   /** The short text of the newest answer that this owner was told, in the words of then, and when. */
   readonly answerText?: string | undefined
   readonly toldAt?: string | undefined
@@ -64,6 +73,14 @@ export type OwnerPageView = {
   readonly questions: readonly OwnQuestion[]
   readonly jobs: readonly OwnJob[]
   readonly home: readonly HomeJob[]
+  /** What happened to the machine since it was sold, the newest day first. */
+  readonly history: readonly HistoryDay[]
+  /** The last firmware table that this owner sent, and what became of it. */
+  readonly reading?: Pick<OwnerReading, 'at' | 'takenAt' | 'asideAt'> | undefined
+  /** What the page is in. */
+  readonly language: Language
+  /** What this owner chose to read; absent: nothing, so the shop's own language counts. */
+  readonly chosen?: Language | undefined
   readonly titles: readonly Title[]
   readonly settings: readonly Setting[]
   readonly expiresAt: string
@@ -79,6 +96,9 @@ export async function viewOwnerPage(store: Store, token: string, at: string): Pr
   const { link, loaded } = behind.value
   const { tag, build, claims } = loaded.machine
   const { name, builder, email, locale, timeZone, policy } = await shopOrNeutral(db)
+  const chosen = loaded.owner?.language
+  const language = languageFor(locale, chosen)
+  const [sent] = await readingsFrom(db, tag, link.customerId)
   const photos = await listPhotosByRequest(db, tag)
   const jobs = (await jobsOfMachine(db, tag)).filter((job) => job.customerId === link.customerId)
   return ok({
@@ -102,15 +122,18 @@ export async function viewOwnerPage(store: Store, token: string, at: string): Pr
         jobId: id,
         titles: promised.map(({ titleId, settingId }) => ({ titleId, settingId })),
       })),
-    home: await homeJobs(db, tag, jobs),
+    home: await homeJobs(db, tag, jobs, language),
+    history: await historyOf(db, loaded, jobs, timeZone),
+    reading: sent && { at: sent.at, takenAt: sent.takenAt, asideAt: sent.asideAt },
+    ...{ language, chosen },
     titles: await listTitles(db),
     settings: await listSettings(db),
     expiresAt: link.expiresAt,
-    person: await ownerPersonOf(db, link.customerId, name, at),
+    person: await ownerPersonOf(db, link.customerId, name, language, at),
   })
 }
 
-async function homeJobs(db: Db, tag: string, jobs: readonly Job[]): Promise<HomeJob[]> {
+async function homeJobs(db: Db, tag: string, jobs: readonly Job[], language: Language): Promise<HomeJob[]> {
   const open = jobs.filter((j) => j.fittedBy === 'owner' && j.fittedAt === undefined && !isOver(j.state))
   const stepsOf = await stepsOfJobs(
     db,
@@ -120,9 +143,39 @@ async function homeJobs(db: Db, tag: string, jobs: readonly Job[]): Promise<Home
   const parts = await loadParts(db, [...new Set(refs)])
   const partName = (id: string) => parts.find((part) => part.id === id)?.name ?? id
   return open.flatMap(({ id }) => {
-    const sheet = homeSheetOf(tag, stepsOf.get(id) ?? [], partName)
+    const sheet = homeSheetOf(tag, stepsOf.get(id) ?? [], partName, language)
     return sheet === undefined ? [] : [{ jobId: id, sheet }]
   })
+}
+
+/** The machine's own history; of work that was agreed only what this owner agreed to. */
+async function historyOf(
+  db: Db,
+  { machine, history, soldAt }: LoadedMachine,
+  own: readonly Job[],
+  timeZone: string,
+): Promise<HistoryDay[]> {
+  const { tag, claims } = machine
+  const done = own.filter((job) => job.fittedAt !== undefined && job.state !== 'called off')
+  const stepsOf = await stepsOfJobs(
+    db,
+    done.map(({ id }) => id),
+  )
+  const runs = await runsOfMachine(db, tag)
+  const changes = history.flatMap(({ fittedAt, removedAt }) =>
+    [fittedAt, removedAt].filter((at) => at !== undefined),
+  )
+  const jobs = await Promise.all(
+    done.map(async (job) => ({
+      jobId: job.id,
+      fittedAt: job.fittedAt ?? '',
+      works: (stepsOf.get(job.id) ?? []).filter(({ what }) => what === 'work').map(({ ref }) => ref),
+      kept: job.promised.map((promised) => heldAgainst(promised, runsSince(job, changes, runs))),
+      targetFps: (await loadQuestion(db, job.questionId))?.targetFps ?? TARGET_FPS_DEFAULT,
+    })),
+  )
+  const known = { soldAt, stays: history, claims, past: await pastClaimsOf(db, tag), jobs }
+  return machineHistory({ ...known, readAt: await readingDates(db, tag) }, (at) => dayOf(at, timeZone))
 }
 
 const withoutNote = ({ note: _, ...claim }: Claim): Claim => claim
@@ -138,6 +191,7 @@ async function ownQuestions(
   jobs: ReadonlyMap<string, Job>,
 ): Promise<OwnQuestion[]> {
   const own = await questionsOfOwner(db, tag, customerId)
+  const photos = await photosOfMachine(db, tag)
   return Promise.all(
     own.map(async ({ id, words, askedAt, state }) => {
       const told = await toldOf(db, id)
@@ -147,6 +201,7 @@ async function ownQuestions(
       return {
         ...{ words, askedAt, state: shownState(heard, job?.state), fittedBy: job?.fittedBy },
         isIn: job?.fittedAt !== undefined,
+        photos: photos.filter((photo) => photo.questionId === id && photo.requestId === undefined).length,
         ...told,
       }
     }),
@@ -166,20 +221,31 @@ async function toldOf(
   return text === undefined ? undefined : { answerText: text, toldAt: last.toldAt }
 }
 
-/** A question of the owner about this machine. */
+/** A question of the owner about this machine, with pictures: all of it is kept, or nothing. */
 export async function askFromOwnerPage(
   store: Store,
   token: string,
   question: Omit<Question, 'id' | 'askedAt' | 'machineTag' | 'cameBy'>,
   at: string,
+  photos: readonly Uint8Array[] = [],
 ): Promise<Result<{ readonly id: string }>> {
   return store.write(async (tx) => {
     const behind = await behindLink(tx, token, at)
     if (!behind.ok) return behind
     const machineTag = behind.value.link.machineTag
     const whole = { ...question, machineTag, cameBy: 'owner page' as const }
-    const problems = [...neededFor(whole), ...(await unknownTitles(tx, whole))]
-    return problems.length > 0 ? failed(...problems) : ok({ id: await keepQuestion(tx, whole, at) })
+    const wrongPhoto = await photosProblem(tx, machineTag, photos, at)
+    const problems = [
+      ...[...neededFor(whole), ...(await unknownTitles(tx, whole))],
+      ...(wrongPhoto === undefined ? [] : [wrongPhoto]),
+    ]
+    if (problems.length > 0) return failed(...problems)
+    const id = await keepQuestion(tx, whole, at)
+    for (const bytes of photos) {
+      const kept = await keepPhoto(tx, { machineTag, questionId: id, takenBy: 'owner', bytes, at })
+      if (!kept.ok) throw new Error('a picture that nothing speaks against can always be kept')
+    }
+    return ok({ id })
   })
 }
 

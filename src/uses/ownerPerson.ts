@@ -1,8 +1,9 @@
 import type { Consent } from '../core/consent.ts'
+import { type Language, languageFor } from '../core/language.ts'
 import { partingEnd } from '../core/ownerLink.ts'
 import { failed, ok, type Problem, type Result } from '../problem.ts'
 import { noteAccess } from '../store/accessLog.ts'
-import { loadCustomer } from '../store/customers.ts'
+import { loadCustomer, setLanguage } from '../store/customers.ts'
 import { endEraseRequest, eraseRequestOf, insertEraseRequest } from '../store/eraseRequests.ts'
 import type { Db, Store } from '../store/open.ts'
 import { holdOffersAbout, releaseOffersAbout } from '../store/outbox.ts'
@@ -32,6 +33,7 @@ export async function ownerPersonOf(
   db: Db,
   customerId: string | undefined,
   shopName: string,
+  language: Language,
   at: string,
 ): Promise<OwnerPerson | undefined> {
   const customer = customerId === undefined ? undefined : await loadCustomer(db, customerId)
@@ -41,14 +43,14 @@ export async function ownerPersonOf(
     ...(said !== undefined && {
       consent: { standing: said.standing, at: said.at, wording: said.wording },
     }),
-    ...consentWording('offers', shopName),
+    ...consentWording('offers', shopName, language),
     hasAddress: customer.email !== undefined,
     eraseAskedAt: (await eraseRequestOf(db, customer.id))?.askedAt,
   }
 }
 
 const NOBODY: Problem = {
-  ...{ code: 'conflict', field: 'consent' },
+  ...{ code: 'conflict', field: 'owner' },
   next: 'The shop has not written down whose machine this is. Tell it who you are first.',
 }
 
@@ -74,7 +76,8 @@ export const consentFromOwner = (
 ): Promise<Result<{ readonly customerId: string }>> =>
   store.write((tx) =>
     asCustomer(tx, token, at, async (customerId) => {
-      const shown = consentWording('offers', (await shopOrNeutral(tx)).name)
+      const { name, locale } = await shopOrNeutral(tx)
+      const shown = consentWording('offers', name, await languageOf(tx, customerId, locale))
       if (!said.yes) {
         const next =
           'Tick the box if you want mails about upgrades. Without it none is sent, and you need to do nothing.'
@@ -95,16 +98,40 @@ export const withdrawFromOwner = (
   at: string,
 ): Promise<Result<{ readonly customerId: string }>> =>
   store.write((tx) =>
-    asCustomer(tx, token, at, (customerId) =>
-      withdraw(tx, customerId, { kind: 'offers', source: 'owner page', ...withdrawalWording() }, at),
-    ),
+    asCustomer(tx, token, at, async (customerId) => {
+      const language = await languageOf(tx, customerId, (await shopOrNeutral(tx)).locale)
+      const said = { kind: 'offers', source: 'owner page', ...withdrawalWording(language) } as const
+      return withdraw(tx, customerId, said, at)
+    }),
+  )
+
+const languageOf = async (db: Db, customerId: string, locale: string): Promise<Language> =>
+  languageFor(locale, (await loadCustomer(db, customerId))?.language)
+
+/** The page, and the shop's mails, are in that language from now on. */
+export const languageFromOwner = (
+  store: Store,
+  token: string,
+  language: Language,
+  at: string,
+): Promise<Result<{ readonly customerId: string }>> =>
+  store.write((tx) =>
+    asCustomer(tx, token, at, async (customerId) => {
+      await setLanguage(tx, customerId, language)
+      return ok({ customerId })
+    }),
   )
 
 /** What a link shows once its owner said that the machine is sold. */
 export type PartingView = {
   readonly shop: { readonly name: string; readonly locale: string; readonly timeZone: string }
+  readonly language: Language
+  /** What this owner chose to read; absent: nothing. */
+  readonly chosen?: Language | undefined
   readonly tag: string
   readonly saidAt: string
+  /** When they asked to be erased; absent where they did not. */
+  readonly eraseAskedAt?: string | undefined
   /** Until then it can be taken back; then the link ends. */
   readonly until: string
 }
@@ -112,11 +139,17 @@ export type PartingView = {
 export async function viewParting(store: Store, token: string, at: string): Promise<Result<PartingView>> {
   const behind = await behindAnyLink(store.db, token, at)
   if (!behind.ok) return behind
-  const { link, parting } = behind.value
+  const { link, loaded, parting } = behind.value
   if (parting === undefined) return failed(NO_LINK)
   const { name, locale, timeZone } = await shopOrNeutral(store.db)
   const { saidAt } = parting
-  return ok({ shop: { name, locale, timeZone }, tag: link.machineTag, saidAt, until: partingEnd(saidAt) })
+  const chosen = loaded.owner?.language
+  return ok({
+    ...{ shop: { name, locale, timeZone }, language: languageFor(locale, chosen), chosen },
+    ...{ tag: link.machineTag, saidAt, until: partingEnd(saidAt) },
+    eraseAskedAt:
+      link.customerId === undefined ? undefined : (await eraseRequestOf(store.db, link.customerId))?.askedAt,
+  })
 }
 
 /**

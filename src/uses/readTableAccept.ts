@@ -10,6 +10,7 @@ import { failed, ok, type Problem, type Result } from '../problem.ts'
 import { addFitted, correctFitted, removeFitted } from '../store/fitted.ts'
 import { replaceClaims, upsertClaims } from '../store/machines.ts'
 import type { Db, Store } from '../store/open.ts'
+import { settleReading } from '../store/ownerReadings.ts'
 import { upsertParts } from '../store/parts.ts'
 import { insertReading } from '../store/readings.ts'
 import { freeId, partProblems } from './addMachine.ts'
@@ -31,6 +32,8 @@ export type Choices = {
   readonly parts: ReadonlyMap<string, { readonly does: PartDecision; readonly name?: string | undefined }>
   /** Ids of limit rows. */
   readonly limits: ReadonlySet<string>
+  /** The number of the table that the owner sent, when it is that one. */
+  readonly fromOwner?: string | undefined
 }
 
 export type Accepted = {
@@ -84,6 +87,8 @@ export async function acceptReading(
     const claims = limitRows.map((row) => ({ machineTag: tag, claim: claimOf(row, at) }))
     await upsertClaims(tx, claims)
     await insertReading(tx, tag, { at, table })
+    // Looked at in two windows, it may have been settled in the other: what was taken here counts all the same.
+    if (choices.fromOwner !== undefined) await settleReading(tx, choices.fromOwner, tag, 'takenAt', at)
     await hearWhatArrived(tx, at, tag)
     return ok({ tag, taken: partRows.length + limitRows.length, newParts: added.length })
   })

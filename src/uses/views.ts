@@ -27,6 +27,7 @@ import {
 import { messagesOfQuestion } from '../store/messages.ts'
 import type { Db, Store } from '../store/open.ts'
 import { linksOfMachine, type OwnerLink } from '../store/ownerLinks.ts'
+import { type OwnerReading, waitingReadings } from '../store/ownerReadings.ts'
 import { type OwnerRequest, openRequests, requestsOfMachine } from '../store/ownerRequests.ts'
 import { partingOfMachine } from '../store/partings.ts'
 import { listParts, loadParts } from '../store/parts.ts'
@@ -182,6 +183,8 @@ export type QuestionView = AnswerNow & {
   readonly fixed?: Problem | undefined
   /** What was asked of the owner for it. */
   readonly requests: readonly OwnerRequest[]
+  /** Pictures that came with it, or with what was asked of the owner for it. */
+  readonly photos: readonly PhotoLine[]
 }
 
 /** The answer as things stand now, after `waitMs` without the fit if it is not done, and the ones that were kept. */
@@ -213,6 +216,7 @@ export async function viewQuestion(
     edits: await editsOfQuestion(store.db, answer.inputs.question),
     fixed: await whyFixed(store.db, questionId),
     requests: (await requestsOfMachine(store.db, tag)).filter((r) => r.questionId === questionId),
+    photos: (await photosOfMachine(store.db, tag)).filter((photo) => photo.questionId === questionId),
   })
 }
 
@@ -243,6 +247,8 @@ export type MachineView = LoadedMachine & {
   readonly photos: readonly PhotoLine[]
   /** Links to its owner's page that hold. */
   readonly links: readonly Pick<OwnerLink, 'createdAt' | 'expiresAt'>[]
+  /** Firmware tables its owner sent, that wait to be looked at. */
+  readonly ownerReadings: readonly Pick<OwnerReading, 'id' | 'at'>[]
   /** When its owner said that it is no longer theirs; absent where they did not. */
   readonly partedAt?: string | undefined
   readonly titles: readonly Title[]
@@ -273,6 +279,9 @@ export async function viewMachine({ db }: Store, typedTag: string, at: string): 
     links: (await linksOfMachine(db, loaded.machine.tag))
       .filter((link) => linkHolds(link, loaded.owner?.id, at))
       .map(({ createdAt, expiresAt }) => ({ createdAt, expiresAt })),
+    ownerReadings: (await waitingReadings(db, loaded.machine.tag)).map(({ id, at: sentAt }) => ({
+      ...{ id, at: sentAt },
+    })),
     partedAt: (await partingOfMachine(db, loaded.machine.tag))?.saidAt,
     titles: (await listTitles(db)).map((title) => withVersions(title, runs)),
     settings: await listSettings(db),

@@ -1,15 +1,14 @@
+import type { Language } from '../core/language.ts'
 import type { Kept } from '../uses/customerKept.ts'
-import { PERSON_EN } from '../words/en/ownerPerson.ts'
 import type { Forms } from '../words/say.ts'
 import { fill, formOf } from '../words/say.ts'
-
-const w = PERSON_EN.erase
-const RULES = new Intl.PluralRules('en')
-
-const counted = (forms: Forms, n: number): string => fill(formOf(forms, n, RULES), { count: String(n) })
+import { wordsIn } from '../words/tables.ts'
 
 /** What erasing takes away, what it leaves and why; the same for the owner and the shop. */
-export const EraseShown = ({ kept }: { kept: Kept }) => {
+export const EraseShown = ({ kept, language = 'en' }: { kept: Kept; language?: Language }) => {
+  const w = wordsIn(language).ownerPerson.erase
+  const rules = new Intl.PluralRules(language)
+  const counted = (forms: Forms, n: number): string => fill(formOf(forms, n, rules), { count: String(n) })
   const { particulars: _, ...gone } = kept.gone
   const counts = Object.entries(gone) as [keyof typeof gone, number][]
   const { sales, jobs, answers, reports, consents, machines } = kept.stays

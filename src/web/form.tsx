@@ -1,6 +1,9 @@
 import type { Child } from 'hono/jsx'
 import { withoutTurns } from '../core/direction.ts'
+import type { Language } from '../core/language.ts'
 import { type Problem, shortGot } from '../problem.ts'
+import { fill, formOf } from '../words/say.ts'
+import { wordsIn } from '../words/tables.ts'
 
 /** What was typed, by field name; a name may come several times. Drawn again as it was when something is wrong. */
 export type Typed = ReadonlyMap<string, readonly string[]>
@@ -46,6 +49,7 @@ export type FieldProps = {
   rows?: number | undefined
   narrow?: boolean | undefined
   autocomplete?: string | undefined
+  language?: Language | undefined
 }
 
 const describedBy = (name: string, hint: boolean, wrong: boolean): string | undefined =>
@@ -82,7 +86,7 @@ export const Field = (props: FieldProps) => {
     <div class={wrong ? 'field bad' : 'field'}>
       <label for={idOf(name)}>
         {label}
-        {props.required && <span class="soft"> (needed)</span>}
+        {props.required && <span class="soft"> {wordsIn(props.language ?? 'en').form.needed}</span>}
       </label>
       {hint !== undefined && (
         <p class="hint" id={`${idOf(name)}-hint`}>
@@ -172,17 +176,21 @@ export const placeWords = (field: string): string => PLACE_WORDS.get(field) ?? f
 export const ProblemSummary = ({
   problems,
   labels,
-  kept = 'Nothing was saved yet. What you typed is still here.',
+  language = 'en',
+  kept = wordsIn(language).form.kept,
 }: {
   problems: readonly Problem[]
   labels: (field: string) => string | undefined
+  language?: Language
   /** What became of what was typed. */
   kept?: string
 }) =>
   problems.length === 0 ? null : (
     <section class="summary" role="alert" aria-labelledby="summary-head">
       <h2 id="summary-head">
-        {problems.length === 1 ? 'One thing to put right' : `${problems.length} things to put right`}
+        {fill(formOf(wordsIn(language).form.wrong, problems.length, new Intl.PluralRules(language)), {
+          count: String(problems.length),
+        })}
       </h2>
       <p>{kept}</p>
       <ul>

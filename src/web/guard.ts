@@ -29,6 +29,9 @@ export const IMPORT_BYTES = 16 * 1024 * 1024
 /** A photo of 5 MB with what a form puts around it; a larger one is refused in words where it is kept. */
 export const PHOTO_BYTES = 6 * 1024 * 1024
 
+/** Three such photos beside an owner's question; a larger one is refused in words, with what was typed kept. */
+export const QUESTION_PHOTOS_BYTES = 3 * PHOTO_BYTES
+
 /** A firmware table as text or file, with what a form puts around it (input/firmwareBytes has the limit of the table). */
 export const READING_FORM_BYTES = 5 * 1024 * 1024
 
@@ -84,6 +87,11 @@ function isFromElsewhere(c: Context, proxies: readonly string[]): boolean {
 const isLogUpload = (c: Context): boolean => c.req.method === 'POST' && c.req.path === '/runs/log'
 const declaredBytes = (c: Context): number => Number(c.req.header('content-length') ?? 0)
 
+/** Only such a form can carry pictures; a question sent as plain fields is held to their size. */
+const isQuestionWithPhotos = (c: Context): boolean =>
+  /^\/o\/[^/]+\/questions$/.test(c.req.path) &&
+  (c.req.header('content-type') ?? '').startsWith('multipart/form-data')
+
 export type Guards = {
   readonly tooLarge: (c: Context, limitBytes: number) => Response | Promise<Response>
   /** Answers what is not asked of us. */
@@ -123,10 +131,16 @@ export function guard(app: Hono, { tooLarge, elsewhere, gate, proxies }: Guards)
   const log: MiddlewareHandler = async (c, next) =>
     declaredBytes(c) > LOG_FORM_BYTES ? tooLarge(c, LOG_FORM_BYTES) : await next()
   const photo = bodyLimit({ maxSize: PHOTO_BYTES, onError: (c) => tooLarge(c, PHOTO_BYTES) })
+  const asked = bodyLimit({
+    maxSize: QUESTION_PHOTOS_BYTES,
+    onError: (c) => tooLarge(c, QUESTION_PHOTOS_BYTES),
+  })
   app.use((c, next) => {
     if (isLogUpload(c)) return log(c, next)
     if (c.req.path === '/import') return large(c, next)
-    if (/^\/(?:machines\/[^/]+\/)?reading(?:\/accept)?$/.test(c.req.path)) return table(c, next)
+    if (/^\/(?:(?:machines|o)\/[^/]+\/)?reading(?:\/(?:accept|send))?$/.test(c.req.path))
+      return table(c, next)
+    if (isQuestionWithPhotos(c)) return asked(c, next)
     return /^\/(?:o|machines)\/[^/]+\/photos$/.test(c.req.path) ? photo(c, next) : small(c, next)
   })
 }

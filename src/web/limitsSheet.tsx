@@ -1,10 +1,11 @@
 import type { Context, Hono } from 'hono'
 import type { Child } from 'hono/jsx'
 import { LIMITS_SHEET_EN as W } from '../words/en/limitsSheet.ts'
-import { OWNER_EN } from '../words/en/ownerPage.ts'
 import { SELL_EN } from '../words/en/sell.ts'
+import { figuresOf as figuresFor } from '../words/figures.ts'
 import { type SheetSaid, saySheet } from '../words/limitsSheet.ts'
 import { fill } from '../words/say.ts'
+import { wordsIn } from '../words/tables.ts'
 import { figuresOf, param, pathTo, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { Tag, VerdictMark } from './mark.tsx'
@@ -12,7 +13,7 @@ import { nowherePage, ownerPage } from './ownerFrame.tsx'
 import { labelUrl } from './ownerUrl.tsx'
 import { problemPage } from './problem.tsx'
 import { pathToSale } from './sellPaths.ts'
-import type { PaperSize, SheetShown } from './sheetUses.ts'
+import type { OwnerSheetShown, PaperSize, SheetShown } from './sheetUses.ts'
 
 /** What the sheet says, for page and print: the same on the shop's page, behind a label and for an owner. */
 export const SheetBody = ({ said, code }: { said: SheetSaid; code?: Child }) => (
@@ -179,6 +180,8 @@ const SupplyBar = ({ load, usable }: { load: number; usable: number }) => {
 export const saidOf = ({ sheet, shop }: SheetShown): SheetSaid =>
   saySheet(sheet, { name: shop.name, contact: shop.email }, figuresOf(shop))
 
+const figuresForOwner = ({ shop, chosen }: OwnerSheetShown) => figuresFor(shop, { language: chosen })
+
 const PAPERS: readonly PaperSize[] = ['a4', 'letter']
 const paperOf = (c: Context): PaperSize => PAPERS.find((paper) => paper === c.req.query('paper')) ?? 'a4'
 
@@ -308,25 +311,30 @@ export function ownerSheetRoutes(app: Hono, web: Web): void {
     const token = param(c, 'token')
     const shown = await uses.sheetBehindLink(token)
     if (!shown.ok) return nowherePage(c, web)
-    const said = saidOf(shown.value)
+    const { sheet, shop, language } = shown.value
+    const figures = figuresForOwner(shown.value)
+    const said = saySheet(sheet, { name: shop.name, contact: shop.email }, figures)
+    const { owner } = wordsIn(language)
     return ownerPage(
       c,
       `${said.title} ${said.tag}`,
       options.demo,
       <>
         <p class="actions">
-          <a href={`/o/${token}`}>{OWNER_EN.back}</a>
-          <a href={`/o/${token}/sheet.pdf`}>{OWNER_EN.sheetPdf}</a>
+          <a href={`/o/${token}`}>{owner.back}</a>
+          <a href={`/o/${token}/sheet.pdf`}>{owner.sheetPdf}</a>
         </p>
         <SheetBody said={said} />
       </>,
+      200,
+      language,
     )
   })
 
   app.get('/o/:token/sheet.pdf', async (c) => {
     const shown = await uses.sheetBehindLink(param(c, 'token'))
     if (!shown.ok) return nowherePage(c, web)
-    const bytes = await uses.sheetPdf(shown.value, paperOf(c))
+    const bytes = await uses.sheetPdf(shown.value, paperOf(c), undefined, shown.value)
     c.header('X-Robots-Tag', 'noindex, nofollow')
     return sendPdf(c, bytes, fileName(shown.value.sheet.tag, 'limits.pdf'))
   })

@@ -7,16 +7,18 @@ import type { TitlePace } from '../uses/gain/machinePace.ts'
 import type { MachineBook } from '../uses/jobs/jobViews.ts'
 import type { MachineLine, MachineView, Stay } from '../uses/views.ts'
 import { CUSTOMER_EN } from '../words/en/customer.ts'
+import { READING } from '../words/en/firmwareTable.ts'
 import { MACHINE_ON_EN } from '../words/en/machineOn.ts'
 import { SELL_EN } from '../words/en/sell.ts'
 import { TAPE_EN } from '../words/en/tapeMeasure.ts'
 import type { Figures } from '../words/figures.ts'
 import { sayRead } from '../words/naming.ts'
 import { KIND_WORDS } from '../words/options.ts'
+import { fill } from '../words/say.ts'
 import { claimOf, enterableKey } from './claimForm.ts'
 import { ExportLink } from './exportLink.tsx'
 import { ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
-import { figuresOf, param, pathTo, pathToPart, readingFor, type Web } from './frame.ts'
+import { figuresOf, param, pathTo, pathToOwnerReading, pathToPart, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { LimitForms, limitLabel } from './limits.tsx'
 import { MachineBookParts } from './machineBook.tsx'
@@ -183,6 +185,12 @@ const MachineBody = ({
             Take down a question
           </a>
         </p>
+        {view.ownerReadings.map(({ id, at }) => (
+          <p class="nothing">
+            {fill(READING.waits, { date: figures.date(at) })}{' '}
+            <a href={pathToOwnerReading(machine.tag, id)}>{READING.look}</a>
+          </p>
+        ))}
         <h2>What is fitted</h2>
         <Fitted tag={machine.tag} history={view.history} figures={figures} />
         {view.readFromNames.length > 0 && (

@@ -1,4 +1,6 @@
 import type { Context, Hono } from 'hono'
+import { minorDigitsOf } from '../core/currency.ts'
+import type { Language } from '../core/language.ts'
 import { LIMIT_KEYS } from '../core/limits/catalogue.ts'
 import type { LimitKey } from '../core/limits/limit.ts'
 import { postsAfter } from '../core/ownerLink.ts'
@@ -10,35 +12,46 @@ import type { Problem, Result } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
 import type { OwnerPageView } from '../uses/ownerPage.ts'
 import { OWNER_EN } from '../words/en/ownerPage.ts'
-import { PERSON_EN } from '../words/en/ownerPerson.ts'
 import { sayLimit } from '../words/limits.ts'
 import { KIND_WORDS } from '../words/options.ts'
+import { problemIn } from '../words/ownerProblems.ts'
 import { sayOwnerState } from '../words/questionState.ts'
-import { capital, fill } from '../words/say.ts'
+import { capital, fill, formOf } from '../words/say.ts'
+import { type Tables, wordsIn } from '../words/tables.ts'
 import { enterableKey, sourcesFor } from './claimForm.ts'
 import { ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
-import { figuresOf, param, type Web } from './frame.ts'
+import { param, type Web } from './frame.ts'
 import { HomeSheetBody } from './homeSheet.tsx'
 import { AskForm, isOfQuestion, type OwnerProps, ownerLabel, Report, RequestForm } from './ownerForms.tsx'
 import { nowherePage, ownerPage, ownerTrouble } from './ownerFrame.tsx'
-import { photoOf } from './ownerLink.tsx'
-import { AboutYou, ConsentBox, ownerPersonRoutes, partedPage } from './ownerPerson.tsx'
+import { OwnerHistory } from './ownerHistory.tsx'
+import { photoOf, photosOf } from './ownerLink.tsx'
+import {
+  AboutYou,
+  ConsentBox,
+  LanguageChoice,
+  ownerPersonRoutes,
+  ownerRoutesOf,
+  partedPage,
+  readIn,
+} from './ownerPerson.tsx'
+import { OwnerReadingLink, ownerReadingRoutes } from './ownerReading.tsx'
 import { askedFields } from './questionForm.ts'
 import { readForm } from './readForm.ts'
 import { fieldReader, readingOf } from './typed.ts'
 
-const w = OWNER_EN
-
-const Questions = ({ view, figures }: OwnerProps) =>
+const Questions = ({ view, words: { owner: w }, figures }: OwnerProps) =>
   view.questions.length === 0 ? null : (
     <section class="card">
       <h2>{w.questions}</h2>
       <ul class="ruled">
-        {view.questions.map(({ words, askedAt, state, fittedBy, isIn, answerText, toldAt }, i) => (
+        {view.questions.map(({ words, askedAt, state, fittedBy, isIn, photos, answerText, toldAt }, i) => (
           <li>
-            <b>“{words}”</b>{' '}
+            <b>{fill(w.quoted, { words })}</b>{' '}
             <span class="soft">
-              {figures.date(askedAt)}: {sayOwnerState(state, fittedBy, isIn)}
+              {figures.date(askedAt)}: {sayOwnerState(state, fittedBy, isIn, view.language)}
+              {photos > 0 &&
+                `, ${fill(formOf(w.askedPhotos, photos, new Intl.PluralRules(view.language)), { count: String(photos) })}`}
             </span>
             {answerText !== undefined && (
               <details open={i === 0}>
@@ -56,7 +69,7 @@ const Questions = ({ view, figures }: OwnerProps) =>
   )
 
 /** Parts that the owner fits at home: how, in which order, and what to mind. */
-const Home = ({ view, token }: OwnerProps) => (
+const Home = ({ view, words: { owner: w }, token }: OwnerProps) => (
   <>
     {view.home.map(({ jobId, sheet }) => (
       <section class="card" id="fit">
@@ -70,7 +83,9 @@ const Home = ({ view, token }: OwnerProps) => (
   </>
 )
 
-const Facts = ({ view, token, figures }: OwnerProps) => {
+const Facts = (props: OwnerProps) => {
+  const { view, words, token, figures } = props
+  const w = words.owner
   const known = LIMIT_KEYS.filter((k) => view.limits[k].known)
   return (
     <section class="card">
@@ -78,10 +93,13 @@ const Facts = ({ view, token, figures }: OwnerProps) => {
       <p>
         <a href={`/o/${token}/sheet`}>{w.sheet}</a>
       </p>
+      <OwnerReadingLink {...props} />
       <dl class="limits">
         {view.fitted.map(({ kind, name }) => (
           <div>
-            <dt>{capital(KIND_WORDS[kind], 'en')}</dt>
+            <dt>
+              {capital(view.language === 'en' ? KIND_WORDS[kind] : words.answer.kinds[kind], view.language)}
+            </dt>
             <dd>{name}</dd>
           </div>
         ))}
@@ -107,8 +125,9 @@ const Facts = ({ view, token, figures }: OwnerProps) => {
 }
 
 const Body = (props: OwnerProps & { oneMore: boolean; done: string | undefined }) => {
-  const { view, figures, done, problems } = props
+  const { view, words, figures, done, problems } = props
   const { shop, tag } = view
+  const w = words.owner
   return (
     <>
       <header class="owner-head">
@@ -122,7 +141,11 @@ const Body = (props: OwnerProps & { oneMore: boolean; done: string | undefined }
           </p>
         )}
       </header>
-      <ProblemSummary problems={problems.filter((problem) => !isOfQuestion(problem))} labels={ownerLabel} />
+      <ProblemSummary
+        problems={problems.filter((problem) => !isOfQuestion(problem))}
+        labels={ownerLabel(view.language)}
+        language={view.language}
+      />
       {view.requests.map((request) => (
         <RequestForm {...props} request={request} />
       ))}
@@ -131,24 +154,32 @@ const Body = (props: OwnerProps & { oneMore: boolean; done: string | undefined }
       <AskForm {...props} />
       <Report {...props} />
       <Facts {...props} />
+      <OwnerHistory {...props} />
       <ConsentBox {...props} />
       <AboutYou {...props} />
+      <LanguageChoice {...props} />
       <p class="soft owner-foot">
-        {fill(w.foot, { shop: shop.name, date: figures.date(view.expiresAt) })}
+        {fill(w.foot, { shop: shop.name, date: figures.date(view.expiresAt) })} {w.closed}
         {shop.email !== '' && ` ${shop.email}`}
       </p>
     </>
   )
 }
 
-/** What is missing is said to its owner as to one, and not of one. */
-const toOwner = (problem: Problem): Problem => {
-  const next = problem.code === 'missing' ? w.lacking[problem.field] : undefined
-  return next === undefined ? problem : { ...problem, next }
+/** What is wrong is said to its owner as to one, and not of one, in the language of the page. */
+const toOwner = (problem: Problem, language: Language): Problem => {
+  const next = problem.code === 'missing' ? wordsIn(language).owner.lacking[problem.field] : undefined
+  return next === undefined ? problemIn(problem, language) : { ...problem, next }
 }
 
 /** What a post ends with; the page says it once, and a reload does not send again. */
-const DONE: ReadonlyMap<string, string> = new Map(Object.entries({ ...w.done, ...PERSON_EN.done }))
+const doneIn = ({
+  owner,
+  ownerPerson,
+  ownerReading,
+}: Tables): Readonly<Record<string, string | undefined>> => ({
+  ...{ ...owner.done, ...ownerPerson.done, reading: ownerReading.done },
+})
 
 export function ownerRoutes(app: Hono, web: Web): void {
   const { uses, options } = web
@@ -168,16 +199,18 @@ export function ownerRoutes(app: Hono, web: Web): void {
     const page = await uses.ownerPage(token)
     if (!page.ok) return nowhere(c)
     const view = page.value
-    const { locale, timeZone, policy } = view.shop
-    const figures = figuresOf({ ...view.shop, address: '', locale, timeZone, policy })
+    const { words, figures } = await readIn(web, view)
     const first = problems[0]
-    const done = DONE.get(c.req.query('sent') ?? '')
+    const sent = c.req.query('sent') ?? ''
+    const done = Object.hasOwn(doneIn(words), sent) ? doneIn(words)[sent] : undefined
+    const own = problems.map((problem) => toOwner(problem, view.language))
     return ownerPage(
       c,
-      `${w.title} ${view.tag}`,
+      `${words.owner.title} ${view.tag}`,
       options.demo,
-      <Body {...{ view, token, figures, typed, problems, oneMore, done }} />,
+      <Body {...{ view, words, token, figures, typed, problems: own, oneMore, done }} />,
       first === undefined ? 200 : STATUS_OF[first.code],
+      view.language,
     )
   }
 
@@ -193,17 +226,16 @@ export function ownerRoutes(app: Hono, web: Web): void {
       const { posts: now, isAllowed } = postsAfter(posts.get(token) ?? [], Date.parse(uses.now()))
       posts.set(token, now)
       if (isAllowed) return act(c, token, page.value)
-      return ownerTrouble(c, web, 'often', 429)
+      return ownerTrouble(c, web, 'often', 429, undefined, page.value.language)
     })
 
   const readerFor = (typed: Typed, view: OwnerPageView) => {
     const { timeZone, policy } = view.shop
-    const digits = figuresOf({ ...view.shop, address: '' }).minorDigits
-    return fieldReader(typed, readingOf(digits, timeZone, policy.currency))
+    return fieldReader(typed, readingOf(minorDigitsOf(policy.currency), timeZone, policy.currency))
   }
 
   const ended = async <T,>(c: Context, token: string, typed: Typed, what: string, result: Result<T>) =>
-    result.ok ? c.redirect(`/o/${token}?sent=${what}`, 303) : show(c, typed, result.problems.map(toOwner))
+    result.ok ? c.redirect(`/o/${token}?sent=${what}`, 303) : show(c, typed, result.problems)
 
   app.get('/o/:token', (c) => show(c))
 
@@ -213,6 +245,7 @@ export function ownerRoutes(app: Hono, web: Web): void {
     const home = page.ok ? page.value.home.find(({ jobId }) => jobId === param(c, 'job')) : undefined
     if (!page.ok || home === undefined) return nowhere(c)
     const { sheet } = home
+    const { language } = page.value
     return ownerPage(
       c,
       `${sheet.title} ${page.value.tag}`,
@@ -220,10 +253,12 @@ export function ownerRoutes(app: Hono, web: Web): void {
       <article class="card">
         <h1>{sheet.title}</h1>
         <p class="actions">
-          <span class="soft">{sheet.print}</span> <a href={`/o/${token}`}>{w.back}</a>
+          <span class="soft">{sheet.print}</span> <a href={`/o/${token}`}>{wordsIn(language).owner.back}</a>
         </p>
         <HomeSheetBody sheet={sheet} />
       </article>,
+      200,
+      language,
     )
   })
 
@@ -233,9 +268,9 @@ export function ownerRoutes(app: Hono, web: Web): void {
     const limit = request && enterableKey(request.limitKey)
     if (request === undefined || limit === undefined) return show(c, typed)
     const reader = readerFor(typed, view)
-    const value = reader.need(`limit.${limit}`, LIMIT_COLUMNS[limit].cell as never, w.needValue)
+    const value = reader.need(`limit.${limit}`, LIMIT_COLUMNS[limit].cell as never, OWNER_EN.needValue)
     if (value === undefined) return show(c, typed, reader.problems)
-    const claim = claimSchema.parse({ key: limit, value, source: sourceFor(limit), note: w.note })
+    const claim = claimSchema.parse({ key: limit, value, source: sourceFor(limit), note: OWNER_EN.note })
     return ended(c, token, typed, 'limit', await uses.ownerLimit(token, request.id, claim))
   })
 
@@ -247,18 +282,20 @@ export function ownerRoutes(app: Hono, web: Web): void {
   })
 
   post('questions', async (c, token, view) => {
-    const typed = typedOf(await readForm(c))
+    const form = await readForm(c)
+    const photos = await photosOf(form)
+    const typed = new Map([...typedOf(form), ...(photos.length > 0 ? [['hadPhotos', ['yes']] as const] : [])])
     if (typed.get('do')?.[0] === 'more') return show(c, typed, [], true)
     const reader = readerFor(typed, view)
-    const fields = askedFields(typed, reader, w.noWords)
+    const fields = askedFields(typed, reader, OWNER_EN.noWords)
     if (reader.problems.length > 0) return show(c, typed, reader.problems)
-    return ended(c, token, typed, 'question', await uses.ownerAsks(token, fields))
+    return ended(c, token, typed, 'question', await uses.ownerAsks(token, fields, photos))
   })
 
   post('fps', async (c, token, view) => {
     const typed = typedOf(await readForm(c))
     const reader = readerFor(typed, view)
-    const averageFps = reader.need('reportFps', fps, w.noFps)
+    const averageFps = reader.need('reportFps', fps, OWNER_EN.noFps)
     const low1Fps = reader.read('reportLow1Fps', lowFps)
     const [titleId = '', settingId = ''] = (textOf(typed, 'reportTitle') ?? '').split('@')
     const jobId = reader.read('job', key) ?? ''
@@ -267,7 +304,9 @@ export function ownerRoutes(app: Hono, web: Web): void {
     return ended(c, token, typed, 'report', await uses.ownerReports(token, jobId, reported))
   })
 
-  ownerPersonRoutes(app, web, { post, ended })
+  const routes = ownerRoutesOf(app, web, { post, ended })
+  ownerPersonRoutes(app, web, routes)
+  ownerReadingRoutes(app, web, routes)
 
   // Whatever else is asked for under a link, held or not: the same calm page.
   app.get('/o/*', (c) => nowherePage(c, web))

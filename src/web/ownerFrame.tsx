@@ -1,23 +1,31 @@
 import type { Context } from 'hono'
+import { accepts } from 'hono/accepts'
 import { html } from 'hono/html'
 import type { Child } from 'hono/jsx'
 import type { ContentfulStatusCode } from 'hono/utils/http-status'
-import { OWNER_EN } from '../words/en/ownerPage.ts'
+import { LANGUAGES, type Language } from '../core/language.ts'
+import { type Tables, wordsIn } from '../words/tables.ts'
 import { assets } from './assets.ts'
 import type { Web } from './frame.ts'
 import { MarkSheet } from './mark.tsx'
 
-/** A page for somebody who has a link and nothing else: no way from here to the shop's own pages. */
+/**
+ * A page for somebody who has a link and nothing else: no way from here to the shop's own pages.
+ *
+ * @param language of the body's words
+ */
 export const ownerPage = (
   c: Context,
   title: string,
   demo: boolean,
   body: Child,
   status: ContentfulStatusCode = 200,
+  language: Language = 'en',
 ) => {
   c.header('X-Robots-Tag', 'noindex, nofollow')
+  const w = wordsIn(language).form
   const whole = (
-    <html lang="en">
+    <html lang={language}>
       <head>
         <meta charset="utf-8" />
         <meta name="viewport" content="width=device-width, initial-scale=1" />
@@ -30,12 +38,12 @@ export const ownerPage = (
       </head>
       <body>
         <a class="skip" href="#main">
-          Skip to the page
+          {w.skip}
         </a>
         <MarkSheet />
         {demo && (
           <p class="demo" role="note">
-            <b>Demo shop:</b> invented people, parts and prices. Nothing here is sent.
+            <b>{w.demo.head}</b> {w.demo.says}
           </p>
         )}
         <main id="main" tabindex={-1} class="owner">
@@ -47,25 +55,42 @@ export const ownerPage = (
   return c.html(html`<!doctype html>${whole}`, status)
 }
 
+/** What the browser says its reader reads (RFC 9110, 12.5.4), where nobody is known yet. */
+const languageAsked = (c: Context): Language =>
+  accepts(c, {
+    ...{ header: 'Accept-Language', supports: [...LANGUAGES], default: 'en' },
+    match: (asked, { default: other }) =>
+      asked
+        .toSorted((one, two) => two.q - one.q)
+        .flatMap(
+          ({ type }) => LANGUAGES.find((language) => language === type.toLowerCase().split('-')[0]) ?? [],
+        )[0] ?? other,
+  }) as Language
+
 /** The same for a link that nobody made, that has ended or that was taken back, and for every path beside them. */
-export const nowherePage = (c: Context, { options }: Web) =>
-  ownerPage(
+export const nowherePage = (c: Context, { options }: Web) => {
+  const language = languageAsked(c)
+  const { nowhere } = wordsIn(language).owner
+  return ownerPage(
     c,
-    OWNER_EN.nowhere.head,
+    nowhere.head,
     options.demo,
     <article class="card slim">
-      <h1>{OWNER_EN.nowhere.head}</h1>
-      <p>{OWNER_EN.nowhere.says}</p>
+      <h1>{nowhere.head}</h1>
+      <p>{nowhere.says}</p>
+      <p class="soft">{nowhere.wish}</p>
     </article>,
     404,
+    language,
   )
+}
 
 const ofLink = /^\/o(?:\/([^/]*)|$)/
 
 /** Whether this was asked for with an owner's link; also where no route matched, or none was looked for yet. */
 export const isForOwner = (c: Context): boolean => ofLink.test(c.req.path)
 
-type Trouble = keyof typeof OWNER_EN.trouble
+type Trouble = keyof Tables['owner']['trouble']
 
 /** What went wrong before or behind an owner's page, in the owner's words and with nothing of the shop's own pages. */
 export function ownerTrouble(
@@ -74,8 +99,10 @@ export function ownerTrouble(
   trouble: Trouble,
   status: ContentfulStatusCode,
   more?: Child,
+  language: Language = languageAsked(c),
 ) {
-  const { head, says } = OWNER_EN.trouble[trouble]
+  const w = wordsIn(language).owner
+  const { head, says } = w.trouble[trouble]
   const [, token = ''] = ofLink.exec(c.req.path) ?? []
   return ownerPage(
     c,
@@ -87,10 +114,11 @@ export function ownerTrouble(
       {more}
       {token !== '' && trouble !== 'slowly' && (
         <p>
-          <a href={`/o/${token}`}>{OWNER_EN.back}</a>
+          <a href={`/o/${token}`}>{w.back}</a>
         </p>
       )}
     </article>,
     status,
+    language,
   )
 }

@@ -1,8 +1,10 @@
 import type { Hono } from 'hono'
+import type { Language } from '../core/language.ts'
 import type { LimitKey } from '../core/limits/limit.ts'
 import type { MachineView } from '../uses/views.ts'
 import { LIMIT_WORDS } from '../words/en/limits.ts'
 import type { Figures } from '../words/figures.ts'
+import { wordsIn } from '../words/tables.ts'
 import { nameOf, who } from './access/who.ts'
 import { enterableKey } from './claimForm.ts'
 import { CopyText } from './copyText.tsx'
@@ -23,6 +25,10 @@ export const pathToAsk = (tag: string, limit: LimitKey, questionId?: string): st
 export const OwnerParts = ({ view, figures }: { view: MachineView; figures: Figures }) => {
   const { tag } = view.machine
   const loose = view.photos.filter((photo) => !view.requests.some(({ id }) => id === photo.requestId))
+  const [asked, earlier] = [
+    loose.filter(({ requestId }) => requestId === undefined),
+    loose.filter(({ requestId }) => requestId !== undefined),
+  ]
   return (
     <section id="owner">
       <h2>The owner’s page</h2>
@@ -50,10 +56,20 @@ export const OwnerParts = ({ view, figures }: { view: MachineView; figures: Figu
           ))}
         </ul>
       )}
-      {loose.length > 0 && (
+      {asked.length > 0 && (
         <details>
-          <summary>{loose.length === 1 ? 'One photo' : `${loose.length} photos`} of earlier requests</summary>
-          <Photos photos={loose} of={tag} />
+          <summary>
+            {asked.length === 1 ? 'One photo' : `${asked.length} photos`} that came with a question
+          </summary>
+          <Photos photos={asked} of={tag} />
+        </details>
+      )}
+      {earlier.length > 0 && (
+        <details>
+          <summary>
+            {earlier.length === 1 ? 'One photo' : `${earlier.length} photos`} of earlier requests
+          </summary>
+          <Photos photos={earlier} of={tag} />
         </details>
       )}
       {view.links.length > 0 && (
@@ -80,7 +96,8 @@ export const OwnerParts = ({ view, figures }: { view: MachineView; figures: Figu
   )
 }
 
-const Photos = ({ photos, of }: { photos: MachineView['photos']; of: string }) =>
+/** Pictures, each a way to itself. */
+export const Photos = ({ photos, of }: { photos: MachineView['photos']; of: string }) =>
   photos.length === 0 ? null : (
     <div class="photos">
       {photos.map(({ id, takenBy }) => (
@@ -97,16 +114,18 @@ export const PhotoForm = (props: {
   id: string
   hidden?: readonly [string, string]
   label?: string
+  language?: Language
 }) => {
+  const w = wordsIn(props.language ?? 'en').form
   const inputId = idOf(`photo.${props.id}`)
   return (
     <form method="post" action={props.action} enctype="multipart/form-data" class="form">
       <OnceKey />
       {props.hidden !== undefined && <input type="hidden" name={props.hidden[0]} value={props.hidden[1]} />}
       <div class="field">
-        <label for={inputId}>{props.label ?? 'Photo'}</label>
+        <label for={inputId}>{props.label ?? w.photo}</label>
         <p class="hint" id={`${inputId}-hint`}>
-          JPEG, PNG or WebP, at most 5 MB.
+          {w.photoHint}
         </p>
         <input
           id={inputId}
@@ -118,7 +137,7 @@ export const PhotoForm = (props: {
       </div>
       <p class="actions">
         <button class="button quiet" type="submit">
-          Send the photo
+          {w.sendPhoto}
         </button>
       </p>
     </form>
@@ -129,6 +148,14 @@ export const PhotoForm = (props: {
 export async function photoOf(form: FormData): Promise<Uint8Array> {
   const photo = form.get('photo')
   return photo instanceof File ? new Uint8Array(await photo.arrayBuffer()) : new Uint8Array()
+}
+
+/** The bytes of every photo that was chosen; a browser sends an empty file where none was. */
+export async function photosOf(form: FormData): Promise<Uint8Array[]> {
+  const files = form.getAll('photo').filter((photo) => photo instanceof File)
+  return Promise.all(
+    files.filter(({ size }) => size > 0).map(async (file) => new Uint8Array(await file.arrayBuffer())),
+  )
 }
 
 /** Nothing in a picture runs, whatever a browser takes it for. */

@@ -1,24 +1,24 @@
 import type { Context, Hono } from 'hono'
+import type { Child } from 'hono/jsx'
+import type { ContentfulStatusCode } from 'hono/utils/http-status'
+import { LANGUAGES, type Language } from '../core/language.ts'
 import { PARTING_DAYS } from '../core/ownerLink.ts'
 import type { Problem, Result } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
 import type { OwnerPageView } from '../uses/ownerPage.ts'
-import { OWNER_EN } from '../words/en/ownerPage.ts'
-import { PERSON_EN } from '../words/en/ownerPerson.ts'
+import { type Figures, figuresOf } from '../words/figures.ts'
+import { problemIn } from '../words/ownerProblems.ts'
 import { fill, formOf } from '../words/say.ts'
+import { type Tables, wordsIn } from '../words/tables.ts'
 import { EraseShown } from './eraseShown.tsx'
 import { FieldProblems, idOf, ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
-import { figuresOf, param, type Web } from './frame.ts'
+import { param, type Web } from './frame.ts'
 import type { OwnerProps } from './ownerForms.tsx'
 import { nowherePage, ownerPage } from './ownerFrame.tsx'
 import { readForm } from './readForm.ts'
 import { RecordShown } from './recordShown.tsx'
 
-const w = PERSON_EN
-const RULES = new Intl.PluralRules('en')
-
 const to = (token: string, rest: string): string => `/o/${token}/${rest}`
-const labels = (field: string) => w.labels[field]
 
 /** A box for one yes; never ticked beforehand. */
 const Tick = (props: { name: string; says: string; problems: readonly Problem[] }) => {
@@ -43,8 +43,9 @@ const Tick = (props: { name: string; says: string; problems: readonly Problem[] 
 }
 
 /** Whether they want mails about upgrades: a yes in the very words, a no in one step. */
-export const ConsentBox = ({ view, token, figures, problems }: OwnerProps) => {
+export const ConsentBox = ({ view, words, token, figures, problems }: OwnerProps) => {
   const { person } = view
+  const w = words.ownerPerson
   if (person === undefined) return null
   const { consent, wording, hasAddress } = person
   return (
@@ -85,7 +86,7 @@ export const ConsentBox = ({ view, token, figures, problems }: OwnerProps) => {
 }
 
 /** What else is theirs to decide: what is kept of them, that the machine has gone, to be erased. */
-export const AboutYou = ({ view, token, figures }: OwnerProps) => (
+export const AboutYou = ({ view, words: { ownerPerson: w }, token, figures }: OwnerProps) => (
   <section class="card" id="you">
     <h2>{w.about}</h2>
     {view.person?.eraseAskedAt !== undefined && (
@@ -116,51 +117,95 @@ export const AboutYou = ({ view, token, figures }: OwnerProps) => (
   </section>
 )
 
-const Back = ({ token }: { token: string }) => (
+/** The page, and mails, in another language; quiet, because most never need it. */
+export const LanguageChoice = ({ view, words, token }: OwnerProps) => {
+  if (view.person === undefined) return null
+  const w = words.owner.language
+  return (
+    <form method="post" action={to(token, 'language')} class="line" aria-label={w.head}>
+      <span class="soft">{w.says}</span>
+      {LANGUAGES.map((language) =>
+        language === view.language ? (
+          <b lang={language}>{LANGUAGE_NAMES[language]}</b>
+        ) : (
+          <button class="button quiet" type="submit" name="language" value={language} lang={language}>
+            {LANGUAGE_NAMES[language]}
+          </button>
+        ),
+      )}
+    </form>
+  )
+}
+
+/** Each in itself, so that whoever needs it can read it. */
+const LANGUAGE_NAMES: Readonly<Record<Language, string>> = { en: 'English', de: 'Deutsch' }
+
+const Back = ({ token, words }: { token: string; words: Tables }) => (
   <p>
-    <a href={`/o/${token}`}>{OWNER_EN.back}</a>
+    <a href={`/o/${token}`}>{words.owner.back}</a>
   </p>
 )
 
-/** How the pages of an owner's link come: with what was wrong, and the machine's tag above. */
-const bare = (c: Context, web: Web, title: string, tag: string, body: unknown, problem?: Problem) =>
-  ownerPage(
-    c,
-    `${title} ${tag}`,
-    web.options.demo,
-    <article class="card">
-      <p class="line">
-        <span class="tag">{tag}</span>
-      </p>
-      {body}
-    </article>,
-    problem === undefined ? 200 : STATUS_OF[problem.code],
-  )
+type Read = Pick<OwnerPageView, 'language' | 'chosen' | 'tag'> & {
+  readonly shop: { readonly locale: string; readonly timeZone: string }
+}
+
+/** Words and figures as the owner reads them. */
+export async function readIn({ uses }: Web, { shop, language, chosen }: Read) {
+  const { policy } = await uses.shop()
+  return { words: wordsIn(language), figures: figuresOf({ ...shop, policy }, { language: chosen }) }
+}
+
+/** How the pages of an owner's link come: in their language, with the machine's tag above. */
+const bareOf =
+  (web: Web) =>
+  async (
+    c: Context,
+    view: Read,
+    title: (words: Tables) => string,
+    body: (words: Tables, figures: Figures) => Child,
+    status: ContentfulStatusCode = 200,
+  ) => {
+    const { words, figures } = await readIn(web, view)
+    return ownerPage(
+      c,
+      `${title(words)} ${view.tag}`,
+      web.options.demo,
+      <article class="card">
+        <p class="line">
+          <span class="tag">{view.tag}</span>
+        </p>
+        {body(words, figures)}
+      </article>,
+      status,
+      view.language,
+    )
+  }
 
 /** An owner who said the machine is sold: that, and the way back. Undefined for any other link. */
 export async function partedPage(c: Context, web: Web) {
   const parted = await web.uses.ownerParted(param(c, 'token'))
   if (!parted.ok) return undefined
-  const { shop, tag, saidAt, until } = parted.value
-  const figures = figuresOf({ ...(await web.uses.shop()), ...shop })
-  const values = { tag, date: figures.date(saidAt), until: figures.date(until) }
-  return bare(
+  const { shop, tag, saidAt, until, eraseAskedAt } = parted.value
+  return bareOf(web)(
     c,
-    web,
-    w.parted.title,
-    tag,
-    <>
-      <h1>{w.parted.title}</h1>
-      <p>{fill(w.parted.says, values)}</p>
-      <form method="post" action={to(param(c, 'token'), 'sold/back')}>
-        <p class="actions">
-          <button class="button quiet" type="submit">
-            {w.parted.back}
-          </button>
-        </p>
-      </form>
-      <p class="soft">{fill(w.parted.newOwner, { shop: shop.name })}</p>
-    </>,
+    parted.value,
+    ({ ownerPerson: w }) => w.parted.title,
+    ({ ownerPerson: w }, figures) => (
+      <>
+        <h1>{w.parted.title}</h1>
+        <p>{fill(w.parted.says, { tag, date: figures.date(saidAt), until: figures.date(until) })}</p>
+        {eraseAskedAt !== undefined && <p>{w.parted.eraseStays}</p>}
+        <form method="post" action={to(param(c, 'token'), 'sold/back')}>
+          <p class="actions">
+            <button class="button quiet" type="submit">
+              {w.parted.back}
+            </button>
+          </p>
+        </form>
+        <p class="soft">{fill(w.parted.newOwner, { shop: shop.name })}</p>
+      </>
+    ),
   )
 }
 
@@ -176,21 +221,34 @@ type Ended = <T>(
   result: Result<T>,
 ) => Promise<Response> | Response
 
-/** What an owner decides about themselves: consent, that the machine has gone, to be erased; and what is kept of them. */
-export function ownerPersonRoutes(app: Hono, web: Web, { post, ended }: { post: Post; ended: Ended }): void {
-  const { uses } = web
-
+/** What every route of an owner's page is built of. */
+export type OwnerRoutes = {
   /** A page behind a link that holds; else the same as for every dead link. */
-  const looked = (
+  readonly looked: (
     path: string,
     show: (c: Context, token: string, view: OwnerPageView) => Promise<Response>,
-  ) =>
-    app.get(`/o/:token/${path}`, async (c) => {
+  ) => void
+  /** Something sent, once the link holds and is not used too often. */
+  readonly post: Post
+  readonly ended: Ended
+  readonly bare: ReturnType<typeof bareOf>
+}
+
+/** Joins those pieces; `post` and `ended` are the page's own. */
+export const ownerRoutesOf = (app: Hono, web: Web, { post, ended }: Pick<OwnerRoutes, 'post' | 'ended'>) => ({
+  ...{ post, ended, bare: bareOf(web) },
+  looked: (path: string, show: (c: Context, token: string, view: OwnerPageView) => Promise<Response>) =>
+    void app.get(`/o/:token/${path}`, async (c) => {
       const token = param(c, 'token')
-      const view = await uses.ownerPage(token)
+      const view = await web.uses.ownerPage(token)
       if (view.ok) return show(c, token, view.value)
       return (await partedPage(c, web)) ?? nowherePage(c, web)
-    })
+    }),
+})
+
+/** What an owner decides about themselves: consent, that the machine has gone, to be erased; and what is kept of them. */
+export function ownerPersonRoutes(app: Hono, web: Web, { looked, post, ended, bare }: OwnerRoutes): void {
+  const { uses } = web
 
   post('consent', async (c, token) => {
     const typed = typedOf(await readForm(c))
@@ -198,6 +256,13 @@ export function ownerPersonRoutes(app: Hono, web: Web, { post, ended }: { post: 
       return ended(c, token, typed, 'stopped', await uses.ownerWithdraws(token))
     const said = { yes: textOf(typed, 'consent') === 'yes', wording: typed.get('wording')?.[0] ?? '' }
     return ended(c, token, typed, 'consent', await uses.ownerConsents(token, said))
+  })
+
+  post('language', async (c, token) => {
+    const asked = textOf(typedOf(await readForm(c)), 'language')
+    const language = LANGUAGES.find((known) => known === asked)
+    if (language === undefined) return c.redirect(`/o/${token}`, 303)
+    return ended(c, token, new Map(), 'language', await uses.ownerReads(token, language))
   })
 
   looked('sold', async (c, token, view) => {
@@ -208,39 +273,44 @@ export function ownerPersonRoutes(app: Hono, web: Web, { post, ended }: { post: 
     )
     return bare(
       c,
-      web,
-      w.sold.title,
-      view.tag,
-      <>
-        <h1>{w.sold.title}</h1>
-        <ul>
-          {w.sold.does.map((line) => (
-            <li>{line}</li>
-          ))}
-        </ul>
-        {newest !== undefined && (
-          <p>
-            {fill(formOf(w.sold.waiting, waiting.length, RULES), {
-              ...{ count: String(waiting.length), words: newest.words },
-            })}
-          </p>
-        )}
-        {hasJob && <p>{w.sold.job}</p>}
-        <p>{fill(w.sold.undo, { days: String(PARTING_DAYS) })}</p>
-        {view.person !== undefined && (
-          <p>
-            {w.sold.keeps} <a href={to(token, 'erase')}>{w.eraseLink}</a>
-          </p>
-        )}
-        <form method="post" action={to(token, 'sold')}>
-          <p class="actions">
-            <button class="button" type="submit">
-              {w.sold.confirm}
-            </button>
-          </p>
-        </form>
-        <Back token={token} />
-      </>,
+      view,
+      ({ ownerPerson: w }) => w.sold.title,
+      (words) => {
+        const w = words.ownerPerson
+        const rules = new Intl.PluralRules(view.language)
+        return (
+          <>
+            <h1>{w.sold.title}</h1>
+            <ul>
+              {w.sold.does.map((line) => (
+                <li>{line}</li>
+              ))}
+            </ul>
+            {newest !== undefined && (
+              <p>
+                {fill(formOf(w.sold.waiting, waiting.length, rules), {
+                  ...{ count: String(waiting.length), words: newest.words },
+                })}
+              </p>
+            )}
+            {hasJob && <p>{w.sold.job}</p>}
+            <p>{fill(w.sold.undo, { days: String(PARTING_DAYS) })}</p>
+            {view.person !== undefined && (
+              <p>
+                {w.sold.keeps} <a href={to(token, 'erase')}>{w.eraseLink}</a>
+              </p>
+            )}
+            <form method="post" action={to(token, 'sold')}>
+              <p class="actions">
+                <button class="button" type="submit">
+                  {w.sold.confirm}
+                </button>
+              </p>
+            </form>
+            <Back token={token} words={words} />
+          </>
+        )
+      },
     )
   })
 
@@ -261,31 +331,36 @@ export function ownerPersonRoutes(app: Hono, web: Web, { post, ended }: { post: 
   ) => {
     const kept = await uses.ownerErase(token)
     if (!kept.ok) return nowherePage(c, web)
+    const own = problems.map((problem) => problemIn(problem, view.language))
     return bare(
       c,
-      web,
-      w.erase.title,
-      view.tag,
-      <>
-        <h1>{w.erase.title}</h1>
-        <ProblemSummary problems={problems} labels={labels} />
-        <EraseShown kept={kept.value} />
-        <p>
-          <b>{w.erase.undone}</b> <a href={to(token, 'mine')}>{w.mine}</a>
-        </p>
-        <p>{w.erase.who}</p>
-        {kept.value.openJobs.length > 0 && <p>{w.erase.open}</p>}
-        <form method="post" action={to(token, 'erase')} class="form">
-          <Tick name="sure" says={w.erase.sure} problems={problems} />
-          <p class="actions">
-            <button class="button" type="submit">
-              {w.erase.confirm}
-            </button>
-          </p>
-        </form>
-        <Back token={token} />
-      </>,
-      problems[0],
+      view,
+      ({ ownerPerson: w }) => w.erase.title,
+      (words) => {
+        const w = words.ownerPerson
+        return (
+          <>
+            <h1>{w.erase.title}</h1>
+            <ProblemSummary problems={own} labels={(field) => w.labels[field]} language={view.language} />
+            <EraseShown kept={kept.value} language={view.language} />
+            <p>
+              <b>{w.erase.undone}</b> <a href={to(token, 'mine')}>{w.mine}</a>
+            </p>
+            <p>{w.erase.who}</p>
+            {kept.value.openJobs.length > 0 && <p>{w.erase.open}</p>}
+            <form method="post" action={to(token, 'erase')} class="form">
+              <Tick name="sure" says={w.erase.sure} problems={own} />
+              <p class="actions">
+                <button class="button" type="submit">
+                  {w.erase.confirm}
+                </button>
+              </p>
+            </form>
+            <Back token={token} words={words} />
+          </>
+        )
+      },
+      problems[0] && STATUS_OF[problems[0].code],
     )
   }
 
@@ -304,20 +379,20 @@ export function ownerPersonRoutes(app: Hono, web: Web, { post, ended }: { post: 
   looked('mine', async (c, token, view) => {
     const record = await uses.ownerRecord(token)
     if (!record.ok) return nowherePage(c, web)
-    const figures = figuresOf({ ...(await web.uses.shop()), ...view.shop })
     return bare(
       c,
-      web,
-      w.record.title,
-      view.tag,
-      <>
-        <h1>{w.record.title}</h1>
-        <p>{w.mineSays}</p>
-        <p class="actions">
-          <a href={to(token, 'mine.json')}>{w.mineJson}</a> <a href={`/o/${token}`}>{OWNER_EN.back}</a>
-        </p>
-        <RecordShown record={record.value} figures={figures} />
-      </>,
+      view,
+      ({ ownerPerson: w }) => w.record.title,
+      ({ owner, ownerPerson: w }, figures) => (
+        <>
+          <h1>{w.record.title}</h1>
+          <p>{w.mineSays}</p>
+          <p class="actions">
+            <a href={to(token, 'mine.json')}>{w.mineJson}</a> <a href={`/o/${token}`}>{owner.back}</a>
+          </p>
+          <RecordShown record={record.value} figures={figures} />
+        </>
+      ),
     )
   })
 

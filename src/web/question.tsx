@@ -23,6 +23,7 @@ import { Tag } from './mark.tsx'
 import { CheckFirstList, NeedsAFact, RuledOutList, WithoutNumber } from './notRanked.tsx'
 import { OnceKey } from './onceKey.tsx'
 import { OptionTable } from './optionTable.tsx'
+import { Photos } from './ownerLink.tsx'
 import { PaceOfAnswer } from './pace.tsx'
 import { WhyNotPartByPart } from './partByPart.tsx'
 import { LoadBar } from './pictures/load.tsx'
@@ -256,6 +257,7 @@ const AnswerBody = ({ shown, mode, jobs, clock }: BodyProps) => {
         </p>
         <h1>“{question.words}”</h1>
         <FactsLine question={question} titles={titles} settings={settings} figures={figures} />
+        {mode.now && <Photos photos={mode.view.photos} of={question.id} />}
         {jobs.length > 0 && <JobLines lines={jobs} onPageOf={question.machineTag} figures={figures} />}
         {!mode.now && <Kept shown={shown} messageId={mode.messageId} />}
         <FitFailed inputs={answer.inputs} />

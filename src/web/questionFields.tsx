@@ -1,12 +1,15 @@
 import type { Setting, Title } from '../core/gain/run.ts'
+import type { Language } from '../core/language.ts'
 import { PART_KINDS, type PartKind } from '../core/part.ts'
 import { ASKS, COMPLAINTS, TARGET_FPS_DEFAULT, WISHES } from '../core/question.ts'
 import type { Problem } from '../problem.ts'
 import { ASK_WORDS, QUESTION_WORDS, WISH_WORDS } from '../words/en/questionForm.ts'
 import { KIND_WORDS } from '../words/options.ts'
-import { capital } from '../words/say.ts'
+import { allowedIn } from '../words/ownerProblems.ts'
+import { capital, fill } from '../words/say.ts'
+import { wordsIn } from '../words/tables.ts'
 import { Field, FieldProblems, Select, type Typed, textOf } from './form.tsx'
-import { figuresOfKind } from './partForm.ts'
+import { figuresOfKind, type PartFigure } from './partForm.ts'
 import { IN_MIND_FIGURES, ROWS_MAX, rowCount } from './questionForm.ts'
 import { settingText } from './settingText.ts'
 
@@ -20,17 +23,46 @@ export type FieldsProps = {
   readonly oneMore: boolean
   /** Whose words the labels use. */
   readonly by: 'shop' | 'owner'
+  /** Of an owner's words; the shop's are English. */
+  readonly language?: Language | undefined
 }
 
+/** The words of the form for whom it is drawn. */
+const wordsOf = ({ by, language = 'en' }: Pick<FieldsProps, 'by' | 'language'>) =>
+  by === 'shop'
+    ? { fields: QUESTION_WORDS.shop, asks: ASK_WORDS.shop, wishes: WISH_WORDS }
+    : wordsIn(language).ownerForm
+
+/** What a kind of part is called; for an owner in their language. */
+const kindOf = (kind: PartKind, { by, language = 'en' }: Pick<FieldsProps, 'by' | 'language'>): string =>
+  capital(
+    by === 'shop' || language === 'en' ? KIND_WORDS[kind] : wordsIn(language).answer.kinds[kind],
+    language,
+  )
+
+/** A figure's label, and what it takes, in the language of the form. */
+function sayFigure({ field, label, hint, cell }: PartFigure, language: Language) {
+  if (language === 'en') return { label, hint }
+  const specs: Readonly<Record<string, { readonly label: string } | undefined>> = wordsIn(language).specs
+  const named = specs[field]?.label.replace(LEADING_ARTICLE, '') ?? label
+  const allowed = allowedIn(cell.allowed, language)
+  return { label: capital(named, language), hint: allowed && `${capital(allowed, language)}.` }
+}
+
+/** Labels of figures stand inside sentences, behind their article. */
+const LEADING_ARTICLE = /^(?:den|die|das) /
+
 /** What is asked, as buttons of one choice; what belongs to the others is folded away by the style sheet. */
-export const AsksChoice = ({ typed, problems, by }: FieldsProps) => {
+export const AsksChoice = (props: FieldsProps) => {
+  const { typed, problems } = props
+  const w = wordsOf(props)
   const chosen = textOf(typed, 'asks') ?? ASKS[0]
   return (
     <fieldset id="f-asks" class="choice">
-      <legend>{QUESTION_WORDS[by].asks}</legend>
+      <legend>{w.fields.asks}</legend>
       {ASKS.map((ask) => (
         <label class="check">
-          <input type="radio" name="asks" value={ask} checked={ask === chosen} /> {ASK_WORDS[by][ask]}
+          <input type="radio" name="asks" value={ask} checked={ask === chosen} /> {w.asks[ask]}
         </label>
       ))}
       <FieldProblems name="asks" problems={problems} />
@@ -38,16 +70,15 @@ export const AsksChoice = ({ typed, problems, by }: FieldsProps) => {
   )
 }
 
-const FiguresInMind = ({ kind, typed, problems }: FieldsProps & { kind: PartKind }) => {
+const FiguresInMind = ({ kind, typed, problems, language = 'en' }: FieldsProps & { kind: PartKind }) => {
   const wanted: readonly string[] = IN_MIND_FIGURES[kind] ?? []
   const figures = figuresOfKind(kind).filter(({ field }) => wanted.includes(field))
   return figures.length === 0 ? null : (
     <div class={`row figures figures-${kind}`}>
-      {figures.map(({ field, label, hint }) => (
+      {figures.map((figure) => (
         <Field
-          name={`inMind.${kind}.${field}`}
-          label={label}
-          hint={hint}
+          name={`inMind.${kind}.${figure.field}`}
+          {...sayFigure(figure, language)}
           typed={typed}
           problems={problems}
           narrow
@@ -59,8 +90,8 @@ const FiguresInMind = ({ kind, typed, problems }: FieldsProps & { kind: PartKind
 
 /** The part in mind: kind, words, price; its figures wait in a fold, those of the chosen kind alone. */
 export const PartFields = (props: FieldsProps) => {
-  const { typed, problems, currency, by } = props
-  const w = QUESTION_WORDS[by]
+  const { typed, problems, currency } = props
+  const w = wordsOf(props).fields
   const hasFigures = [...typed.keys()].some(
     (name) => name.startsWith('inMind.') && textOf(typed, name) !== undefined,
   )
@@ -73,7 +104,7 @@ export const PartFields = (props: FieldsProps) => {
           label={w.partKind}
           typed={typed.has('partKind') ? typed : new Map([['partKind', ['card']]])}
           problems={problems}
-          choices={PART_KINDS.map((kind) => [kind, capital(KIND_WORDS[kind], 'en')] as const)}
+          choices={PART_KINDS.map((kind) => [kind, kindOf(kind, props)] as const)}
         />
         <Field
           name="partWords"
@@ -104,15 +135,17 @@ export const PartFields = (props: FieldsProps) => {
   )
 }
 
-export const ComplaintFields = ({ typed, problems, by }: FieldsProps) => {
+export const ComplaintFields = (props: FieldsProps) => {
+  const { typed, problems } = props
+  const w = wordsOf(props).fields
   const chosen = textOf(typed, 'complaint')
   return (
     <fieldset id="f-complaint" class="of-complaint choice">
-      <legend>{QUESTION_WORDS[by].complaint}</legend>
+      <legend>{w.complaint}</legend>
       {COMPLAINTS.map((complaint) => (
         <label class="check">
           <input type="radio" name="complaint" value={complaint} checked={complaint === chosen} />{' '}
-          {QUESTION_WORDS[by].complaints[complaint]}
+          {w.complaints[complaint]}
         </label>
       ))}
       <FieldProblems name="complaint" problems={problems} />
@@ -121,13 +154,13 @@ export const ComplaintFields = ({ typed, problems, by }: FieldsProps) => {
 }
 
 export const TitleFields = (props: FieldsProps) => {
-  const { typed, problems, oneMore, by } = props
-  const w = QUESTION_WORDS[by]
+  const { typed, problems, oneMore, by, language = 'en' } = props
+  const w = wordsOf(props).fields
   const rows = rowCount(typed, oneMore)
-  const titles = [['', 'choose a title'], ...props.titles.map((t) => [t.id, t.name] as const)] as const
+  const titles = [['', w.chooseTitle], ...props.titles.map((t) => [t.id, t.name] as const)] as const
   const settings = [
-    ['', 'choose a setting'],
-    ...props.settings.map((s) => [s.id, settingText(s)] as const),
+    ['', w.chooseSetting],
+    ...props.settings.map((s) => [s.id, settingText(s, language)] as const),
   ] as const
   return (
     <fieldset id="f-wanted">
@@ -147,14 +180,14 @@ export const TitleFields = (props: FieldsProps) => {
         <div class="row">
           <Select
             name={`wanted.${n}.title`}
-            label={`Title ${n + 1}`}
+            label={fill(w.title, { n: String(n + 1) })}
             choices={titles}
             typed={typed}
             problems={problems}
           />
           <Select
             name={`wanted.${n}.setting`}
-            label={`Setting of title ${n + 1}`}
+            label={fill(w.setting, { n: String(n + 1) })}
             choices={settings}
             typed={typed}
             problems={problems}
@@ -174,40 +207,45 @@ export const TitleFields = (props: FieldsProps) => {
       ))}
       {rows < ROWS_MAX && (
         <button class="button quiet" type="submit" name="do" value="more">
-          Add a title
+          {w.addTitle}
         </button>
       )}
     </fieldset>
   )
 }
 
-export const TargetAndBudget = ({ typed, problems, currency, by }: FieldsProps) => (
-  <div class="row">
-    <Field
-      name="targetFps"
-      label={QUESTION_WORDS[by].target}
-      hint={`Average, in each title; ${TARGET_FPS_DEFAULT} when left empty.`}
-      typed={typed}
-      problems={problems}
-      inputmode="numeric"
-      unit="FPS"
-      narrow
-    />
-    <Field
-      name="budget"
-      label={QUESTION_WORDS[by].budget}
-      hint="Left empty, every price is looked at."
-      typed={typed}
-      problems={problems}
-      inputmode="decimal"
-      unit={currency}
-      narrow
-    />
-  </div>
-)
+export const TargetAndBudget = (props: FieldsProps) => {
+  const { typed, problems, currency } = props
+  const w = wordsOf(props).fields
+  return (
+    <div class="row">
+      <Field
+        name="targetFps"
+        label={w.target}
+        hint={fill(w.targetHint, { fps: String(TARGET_FPS_DEFAULT) })}
+        typed={typed}
+        problems={problems}
+        inputmode="numeric"
+        unit="FPS"
+        narrow
+      />
+      <Field
+        name="budget"
+        label={w.budget}
+        hint={w.budgetHint}
+        typed={typed}
+        problems={problems}
+        inputmode="decimal"
+        unit={currency}
+        narrow
+      />
+    </div>
+  )
+}
 
 const DisplayRow = (props: FieldsProps & { prefix: '' | 'planned.'; legend: string; hint: string }) => {
   const { prefix, legend, hint, typed, problems } = props
+  const w = wordsOf(props).fields
   const field = (name: string, label: string, unit: string) => (
     <Field
       name={`${prefix}${name}`}
@@ -224,16 +262,16 @@ const DisplayRow = (props: FieldsProps & { prefix: '' | 'planned.'; legend: stri
       <legend>{legend}</legend>
       <p class="hint">{hint}</p>
       <div class="row">
-        {field('widthPx', 'Width', 'px')}
-        {field('heightPx', 'Height', 'px')}
-        {field('refreshHz', 'Refresh rate', 'Hz')}
+        {field('widthPx', w.width, 'px')}
+        {field('heightPx', w.height, 'px')}
+        {field('refreshHz', w.refresh, 'Hz')}
       </div>
     </fieldset>
   )
 }
 
 export const DisplayFields = (props: FieldsProps) => {
-  const w = QUESTION_WORDS[props.by]
+  const w = wordsOf(props).fields
   return (
     <>
       <DisplayRow {...props} prefix="" legend={w.display} hint={w.displayHint} />
@@ -242,14 +280,16 @@ export const DisplayFields = (props: FieldsProps) => {
   )
 }
 
-export const WishFields = ({ typed, by }: FieldsProps) => {
+export const WishFields = (props: FieldsProps) => {
+  const { typed } = props
+  const w = wordsOf(props)
   const wishes = new Set(typed.get('wishes') ?? [])
   return (
     <fieldset id="f-wishes">
-      <legend>{QUESTION_WORDS[by].wishes}</legend>
+      <legend>{w.fields.wishes}</legend>
       {WISHES.map((wish) => (
         <label class="check">
-          <input type="checkbox" name="wishes" value={wish} checked={wishes.has(wish)} /> {WISH_WORDS[wish]}
+          <input type="checkbox" name="wishes" value={wish} checked={wishes.has(wish)} /> {w.wishes[wish]}
         </label>
       ))}
     </fieldset>

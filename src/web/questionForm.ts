@@ -1,4 +1,5 @@
 import { IN_MIND_ID } from '../core/asked/inMind.ts'
+import type { Language } from '../core/language.ts'
 import { PART_KINDS, type Part, type PartKind } from '../core/part.ts'
 import type { Display, PartInMind, Question, Wanted } from '../core/question.ts'
 import { ASKS, type Ask, CHANNELS, COMPLAINTS, TARGET_FPS_DEFAULT, WISHES } from '../core/question.ts'
@@ -7,6 +8,8 @@ import { key, line, lines, money, number, oneOf, type Reading, whole } from '../
 import { fps } from '../input/tables/runs.ts'
 import { failed, ok, type Problem, type Result } from '../problem.ts'
 import { neededFor } from '../uses/takeQuestion.ts'
+import { fill } from '../words/say.ts'
+import { wordsIn } from '../words/tables.ts'
 import { type Typed, textOf } from './form.tsx'
 import { figuresOfKind } from './partForm.ts'
 import { type FieldReader, fieldReader } from './typed.ts'
@@ -65,6 +68,18 @@ export function questionLabel(field: string): string | undefined {
   const row = /^wanted\.(\d+)\.(title|setting|weight)$/.exec(field)
   if (row === null) return LABELS[field]
   return `Title ${Number(row[1]) + 1}${row[2] === 'title' ? '' : row[2] === 'weight' ? ', counts' : ', setting'}`
+}
+
+/** The same for an owner, in the language of their page. */
+export function ownerQuestionLabel(field: string, language: Language): string | undefined {
+  if (language === 'en') return questionLabel(field)
+  const { labels } = wordsIn(language).ownerForm
+  const [, n, what] = /^wanted\.(\d+)\.(title|setting)$/.exec(field) ?? []
+  if (n !== undefined)
+    return fill(what === 'title' ? labels.wantedTitle : labels.wantedSetting, { n: String(Number(n) + 1) })
+  if (field === 'planned.widthPx') return labels.plannedWidth
+  if (field === 'planned.heightPx') return labels.plannedHeight
+  return field === 'planned.refreshHz' ? labels.plannedRefresh : undefined
 }
 
 /** Kinds that go without titles: one that was named without its setting is left out, not asked about. */

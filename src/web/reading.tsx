@@ -8,10 +8,12 @@ import { failed, type Problem, type Result, STATUS_OF } from '../problem.ts'
 import type { ReadingView } from '../uses/readTable.ts'
 import type { Choices, PartDecision } from '../uses/readTableAccept.ts'
 import { PART_DECISIONS } from '../uses/readTableAccept.ts'
+import { READING } from '../words/en/firmwareTable.ts'
 import type { Figures } from '../words/figures.ts'
 import { sayLimitRow, sayPartRow } from '../words/firmwareTable.ts'
+import { fill } from '../words/say.ts'
 import { type Typed, textOf, typedOf } from './form.tsx'
-import { figuresOf, param, pathTo, readingFor, type Web } from './frame.ts'
+import { figuresOf, param, pathTo, pathToOwnerReading, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { WORTH_MEASURING } from './machineForm.ts'
 import { Tag } from './mark.tsx'
@@ -98,8 +100,24 @@ const HeadOf = ({ tag, children }: { tag: string; children: Child }) => (
   </>
 )
 
+/** Whose table it is, and the way to take nothing of it. */
+const SentByOwner = ({ tag, id, at, figures }: { tag: string; id: string; at: string; figures: Figures }) => (
+  <div class="nothing">
+    <p>
+      <b>{fill(READING.sentByOwner, { date: figures.date(at) })}</b> {READING.ownersMayErr}
+    </p>
+    <form method="post" action={`${pathToOwnerReading(tag, id)}/aside`}>
+      <p class="actions">
+        <button class="button quiet" type="submit">
+          {READING.putAside}
+        </button>
+      </p>
+    </form>
+  </div>
+)
+
 /** The table that a form brings: pasted, or as a file. */
-async function tableIn(form: FormData): Promise<Result<FirmwareTable>> {
+export async function tableIn(form: FormData): Promise<Result<FirmwareTable>> {
   const file = form.get('tableFile')
   const pasted = form.get('table')
   const hasFile = file !== null && typeof file !== 'string' && file.size > 0
@@ -116,10 +134,11 @@ async function tableIn(form: FormData): Promise<Result<FirmwareTable>> {
 /** What was chosen; `plain` takes every row that adds to what is known and contradicts nothing. */
 function choicesOf(typed: Typed, view: ReadingView, { read }: FieldReader): Choices {
   const basis = textOf(typed, 'basis') ?? ''
+  const fromOwner = textOf(typed, 'fromOwner')
   const { parts, limits } = view.proposal
   if (textOf(typed, 'do') === 'plain')
     return {
-      basis,
+      ...{ basis, fromOwner },
       parts: new Map(
         parts
           .filter(({ standing }) => standing === 'new')
@@ -133,7 +152,7 @@ function choicesOf(typed: Typed, view: ReadingView, { read }: FieldReader): Choi
     if (id === undefined || decision === undefined) return []
     return [[id, { does: decision, name: read(`name.${id}`, line()) }] as const]
   })
-  return { basis, parts: new Map(chosen), limits: new Set(typed.get('limit') ?? []) }
+  return { basis, fromOwner, parts: new Map(chosen), limits: new Set(typed.get('limit') ?? []) }
 }
 
 export function readingRoutes(app: Hono, web: Web): void {
@@ -179,6 +198,7 @@ export function readingRoutes(app: Hono, web: Web): void {
     table: FirmwareTable,
     typed: Typed,
     problems: readonly Problem[],
+    sent?: { readonly id: string; readonly at: string },
   ) => {
     const view = await uses.reading(tag, table)
     if (!view.ok) return problemPage(c, web, view.problems, 'Machines')
@@ -188,7 +208,11 @@ export function readingRoutes(app: Hono, web: Web): void {
       (figures) => (
         <article class="card form wide">
           <HeadOf tag={view.value.tag}>What its table says</HeadOf>
-          <ProposalForm {...{ view: view.value, table, figures, typed, problems }} />
+          {sent !== undefined && <SentByOwner tag={view.value.tag} {...sent} figures={figures} />}
+          <ProposalForm
+            {...{ view: view.value, table, figures, typed, problems }}
+            fromOwner={sent?.id ?? textOf(typed, 'fromOwner')}
+          />
         </article>
       ),
       problems[0],
@@ -224,6 +248,20 @@ export function readingRoutes(app: Hono, web: Web): void {
     const read = await tableIn(await readForm(c))
     if (!read.ok) return ask(c, last.value.tag, NONE, read.problems, last.value.at)
     return showProposal(c, last.value.tag, read.value, NONE, [])
+  })
+
+  app.get('/machines/:tag/reading/:id', async (c) => {
+    const tag = param(c, 'tag')
+    const found = await uses.ownerReading(tag, param(c, 'id'))
+    if (!found.ok) return problemPage(c, web, found.problems, 'Machines')
+    const { table, reading } = found.value
+    return showProposal(c, tag, table, NONE, [], { id: reading.id, at: reading.at })
+  })
+
+  app.post('/machines/:tag/reading/:id/aside', async (c) => {
+    const aside = await uses.putReadingAside(param(c, 'tag'), param(c, 'id'))
+    if (!aside.ok) return problemPage(c, web, aside.problems, 'Machines')
+    return c.redirect(pathTo('machines', aside.value.tag), 303)
   })
 
   app.post('/machines/:tag/reading/accept', async (c) => {

@@ -187,9 +187,11 @@ const fieldLabel = (field: string): string | undefined => {
   return /^(?:does|name)\.(board|processor|memory)/.exec(field)?.[1]
 }
 
-/** Proposals for a machine, each to be taken or left; what agrees is folded. */
-export const ProposalForm = (props: Shown & { view: ReadingView; table: FirmwareTable }) => {
-  const { view, table, figures, typed, problems } = props
+/** Proposals for a machine, of the table with that number where its owner sent it; each to be taken or left; what agrees is folded. */
+export const ProposalForm = (
+  props: Shown & { view: ReadingView; table: FirmwareTable; fromOwner?: string | undefined },
+) => {
+  const { view, table, figures, typed, problems, fromOwner } = props
   const { parts, limits, notes } = view.proposal
   const openParts = parts.filter(({ standing }) => standing !== 'agrees')
   const openLimits = limits.filter(({ standing }) => standing !== 'agrees')
@@ -212,6 +214,7 @@ export const ProposalForm = (props: Shown & { view: ReadingView; table: Firmware
       >
         <input type="hidden" name="table" value={JSON.stringify(table)} />
         <input type="hidden" name="basis" value={view.basis} />
+        {fromOwner !== undefined && <input type="hidden" name="fromOwner" value={fromOwner} />}
         {(['board', 'processor', 'memory'] as const).map((kind) => (
           <datalist id={`parts-${kind}`}>
             {view.known

@@ -1,18 +1,14 @@
 import type { Child } from 'hono/jsx'
 import type { CustomerRecord } from '../uses/customerRecord.ts'
-import { CONSENT_EN } from '../words/en/consent.ts'
-import { LIMIT_WORDS } from '../words/en/limits.ts'
-import { PERSON_EN } from '../words/en/ownerPerson.ts'
 import type { Figures } from '../words/figures.ts'
 import { fill } from '../words/say.ts'
+import { wordsIn } from '../words/tables.ts'
 
-const w = PERSON_EN.record
-
-const Group = ({ head, rows }: { head: string; rows: readonly Child[] }) => (
+const Group = ({ head, none, rows }: { head: string; none: string; rows: readonly Child[] }) => (
   <section>
     <h2>{head}</h2>
     {rows.length === 0 ? (
-      <p class="soft">{w.none}</p>
+      <p class="soft">{none}</p>
     ) : (
       <ul class="ruled">
         {rows.map((row) => (
@@ -33,6 +29,9 @@ const Words = ({ head, text }: { head: string; text: string | undefined }) => (
 /** All that is kept of one customer, to be read and printed. */
 export const RecordShown = ({ record, figures }: { record: CustomerRecord; figures: Figures }) => {
   const { customer } = record
+  const { ownerPerson, consent, limits, owner } = wordsIn(figures.language)
+  const w = ownerPerson.record
+  const { none } = w
   const day = (at: string) => figures.date(at)
   const particulars = [
     [w.name, customer.name],
@@ -58,14 +57,17 @@ export const RecordShown = ({ record, figures }: { record: CustomerRecord; figur
         </dl>
       </section>
       <Group
+        none={none}
         head={w.consents}
         rows={record.consents.map(({ standing, at, source, wording }) => (
           <>
-            <b>{w[standing]}</b> {day(at)}, {CONSENT_EN.sources[source]}: “{wording}”
+            <b>{w[standing]}</b> {day(at)}, {consent.sources[source]}:{' '}
+            {fill(owner.quoted, { words: wording })}
           </>
         ))}
       />
       <Group
+        none={none}
         head={w.machines}
         rows={record.machines.map(({ tag, soldAt, until, note: about }) => (
           <>
@@ -76,10 +78,11 @@ export const RecordShown = ({ record, figures }: { record: CustomerRecord; figur
         ))}
       />
       <Group
+        none={none}
         head={w.questions}
         rows={record.questions.map(({ machineTag, words, askedAt, told, written = [] }) => (
           <>
-            <b>“{words}”</b>{' '}
+            <b>{fill(owner.quoted, { words })}</b>{' '}
             <span class="soft">
               {machineTag}, {day(askedAt)}
             </span>
@@ -93,6 +96,7 @@ export const RecordShown = ({ record, figures }: { record: CustomerRecord; figur
         ))}
       />
       <Group
+        none={none}
         head={w.jobs}
         rows={record.jobs.map(
           ({ id, machineTag, agreedAt, agreedMinor, settledAt, settledMinor, note: about }) => (
@@ -107,6 +111,7 @@ export const RecordShown = ({ record, figures }: { record: CustomerRecord; figur
         )}
       />
       <Group
+        none={none}
         head={w.reports}
         rows={record.reports.map(({ machineTag, at, titleId, title = titleId, averageFps, note: about }) => (
           <>
@@ -116,24 +121,44 @@ export const RecordShown = ({ record, figures }: { record: CustomerRecord; figur
         ))}
       />
       <Group
+        none={none}
         head={w.requests}
         rows={record.requests.map(({ machineTag, limitKey, askedAt, note: about }) => (
           <>
-            {machineTag}: {LIMIT_WORDS[limitKey].label}, {day(askedAt)}
+            {machineTag}: {limits[limitKey].label}, {day(askedAt)}
             {note(about)}
           </>
         ))}
       />
       <Group
+        none={none}
         head={w.photos}
         rows={record.photos.map(({ machineTag, takenBy, at, note: about }) => (
           <>
-            {machineTag}: {fill(w.photo, { by: takenBy, date: day(at) })}
+            {machineTag}:{' '}
+            {fill(w.photo, { by: w.takers[takenBy === 'owner' ? 'owner' : 'shop'], date: day(at) })}
             {note(about)}
           </>
         ))}
       />
+      {record.readings.length > 0 && (
+        <Group
+          none={none}
+          head={w.readings}
+          rows={record.readings.map(({ machineTag, at, takenAt, asideAt }) => (
+            <>
+              {machineTag}, {day(at)}:{' '}
+              {takenAt !== undefined
+                ? fill(w.readingTaken, { date: day(takenAt) })
+                : asideAt !== undefined
+                  ? fill(w.readingAside, { date: day(asideAt) })
+                  : w.pending}
+            </>
+          ))}
+        />
+      )}
       <Group
+        none={none}
         head={w.sheets}
         rows={record.sheets.map(({ machineTag, at, message }) => (
           <>
@@ -143,6 +168,7 @@ export const RecordShown = ({ record, figures }: { record: CustomerRecord; figur
         ))}
       />
       <Group
+        none={none}
         head={w.mails}
         rows={record.mails.map(({ machineTag, state, at, subject, text }) => (
           <>
@@ -156,6 +182,7 @@ export const RecordShown = ({ record, figures }: { record: CustomerRecord; figur
         ))}
       />
       <Group
+        none={none}
         head={w.links}
         rows={record.links.map(({ machineTag, createdAt, expiresAt, revokedAt }) => (
           <>

@@ -2,7 +2,7 @@ import type { FromOwners } from '../uses/customerViews.ts'
 import { CUSTOMER_EN } from '../words/en/customer.ts'
 import type { Figures } from '../words/figures.ts'
 import { fill } from '../words/say.ts'
-import { pathTo } from './frame.ts'
+import { pathTo, pathToOwnerReading } from './frame.ts'
 import { Tag } from './mark.tsx'
 
 const w = CUSTOMER_EN
@@ -18,6 +18,14 @@ export const SaidByOwners = ({ said, figures }: { said: FromOwners | undefined; 
             <Tag tag={tag} />
             <a href={`${pathTo('machines', tag)}/owner`}>
               {fill(w.saysParted, { name: name ?? w.somebody, date: figures.date(saidAt) })}
+            </a>
+          </li>
+        ))}
+        {said.readings.map(({ id, tag, name, at }) => (
+          <li class="line">
+            <Tag tag={tag} />
+            <a href={pathToOwnerReading(tag, id)}>
+              {fill(w.sentReading, { name: name ?? w.somebody, date: figures.date(at) })}
             </a>
           </li>
         ))}

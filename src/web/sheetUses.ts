@@ -1,4 +1,5 @@
 import type { Shop } from '../core/answer.ts'
+import type { Language } from '../core/language.ts'
 import type { LimitsSheet } from '../core/sheet/sheet.ts'
 import type { Result } from '../problem.ts'
 
@@ -8,6 +9,12 @@ export type PaperSize = 'a4' | 'letter'
 export type SheetShown = {
   readonly sheet: LimitsSheet
   readonly shop: Shop
+}
+
+/** The sheet in the owner's language; `chosen` is absent where the shop's own counts. */
+export type OwnerSheetShown = SheetShown & {
+  readonly language: Language
+  readonly chosen?: Language | undefined
 }
 
 export type HandedShown = SheetShown & {
@@ -21,13 +28,18 @@ export type SheetUses = {
   /** The sheet behind a label's code; all such pages show. */
   sheetBehindLabel(code: string): Promise<Result<SheetShown>>
   /** The sheet of the machine that an owner's link leads to. */
-  sheetBehindLink(token: string): Promise<Result<SheetShown>>
+  sheetBehindLink(token: string): Promise<Result<OwnerSheetShown>>
   /** Sheets of a machine that were handed out, the last one first. */
   handedSheets(tag: string): Promise<readonly { readonly id: string; readonly at: string }[]>
   /** One of them as it was then, with the message that went along. */
   handedSheet(tag: string, id: string): Promise<Result<HandedShown>>
-  /** A sheet as PDF; `link` is what its code leads to. */
-  sheetPdf(shown: SheetShown, paper: PaperSize, link?: string): Promise<Uint8Array<ArrayBuffer>>
+  /** A sheet as PDF; `link` is what its code leads to, `reader` who reads it where that is not the shop. */
+  sheetPdf(
+    shown: SheetShown,
+    paper: PaperSize,
+    link?: string,
+    reader?: Pick<OwnerSheetShown, 'language' | 'chosen'>,
+  ): Promise<Uint8Array<ArrayBuffer>>
   /** The code for the label; the first time one is made. */
   caseLabel(tag: string): Promise<Result<{ readonly tag: string; readonly code: string }>>
   /** Another code; the earlier ones lead nowhere from now on. */

@@ -1,4 +1,6 @@
 import type { Shop } from '../core/answer.ts'
+import type { FirmwareTable } from '../core/firmwareTable/table.ts'
+import type { Language } from '../core/language.ts'
 import type { Claim, LimitKey } from '../core/limits/limit.ts'
 import type { Part } from '../core/part.ts'
 import type { PhotoType } from '../core/photo.ts'
@@ -21,6 +23,7 @@ import type { OutboxUses } from '../uses/outbox/outboxUses.ts'
 import type { OwnerPageView } from '../uses/ownerPage.ts'
 import type { PartingView } from '../uses/ownerPerson.ts'
 import type { ModelSaid } from '../uses/partInMind.ts'
+import type { Proposal } from '../uses/readTable.ts'
 import type {
   Known,
   MachineLine,
@@ -161,10 +164,11 @@ export type OwnerUses = {
   /** Whether the link leads to a page at this moment. */
   linkHolds(token: string): Promise<boolean>
   ownerPage(token: string): Promise<Result<OwnerPageView>>
-  /** Fields of its problems: `wanted partInMind complaint`. */
+  /** Fields of its problems: `wanted partInMind complaint photo`. */
   ownerAsks(
     token: string,
     question: Omit<Question, 'id' | 'askedAt' | 'machineTag' | 'cameBy'>,
+    photos?: readonly Uint8Array[],
   ): Promise<Result<{ readonly id: string }>>
   ownerLimit(token: string, requestId: string, claim: Claim): Promise<Result<{ readonly limitKey: LimitKey }>>
   /** Fields of its problems: `photo.<request>`. */
@@ -175,6 +179,10 @@ export type OwnerUses = {
   ): Promise<Result<{ readonly photoId: string }>>
   /** Fields of its problems: `reportTitle reportLow1Fps`. */
   ownerReports(token: string, jobId: string, reported: Reported): Promise<Result<{ readonly jobId: string }>>
+  /** What a table says beside what is written down; stores nothing. */
+  ownerReadingPreview(token: string, table: FirmwareTable): Promise<Result<Proposal>>
+  /** Keeps it for the shop to look at; the machine stays as it is. */
+  ownerSendsReading(token: string, table: FirmwareTable): Promise<Result<{ readonly tag: string }>>
 } & OwnerPersonUses
 
 /** What an owner decides about themselves. */
@@ -196,4 +204,6 @@ export type OwnerPersonUses = {
   ownerTakesEraseBack(token: string): Promise<Result<{ readonly customerId: string }>>
   /** All that is kept of them and of this machine. */
   ownerRecord(token: string): Promise<Result<CustomerRecord>>
+  /** The page, and the shop's mails, are in that language from now on. */
+  ownerReads(token: string, language: Language): Promise<Result<{ readonly customerId: string }>>
 }

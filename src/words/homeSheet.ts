@@ -1,9 +1,10 @@
 import { type HomeStep, homeSteps } from '../core/job/homeSteps.ts'
 import type { JobStepLine } from '../core/job/job.ts'
+import type { Language } from '../core/language.ts'
 import { sayCaution } from './cautions.ts'
-import { HOME_SHEET_EN } from './en/homeSheet.ts'
 import { sayChecklistStep, sayJobWhat } from './job.ts'
 import { curly, fill, oneLine } from './say.ts'
+import { wordsIn } from './tables.ts'
 import { plainSpaces } from './wrap.ts'
 
 /** What an owner who fits the parts at home has to know of exactly this job, ready to be shown, printed or copied. */
@@ -19,31 +20,31 @@ export type HomeSheet = {
   readonly print: string
 }
 
-const w = HOME_SHEET_EN
-
 /** Undefined for a job in which an owner has nothing to do. */
 export function homeSheetOf(
   tag: string,
   steps: readonly JobStepLine[],
   partName: (id: string) => string,
+  language: Language = 'en',
 ): HomeSheet | undefined {
+  const w = wordsIn(language).homeSheet
   const all = homeSteps(steps)
   const own = all.filter(({ by }) => by === 'owner')
   const ours = all.filter(({ by }) => by === 'shop')
   if (own.length === 0) return undefined
   const names = { partName, titleName: (id: string) => id, settingName: (id: string) => id }
-  const say = (step: HomeStep) => oneLine(sayChecklistStep(step, names))
+  const say = (step: HomeStep) => oneLine(sayChecklistStep(step, names, language))
   const isOpened = own.some(({ what }) => what === 'opening')
   return {
     title: w.title,
-    about: fill(w.about, { tag: oneLine(tag), what: oneLine(sayJobWhat(steps, partName)) }),
+    about: fill(w.about, { tag: oneLine(tag), what: oneLine(sayJobWhat(steps, partName, language)) }),
     ...(ours.length > 0 && {
       ours: { head: w.oursHead, says: fill(w.ours, { works: ours.map(say).join(', ') }) },
     }),
     head: w.stepsHead,
     steps: own.map((step) => ({
       what: say(step),
-      cautions: step.cautions.map((id) => curly(sayCaution(id).long)),
+      cautions: step.cautions.map((id) => curly(sayCaution(id, language).long)),
     })),
     end: [...(isOpened ? [w.close, w.after] : []), w.tell, w.wayOut],
     print: w.print,

@@ -67,13 +67,13 @@ export const sayPrice = (minor: number, figures: Figures): string =>
 export const sayOutcomeOfPart = (outcome: OutOutcome): string => words.outcomes[outcome]
 
 /** A work as a bench reads it; one that the shop named itself stays as it is. */
-const workName = (work: string, language: Language = 'en'): string =>
+export const workName = (work: string, language: Language = 'en'): string =>
   wordsIn(language).answer.works[work] ?? work
 
 /** One step of the checklist. */
-export function sayChecklistStep({ what, ref }: Step, names: JobNames): string {
-  const line = words.steps[what]
-  if (what === 'work') return fill(line, { what: workName(ref) })
+export function sayChecklistStep({ what, ref }: Step, names: JobNames, language: Language = 'en'): string {
+  const line = wordsIn(language).jobSteps[what]
+  if (what === 'work') return fill(line, { what: workName(ref, language) })
   if (what === 'measure') {
     const [title = '', setting = ''] = ref.split('@')
     const at = fill(words.at, { title: names.titleName(title), setting: names.settingName(setting) })

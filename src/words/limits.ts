@@ -37,7 +37,8 @@ export const isAskedFor = (key: LimitKey): boolean => LIMIT_CATALOGUE[key].onlyI
 
 const isSupport = (value: LimitValues[LimitKey]): value is Support => SUPPORTS.some((s) => s === value)
 
-const sayValue = (key: LimitKey, value: LimitValues[LimitKey], figures: Figures): string =>
+/** The value of a limit. */
+export const sayValue = (key: LimitKey, value: LimitValues[LimitKey], figures: Figures): string =>
   key === 'generationSupport' && isSupport(value)
     ? wordsIn(figures.language).supports[value]
     : figures.named(key, value)

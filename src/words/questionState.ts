@@ -1,10 +1,12 @@
 import type { Changeable } from '../core/asked/changed.ts'
 import type { Fitter } from '../core/job/job.ts'
 import type { JobState, QuestionState } from '../core/job/states.ts'
+import type { Language } from '../core/language.ts'
 import { LIMIT_KEYS } from '../core/limits/catalogue.ts'
 import { LIMIT_WORDS } from './en/limits.ts'
 import { CHANGED_WORDS } from './en/questionForm.ts'
 import { oneLine } from './say.ts'
+import { wordsIn } from './tables.ts'
 
 /** A question's state for the shop. */
 export const STATE_WORDS: { readonly [S in QuestionState]: string } = {
@@ -14,35 +16,21 @@ export const STATE_WORDS: { readonly [S in QuestionState]: string } = {
   'called off': 'called off',
 }
 
-/** The same for the owner, who sees the state of the job once there is one. */
-const OWNER_STATE_WORDS: { readonly [S in QuestionState | JobState]: string } = {
-  new: 'we are looking at it',
-  'waiting for the owner': 'we need one thing from you',
-  answered: 'answered',
-  'called off': 'put aside',
-  agreed: 'agreed; we make a date with you',
-  booked: 'booked',
-  'on the bench': 'on our bench now',
-  done: 'done',
-}
-
-/** Of a job that the owner fits at home: nothing stands on our bench. */
-const AT_HOME: Partial<typeof OWNER_STATE_WORDS> = {
-  agreed: 'agreed; you fit it at home',
-  booked: 'booked: you pick the parts up',
-  'on the bench': 'with you, to fit',
-}
-
-const IN_AT_HOME = 'it is in'
-
-/** @param isIn the parts are in */
+/**
+ * The same for the owner, who sees the state of the job once there is one.
+ *
+ * @param isIn the parts are in
+ */
 export function sayOwnerState(
   state: QuestionState | JobState,
   fittedBy?: Fitter | undefined,
   isIn = false,
+  language: Language = 'en',
 ): string {
-  if (fittedBy !== 'owner') return OWNER_STATE_WORDS[state]
-  return state === 'on the bench' && isIn ? IN_AT_HOME : (AT_HOME[state] ?? OWNER_STATE_WORDS[state])
+  const { states, atHome, inAtHome } = wordsIn(language).owner
+  if (fittedBy !== 'owner') return states[state]
+  if (state === 'on the bench' && isIn) return inAtHome
+  return state === 'agreed' || state === 'booked' || state === 'on the bench' ? atHome[state] : states[state]
 }
 
 type Step = { readonly to: string; readonly because?: string | undefined }

@@ -2,10 +2,18 @@ import type { Language } from '../core/language.ts'
 import { ANSWER_DE } from './de/answer.ts'
 import { ASKED_DE } from './de/asked.ts'
 import { CAUTION_DE } from './de/cautions.ts'
+import { CONSENT_DE } from './de/consent.ts'
 import { FINDING_DE, FRAMES_DE } from './de/findings.ts'
+import { FORM_DE } from './de/form.ts'
 import { ASKED_BY_DE, GLOSSES_DE } from './de/glosses.ts'
+import { HOME_SHEET_DE, JOB_STEPS_DE } from './de/homeSheet.ts'
 import { LIMIT_DE, LIMIT_FRAMES_DE, SOURCE_DE, SUPPORT_DE } from './de/limits.ts'
 import { MAILS_DE } from './de/mails.ts'
+import { OWNER_HISTORY_DE } from './de/ownerHistory.ts'
+import { OWNER_DE } from './de/ownerPage.ts'
+import { PERSON_DE } from './de/ownerPerson.ts'
+import { OWNER_READING_DE } from './de/ownerReading.ts'
+import { OWNER_FORM_DE } from './de/questionForm.ts'
 import { ROUND_OWNER_DE } from './de/roundsOwner.ts'
 import { LIMITS_SHEET_DE } from './de/sheet.ts'
 import { ASK_OWNER_DE, FIGURES_DE, PROMISE_DE, SALE_LETTER_DE, SHEET_MAIL_DE, TOLD_DE } from './de/small.ts'
@@ -14,13 +22,21 @@ import { ANSWER_EN } from './en/answer.ts'
 import { ASKED_EN } from './en/asked.ts'
 import { ASK_OWNER_EN } from './en/askOwner.ts'
 import { CAUTION_WORDS } from './en/cautions.ts'
+import { CONSENT_EN } from './en/consent.ts'
 import { FIGURES_EN } from './en/figures.ts'
 import { FINDING_WORDS, FRAMES, type OwnerFindingWords } from './en/findings.ts'
+import { FORM_EN } from './en/form.ts'
 import { ASKED_BY_EN, GLOSSES_EN } from './en/glosses.ts'
+import { HOME_SHEET_EN } from './en/homeSheet.ts'
 import { JOB_EN } from './en/job.ts'
 import { LIMIT_FRAMES, LIMIT_WORDS, SOURCE_WORDS, SUPPORT_WORDS } from './en/limits.ts'
 import { LIMITS_SHEET_EN } from './en/limitsSheet.ts'
 import { MAILS_EN } from './en/mails.ts'
+import { OWNER_HISTORY_EN } from './en/ownerHistory.ts'
+import { OWNER_EN } from './en/ownerPage.ts'
+import { PERSON_EN } from './en/ownerPerson.ts'
+import { OWNER_READING_EN } from './en/ownerReading.ts'
+import { OWNER_FORM_EN } from './en/questionForm.ts'
 import { ROUND_OWNER_EN } from './en/roundsOwner.ts'
 import { SELL_EN } from './en/sell.ts'
 import { SHEET_MAIL_EN } from './en/sheetMail.ts'
@@ -34,12 +50,21 @@ const EN = {
   askedBy: ASKED_BY_EN,
   askOwner: ASK_OWNER_EN,
   cautions: CAUTION_WORDS,
+  consent: CONSENT_EN,
   figures: FIGURES_EN,
+  form: FORM_EN,
   frames: FRAMES,
   glosses: GLOSSES_EN,
+  homeSheet: HOME_SHEET_EN,
+  jobSteps: JOB_EN.steps,
   limitFrames: LIMIT_FRAMES,
   limits: LIMIT_WORDS,
   mails: MAILS_EN,
+  owner: OWNER_EN,
+  ownerForm: OWNER_FORM_EN,
+  ownerHistory: OWNER_HISTORY_EN,
+  ownerPerson: PERSON_EN,
+  ownerReading: OWNER_READING_EN,
   promise: { said: JOB_EN.promise.said, scatter: JOB_EN.promise.scatter },
   roundOwner: ROUND_OWNER_EN,
   saleLetter: SELL_EN.letter,
@@ -60,13 +85,22 @@ const DE: Tables = {
   askedBy: ASKED_BY_DE,
   askOwner: ASK_OWNER_DE,
   cautions: CAUTION_DE,
+  consent: CONSENT_DE,
   figures: FIGURES_DE,
   findings: FINDING_DE,
+  form: FORM_DE,
   frames: FRAMES_DE,
   glosses: GLOSSES_DE,
+  homeSheet: HOME_SHEET_DE,
+  jobSteps: JOB_STEPS_DE,
   limitFrames: LIMIT_FRAMES_DE,
   limits: LIMIT_DE,
   mails: MAILS_DE,
+  owner: OWNER_DE,
+  ownerForm: OWNER_FORM_DE,
+  ownerHistory: OWNER_HISTORY_DE,
+  ownerPerson: PERSON_DE,
+  ownerReading: OWNER_READING_DE,
   promise: PROMISE_DE,
   roundOwner: ROUND_OWNER_DE,
   saleLetter: SALE_LETTER_DE,

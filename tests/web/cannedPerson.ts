@@ -12,7 +12,7 @@ const AT = '2026-05-02T15:00:00.000Z'
 
 export const cannedKept: Kept = {
   name: 'Imre Vale',
-  gone: { particulars: 2, questions: 2, messages: 1, photos: 1, notes: 3, links: 2 },
+  gone: { particulars: 2, questions: 2, messages: 1, photos: 1, readings: 1, notes: 3, links: 2 },
   stays: { sales: 1, jobs: 1, reports: 1, answers: 2, consents: 2, machines: 1 },
   openJobs: [],
 }
@@ -58,6 +58,10 @@ export const cannedRecord = (from: AnswerInputs): CustomerRecord => {
     ],
     requests: [{ machineTag, limitKey: 'coolerRoomMm', state: 'open', askedAt: AT }],
     photos: [{ id: 1, machineTag, at: AT, takenBy: 'owner', mediaType: 'image/png' }],
+    readings: [
+      { machineTag, at: AT },
+      { machineTag, at: AT, takenAt: AT },
+    ],
     sheets: [{ machineTag, at: AT, subject: 'Your machine', message: 'Have fun with it.' }],
     mails: [
       { machineTag, kind: 'answer', state: 'sent', at: AT, subject: 'Your question', text: 'A card fits.' },
@@ -163,6 +167,10 @@ export const cannedPersonUses = (
     },
     ownerTakesEraseBack: async (token) => {
       calls.push(['ownerTakesEraseBack'])
+      return behind(token, { customerId })
+    },
+    ownerReads: async (token, language) => {
+      calls.push(['ownerReads', language])
       return behind(token, { customerId })
     },
     ownerRecord: async (token) => {

@@ -4,6 +4,7 @@ import { propose } from '../../src/core/firmwareTable/propose.ts'
 import type { FirmwareTable, TableModule } from '../../src/core/firmwareTable/table.ts'
 import { limitsOf } from '../../src/core/limits/resolve.ts'
 import { failed, ok } from '../../src/problem.ts'
+import { NO_OWNER_READING } from '../../src/uses/ownerReading.ts'
 import { basisOf } from '../../src/uses/readTable.ts'
 import type { ReadingUses } from '../../src/web/readingUses.ts'
 import { tableFor } from '../core/firmwareTable/buildTable.ts'
@@ -60,6 +61,14 @@ export function cannedReadingUses(
         ? ok({ tag, taken: choices.parts.size + choices.limits.size, newParts: 0 })
         : notFound(asked)
     },
+    ownerReading: async (asked, id) =>
+      asked === tag && id === '1'
+        ? ok({ table: cannedTable, reading: { id, machineTag: tag, at: '2026-01-06T17:00:00.000Z' } })
+        : failed(NO_OWNER_READING),
+    putReadingAside: async (asked, id) => {
+      calls.push(['putReadingAside', asked, id])
+      return asked === tag && id === '1' ? ok({ tag }) : failed(NO_OWNER_READING)
+    },
     lastRead: async (asked) =>
       asked === tag ? ok({ tag, at: '2026-01-05T17:00:00.000Z' }) : notFound(asked),
   }
@@ -82,6 +91,8 @@ export const READING_STATES: readonly PageState[] = [
   { name: 'reading-wrong', path: '/machines/T-0007/reading', status: 400, form: { table: 'hello' } },
   { name: 'reading-nothing', path: '/machines/T-0007/reading', status: 422, form: { table: '' } },
   { name: 'reading-proposals', path: '/machines/T-0007/reading', form: { table: TABLE_TEXT } },
+  { name: 'reading-from-owner', path: '/machines/T-0007/reading/1' },
+  { name: 'reading-from-owner-gone', path: '/machines/T-0007/reading/2', status: 404 },
   { name: 'reading-laptop', path: '/machines/T-0007/reading', form: { table: laptop } },
   {
     name: 'reading-stale',

@@ -33,7 +33,8 @@ export function cannedSheetUses(
   return {
     limitsSheet: async (asked) => (asked === tag ? ok(shown()) : notFound),
     sheetBehindLabel: async (code) => (code === LABEL ? ok(shown()) : notFound),
-    sheetBehindLink: async (token) => (token === TOKEN ? ok(shown()) : failed(NO_LINK)),
+    sheetBehindLink: async (token) =>
+      token === TOKEN ? ok({ ...shown(), language: 'en' as const }) : failed(NO_LINK),
     handedSheets: async (asked) => (asked === tag ? [{ id: '1', at: now }] : []),
     handedSheet: async (asked, id) =>
       asked === tag && id === '1'

@@ -1,7 +1,9 @@
 import type { Answer, AnswerInputs, Customer } from '../../src/core/answer.ts'
 import { partsOf } from '../../src/core/build.ts'
 import { computeAnswer, modelFor } from '../../src/core/computeAnswer.ts'
+import { propose } from '../../src/core/firmwareTable/propose.ts'
 import { limitsOf } from '../../src/core/limits/resolve.ts'
+import type { HistoryDay } from '../../src/core/machineHistory.ts'
 import { partFromWords } from '../../src/core/naming/partFromWords.ts'
 import { gainAsksOf } from '../../src/core/whyOption.ts'
 import { renderAnswer } from '../../src/mail/render.ts'
@@ -149,7 +151,7 @@ export function cannedUses(canned: Canned = {}): {
         ? ok({
             answer,
             earlier: [{ answerId: '1', at: '2026-06-11T15:00:00.000Z', messageId: '1' }],
-            ...{ state: 'new' as const, steps: [], edits: [], requests: [] },
+            ...{ state: 'new' as const, steps: [], edits: [], requests: [], photos: [] },
           })
         : notFound('question', id),
     storedAnswer: async (id) => (id === '1' ? ok({ answer, messageId: '1' }) : notFound('answer', id)),
@@ -211,7 +213,7 @@ export function cannedUses(canned: Canned = {}): {
         runs: from.runs.filter((run) => run.machineTag === tag),
         ranWith: from.parts,
         questions: [line, answered],
-        ...{ requests: [], photos: [], links: [] },
+        ...{ requests: [], photos: [], links: [], ownerReadings: [] },
         titles: from.titles,
         settings: from.settings,
       })
@@ -326,6 +328,33 @@ export const DOT_PNG = Uint8Array.from(
   ),
 )
 
+/** A machine that was sold, got a card since with a promise that was kept, and newer firmware. */
+const cannedHistory = ({ machine, question }: AnswerInputs): HistoryDay[] => {
+  const [first, second] = partsOf(machine.build).map(({ kind, name }) => ({ kind, name }))
+  if (first === undefined || second === undefined) throw new Error('the canned machine has parts')
+  const promised = {
+    ...{ titleId: question.wanted[0]?.titleId ?? '', settingId: question.wanted[0]?.settingId ?? '' },
+    ...{ beforeFps: 41, afterFps: 66, afterFpsLow: 62, afterFpsHigh: 71 },
+  }
+  const kept = {
+    promised,
+    outcome: 'kept' as const,
+    measuredFps: 67,
+    leastFps: 61,
+    mostFps: 72,
+    runIds: ['1'],
+  }
+  const day = { partsIn: [], partsOut: [], limits: [], jobs: [], isRead: false }
+  return [
+    { ...day, day: '2026-04-02', limits: [{ key: 'firmware', value: '4.60', before: '3.20' }], isRead: true },
+    {
+      ...{ ...day, day: '2026-03-01', partsIn: [first], partsOut: [second] },
+      jobs: [{ jobId: 'J-0001', fittedAt: NOW, works: ['firmware update'], kept: [kept], targetFps: 60 }],
+    },
+    { ...day, day: '2025-09-02', sold: [first, second] },
+  ]
+}
+
 const ownerUses = (from: AnswerInputs, calls: [string, ...unknown[]][]): OwnerUses => {
   const behind = <T>(token: string, value: T): Result<T> => (token === TOKEN ? ok(value) : failed(NO_LINK))
   return {
@@ -338,25 +367,33 @@ const ownerUses = (from: AnswerInputs, calls: [string, ...unknown[]][]): OwnerUs
         limits: limitsOf(from.machine.build, from.machine.claims),
         requests: [{ id: '1', limitKey: 'coolerRoomMm' as const, photos: 0 }],
         questions: [
-          { words: from.question.words, askedAt: from.question.askedAt, state: 'new' as const },
+          { words: from.question.words, askedAt: from.question.askedAt, state: 'new' as const, photos: 2 },
           {
             words: 'Is a second stick worth it?',
             askedAt: '2026-05-01T15:00:00.000Z',
-            state: 'answered' as const,
+            ...{ state: 'answered' as const, photos: 0 },
             answerText: chatTextOf(computeAnswer(from, NOW)),
             toldAt: NOW,
           },
         ],
         jobs: [{ jobId: 'J-0001', titles: from.question.wanted }],
-        home: [],
+        ...{ home: [], history: cannedHistory(from), language: 'en' as const },
         titles: from.titles,
         settings: from.settings,
         expiresAt: '2026-09-10T15:00:00.000Z',
         person: personWithout,
       }),
     ...cannedPersonUses(from, calls, (token) => token === TOKEN),
-    ownerAsks: async (token, question) => {
-      calls.push(['ownerAsks', question])
+    ownerReadingPreview: async (token, table) => {
+      const { build, claims } = from.machine
+      return behind(token, propose(table, { build, limits: limitsOf(build, claims) }, from.parts))
+    },
+    ownerSendsReading: async (token, table) => {
+      calls.push(['ownerSendsReading', table])
+      return behind(token, { tag: from.machine.tag })
+    },
+    ownerAsks: async (token, question, photos = []) => {
+      calls.push(['ownerAsks', question, ...photos.map(({ length }) => length)])
       return behind(token, { id: 'Q-0009' })
     },
     ownerLimit: async (token, requestId, claim) => {

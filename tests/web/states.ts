@@ -18,7 +18,7 @@ import { OFFERS_STATES } from './cannedOffers.ts'
 import { outboxStates } from './cannedOutbox.ts'
 import { cannedKept, personWith } from './cannedPerson.ts'
 import { PLATFORMS_STATES } from './cannedPlatforms.ts'
-import { READING_STATES } from './cannedReading.ts'
+import { READING_STATES, TABLE_TEXT } from './cannedReading.ts'
 import { runStates } from './cannedRuns.ts'
 import { SELL_STATES } from './cannedSell.ts'
 import { SHEET_STATES } from './cannedSheet.ts'
@@ -84,6 +84,7 @@ const standing = (state: QuestionState): Partial<WebUses> => ({
         },
       ],
       edits: [],
+      photos: [],
       requests: [{ ...REQUEST, state: state === 'new' ? 'answered' : 'open' }],
     }),
 })
@@ -100,6 +101,7 @@ const soldOn: Partial<WebUses> = {
       steps: [],
       edits: [],
       requests: [],
+      photos: [],
     },
   }),
 }
@@ -108,7 +110,7 @@ const soldOn: Partial<WebUses> = {
 const changed = (fixed?: Problem): Partial<WebUses> => ({
   questionView: async () =>
     ok({
-      ...{ answer: computeAnswer(inputs, NOW), state: 'new', steps: [], requests: [], fixed },
+      ...{ answer: computeAnswer(inputs, NOW), state: 'new', steps: [], requests: [], photos: [], fixed },
       earlier: [{ answerId: '1', at: '2026-06-09T15:00:00.000Z', messageId: '1' }],
       edits: [
         {
@@ -152,13 +154,26 @@ const ofPerson = (person: OwnerPerson): Partial<WebUses> => ({
   },
 })
 
+/** The owner's page in German, with everything on it. */
+const inGerman: Partial<WebUses> = {
+  ownerPage: async (token) => {
+    const page = await cannedUses().uses.ownerPage(token)
+    if (!page.ok) return page
+    const reading = { at: NOW }
+    return ok({ ...page.value, person: personWith, language: 'de', chosen: 'de', reading })
+  },
+}
+
 /** An owner who said that the machine is sold. */
 const parted: Partial<WebUses> = {
   ownerPage: async () => failed(NO_LINK),
   ownerParted: async () => {
     const { name, locale, timeZone } = await cannedUses().uses.shop()
     const shop = { name, locale, timeZone }
-    return ok({ shop, tag: 'T-0007', saidAt: NOW, until: '2026-06-12T15:00:00.000Z' })
+    return ok({
+      ...{ shop, language: 'en', tag: 'T-0007', saidAt: NOW, until: '2026-06-12T15:00:00.000Z' },
+      eraseAskedAt: NOW,
+    })
   },
 }
 
@@ -176,6 +191,7 @@ const saidByOwners: Partial<WebUses> = {
     fromOwners: {
       partings: [{ tag: 'T-0007', name: 'Imre Vale', saidAt: NOW }],
       erases: [{ customerId: 'C-8', name: 'Petra Quill', askedAt: NOW }],
+      readings: [{ id: '1', tag: 'T-0007', at: NOW }],
     },
   }),
 }
@@ -221,8 +237,9 @@ const askedMachine: Partial<WebUses> = {
       requests: [REQUEST],
       photos: [
         { ...photo, requestId: '1' },
-        { ...photo, id: '1' },
+        { ...photo, id: '1', questionId: 'Q-0007' },
       ],
+      ownerReadings: [{ id: '1', at: NOW }],
       links: [{ createdAt: NOW, expiresAt: '2026-09-10T15:00:00.000Z' }],
     })
   },
@@ -582,6 +599,21 @@ export const PAGE_STATES: readonly PageState[] = [
     }),
   },
   { name: 'owner-unticked', path: `/o/${TOKEN}/consent`, status: 422, form: { do: 'yes', wording: 'x' } },
+  { name: 'owner-german', path: `/o/${TOKEN}`, uses: inGerman },
+  {
+    name: 'owner-german-wrong',
+    path: `/o/${TOKEN}/questions`,
+    ...{ uses: inGerman, status: 422 },
+    form: { words: '', budget: 'viel', 'wanted.0.title': 'title-a', asks: 'can I put this in' },
+  },
+  { name: 'owner-german-erase', path: `/o/${TOKEN}/erase`, uses: inGerman },
+  { name: 'owner-german-mine', path: `/o/${TOKEN}/mine`, uses: inGerman },
+  { name: 'owner-reading', path: `/o/${TOKEN}/reading` },
+  { name: 'owner-reading-german', path: `/o/${TOKEN}/reading`, uses: inGerman },
+  { name: 'owner-reading-wrong', path: `/o/${TOKEN}/reading`, status: 400, form: { table: 'hello' } },
+  { name: 'owner-reading-nothing', path: `/o/${TOKEN}/reading`, status: 422, form: { table: '' } },
+  { name: 'owner-reading-preview', path: `/o/${TOKEN}/reading`, form: { table: TABLE_TEXT } },
+  { name: 'owner-reading-sent', path: `/o/${TOKEN}?sent=reading` },
   { name: 'owner-sold', path: `/o/${TOKEN}/sold` },
   { name: 'owner-parted', path: `/o/${TOKEN}`, uses: parted },
   { name: 'owner-erase', path: `/o/${TOKEN}/erase` },

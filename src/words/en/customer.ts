@@ -61,6 +61,7 @@ export const CUSTOMER_EN = {
   fromOwners: 'Owners said',
   saysParted: '{name} no longer has it, since {date}. Who has it now?',
   somebody: 'Its owner',
+  sentReading: '{name} sent the machine’s own table on {date}. Look at it, then take it or put it aside.',
   saysErase: '{name} wants to be erased, since {date}. Look at what goes and what stays, then erase.',
   partedSince: 'The owner said on {date} that they no longer have it.',
   parted:

@@ -75,6 +75,13 @@ export const READING = {
   firmware: 'Firmware {to} instead of {from}.',
   rate: 'The memory runs at {toMts} instead of {fromMts}.',
   nothingChanged: 'Nothing changed since.',
+
+  sentByOwner: 'Its owner sent this on {date}; nothing of it is taken yet.',
+  ownersMayErr:
+    'Before you take a row, make sure it is this machine: board and processor have to be the ones you know.',
+  putAside: 'Put it aside, take nothing',
+  waits: 'Its owner sent the machine’s own table on {date}.',
+  look: 'Look at it',
 } as const
 
 /** `A second module was added`: as far as a PC has places. */

@@ -1,3 +1,6 @@
+import type { JobState, QuestionState } from '../../core/job/states.ts'
+import type { Forms } from '../say.ts'
+
 /** The English of the page that one owner has a link to. */
 export const OWNER_EN = {
   title: 'Your machine',
@@ -10,6 +13,26 @@ export const OWNER_EN = {
   onePhoto: 'We have your photo and will look at it.',
   photos: 'We have {count} photos of it and will look at them.',
   questions: 'Your questions',
+  askedPhotos: { one: 'with one photo', other: 'with {count} photos' } satisfies Forms,
+  quoted: '“{words}”',
+  /** How far a question is; once there is a job, how far that is. */
+  states: {
+    new: 'we are looking at it',
+    'waiting for the owner': 'we need one thing from you',
+    answered: 'answered',
+    'called off': 'put aside',
+    agreed: 'agreed; we make a date with you',
+    booked: 'booked',
+    'on the bench': 'on our bench now',
+    done: 'done',
+  } satisfies { readonly [S in QuestionState | JobState]: string },
+  /** Of a job that the owner fits at home: nothing stands on our bench. */
+  atHome: {
+    agreed: 'agreed; you fit it at home',
+    booked: 'booked: you pick the parts up',
+    'on the bench': 'with you, to fit',
+  },
+  inAtHome: 'it is in',
   answer: 'The answer in short',
   answerOf: 'What we told you on {date}',
   printSheet: 'This as a page to print',
@@ -28,6 +51,10 @@ export const OWNER_EN = {
   } as Readonly<Record<string, string>>,
   noWords: 'Write what you want to know, in your own words.',
   more: 'My display, and what to keep to',
+  askPhotos: 'Photos, if one shows more than words',
+  askPhotosHint:
+    'Up to three; JPEG, PNG or WebP, at most 5 MB each. Where and when they were taken is not kept.',
+  photosAgain: 'Choose the photos again: they were not kept.',
   send: 'Send the question',
   labels: {
     words: 'Your question',
@@ -57,10 +84,12 @@ export const OWNER_EN = {
     photo: 'Thank you. We look at your photo and write it down.',
     question: 'Your question is here. You find the answer on this page, or we write to you.',
     report: 'Thank you. Your number is written down.',
+    language: 'From now on in English.',
   },
   nowhere: {
     head: 'This link does not lead anywhere',
-    says: 'It may have ended, or been replaced. Ask the shop for a new one.',
+    says: 'It may have ended, or been replaced. Ask the shop for a new one: answer any of its mails, or write to it.',
+    wish: 'Did you ask to be erased, and want to take that back? Write to the shop soon: until it has carried your wish out, it can leave everything as it is.',
   },
   back: 'Back to your machine',
   /** What can go wrong on the way; heads and sentences. */
@@ -75,7 +104,7 @@ export const OWNER_EN = {
     },
     large: {
       head: 'That is too large',
-      says: 'Nothing was saved. Send one photo of up to 5 MB at a time; a smaller one is sharp enough.',
+      says: 'Nothing was saved. A photo may have up to 5 MB; a smaller one is sharp enough. Go back: what you wrote is often still there.',
     },
     elsewhere: {
       head: 'This did not come from your page',
@@ -92,5 +121,7 @@ export const OWNER_EN = {
     busy: { head: 'One moment', says: 'Too much happens at once just now, and nothing was saved.' },
     ours: { head: 'Something broke on our side', says: 'It is our fault, not yours.' },
   },
+  language: { head: 'Language', says: 'This page, and our mails to you:' },
+  closed: 'Has your link ended? Write to us, and we send you a new one.',
   foot: 'Only you have this link, from {shop}. It ends on {date}.',
 } as const

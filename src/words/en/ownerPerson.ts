@@ -37,6 +37,7 @@ export const PERSON_EN = {
     title: 'No longer yours',
     says: 'You told us on {date} that you no longer have {tag}. Until {until} you can take that back; then this link ends.',
     newOwner: 'You have it now? Ask {shop} for a link of your own.',
+    eraseStays: 'Your wish to be erased still stands. To take it back, take this back first, or write to us.',
     back: 'I have it after all',
   },
   erase: {
@@ -47,6 +48,10 @@ export const PERSON_EN = {
       questions: { one: 'the words of one question', other: 'the words of {count} questions' },
       messages: { one: 'one message we wrote to you', other: '{count} messages we wrote to you' },
       photos: { one: 'one photo you sent', other: '{count} photos you sent' },
+      readings: {
+        one: 'one reading you sent, as far as we did not take it over',
+        other: '{count} readings you sent, as far as we did not take them over',
+      },
       notes: { one: 'one note', other: '{count} notes' },
       links: { one: 'the link to this page', other: '{count} links to your pages' },
     },
@@ -67,7 +72,7 @@ export const PERSON_EN = {
     sure: 'I am sure. I know that it cannot be undone.',
     confirm: 'Ask to be erased',
     asked:
-      'You asked us on {date} to erase what we keep about you. Until we have done it you can take that back.',
+      'You asked us on {date} to erase what we keep about you. Until we have done it you can take that back, here or by writing to us. Once it is done, this link ends.',
     back: 'Do not erase me',
   },
   done: {
@@ -108,5 +113,10 @@ export const PERSON_EN = {
     holds: 'made {date}, ends {until}',
     ended: 'made {date}, taken back {until}',
     photo: 'taken by the {by}, {date}',
+    takers: { owner: 'owner', shop: 'shop' },
+    readings: 'Readings sent',
+    pending: 'still to be looked at',
+    readingTaken: 'taken over {date}',
+    readingAside: 'put aside {date}',
   },
 } as const

@@ -57,9 +57,30 @@ type Words = {
   readonly planned: string
   readonly plannedHint: string
   readonly wishes: string
+  readonly targetHint: string
+  readonly budgetHint: string
+  /** Rows of titles. */
+  readonly title: string
+  readonly setting: string
+  readonly chooseTitle: string
+  readonly chooseSetting: string
+  readonly addTitle: string
+  readonly width: string
+  readonly height: string
+  readonly refresh: string
 }
 
 const SHARED = {
+  targetHint: 'Average, in each title; {fps} when left empty.',
+  budgetHint: 'Left empty, every price is looked at.',
+  title: 'Title {n}',
+  setting: 'Setting of title {n}',
+  chooseTitle: 'choose a title',
+  chooseSetting: 'choose a setting',
+  addTitle: 'Add a title',
+  width: 'Width',
+  height: 'Height',
+  refresh: 'Refresh rate',
   partKind: 'What it is',
   partFigures: 'Its length, power or plugs, if known',
   complaints: { slow: 'slow', hot: 'hot', loud: 'loud' },
@@ -107,6 +128,21 @@ export const QUESTION_WORDS: { readonly [W in Who]: Words } = {
     wishes: 'Anything we should keep to?',
   },
 }
+
+/** What an owner reads of the form, in one table for other languages. */
+export const OWNER_FORM_EN = {
+  fields: QUESTION_WORDS.owner,
+  asks: ASK_WORDS.owner,
+  wishes: WISH_WORDS,
+  /** Above the form, for the list of what is wrong with it; by field. */
+  labels: {
+    wantedTitle: 'Title {n}',
+    wantedSetting: 'Title {n}, setting',
+    plannedWidth: 'Planned display, width',
+    plannedHeight: 'Planned display, height',
+    plannedRefresh: 'Planned display, refresh rate',
+  },
+} as const
 
 /** What was changed about a question, inside a sentence. */
 export const CHANGED_WORDS: { readonly [F in Changeable]: string } = {

@@ -1,0 +1,58 @@
+import type { OWNER_FORM_EN } from '../en/questionForm.ts'
+import type { Translated } from '../translated.ts'
+
+/** The German of the form with which an owner asks. */
+export const OWNER_FORM_DE: Translated<typeof OWNER_FORM_EN> = {
+  fields: {
+    asks: 'Was möchten Sie wissen?',
+    part: 'Das Teil, an das Sie denken',
+    partKind: 'Was es ist',
+    partWords: 'Sein Name, wie Sie ihn kennen',
+    partWordsHint: 'Kopieren Sie ihn von dort, wo Sie ihn gesehen haben. Maße und Watt darin helfen.',
+    partPrice: 'Was es Sie kostet',
+    partFigures: 'Länge, Leistung oder Stecker, wenn bekannt',
+    partFiguresHint: 'Sie stehen auf der Seite des Verkäufers oder auf der Packung.',
+    complaint: 'Was stört Sie?',
+    complaints: { slow: 'langsam', hot: 'heiß', loud: 'laut' },
+    titles: 'Was ich spiele',
+    titlesHint: 'Wählen Sie aus dem, was wir messen. Ein anderes Spiel? Nennen Sie es oben in Ihren Worten.',
+    title: 'Spiel {n}',
+    setting: 'Einstellung von Spiel {n}',
+    chooseTitle: 'Spiel wählen',
+    chooseSetting: 'Einstellung wählen',
+    addTitle: 'Noch ein Spiel',
+    target: 'Mindestens wie viele FPS?',
+    targetHint: 'Im Durchschnitt, in jedem Spiel; {fps}, wenn es leer bleibt.',
+    budget: 'Wie viel Geld ungefähr?',
+    budgetHint: 'Leer: Wir sehen jeden Preis an.',
+    display: 'Mein Bildschirm',
+    displayHint: 'Mehr, als Ihr Bildschirm zeigt, bringt Ihnen nichts.',
+    planned: 'Ein Bildschirm, den ich kaufen will',
+    plannedHint: 'Dann rechnen wir für diesen.',
+    width: 'Breite',
+    height: 'Höhe',
+    refresh: 'Bildfrequenz',
+    wishes: 'Worauf sollen wir achten?',
+  },
+  asks: {
+    'what can I do': 'Was kann ich tun, damit er schneller wird?',
+    'can I put this in': 'Kann ich dieses Teil einbauen?',
+    'will it run this': 'Laufen diese Spiele darauf?',
+    'something is wrong': 'Er ist langsam, heiß oder laut geworden',
+    'next system version': 'Geht die nächste Version des Systems?',
+  },
+  wishes: {
+    'keep the case': 'das Gehäuse behalten',
+    'no used parts': 'keine gebrauchten Teile',
+    'no used supply': 'kein gebrauchtes Netzteil',
+    'no untested parts': 'keine ungeprüften Teile',
+    'only with warranty': 'nur mit Garantie',
+  },
+  labels: {
+    wantedTitle: 'Spiel {n}',
+    wantedSetting: 'Spiel {n}, Einstellung',
+    plannedWidth: 'Geplanter Bildschirm, Breite',
+    plannedHeight: 'Geplanter Bildschirm, Höhe',
+    plannedRefresh: 'Geplanter Bildschirm, Bildfrequenz',
+  },
+}
