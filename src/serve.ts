@@ -17,6 +17,7 @@ import { isNewShop } from './uses/access/welcome.ts'
 import { keptFitOf } from './uses/gain/keptFit.ts'
 import { importShop } from './uses/importShop.ts'
 import { longWork } from './uses/longWork/loaders.ts'
+import { roundWorkOf } from './uses/rounds/roundWork.ts'
 import { fitSoon, usesOf } from './usesOf.ts'
 import { createApp } from './web/app.ts'
 import type { Fault, WebOptions } from './web/frame.ts'
@@ -89,6 +90,10 @@ async function serve(settings: Settings, store: Store, served: Served): Promise<
   work.goOn(now)
   const sender = startSending(store, settings)
   const outbox = { sending: sendingOf(settings), wake: sender.wake }
+  const rounds = roundWorkOf(store, { now, reach: outbox.sending, mailReady: outbox.wake })
+  rounds.onFault((error) => process.stderr.write(`${now()} fault of a round\n${faultLines(error)}\n`))
+  // What a stop of the program left goes on.
+  rounds.wake()
   const app = createApp(usesOf(store, firstCode, outbox), served.options(settings))
   const server = createAdaptorServer({ fetch: app.fetch })
   try {
@@ -110,6 +115,7 @@ async function serve(settings: Settings, store: Store, served: Served): Promise<
   process.stdout.write('Stop with Ctrl+C.\n')
   await stopped
   letGo()
+  rounds.halt()
   await sender.stop()
   work.halt()
   server.close()

@@ -69,6 +69,7 @@ import { askLook, callOffLook, forgetLook, viewLook, viewLooks } from './uses/re
 import { lastRead, viewReading } from './uses/readTable.ts'
 import { acceptReading } from './uses/readTableAccept.ts'
 import { recordLimit } from './uses/recordLimit.ts'
+import { roundUsesOf } from './uses/rounds/roundUses.ts'
 import { bringBackRun, editRun, takeOutRun } from './uses/runs/changeRun.ts'
 import { askAgain, lookedAt, remarksOn, viewOdd } from './uses/runs/oddRuns.ts'
 import { recordSheet } from './uses/runs/recordRuns.ts'
@@ -272,6 +273,7 @@ export function usesOf(store: Store, firstCode?: FirstCode, outbox: Outbox = NO_
     ...sellUsesOf(store, now),
     ...customerUsesOf(store, now),
     ...outboxUsesOf(store, now, outbox),
+    ...roundUsesOf(store, now, outbox),
     reading: (tag, table) => viewReading(store, tag, table),
     acceptReading: (tag, table, choices) => acceptReading(store, tag, table, choices, now()),
     ownerReading: (tag, id) => viewOwnerReading(store, tag, id),

@@ -54,6 +54,8 @@ export type Mail = MailDraft & {
   readonly handedAt?: string | undefined
   readonly sentAt?: string | undefined
   readonly cameBackAt?: string | undefined
+  /** Its round is paused since: it is not due until that goes on. */
+  readonly pausedAt?: string | undefined
   readonly says?: string | undefined
 }
 
@@ -73,16 +75,16 @@ function columnsOf() {
   const { id, kind, state, customerId, machineTag, questionId, jobId, messageId } = mails
   const { toName, toAddress, subject, html, text, rfcMessageId, unsubscribeToken } = mails
   const { createdAt, updatedAt, approvedAt, approvedBy, dueAt, tries, firstTriedAt } = mails
-  const { leaseId, leaseUntil, handedAt, sentAt, cameBackAt, says } = mails
+  const { leaseId, leaseUntil, handedAt, sentAt, cameBackAt, says, pausedAt } = mails
   return {
     ...{ id, kind, state, customerId, machineTag, questionId, jobId, messageId },
     ...{ toName, toAddress, subject, html, text, rfcMessageId, unsubscribeToken },
     ...{ createdAt, updatedAt, approvedAt, approvedBy, dueAt, tries, firstTriedAt },
-    ...{ leaseId, leaseUntil, handedAt, sentAt, cameBackAt, says },
+    ...{ leaseId, leaseUntil, handedAt, sentAt, cameBackAt, says, pausedAt },
   }
 }
 
-type Row = Omit<typeof mails.$inferSelect, 'bytes' | 'toKey' | 'pausedAt' | keyof MailWords>
+type Row = Omit<typeof mails.$inferSelect, 'bytes' | 'toKey' | keyof MailWords>
 
 export const mailOf = ({ id, messageId, kind, state, machineTag, ...row }: Row): Mail => ({
   ...withoutNulls({ ...row, machineTag }),

@@ -74,6 +74,9 @@ import { questionMailRoutes } from './questionMails.tsx'
 import { standingRoutes } from './questionStanding.tsx'
 import { questionsRoutes } from './questions.tsx'
 import { readingRoutes } from './reading.tsx'
+import { roundRoutes } from './round.tsx'
+import { roundOfferRoutes } from './roundOffer.tsx'
+import { roundsRoutes } from './rounds.tsx'
 import { rulesRoutes } from './rules.tsx'
 import { runRoutes } from './run.tsx'
 import { runSheetRoutes } from './runSheet.tsx'
@@ -98,7 +101,7 @@ const isOurs = (c: Context, { isOurHost, proxies = [] }: WebOptions): boolean =>
 const isForOwners = (c: Context, { ownerUrl }: WebOptions): boolean =>
   ownerUrl === undefined ||
   new URL(c.req.url).hostname !== new URL(ownerUrl).hostname ||
-  /^\/(?:o|u|assets)\//.test(c.req.path)
+  /^\/(?:o|u|y|assets)\//.test(c.req.path)
 
 /** All pages, as one request handler; `uses` does the work, so nothing here knows the store or the clock. */
 export function createApp(uses: WebUses, options: WebOptions): Hono {
@@ -172,6 +175,9 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   shelfRoutes(app, web)
   findableRoutes(app, web)
   huntRoutes(app, web)
+  roundsRoutes(app, web)
+  roundRoutes(app, web)
+  roundOfferRoutes(app, web)
   offersRoutes(app, web)
   platformsRoutes(app, web)
   runSheetRoutes(app, web)

@@ -7,6 +7,7 @@ import { type Problem, STATUS_OF } from '../problem.ts'
 import type { MatchingsView } from '../uses/matching/matching.ts'
 import { LONG_WORK_EN } from '../words/en/longWork.ts'
 import { OFFERS_EN } from '../words/en/offers.ts'
+import { ROUNDS_EN } from '../words/en/rounds.ts'
 import type { Figures } from '../words/figures.ts'
 import { partWords } from '../words/options.ts'
 import { fill } from '../words/say.ts'
@@ -199,6 +200,9 @@ export function offersRoutes(app: Hono, web: Web): void {
       <>
         <h1>{W.head}</h1>
         <p class="hint">{W.about}</p>
+        <p class="line">
+          <a href="/rounds">{ROUNDS_EN.list.title}</a>
+        </p>
         {view.choosable.length === 0 ? (
           <p class="card empty">{W.noItems}</p>
         ) : (

@@ -2,6 +2,7 @@ import type { Context, Hono } from 'hono'
 import type { LeftOut, MatchedOffer, Matching } from '../core/matching/match.ts'
 import type { MatchingView } from '../uses/matching/matching.ts'
 import { OFFERS_EN } from '../words/en/offers.ts'
+import { ROUNDS_EN } from '../words/en/rounds.ts'
 import {
   aimWords,
   bestWords,
@@ -18,6 +19,7 @@ import { figuresOf, param, pathTo, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { comesAgain, ForgetWork, WorkStanding } from './longWork.tsx'
 import { Tag } from './mark.tsx'
+import { OnceKey } from './onceKey.tsx'
 import { problemPage } from './problem.tsx'
 
 const W = OFFERS_EN.result
@@ -209,6 +211,17 @@ const Result = ({ view, matching, shown }: Props) => {
   )
 }
 
+/** From the plan to mails: a draft that is looked through before anything goes out. */
+const MakeRound = ({ path }: { path: string }) => (
+  <form method="post" action={`${path}/round`} class="card">
+    <OnceKey />
+    <p class="hint">{ROUNDS_EN.fromMatchingHint}</p>
+    <button class="button" type="submit">
+      {ROUNDS_EN.fromMatching}
+    </button>
+  </form>
+)
+
 export function offersResultRoutes(app: Hono, web: Web): void {
   const { uses, options } = web
 
@@ -240,6 +253,7 @@ export function offersResultRoutes(app: Hono, web: Web): void {
           figures={figures}
         />
         {view.matching !== undefined && <Result view={view} matching={view.matching} shown={shown} />}
+        {(view.matching?.offers.length ?? 0) > 0 && <MakeRound path={pathToMatching(id)} />}
         <ForgetWork {...work} />
       </>,
     )

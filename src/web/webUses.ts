@@ -43,6 +43,7 @@ import type { MeasureUses } from './measureUses.ts'
 import type { OffersUses } from './offersUses.ts'
 import type { PlatformsUses } from './platformsUses.ts'
 import type { ReadingUses } from './readingUses.ts'
+import type { RoundUses } from './roundUses.ts'
 import type { RunUses } from './runUses.ts'
 import type { SellUses } from './sellUses.ts'
 import type { SheetUses } from './sheetUses.ts'
@@ -153,6 +154,7 @@ export type WebUses = {
   OutboxUses &
   JobUses &
   OffersUses &
+  RoundUses &
   PlatformsUses &
   ReadingUses &
   SellUses &

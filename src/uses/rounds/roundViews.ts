@@ -83,6 +83,8 @@ export type RoundView = {
     readonly asked: number
   }[]
   readonly parts: readonly Part[]
+  /** Every item of the shelf, for the names of what offers put in. */
+  readonly shelf: readonly ShelfItem[]
   readonly result: RoundResult
   /** Goes along with the approval: what was looked at is what goes out. */
   readonly seen: string
@@ -128,7 +130,7 @@ export async function viewRound(store: Store, id: string, reach: Reach): Promise
         ? []
         : [{ item, quantity, left: Math.max(0, leftOf(round, itemId, free)), asked: here }]
     }),
-    parts: await listParts(db),
+    ...{ parts: await listParts(db), shelf: [...shelf.values()] },
     result: resultOf(lines.map(({ facts }) => facts)),
     ...{ seen: markOfRound(loaded), isOpenDeal: isOpenDeal(round), nextSeat: nextInLine(round, free)?.id },
     prepared: { done: inRound.filter(isPrepared).length, of: inRound.length },

@@ -131,6 +131,7 @@ export const ROUNDS_EN = {
     needPieces: 'Say how many pieces.',
     needValid: 'Say for how many days the offer holds.',
   },
+  offers: 'Who gets what',
   fromMatching: 'Make a round of these offers',
   fromMatchingHint: 'Each offer is worked out anew. You look through the mails before anything goes out.',
   round: {
@@ -174,6 +175,10 @@ export const ROUNDS_EN = {
     gain: 'Gain',
     price: 'Price',
     standing: 'Where it stands',
+    acts: 'What can be done',
+    more: 'Stop or end it',
+    nothingDone: 'Nothing was done.',
+    dealAsked: 'up to {quantity} to be bought, {asked} asked.',
     preview: 'Look at the mail',
     mailPage: 'Its mail',
     outbox: 'In the outbox',

@@ -1,0 +1,89 @@
+import type { Answer } from '../core/answer.ts'
+import type { Part } from '../core/part.ts'
+import type { ShelfItem } from '../core/shop.ts'
+import type { GameRow, PriceRow } from './answer/letter.ts'
+import { ROUNDS_EN } from './en/rounds.ts'
+import { figuresOf } from './figures.ts'
+import { saidOption } from './mails/option.ts'
+import { mailWords } from './mails/parts.ts'
+import { partWords } from './options.ts'
+import { fill, oneLine } from './say.ts'
+
+/** What an option of an offer puts in, by the names of its parts; its ids are joined by `+`. */
+export function seatOffer(
+  optionId: string | undefined,
+  shelf: readonly Pick<ShelfItem, 'id' | 'partId'>[],
+  parts: readonly Part[],
+): string {
+  const partOf = new Map(shelf.map(({ id, partId }) => [id, partId]))
+  const names = (optionId ?? '').split('+').flatMap((id) => {
+    const part = partOf.get(id)
+    return part === undefined ? [] : [partWords(parts, part)]
+  })
+  return names.join(' + ')
+}
+
+/** Why somebody is left out, and why a mail did not go out; what a person or a server says stands as it is. */
+export const leftWhy = (because: string | undefined): string =>
+  (because === undefined ? undefined : ROUNDS_EN.left[because]) ?? ROUNDS_EN.leftOther
+export const mailWhy = (says: string | undefined): string =>
+  says === undefined ? '' : (ROUNDS_EN.why[says] ?? oneLine(says))
+
+/** What the page of an offer needs of it. */
+export type OfferFacts = {
+  readonly answer: Answer
+  readonly optionId: string
+  readonly left: number
+  readonly asked: number
+  readonly validUntil: string
+  readonly deal?: { readonly wanted: number; readonly counted: number } | undefined
+}
+
+/** An offer as its page says it, in the owner's language: the same figures as in its mail. */
+export type OfferWords = {
+  readonly title: string
+  readonly from: string
+  readonly tag: string
+  readonly lead: string
+  readonly fps: string
+  readonly until: string
+  /** How many there are and how many are asked. */
+  readonly stock: readonly string[]
+  readonly yesMeans: string
+  readonly date: string
+  readonly games?: { readonly rows: readonly GameRow[]; readonly more: readonly string[] } | undefined
+  readonly price?: { readonly rows: readonly PriceRow[]; readonly notes: readonly string[] } | undefined
+}
+
+export function offerWords({ answer, optionId, left, asked, validUntil, deal }: OfferFacts): OfferWords {
+  const { shop, customer, machine } = answer.inputs
+  const figures = figuresOf(shop, customer)
+  const { w, tables, some } = mailWords(figures)
+  const o = tables.roundOwner
+  const said = saidOption(answer, optionId)
+  const { parts, price, rise } = said
+  const tag = oneLine(machine.tag)
+  const date = figures.date(validUntil)
+  const count = (n: number) => figures.number(n)
+  return {
+    ...{ title: fill(o.title, { tag }), from: fill(o.from, { shop: oneLine(shop.name) }), tag, date },
+    lead:
+      rise === undefined
+        ? fill(w.offer.leadPlain, { parts, price })
+        : fill(w.offer.lead, { parts, price, ...rise }),
+    ...{ fps: tables.answer.lead.fps, until: fill(o.until, { date }) },
+    stock:
+      deal !== undefined
+        ? [some(o.dealLine, deal.counted, { wanted: count(deal.wanted), date, count: count(deal.counted) })]
+        : left === 1 && asked > 1
+          ? [fill(o.stockLast, { asked: count(asked) })]
+          : [some(o.stock, asked, { left: count(left), asked: count(asked) })],
+    yesMeans: deal === undefined ? o.yesMeans : o.dealMeans,
+    ...(said.letter.games !== undefined && {
+      games: { rows: said.letter.games.rows, more: said.letter.games.more },
+    }),
+    ...(said.letter.price !== undefined && {
+      price: { rows: said.letter.price.rows, notes: said.letter.price.notes },
+    }),
+  }
+}
