@@ -45,34 +45,84 @@ export function seenGains(gains: readonly TitleGain[], question: Question): Seen
     isSure(gain) ? [{ wanted, gain }] : [],
   )
   const total = numbered.reduce((sum, { wanted }) => sum + wanted.weight, 0)
-  const { refreshHz } = displayOf(question)
-  const cap = refreshHz !== undefined && refreshHz > 0 ? Math.log(refreshHz) : Number.POSITIVE_INFINITY
+  const cap = capOf(question)
   return numbered.map(({ wanted, gain }) => {
-    const before = Math.log(gain.before.averageFps)
-    const half = FOUR_OF_FIVE_SD * gain.sd
-    // Below the cap a gain passes untouched: adding and taking away `before` would cost its last digits, and a page
-    // that asks whether the display hides something compares the two figures.
-    const seenOf = (logGain: number) =>
-      before <= cap && before + logGain <= cap
-        ? logGain
-        : Math.min(cap, before + logGain) - Math.min(cap, before)
+    const { before, logGain, half } = readsOf(gain)
     return {
       wanted,
       gain,
       weight: wanted.weight / total,
-      seen: seenOf(gain.logGain),
-      seenLow: seenOf(gain.logGain - half),
-      seenHigh: seenOf(gain.logGain + half),
+      seen: seenOf(logGain, before, cap),
+      seenLow: seenOf(logGain - half, before, cap),
+      seenHigh: seenOf(logGain + half, before, cap),
     }
   })
 }
+
+/** The log of the frame rate beyond which the owner's display shows no more. */
+export const capOf = (question: Pick<Question, 'display' | 'plannedDisplay'>): number => {
+  const { refreshHz } = displayOf(question)
+  return refreshHz !== undefined && refreshHz > 0 ? Math.log(refreshHz) : Number.POSITIVE_INFINITY
+}
+
+/**
+ * Below the cap a gain passes untouched: adding and taking away `before` would cost its last digits, and a page that asks
+ * whether the display hides something compares the two figures.
+ */
+const seenOf = (logGain: number, before: number, cap: number): number =>
+  before <= cap && before + logGain <= cap ? logGain : Math.min(cap, before + logGain) - Math.min(cap, before)
+
+/** What a useful gain reads of a title's gain: log of the rate before, the gain, how far its interval reaches; all in natural log. */
+export type Reads = { readonly before: number; readonly logGain: number; readonly half: number }
+
+const readsOf = (gain: Exclude<TitleGain, { grade: 'no number' }>): Reads => ({
+  before: Math.log(gain.before.averageFps),
+  logGain: gain.logGain,
+  half: FOUR_OF_FIVE_SD * gain.sd,
+})
+
+/** The same of any gain; undefined where it counts for nothing. */
+export const countedReads = (gain: TitleGain): Reads | undefined => (isSure(gain) ? readsOf(gain) : undefined)
+
+/**
+ * `pct` and `pctLow` of usefulGain alone, to the last digit, for whoever looks at millions. `reads` and `weights` stand in the order of
+ * `countedWanted`. Undefined where no title counts.
+ */
+export function usefulPcts(
+  reads: readonly (Reads | undefined)[],
+  weights: readonly number[],
+  cap: number,
+): { readonly pct: number; readonly pctLow: number } | undefined {
+  let total = 0
+  for (let t = 0; t < reads.length; t++) if (reads[t] !== undefined) total += weights[t] as number
+  if (total === 0) return undefined
+  let [mean, sum, squares] = [0, 0, 0]
+  for (let t = 0; t < reads.length; t++) {
+    const read = reads[t]
+    if (read === undefined) continue
+    const weight = (weights[t] as number) / total
+    const seen = seenOf(read.logGain, read.before, cap)
+    const down = weight * (seen - seenOf(read.logGain - read.half, read.before, cap))
+    mean += weight * seen
+    sum += down
+    squares += down * down
+  }
+  return { pct: percent(mean), pctLow: percent(mean - sdOfSums(sum, squares)) }
+}
+
+/** The titles that count at all, in the order in which they are added up. */
+export const countedWanted = ({ wanted }: Pick<Question, 'wanted'>): Wanted[] =>
+  wanted.filter(({ weight }) => weight > 0 && Number.isFinite(weight)).sort(inOrder)
 
 /** Standard deviation of a sum whose terms correlate as the errors of one option do between titles. */
 export function sdOfSum(sds: readonly number[]): number {
   const sum = sds.reduce((s, sd) => s + sd, 0)
   const squares = sds.reduce((s, sd) => s + sd * sd, 0)
-  return Math.sqrt(TITLE_CORRELATION * sum * sum + (1 - TITLE_CORRELATION) * squares)
+  return sdOfSums(sum, squares)
 }
+
+const sdOfSums = (sum: number, squares: number): number =>
+  Math.sqrt(TITLE_CORRELATION * sum * sum + (1 - TITLE_CORRELATION) * squares)
 
 /**
  * The useful gain over the owner's titles together: `exp(sum w g) - 1`, the weighted geometric mean of the ratios,
@@ -118,7 +168,8 @@ function paired(gains: readonly TitleGain[], question: Question) {
         throw new RangeError(`no gain for ${wanted.titleId} at place ${i}`)
       return wanted.weight > 0 && Number.isFinite(wanted.weight) ? [{ wanted, gain }] : []
     })
-    .sort(
-      (a, b) => byText(a.wanted.titleId, b.wanted.titleId) || byText(a.wanted.settingId, b.wanted.settingId),
-    )
+    .sort((a, b) => inOrder(a.wanted, b.wanted))
 }
+
+const inOrder = (a: Wanted, b: Wanted): number =>
+  byText(a.titleId, b.titleId) || byText(a.settingId, b.settingId)

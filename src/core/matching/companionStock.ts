@@ -1,7 +1,7 @@
 import type { MatchAsk, MatchCustomer, MatchInputs, MatchShop } from './ask.ts'
 import { placesOf } from './ask.ts'
 import type { OnProgress } from './assign.ts'
-import { type Could, type Item, isAsked, type Pairs, reasonOf, valueTo } from './pairs.ts'
+import { type Could, type Item, isAsked, isOffer, type Pairs, valueTo } from './pairs.ts'
 import { type SharedOut, type SharedWay, shareStock } from './sharedStock.ts'
 import type { Asking, Bench, Told } from './worth.ts'
 
@@ -80,7 +80,7 @@ export function offered(
 ): (Could & { readonly i: number; readonly j: number; readonly itemId: string })[] {
   return [...out.itemOf].flatMap((j, i) => {
     if (j < 0) return []
-    const one = waysOf.get(i * table.items + j)?.[out.wayOf[i] as number] ?? could[i]?.[j]
+    const one = waysOf.get(i * table.items + j)?.[out.wayOf[i] as number] ?? could(i, j)
     const itemId = items[j]?.item.id
     return one === undefined || itemId === undefined ? [] : [{ ...one, i, j, itemId }]
   })
@@ -89,27 +89,33 @@ export function offered(
 /** Every way of the pairs whose best way takes something that is short, as far as it would be an offer; most valuable first. */
 function waysWith(
   short: ReadonlySet<string>,
-  { could, table }: Pairs,
+  { table, machines }: Pairs,
   customers: readonly MatchCustomer[],
   items: readonly Item[],
   ask: MatchAsk,
   bench: Bench,
 ): Map<number, Could[]> {
   const all = new Map<number, Could[]>()
-  could.forEach((mine, i) => {
-    mine.forEach((one, j) => {
-      const item = items[j] as Item
-      if (one === undefined || !companionItems(one.told, item.item.id).some((id) => short.has(id))) return
-      const machines = (customers[i] as MatchCustomer).machines.filter(isAsked)
-      const ways = machines.flatMap((of) => waysInto(of, item, short, ask, bench))
-      all.set(i * table.items + j, ways)
+  for (const { i, of } of machines) {
+    const stand = bench.stand(of)
+    items.forEach((item, j) => {
+      const pair = i * table.items + j
+      if (table.values[pair] === 0 || all.has(pair)) return
+      const seen = stand.glance(item.item)
+      if ('because' in seen || !seen.beside.some((id) => short.has(id))) return
+      const mine = (customers[i] as MatchCustomer).machines.filter(isAsked)
+      all.set(
+        pair,
+        mine.flatMap((one) => waysInto(one, item, short, ask, bench)),
+      )
     })
-  })
+  }
   return all
 }
 
 const waysInto = (of: Asking, item: Item, short: ReadonlySet<string>, ask: MatchAsk, bench: Bench): Could[] =>
   bench
-    .ways(of, item.item, short)
-    .map((told) => ({ of, told, value: valueTo(told, ask, item) }))
-    .filter(({ told, value }) => reasonOf(told, value, ask, of, item.item.id) === undefined)
+    .stand(of)
+    .ways(item.item, short)
+    .filter((told) => isOffer(told, of, ask, item))
+    .map((told) => ({ of, told, value: valueTo(told.useful.pct, ask, item) }))

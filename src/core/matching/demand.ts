@@ -69,7 +69,7 @@ export function demandFor(
     for (const of of customer.machines.filter(isAsked)) {
       const { question, machine } = of
       machines++
-      const worth = bench.worth(of, ask.item)
+      const worth = bench.stand(of).worth(ask.item)
       const why = whyNot(worth, ask)
       if (why !== undefined || !isWay(worth)) {
         count(why ?? 'no number')

@@ -65,11 +65,14 @@ export function barOf(
   return undefined
 }
 
-/** Of two reasons the one nearer to an offer; of equal ones the larger gain, then the one that came first. */
-export function worstReason(a: Reason | undefined, b: Reason): Reason {
-  if (a === undefined) return b
-  const near = LEFT_BECAUSE.indexOf(b.reason) - LEFT_BECAUSE.indexOf(a.reason)
-  return near > 0 || (near === 0 && (b.pct ?? 0) > (a.pct ?? 0)) ? b : a
+/** Whether a reason is nearer to an offer than one before it; of equal reasons the larger gain, then the one that came first. */
+export function isNearer(
+  { reason, pct }: { readonly reason: LeftBecause; readonly pct: number },
+  before: { readonly reason: LeftBecause; readonly pct: number } | undefined,
+): boolean {
+  if (before === undefined) return true
+  const near = LEFT_BECAUSE.indexOf(reason) - LEFT_BECAUSE.indexOf(before.reason)
+  return near > 0 || (near === 0 && pct > before.pct)
 }
 
 /** Whole days since the customer last heard of an offer or bought something, at most WAITED_MOST; so many for who never did. */

@@ -153,9 +153,16 @@ export function matchShelf(
   const going = offered(packed, pairs, items)
   const offers = going.map((one) => offerOf(sorted[one.i] as MatchCustomer, one, pairs, items, ask))
   const gets = new Set(going.map(({ i }) => i))
+  const offeredOf = new Int32Array(items.length)
+  for (const { j } of going) offeredOf[j] = (offeredOf[j] as number) + 1
   const leftOut = sorted.flatMap((customer, i) =>
-    gets.has(i) ? [] : [outOf(customer, i, pairs, packed, items, going)],
+    gets.has(i) ? [] : [outOf(customer, i, pairs, packed, items, offeredOf)],
   )
+  const couldGo = new Int32Array(items.length)
+  pairs.table.values.forEach((value, pair) => {
+    const j = pair % items.length
+    if (value > 0) couldGo[j] = (couldGo[j] as number) + 1
+  })
   const margins = offers.flatMap(({ marginMinor }) => marginMinor ?? [])
   onProgress(sorted.length, sorted.length)
   return {
@@ -167,8 +174,8 @@ export function matchShelf(
     ...(isShort && { packing: { worth: packed.out.worth, bound: packed.out.bound } }),
     items: items.map(({ item, quantity }, j) => ({
       ...{ itemId: item.id, partId: item.partId, quantity, places: pairs.table.places[j] as number },
-      offered: going.filter((one) => one.j === j).length,
-      couldGo: pairs.could.filter((row) => row[j] !== undefined).length,
+      offered: offeredOf[j] as number,
+      couldGo: couldGo[j] as number,
       oneMore: packed.out.itemPrices[j] as number,
     })),
     companions: companionsOf(packed, usedBy(going), places, shop),
@@ -185,17 +192,20 @@ export const modelOf = ({ gain, runs, policy }: MatchShop) =>
 function offerOf(
   { id }: MatchCustomer,
   { i, j, of, told, value }: ReturnType<typeof offered>[number],
-  { could }: Pairs,
+  { could, table }: Pairs,
   items: readonly Item[],
   ask: MatchAsk,
 ): MatchedOffer {
   const item = items[j] as Item
-  const others = (could[i] ?? []).flatMap((one, k) =>
-    one === undefined || k === j
-      ? []
-      : [{ itemId: (items[k] as Item).item.id, pct: one.told.useful.pct, value: one.value }],
+  const worthOf = (k: number): number => table.values[i * table.items + k] as number
+  const k = items.reduce(
+    (best, _, k) => (k !== j && worthOf(k) > (best < 0 ? 0 : worthOf(best)) ? k : best),
+    -1,
   )
-  const [next] = others.sort((a, b) => b.value - a.value || byText(a.itemId, b.itemId))
+  const other = could(i, k)
+  const next = other && {
+    ...{ itemId: (items[k] as Item).item.id, pct: other.told.useful.pct, value: other.value },
+  }
   const marginMinor = ask.aim === 'gain' ? undefined : marginOf(item)
   return {
     ...told.way,
@@ -213,25 +223,32 @@ function outOf(
   { could, barred, nearest, table }: Pairs,
   { out, short, waysOf }: Packed,
   items: readonly Item[],
-  going: readonly { readonly j: number }[],
+  offeredOf: Int32Array,
 ): LeftOut {
   const bar = barred.get(i)
   if (bar !== undefined) return { customerId: id, ...bar }
   const shortOf = ({ told }: Could, j: number) =>
     companionItems(told, (items[j] as Item).item.id).filter((item) => short.includes(item))
-  const priceOf = (one: Could, j: number): number =>
-    shortOf(one, j).reduce(
-      (sum, item) => sum + (out.companionPrices[short.indexOf(item)] as number),
-      out.itemPrices[j] as number,
-    )
-  const ways = (could[i] ?? []).flatMap((one, j) => {
-    const list = waysOf.get(i * table.items + j) ?? (one === undefined ? [] : [one])
-    return list.map((way) => ({ way, j, above: way.value - priceOf(way, j) }))
+  const besideOf = (one: Could, j: number): number =>
+    shortOf(one, j).reduce((sum, item) => sum + (out.companionPrices[short.indexOf(item)] as number), 0)
+  // Of every item the way that is worth most above its prices; what takes nothing that is short has no list.
+  const ways = items.flatMap((_, j) => {
+    const pair = i * table.items + j
+    const value = table.values[pair] as number
+    if (value === 0) return []
+    const price = out.itemPrices[j] as number
+    const list: readonly (Could | undefined)[] = waysOf.get(pair) ?? [undefined]
+    return list.map((way) => {
+      const priceValue = price + (way === undefined ? 0 : besideOf(way, j))
+      return { way, j, priceValue, above: (way?.value ?? value) - priceValue }
+    })
   })
   const [best] = ways.sort((a, b) => b.above - a.above || a.j - b.j)
-  if (best === undefined) return { customerId: id, ...(nearest[i] ?? { reason: 'no item was chosen' }) }
-  const { way, j } = best
-  const isLeft = going.filter((one) => one.j === j).length < (table.places[j] as number)
+  const way = best && (best.way ?? could(i, best.j))
+  if (best === undefined || way === undefined)
+    return { customerId: id, ...(nearest(i) ?? { reason: 'no item was chosen' }) }
+  const { j, priceValue } = best
+  const isLeft = (offeredOf[j] as number) < (table.places[j] as number)
   const [shortItemId] = shortOf(way, j)
   const isBesideIt = isLeft && shortItemId !== undefined
   return {
@@ -239,7 +256,7 @@ function outOf(
     ...{ reason: isBesideIt ? 'too few beside it' : 'others gain more' },
     ...(isBesideIt && { shortItemId }),
     ...{ itemId: (items[j] as Item).item.id, pct: way.told.useful.pct, netMinor: way.told.way.netMinor },
-    ...{ value: way.value, priceValue: priceOf(way, j) },
+    ...{ value: way.value, priceValue },
   }
 }
 

@@ -35,6 +35,8 @@ const ROUNDS_MOST = 200
 const LOOKS_MOST = 400_000_000
 /** Rounds without a better bound after which steps get half as long. */
 const PATIENCE = 6
+/** Steps shorter than this move prices by next to nothing. */
+const SHORTEST_STRIDE = 1 / 64
 
 /**
  * Shares out items and companions together. That is a packing problem, so the best is not always found; what is found obeys all
@@ -73,6 +75,7 @@ export function shareStock(shared: SharedStock, onProgress: OnProgress = () => {
     if (best === undefined || packed.worth > best.worth) best = packed
     if (best.worth === bound) break
     if (waits >= PATIENCE) [stride, waits] = [stride / 2, 0]
+    if (stride < SHORTEST_STRIDE) break
     const over = overUse(shared, assigned.itemOf, prices)
     const length = over.reduce((sum, n) => sum + n * n, 0)
     if (length === 0) break

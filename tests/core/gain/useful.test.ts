@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import type { Grade, TitleGain } from '../../../src/core/gain/gain.ts'
-import { usefulGain } from '../../../src/core/gain/useful.ts'
+import { capOf, countedReads, countedWanted, usefulGain, usefulPcts } from '../../../src/core/gain/useful.ts'
 import type { Question } from '../../../src/core/question.ts'
 import { freeze } from '../freeze.ts'
 
@@ -207,6 +207,33 @@ describe('laws', () => {
         expect(usefulGain(gains.toReversed(), backwards)).toEqual(usefulGain(gains, question))
       }),
       { seed: 6 },
+    )
+  })
+
+  test('the figures for whoever looks at millions are the same to the last digit', () => {
+    const maybe = fc.array(fc.record({ given, kind: fc.constantFrom('sure', 'sure', 'disagrees', 'none') }), {
+      ...{ minLength: 1, maxLength: 6 },
+    })
+    fc.assert(
+      fc.property(maybe, hz, fc.nat(5), (titles, refreshHz, turn) => {
+        const gains = titles.map(({ given: one, kind }, i) =>
+          kind === 'none' ? noNumber(i) : { ...gainOf(i, one), disagrees: kind === 'disagrees' },
+        )
+        const weights = titles.map(({ given: one }, i) => (i === turn ? 0 : one.weight))
+        const question = questionOf(weights, refreshHz)
+        const places = countedWanted(question)
+        const reads = places
+          .map(({ titleId }) => gains.find((gain) => gain.titleId === titleId))
+          .map((gain) => gain && countedReads(gain))
+        const quick = usefulPcts(
+          reads,
+          places.map(({ weight }) => weight),
+          capOf(question),
+        )
+        const useful = usefulGain(gains, question)
+        expect(quick).toEqual(useful && { pct: useful.pct, pctLow: useful.pctLow })
+      }),
+      { seed: 7, numRuns: 300 },
     )
   })
 })

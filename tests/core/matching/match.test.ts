@@ -245,7 +245,7 @@ test('an offer has the price and the gain that the ranking has for it', () => {
       const chosen = worksToday(deskOf(input).judgedToday).toDo as readonly string[]
       for (const item of input.shelf) {
         if (!GAIN_KINDS.has(kindOf.get(item.partId) as never)) continue
-        const worth = bench.worth(of, item)
+        const worth = bench.stand(of).worth(item)
         // Options of this item alone with what it needs, and no work for its own sake.
         const single = all.filter(
           ({ change, companionPartIds }) =>
