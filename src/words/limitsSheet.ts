@@ -220,7 +220,7 @@ function nextSaid(
       says: verdictSaid(part.verdict, part.findings, figures),
       gains: partSaid(part, figures, w.next.gains),
       text: partSaid(part, figures, w.next.best),
-      why: part.findings.map((finding) => curly(sayFinding(finding, figures, lookup).owner)),
+      why: saidOnce(part.findings).map((finding) => curly(sayFinding(finding, figures, lookup).owner)),
     })),
     says: [
       ...says,
@@ -230,6 +230,12 @@ function nextSaid(
     ],
   }
 }
+
+/** The link says with its figures already what a narrow card in an older slot leaves. */
+const saidOnce = (findings: readonly Finding[]): readonly Finding[] =>
+  findings.filter(
+    ({ rule }) => rule !== 'graphics.narrow' || !findings.some((other) => other.rule === 'graphics.link'),
+  )
 
 function partSaid(
   { name, verdict, useful, findings }: NextPart,

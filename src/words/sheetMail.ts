@@ -2,6 +2,7 @@ import type { SaleWords } from '../core/sale/sale.ts'
 import type { LimitsSheet } from '../core/sheet/sheet.ts'
 import { PREHEADER_MOST } from './answer/lead.ts'
 import type { Figures } from './figures.ts'
+import { glosser } from './gloss.ts'
 import { type SheetSaid, saySheet } from './limitsSheet.ts'
 import { fill, oneLine, paragraphsOf } from './say.ts'
 import { type Tables, wordsIn } from './tables.ts'
@@ -56,7 +57,7 @@ export function sheetMail(
   figures: Figures,
 ): SheetMail {
   const { sheetMail: w, saleLetter: letter } = wordsIn(figures.language)
-  const said = saySheet(sheet, { name: shop.name, contact: shop.email }, figures)
+  const said = glossed(saySheet(sheet, { name: shop.name, contact: shop.email }, figures), figures)
   const tag = oneLine(sheet.tag)
   const shopName = oneLine(shop.name)
   const [first = ''] = oneLine(ownerName ?? '').split(' ')
@@ -83,6 +84,32 @@ export function sheetMail(
         ...(oneLine(shop.email) === '' ? [] : [fill(w.foot.reply, { email: oneLine(shop.email) })]),
       ],
     },
+  }
+}
+
+/** Trade words explained where they are first read; the sheet on paper and page leads to a list of them instead. */
+function glossed(said: SheetSaid, { language }: Figures): SheetSaid {
+  const { add } = glosser(wordsIn(language).glosses)
+  const rows = <R extends { readonly label: string; readonly text: string }>(list: readonly R[]) =>
+    list.map((row) => ({ ...row, label: add(row.label), text: add(row.text) }))
+  return {
+    ...said,
+    inside: { ...said.inside, rows: rows(said.inside.rows) },
+    next: {
+      ...said.next,
+      kinds: said.next.kinds.map((kind) => ({
+        ...kind,
+        bounds: kind.bounds.map(({ label, value }) => ({ label: add(label), value: add(value) })),
+        best: kind.best.map((part) => ({ ...part, why: part.why.map(add) })),
+        says: kind.says.map(add),
+      })),
+    },
+    never: {
+      ...said.never,
+      groups: said.never.groups.map((group) => ({ ...group, rows: group.rows.map(add) })),
+    },
+    supply: { ...said.supply, says: said.supply.says.map(add) },
+    unknown: { ...said.unknown, rows: rows(said.unknown.rows) },
   }
 }
 

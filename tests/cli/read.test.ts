@@ -42,7 +42,7 @@ test('a file is read without a database: what it says and what follows from it',
   expect(lines).toContain('Board:               Ironside Anvil B450')
   expect(lines).toContain('memory:              Slatework SW8-3200 2 x 8 GB DDR4-3200')
   expect(lines.find((line) => line.startsWith('Most memory:'))).toMatch(/256 GB .*never counted/)
-  expect(lines.find((line) => line.startsWith('Memory runs at:'))).toMatch(/2666 MT\/s .*the clock/)
+  expect(lines.find((line) => line.startsWith('Memory rate now:'))).toMatch(/2666 MT\/s .*the clock/)
 })
 
 test('--json gives the table, parts, limits and notes, and no serial number', async () => {

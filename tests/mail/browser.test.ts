@@ -2,10 +2,15 @@ import { readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { renderAnswer, renderSheet } from '../../src/mail/render.ts'
+import { LANGUAGES } from '../../src/core/language.ts'
+import { renderAnswer, renderNotice, renderSheet } from '../../src/mail/render.ts'
 import { letterOf } from '../../src/words/answer.ts'
+import { figuresOf } from '../../src/words/figures.ts'
+import type { Notice } from '../../src/words/mails/notice.ts'
+import { sheetMail } from '../../src/words/sheetMail.ts'
 import { hasChromium, launch } from '../web/browser.ts'
-import { answerOf, KINDS } from '../words/answers.ts'
+import { answerOf, KINDS, SHOP } from '../words/answers.ts'
+import { noticesIn } from './notices.ts'
 import { mailOf, SHEET, SHEET_MAILS } from './sheetMails.ts'
 
 // In a browser, standing in for a mail program: nothing is requested, nothing is wider than the window, and axe finds
@@ -51,6 +56,56 @@ describe.runIf(hasChromium)('the mail in a browser', () => {
     await look((await renderSheet(mail)).html, width, colorScheme)
   })
 
+  // Every notice on a phone and on a desk, in both languages and both grounds.
+  const notices = LANGUAGES.flatMap((language) =>
+    Object.entries(noticesIn(language)).map(([name, notice]) => ({ language, name, notice })),
+  )
+  test.each(notices)('$language: $name, on a phone and on a desk', async ({ language, notice }) => {
+    const { html } = await renderNotice(notice)
+    await look(html, 390, language === 'en' ? 'light' : 'dark')
+    await look(html, 700, language === 'en' ? 'dark' : 'light')
+  })
+
+  test('a notice about people and games with words that never end', async () => {
+    const long = {
+      ...noticesIn('de')['question received'],
+      shopName: 'x'.repeat(200),
+      tag: 'y'.repeat(200),
+    } as Notice
+    const blocks = long.blocks.map((b) =>
+      b.is === 'facts'
+        ? { ...b, rows: b.rows.map(() => ({ label: 'z'.repeat(200), text: 'z'.repeat(200) })) }
+        : b,
+    )
+    await look((await renderNotice({ ...long, blocks })).html, 320, 'light')
+  })
+
+  // No word that people use is cut: what a line holds is whole words, also in narrow columns and long German ones.
+  test.each(['de', 'en'] as const)('%s: no word of a table is cut on a phone', async (language) => {
+    const figures = figuresOf(SHOP, { id: 'K-1', name: 'Imke Sander', language })
+    const { html } = await renderSheet(sheetMail(SHEET, { shop: SHOP }, figures))
+    const page = await browser.newPage({ viewport: { width: 320, height: 800 } })
+    await page.setContent(html)
+    // A word that stands on one line has one box.
+    const cut = await page.evaluate(`[...document.querySelectorAll('th, td')].flatMap((cell) => {
+      if (cell.querySelector('table') !== null) return []
+      const texts = document.createTreeWalker(cell, NodeFilter.SHOW_TEXT)
+      const found = []
+      while (texts.nextNode()) {
+        const node = texts.currentNode
+        for (const match of node.data.matchAll(/[^\\s-]+/g)) {
+          const range = document.createRange()
+          range.setStart(node, match.index)
+          range.setEnd(node, match.index + match[0].length)
+          if (new Set([...range.getClientRects()].map((box) => Math.round(box.top))).size > 1) found.push(match[0])
+        }
+      }
+      return found
+    })`)
+    await page.close()
+    expect(cut).toEqual([])
+  })
+
   async function look(html: string, width: number, colorScheme: 'light' | 'dark') {
     const page = await browser.newPage({ viewport: { width, height: 800 }, colorScheme })
     const requests: string[] = []
@@ -59,6 +114,8 @@ describe.runIf(hasChromium)('the mail in a browser', () => {
     const overflow = await page.evaluate(
       'document.documentElement.scrollWidth - document.documentElement.clientWidth',
     )
+    // Nothing is lost where a program shows no pictures: there are none.
+    expect(await page.locator('img, picture, svg, video').count()).toBe(0)
     await page.evaluate(axe)
     const violations = await page.evaluate(
       `axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'] })

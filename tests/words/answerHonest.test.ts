@@ -257,7 +257,7 @@ describe('games below the target', () => {
 
   test('one is named with its figure, and the slow moments name their game', () => {
     expect(more(below(52))).toBe(
-      'FPS means pictures a second. One of your three games then reaches 60 FPS. Salt Harbor stays below, at 52 FPS. In its slow moments Long Winter still drops to about 47.',
+      'FPS means pictures a second. One of your three games then reaches 60 FPS. Salt Harbor stays below, at 52 FPS. These are averages: in slow moments Long Winter drops to about 47.',
     )
   })
   test('two are named in one sentence', () => {
@@ -285,7 +285,9 @@ describe('games below the target', () => {
         ranked: [{ ...below(52), gains: [gain('winter', 42, 63, { slow: [31, 47] })] }],
       },
     })
-    expect(lines(letterOf(one).lead.more)).toContain('In its slow moments it still drops to about 47.')
+    expect(lines(letterOf(one).lead.more)).toContain(
+      'That is an average: in slow moments it drops to about 47.',
+    )
   })
 })
 

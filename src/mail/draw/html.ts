@@ -12,6 +12,19 @@ const ENTITIES: Readonly<Record<string, string>> = {
 /** Text as HTML, in an element or in a quoted attribute. */
 export const escapeHtml = (text: string): string => text.replace(/[&<>"']/g, (c) => ENTITIES[c] ?? c)
 
+/** Longer than any word that people use; German ones reach 27 letters (Wiederherstellungsschlüssel). */
+const WORD_MOST = 28
+
+/**
+ * A word that would push a table past a phone's edge may part anywhere (zero width spaces, U+200B); all others stay whole,
+ * because styles that let words part let short ones part too, as soon as a column is narrow.
+ */
+export const parted = (text: string): string =>
+  text
+    .split(/(\s+)/)
+    .map((word) => ([...word].length > WORD_MOST ? [...word].join('\u200b') : word))
+    .join('')
+
 export const piecesHtml = (pieces: readonly Piece[]): string =>
   pieces.map((p) => (p.strong ? `<b>${escapeHtml(p.text)}</b>` : escapeHtml(p.text))).join('')
 

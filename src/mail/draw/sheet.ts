@@ -1,12 +1,13 @@
 import type { MeasuredSaid, SheetSaid } from '../../words/limitsSheet.ts'
 import { FIGURE_FONT, LIGHT } from './colours.ts'
-import { escapeHtml, layout, NIL } from './html.ts'
+import { escapeHtml, layout, NIL, parted } from './html.ts'
 
 const LINE = `border-top:1px solid ${LIGHT.line};`
 const SOFT = `font-size:14px;line-height:20px;font-weight:400;color:${LIGHT.soft}`
 
+/** MJML lets every word part, which narrow columns would use on short ones. */
 const table = (rows: string): string =>
-  `<table cellpadding="0" cellspacing="0" border="0" style="width:100%;border-collapse:collapse;word-break:break-word">${rows}</table>`
+  `<table cellpadding="0" cellspacing="0" border="0" style="width:100%;border-collapse:collapse;word-break:normal">${rows}</table>`
 
 /** What a thing is, and what it says; a real table, its first column the headings of its rows. */
 export const factsTable = (rows: SheetSaid['inside']['rows']): string =>
@@ -14,7 +15,7 @@ export const factsTable = (rows: SheetSaid['inside']['rows']): string =>
     rows
       .map(
         ({ label, text }) =>
-          `<tr><th scope="row" width="38%" align="left" valign="top" class="t-soft b-line" style="width:38%;padding:7px 10px 7px 0;text-align:left;${LINE}${SOFT}">${escapeHtml(label)}</th><td valign="top" class="b-line" style="padding:7px 0;${LINE}">${escapeHtml(text)}</td></tr>`,
+          `<tr><th scope="row" width="38%" align="left" valign="top" class="t-soft b-line" style="width:38%;padding:7px 10px 7px 0;text-align:left;${LINE}${SOFT}">${escapeHtml(parted(label))}</th><td valign="top" class="b-line" style="padding:7px 0;${LINE}">${escapeHtml(parted(text))}</td></tr>`,
       )
       .join(''),
   )
@@ -33,12 +34,12 @@ export function runsTable({ columns, rows }: SheetSaid['measured']): string {
 function runRow({ game, setting, average, low, note }: MeasuredSaid): string {
   const more = [setting, ...(note === undefined ? [] : [note])]
   const under = more
-    .map((line) => `<br /><span class="t-soft" style="${SOFT}">${escapeHtml(line)}</span>`)
+    .map((line) => `<br /><span class="t-soft" style="${SOFT}">${escapeHtml(parted(line))}</span>`)
     .join('')
   const figures = [average, low].map(
     (figure) => `<td align="right" valign="top" class="b-line" style="${FIGURE}">${escapeHtml(figure)}</td>`,
   )
-  return `<tr><th scope="row" align="left" valign="top" class="b-line" style="padding:7px 0;text-align:left;font-weight:600;${LINE}">${escapeHtml(game)}${under}</th>${figures.join('')}</tr>`
+  return `<tr><th scope="row" align="left" valign="top" class="b-line" style="padding:7px 0;text-align:left;font-weight:600;${LINE}">${escapeHtml(parted(game))}${under}</th>${figures.join('')}</tr>`
 }
 
 /** Load today inside what the shop counts on; the sentence under it says the same. */

@@ -72,7 +72,9 @@ export function gamesOf(ctx: Context): Letter['games'] {
       telling.oneSetting
         ? fill(w.average, { setting: ctx.settingWords(firstWanted.settingId) })
         : w.averageMixed,
-      ...(telling.oneGrade && onlyGrade !== undefined && isAllSure ? [ofAll(ctx, onlyGrade)] : []),
+      ...(telling.oneGrade && onlyGrade !== undefined && isAllSure
+        ? [known.length < gains.length ? w.numberGrade[onlyGrade] : ofAll(ctx, onlyGrade)]
+        : []),
       ...(telling.allElsewhere ? [w.otherMachineAll] : []),
       ...(telling.afterElsewhere && !isHeld(ctx) ? [w.afterElsewhereAll] : []),
     ],

@@ -101,14 +101,26 @@ function usefulOf(ctx: Context, useful: UsefulGain, games: number): readonly str
   const disagreeing = [...unsure].map((id) => ctx.titleName(id))
   const share = { n: ctx.count(counted), m: ctx.count(games) }
   return [
-    hz === undefined
-      ? ctx.some(w.usefulNoDisplay, games)
-      : ctx.some(w.usefulHz, games, { hz: figures.named('refreshHz', hz) }),
+    counted < games ? usefulSome(ctx, share, hz) : usefulAll(ctx, games, hz),
     fill(w.usefulBetween, {
       low: figures.named('lowPct', Math.floor(useful.pctLow)),
       high: figures.named('highPct', Math.ceil(useful.pctHigh)),
     }),
-    ...(missing.length === 0 ? [] : [fill(w.counts, { ...share, titles: ctx.list(missing) })]),
-    ...(disagreeing.length === 0 ? [] : [fill(w.countsUnsure, { ...share, titles: ctx.list(disagreeing) })]),
+    ...(missing.length === 0 ? [] : [fill(w.counts, { titles: ctx.list(missing) })]),
+    ...(disagreeing.length === 0 ? [] : [fill(w.countsUnsure, { titles: ctx.list(disagreeing) })]),
   ]
 }
+
+const usefulAll = ({ words, some, figures }: Context, games: number, hz: number | undefined): string =>
+  hz === undefined
+    ? some(words.pick.usefulNoDisplay, games)
+    : some(words.pick.usefulHz, games, { hz: figures.named('refreshHz', hz) })
+
+const usefulSome = (
+  { words, figures }: Context,
+  share: { readonly n: string; readonly m: string },
+  hz: number | undefined,
+): string =>
+  hz === undefined
+    ? fill(words.pick.usefulNoDisplaySome, share)
+    : fill(words.pick.usefulHzSome, { ...share, hz: figures.named('refreshHz', hz) })

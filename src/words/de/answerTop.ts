@@ -133,8 +133,8 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
     belowEach: '{title} mit {after}',
     belowMore: { one: 'ein weiteres', other: '{count} weitere' },
     slowMoments: {
-      one: 'In langsamen Momenten fällt es noch auf etwa {low}.',
-      other: 'In langsamen Momenten fällt {title} noch auf etwa {low}.',
+      one: 'Das ist ein Durchschnittswert: In langsamen Momenten fällt es auf etwa {low}.',
+      other: 'Das sind Durchschnittswerte: In langsamen Momenten fällt {title} auf etwa {low}.',
     },
     noSlowMoments: {
       one: 'Für die langsamen Momente haben wir keine Zahl.',
@@ -177,10 +177,11 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
       one: 'Nutzbarer Gewinn: was Ihr Spiel gewinnt.',
       other: 'Nutzbarer Gewinn: was Ihre {count} Spiele zusammen gewinnen.',
     },
+    usefulHzSome: 'Nutzbarer Gewinn: was Ihr Bildschirm mit {hz} zeigen kann, in {n} Ihrer {m} Spiele.',
+    usefulNoDisplaySome: 'Nutzbarer Gewinn: was {n} Ihrer {m} Spiele gewinnen.',
     usefulBetween: 'In vier von fünf Fällen liegt er zwischen {low} und {high}.',
-    counts: 'Die Prozentzahl zählt {n} Ihrer {m} Spiele. Für {titles} haben wir keine Zahl.',
-    countsUnsure:
-      'Die Prozentzahl zählt {n} Ihrer {m} Spiele. Unsere Messungen von {titles} widersprechen sich.',
+    counts: 'Nicht dabei: {titles}. Dort haben wir keine Zahl.',
+    countsUnsure: 'Nicht dabei: {titles}. Dort widersprechen sich unsere Messungen.',
     held: {
       word: 'an anderem Rechner gemessen',
       says: 'Wir haben Ihre Spiele gemessen, den neuen Prozessor aber in einem anderen Rechner. Ihrer bremst ihn, es kann weniger sein.',

@@ -16,7 +16,7 @@ export const GLOSSES_DE: readonly Gloss[] = [
   { Sockel: 'wo der Prozessor steckt' },
   { 'MT/s': 'Millionen Übertragungen pro Sekunde' },
   { 'GB/s': 'Milliarden Byte pro Sekunde' },
-  { Lanes: 'Datenwege zu einer Karte', Lane: 'ein Datenweg zu einer Karte' },
+  { Datenwege: 'Leitungen zur Karte, auch Lanes genannt' },
   { Kanäle: 'Wege zum Speicher', Kanälen: 'Wege zum Speicher', Kanal: 'ein Weg zum Speicher' },
   { Module: 'Speicherriegel', Modulen: 'Speicherriegel', Modul: 'ein Speicherriegel' },
   { Vertrauensmodul: 'ein Chip, der Schlüssel verwahrt' },

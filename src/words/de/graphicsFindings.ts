@@ -14,9 +14,11 @@ export const GRAPHICS_DE: Pick<OwnerFindingWords, Extract<keyof OwnerFindingWord
     }),
   },
   'graphics.narrow': {
-    fits: (v) => ({ owner: `Diese Karte hat nur ${v.cardLanes} Lanes, und Ihr Steckplatz gibt ihr alle.` }),
+    fits: (v) => ({
+      owner: `Diese Karte hat nur ${v.cardDatenwege} Datenwege, und Ihr Steckplatz gibt ihr alle.`,
+    }),
     'fits slower': (v) => ({
-      owner: `Diese Karte hat nur ${v.cardLanes} Lanes, und in Ihrem älteren Steckplatz bleiben ${v.linkGBps}.`,
+      owner: `Diese Karte hat nur ${v.cardDatenwege} Datenwege, und in Ihrem älteren Steckplatz bleiben ${v.linkGBps}.`,
       next: 'Spiele, die ihren Speicher füllen, können ruckeln. Bitten Sie uns zuerst um eine Messung.',
     }),
     "can't tell": () => ({
@@ -25,15 +27,15 @@ export const GRAPHICS_DE: Pick<OwnerFindingWords, Extract<keyof OwnerFindingWord
   },
   'graphics.sharing': {
     fits: () => ({
-      owner: 'Der Steckplatz, der der Karte Lanes nimmt, ist leer; die Karte behält alle.',
+      owner: 'Der Steckplatz, der der Karte Datenwege nimmt, ist leer; die Karte behält alle.',
     }),
     'fits slower': (v) => ({
-      owner: `Ein Laufwerk nimmt der Karte Lanes: ${v.leftLanes} von ${v.cardLanes} bleiben.`,
+      owner: `Ein Laufwerk nimmt der Karte Datenwege: ${v.leftDatenwege} von ${v.cardDatenwege} bleiben.`,
       next: 'In einem anderen Steckplatz nähme es keine.',
     }),
     "can't tell": () => ({
       owner:
-        'Auf Ihrem Mainboard kann ein Laufwerk der Karte Lanes nehmen; wo Ihres sitzt, wissen wir nicht.',
+        'Auf Ihrem Mainboard kann ein Laufwerk der Karte Datenwege nehmen; wo Ihres sitzt, wissen wir nicht.',
     }),
   },
   'graphics.largeBar': {

@@ -83,7 +83,7 @@ export const LIMIT_DE: Readonly<Record<LimitKey, LimitWords>> = {
     findOut: 'Es folgt aus dem Chipsatz, den die Seite des Mainboard-Herstellers nennt.',
   },
   memoryRunsMts: {
-    label: 'Speicher läuft mit',
+    label: 'Speicherrate jetzt',
     meaning: 'Die Rate, mit der der Speicher heute läuft.',
     findOut: 'Der Task-Manager des Systems zeigt sie unter Speicher; manche Programme zeigen die Hälfte.',
   },

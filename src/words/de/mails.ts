@@ -203,7 +203,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     note: 'Ist alles gut, brauchen Sie nicht zu antworten.',
     noteMissed: 'Lassen Sie sich Zeit: Die Wahl bleibt offen.',
     text: 'Ist alles gut, brauchen Sie nicht zu antworten. Sonst schreiben Sie zurück.',
-    textMissed: 'Schreiben Sie uns Ihre Wahl. Lassen Sie sich Zeit.',
+    textMissed: 'Was Sie wählen können, steht unten. Schreiben Sie uns, wenn Sie es wissen.',
   },
   gone: {
     subject: '{tag}: verkauft, bevor Ihr Ja kam',
@@ -252,7 +252,8 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     yes: 'Ja, bitte einbauen',
     yesNote: 'Das öffnet eine Seite, auf der alles noch einmal steht. Erst dort sagen Sie Ja oder Nein.',
     text: 'Um Ja oder Nein zu sagen: {link}',
-    textAfter: 'Das öffnet eine Seite, auf der alles noch einmal steht. Zurückgelegt wird erst mit dem Ja dort.',
+    textAfter:
+      'Das öffnet eine Seite, auf der alles noch einmal steht. Zurückgelegt wird erst mit dem Ja dort.',
     why: 'Sie bekommen diese Mail, weil Sie am {date} Ja zu Angeboten gesagt haben. Sie ist Werbung Ihres Händlers.',
     optOut: 'Keine Antwort nötig. Ein Klick, und es kommen keine Angebote mehr.',
     optOutWords: 'Keine Angebote mehr',

@@ -11,11 +11,11 @@ export const LIMITS_SHEET_DE: Translated<typeof LIMITS_SHEET_EN> = {
   firmware: 'Firmware bei Übergabe',
   measured: {
     head: 'Wie er lief',
-    says: 'An genau diesem Rechner mit diesen Teilen gemessen. FPS sind Bilder pro Sekunde; von 100 Bildern sind 99 schneller als das 1%-Low.',
+    says: 'An genau diesem Rechner mit diesen Teilen gemessen. FPS sind Bilder pro Sekunde. Langsame Momente: 99 von 100 Bildern sind schneller (1%-Low).',
     none: 'Mit den Teilen, die jetzt darin sind, wurde nicht gemessen.',
     game: 'Spiel',
     average: 'Durchschnitt',
-    low: '1%-Low',
+    low: 'Langsame Momente',
     again: 'zwei Messungen widersprechen sich; es muss neu gemessen werden',
   },
   next: {
@@ -54,10 +54,10 @@ export const LIMITS_SHEET_DE: Translated<typeof LIMITS_SHEET_EN> = {
     of: { board: 'Solange dieses Mainboard bleibt:', case: 'Solange dieses Gehäuse bleibt:' },
     rows: {
       socket: 'Kein Prozessor für einen anderen Sockel als {value}.',
-      memoryType: 'Kein anderer Speicher als {value}: Die Kerbe sitzt dort anders.',
+      memoryType: 'Kein anderer Speicher als {value}: Ein anderer geht nicht in den Steckplatz.',
       memoryMaxGB: 'Nicht mehr Speicher als {value}.',
       processorPowerW: 'Kein Prozessor, der über Stunden mehr als {value} braucht.',
-      slotPcieGen: 'Neuere Karten laufen, mit der Datenrate der Generation {value}.',
+      slotPcieGen: 'Neuere Grafikkarten laufen, so schnell der Steckplatz sie lässt: Generation {value}.',
       cardRoomMm: 'Keine Grafikkarte, die länger ist als {value}.',
       cardSlots: 'Keine Grafikkarte, die dicker ist als {value} Steckplätze.',
       cardBracket: 'Keine Grafikkarte außer solchen mit Bauhöhe: {value}.',
@@ -82,7 +82,7 @@ export const LIMITS_SHEET_DE: Translated<typeof LIMITS_SHEET_EN> = {
   },
   supply: {
     head: 'Was das Netzteil noch hat',
-    says: 'Von {usable}, auf die wir zählen, sind bei Volllast {load} belegt: Prozessor {processor}, Karte {card}, Rest {rest}. Der Aufkleber nennt {rated} auf 12 V.',
+    says: 'Von {usable}, auf die wir zählen, sind bei Volllast {load} belegt: Prozessor {processor}, Karte {card}, Rest {rest}. Der Aufkleber nennt {rated} auf 12 V; daran hängen Karte und Prozessor.',
     left: '{left} sind frei.',
     over: 'Das sind {over} mehr, als wir zählen. Fragen Sie uns, bevor Sie etwas hinzufügen.',
     unknown: 'Noch unklar: {missing}.',

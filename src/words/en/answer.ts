@@ -27,6 +27,13 @@ export const ANSWER_EN = {
       estimated: 'All of it estimated.',
       'no number': '',
     } satisfies Record<Grade, string>,
+    /** The same where some games have none. */
+    numberGrade: {
+      measured: 'Every number here is measured.',
+      'half measured': 'Every number here is half measured.',
+      estimated: 'Every number here is estimated.',
+      'no number': '',
+    } satisfies Record<Grade, string>,
     drawn: 'Thin bar: now. Thick bar: afterwards. The bracket under it: where four of five results land.',
     drawnToday: 'The bar is today.',
     drawnTarget: 'Dotted line: {fps} wanted.',
@@ -165,7 +172,7 @@ export const ANSWER_EN = {
     notWorth: 'It fits, and we would not buy it: {delta} for {price}.',
     notWorthEstimated: 'It fits, and we would not buy it: an estimated {delta} for {price}.',
     notWorthNothing: 'It fits, and we would not buy it: no gain you can see.',
-    more: 'That is {delta} for {price} more.',
+    more: 'That is {delta} more, for {price} more.',
     notForThese: 'We would not buy it for these games.',
     level: 'For the money these two are level. One gives more, the other costs less.',
     withoutNumber: 'We have no number we would stand behind.',

@@ -131,8 +131,8 @@ export const ANSWER_TOP_EN = {
     belowEach: '{title} at {after}',
     belowMore: forms({ one: 'one more', other: '{count} more' }),
     slowMoments: forms({
-      one: 'In its slow moments it still drops to about {low}.',
-      other: 'In its slow moments {title} still drops to about {low}.',
+      one: 'That is an average: in slow moments it drops to about {low}.',
+      other: 'These are averages: in slow moments {title} drops to about {low}.',
     }),
     noSlowMoments: forms({
       one: 'We have no figure for the slow moments.',
@@ -176,9 +176,11 @@ export const ANSWER_TOP_EN = {
       one: 'Useful gain: what your game gains.',
       other: 'Useful gain: what your {count} games gain together.',
     }),
+    usefulHzSome: 'Useful gain: what your {hz} display can show, in {n} of your {m} games.',
+    usefulNoDisplaySome: 'Useful gain: what {n} of your {m} games gain.',
     usefulBetween: 'Four of five times it lands between {low} and {high}.',
-    counts: 'The percent counts {n} of your {m} games. For {titles} we have no number.',
-    countsUnsure: 'The percent counts {n} of your {m} games. Our runs of {titles} disagree.',
+    counts: 'It leaves out {titles}: we have no number there.',
+    countsUnsure: 'It leaves out {titles}: our runs there disagree.',
     held: {
       word: 'measured on another machine',
       says: 'We ran your games, and the new processor ran in another machine. Yours holds it back, so it may give less.',

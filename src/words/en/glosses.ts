@@ -11,9 +11,9 @@ export const ASKED_BY_EN: Readonly<Partial<Record<PartKind, readonly string[]>>>
 
 /** Trade words that findings use, each with six words or fewer. */
 export const GLOSSES_EN: readonly Gloss[] = [
-  { firmware: 'the board’s start-up program' },
-  { chipset: 'the board’s controller chip' },
-  { socket: 'where the processor plugs in' },
+  { firmware: 'the board’s start-up program', Firmware: 'the board’s start-up program' },
+  { chipset: 'the board’s controller chip', Chipset: 'the board’s controller chip' },
+  { socket: 'where the processor plugs in', Socket: 'where the processor plugs in' },
   { 'MT/s': 'million transfers a second' },
   { 'GB/s': 'billion bytes a second' },
   { lanes: 'data roads to a card', lane: 'one data road to a card' },

@@ -89,7 +89,7 @@ export const LIMIT_WORDS: Readonly<Record<LimitKey, LimitWords>> = {
     findOut: "It follows from the chipset, which the board maker's page names.",
   },
   memoryRunsMts: {
-    label: 'Memory runs at',
+    label: 'Memory rate now',
     meaning: 'The rate at which the memory runs today.',
     findOut: "The system's task manager shows it under memory; some tools show half the figure.",
   },

@@ -60,10 +60,10 @@ export const LIMITS_SHEET_EN = {
     } as Partial<Record<PartKind, string>>,
     rows: {
       socket: 'No processor for another socket than {value}.',
-      memoryType: 'No memory but {value}: the slot is keyed for it.',
+      memoryType: 'No memory but {value}: another kind does not go into the slot.',
       memoryMaxGB: 'No more memory than {value}.',
       processorPowerW: 'No processor that draws more than {value} for hours.',
-      slotPcieGen: 'Newer cards work, at the data rate of generation {value}.',
+      slotPcieGen: 'Newer graphics cards work, as fast as the slot lets them: generation {value}.',
       cardRoomMm: 'No graphics card longer than {value}.',
       cardSlots: 'No graphics card thicker than {value} slots.',
       cardBracket: 'No graphics card but {value} ones.',
@@ -88,7 +88,7 @@ export const LIMITS_SHEET_EN = {
   },
   supply: {
     head: 'What the supply has left',
-    says: '{load} of the {usable} that we count on are used at full load: processor {processor}, card {card}, the rest {rest}. The label gives {rated} on 12 V.',
+    says: '{load} of the {usable} that we count on are used at full load: processor {processor}, card {card}, the rest {rest}. The label gives {rated} on 12 V, which feeds card and processor.',
     left: '{left} are left.',
     over: 'That is {over} more than we count on. Ask us before you add anything.',
     unknown: 'We cannot tell: {missing}.',

@@ -204,7 +204,7 @@ export const MAILS_EN = {
     note: 'If all is well, you need not reply.',
     noteMissed: 'Take your time: the choice stays open.',
     text: 'If all is well, you need not reply. Else write back.',
-    textMissed: 'Write back with your choice. Take your time.',
+    textMissed: 'What you can choose stands below. Write back when you know; take your time.',
   },
 
   gone: {

@@ -1,13 +1,20 @@
 import { sql } from 'drizzle-orm'
+import { MAIL_STATES } from '../../../src/core/outbox/mail.ts'
 import { LEAVABLE } from '../../../src/core/sale/steps.ts'
 import type { Store } from '../../../src/store/open.ts'
+import { addMailEvent, insertMail } from '../../../src/store/outbox.ts'
 import { updateSale } from '../../../src/store/sales.ts'
 import { answerQuestion } from '../../../src/uses/answerQuestion.ts'
 import { askOwner } from '../../../src/uses/askOwner.ts'
+import { withdrawConsent } from '../../../src/uses/consent.ts'
 import { keptFitOf } from '../../../src/uses/gain/keptFit.ts'
 import { agreeJob } from '../../../src/uses/jobs/agreeJob.ts'
 import { finishFitting } from '../../../src/uses/jobs/finishFitting.ts'
 import { startJob } from '../../../src/uses/jobs/moveJob.ts'
+import { draftJobMail } from '../../../src/uses/outbox/draftJobMail.ts'
+import { draftOptedOut } from '../../../src/uses/outbox/draftOptedOut.ts'
+import { draftAskOne, draftReceived } from '../../../src/uses/outbox/draftQuestionMail.ts'
+import { changeNotice } from '../../../src/uses/outbox/noticeWords.ts'
 import { makeOwnerLink } from '../../../src/uses/ownerLinks.ts'
 import { sellUsesOf } from '../../../src/uses/sellUses.ts'
 import { editMessage, prepareMessage } from '../../../src/uses/writeMessage.ts'
@@ -36,6 +43,7 @@ export async function hostileShop(template: string, text: string) {
     asked.push(await askOwner(store, { machineTag: tag, limitKey }, AT))
   if (!asked.some((request) => request.ok)) throw new Error('nothing could be asked of the owner')
   await someSale(store, tag, text)
+  await someMails(store, { questions, job, tag, text })
   const { token } = unwrapped(await makeOwnerLink(store, tag, AT))
   // Without the fit programs are told to come again, and pages say little.
   if (!(await keptFitOf(store).fresh(new Date().toISOString())))
@@ -67,6 +75,43 @@ async function someJob(store: Store, questions: readonly string[], text: string)
   throw new Error('no option could be agreed')
 }
 
+/** A mail of each kind that hangs on what is stored, and one in each state, as hostile as what it is made of. */
+async function someMails(
+  store: Store,
+  { questions, job, tag, text }: { questions: readonly string[]; job: string; tag: string; text: string },
+): Promise<void> {
+  const hand = { at: later(95), by: text }
+  const [question = ''] = questions
+  const ids = [
+    unwrapped(await draftReceived(store, question, later(1000), hand)),
+    unwrapped(
+      await draftAskOne(store, { tag, limitKey: 'cardRoomMm', questionId: question, link: 'https://ask.example/o/x' }, hand),
+    ),
+    unwrapped(await draftJobMail(store, job, later(95), text)),
+  ].map(({ mailId }) => mailId)
+  for (const id of ids) await changeNotice(store, id, { subject: text, opening: text, closing: text }, hand)
+  const [written] = await store.db.all<{ key: string }>(sql`select customer_id as key from mails limit 1`)
+  if (written === undefined) throw new Error('no mail could be drafted')
+  const customerId = written.key
+  unwrapped(await withdrawConsent(store, customerId, { kind: 'offers', source: 'mail' }, later(95)))
+  await draftOptedOut(store, customerId, later(95))
+  // As a server's reply, a hand or an older program may have left them.
+  for (const state of MAIL_STATES) {
+    const mail = {
+      ...({ kind: 'offer', customerId, machineTag: tag, html: '<p>words</p>', text, subject: text } as const),
+      ...{ toName: text, toAddress: text, rfcMessageId: `<${state}@shop.example>`, unsubscribeToken: state },
+    }
+    await store.write(async (tx) => {
+      const id = await insertMail(tx, mail, later(95), text)
+      await addMailEvent(tx, id, { at: later(96), event: 'no reply', by: text, says: text })
+      await tx.run(
+        sql`update mails set state = ${state}, says = ${text}, approved_by = ${text}, bytes = ${Buffer.from(text)},
+          approved_at = ${later(95)}, handed_at = ${later(96)}, due_at = ${later(97)} where id = ${id}`,
+      )
+    })
+  }
+}
+
 /** Its machine goes through a sale, with the builder's words in the message, and is handed over. */
 async function someSale(store: Store, tag: string, text: string): Promise<void> {
   const uses = sellUsesOf(store, () => later(90))
@@ -90,13 +135,30 @@ export async function addressesOf({ rows, token }: Shop, text: string, most = 12
     sell: await rows(sql`select machine_tag as key from sales`),
     parts: await rows(sql`select id as key from parts limit ${most}`),
     jobs: await rows(sql`select id as key from jobs`),
+    outbox: await rows(sql`select id as key from mails`),
     customers: await rows(sql`select id as key from customers limit ${most}`),
     photos: ['1'],
     export: ['customers.csv', 'machines.csv'],
     o: [token],
   }
   const said = encodeURIComponent(text)
-  const query = ['q', 'from', 'to', 'machine', 'option', 'enter', 'question', 'key', 'text', 'asks', 'pasted']
+  const query = [
+    'q',
+    'group',
+    'kind',
+    'mail',
+    'approved',
+    'from',
+    'to',
+    'machine',
+    'option',
+    'enter',
+    'question',
+    'key',
+    'text',
+    'asks',
+    'pasted',
+  ]
     .map((name) => `${name}=${said}`)
     .join('&')
   return RIGHTS.filter(({ method }) => method === 'GET').flatMap(({ path }) => {
