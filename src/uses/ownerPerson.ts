@@ -18,7 +18,7 @@ import { shopOrNeutral } from './shop.ts'
 /** What an owner decides about themselves; absent where nobody wrote down whose the machine is. */
 export type OwnerPerson = {
   /** The yes or no to offers that counts; absent: never asked. */
-  readonly consent?: Pick<Consent, 'standing' | 'at' | 'wording'> | undefined
+  readonly consent?: Pick<Consent, 'standing' | 'at' | 'wording' | 'language'> | undefined
   /** What a yes would be to, word by word. */
   readonly wording: string
   readonly language: string
@@ -41,7 +41,7 @@ export async function ownerPersonOf(
   const said = await offersStanding(db, customer.id, at)
   return {
     ...(said !== undefined && {
-      consent: { standing: said.standing, at: said.at, wording: said.wording },
+      consent: { standing: said.standing, at: said.at, wording: said.wording, language: said.language },
     }),
     ...consentWording('offers', shopName, language),
     hasAddress: customer.email !== undefined,

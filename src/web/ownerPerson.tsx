@@ -54,7 +54,7 @@ export const ConsentBox = ({ view, words, token, figures, problems }: OwnerProps
       {consent?.standing === 'given' ? (
         <>
           <p>{fill(w.given, { date: figures.date(consent.at) })}</p>
-          <blockquote>{consent.wording}</blockquote>
+          <blockquote lang={consent.language}>{consent.wording}</blockquote>
           {!hasAddress && <p class="soft">{w.noAddress}</p>}
           <form method="post" action={to(token, 'consent')}>
             <p class="actions">

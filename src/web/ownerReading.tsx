@@ -53,7 +53,12 @@ const Ask = ({ token, words, view, problems }: AskProps) => {
   return (
     <>
       <h1>{w.title}</h1>
-      <ProblemSummary problems={problems} labels={ownerLabel(language)} language={language} kept="" />
+      <ProblemSummary
+        problems={problems}
+        labels={ownerLabel(language)}
+        language={language}
+        kept={w.notKept}
+      />
       <p>{w.says}</p>
       <p class="nothing">{w.caution}</p>
       <h2>{w.windows}</h2>

@@ -1,9 +1,9 @@
-import type { Proposal } from '../core/firmwareTable/propose.ts'
+import type { Proposal, Standing } from '../core/firmwareTable/propose.ts'
 import type { Figures } from './figures.ts'
 import { sayLimit } from './limits.ts'
 import { KIND_WORDS } from './options.ts'
 import { capital, curly, fill, oneLine } from './say.ts'
-import { wordsIn } from './tables.ts'
+import { type Tables, wordsIn } from './tables.ts'
 
 type Row = { readonly label: string; readonly text: string }
 
@@ -16,6 +16,19 @@ export type OwnerReadingSaid = {
   readonly same: readonly Row[]
 }
 
+type Words = Tables['ownerReading']
+
+/** How a part of the table is told beside what is written down. */
+function lineOf(
+  standing: Standing,
+  { isRead, isWritten }: { readonly isRead: boolean; readonly isWritten: boolean },
+  w: Words,
+): string {
+  if (!isRead) return w.gone
+  if (standing === 'added') return w.added
+  return isWritten && standing !== 'agrees' ? w.written : w.plain
+}
+
 /** Hints that are never counted are left to the shop: they tell an owner nothing. */
 export function sayOwnerReading({ parts, limits, notes }: Proposal, figures: Figures): OwnerReadingSaid {
   const { ownerReading: w, answer, limits: limitWords } = wordsIn(figures.language)
@@ -23,8 +36,7 @@ export function sayOwnerReading({ parts, limits, notes }: Proposal, figures: Fig
     ...parts.map(({ kind, standing, written, read, mayBeSame }) => {
       const word = figures.language === 'en' ? KIND_WORDS[kind] : answer.kinds[kind]
       const values = { read: oneLine(read?.name ?? ''), written: oneLine(written?.name ?? '') }
-      const line =
-        read === undefined ? w.gone : written === undefined || standing === 'agrees' ? w.plain : w.written
+      const line = lineOf(standing, { isRead: read !== undefined, isWritten: written !== undefined }, w)
       const text = mayBeSame === true ? `${fill(line, values)} ${w.mayBeSame}` : fill(line, values)
       return { standing, row: { label: capital(word, figures.language), text } }
     }),

@@ -21,7 +21,7 @@ export const personWithout: OwnerPerson = { ...consentWording('offers', 'Test Sh
 
 export const personWith: OwnerPerson = {
   ...personWithout,
-  consent: { standing: 'given', at: AT, wording: personWithout.wording },
+  consent: { standing: 'given', at: AT, wording: personWithout.wording, language: 'en' },
 }
 
 export const cannedRecord = (from: AnswerInputs): CustomerRecord => {

@@ -595,7 +595,7 @@ export const PAGE_STATES: readonly PageState[] = [
     path: `/o/${TOKEN}?sent=stopped`,
     uses: ofPerson({
       ...{ ...personWith, hasAddress: false, eraseAskedAt: NOW },
-      consent: { standing: 'withdrawn', at: NOW, wording: 'No more.' },
+      consent: { standing: 'withdrawn', at: NOW, wording: 'No more.', language: 'en' },
     }),
   },
   { name: 'owner-unticked', path: `/o/${TOKEN}/consent`, status: 422, form: { do: 'yes', wording: 'x' } },

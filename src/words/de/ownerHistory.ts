@@ -4,6 +4,7 @@ import type { Translated } from '../translated.ts'
 /** The German of what happened to a machine, for its owner. */
 export const OWNER_HISTORY_DE: Translated<typeof OWNER_HISTORY_EN> = {
   title: 'Was an ihm gemacht wurde',
+  earlier: 'Früher',
   sold: 'Verkauft, mit: {parts}.',
   soldBare: 'Verkauft.',
   in: 'Eingebaut: {parts}.',

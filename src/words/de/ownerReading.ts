@@ -25,6 +25,7 @@ export const OWNER_READING_DE: Translated<typeof OWNER_READING_EN> = {
   table: 'Was die Zeile ausgegeben hat',
   file: 'Oder eine Datei',
   read: 'Erst ansehen',
+  notKept: 'Nichts wurde aufbewahrt, weder der Text noch die Datei. Geben Sie es noch einmal.',
   unread:
     'In der Tabelle stehen auch Seriennummern und die Nummer des Rechners. Sie werden nicht gelesen, nicht gezeigt und nicht aufbewahrt.',
   preview: 'Was ausgelesen wurde',
@@ -36,7 +37,8 @@ export const OWNER_READING_DE: Translated<typeof OWNER_READING_EN> = {
   new: 'Noch nicht notiert',
   same: 'So, wie wir es notiert haben',
   written: '{read}. Notiert haben wir: {written}.',
-  plain: '{read}.',
+  plain: '{read}',
+  added: '{read}: eines mehr, als wir notiert haben.',
   gone: 'Nicht in der Tabelle. Notiert haben wir: {written}.',
   mayBeSame: 'Es kann dasselbe Teil unter anderem Namen sein.',
   send: 'An uns senden',

@@ -1,6 +1,7 @@
 /** The English of what happened to a machine, for its owner. */
 export const OWNER_HISTORY_EN = {
   title: 'Its history',
+  earlier: 'Earlier',
   sold: 'Sold, with: {parts}.',
   soldBare: 'Sold.',
   in: 'Fitted: {parts}.',

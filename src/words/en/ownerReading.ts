@@ -22,6 +22,7 @@ export const OWNER_READING_EN = {
   table: 'What the line printed',
   file: 'Or a file',
   read: 'Look at it first',
+  notKept: 'Nothing was kept, neither the text nor the file. Give it once more.',
   unread:
     'Serial numbers and the machine’s own number stand in the table too. They are not read, not shown and not kept.',
   preview: 'What your reading says',
@@ -33,7 +34,8 @@ export const OWNER_READING_EN = {
   new: 'Not written down yet',
   same: 'As we wrote it down',
   written: '{read}. We wrote down: {written}.',
-  plain: '{read}.',
+  plain: '{read}',
+  added: '{read}: one more than we wrote down.',
   gone: 'Nothing in your reading. We wrote down: {written}.',
   mayBeSame: 'It may be the same part under another name.',
   send: 'Send it to the shop',
