@@ -142,7 +142,11 @@ async function answerFor(
   const { inputs } = loaded.value
   const offered = new Map(items.map(({ itemId, quantity }) => [itemId, quantity]))
   const priceValidDays = Math.round((Date.parse(row.validUntil) - Date.parse(at)) / DAY_MS)
-  const shelf = inputs.shelf.map((item) => withOffered(item, offered.get(item.id), row.kind === 'deal'))
+  // A ranking names the cheapest of several items of one part; an offer is of this one.
+  const partIds = new Set(inputs.shelf.filter((item) => offered.has(item.id)).map(({ partId }) => partId))
+  const shelf = inputs.shelf
+    .filter((item) => offered.has(item.id) || !partIds.has(item.partId))
+    .map((item) => withOffered(item, offered.get(item.id), row.kind === 'deal'))
   const { shop } = inputs
   return computeAnswer(
     { ...inputs, shelf, shop: { ...shop, policy: { ...shop.policy, priceValidDays } } },

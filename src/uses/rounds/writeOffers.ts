@@ -1,5 +1,5 @@
 import { createHash, randomBytes } from 'node:crypto'
-import type { Answer } from '../../core/answer.ts'
+import type { Answer, Customer } from '../../core/answer.ts'
 import { standingConsent } from '../../core/consent.ts'
 import { standing } from '../../core/outbox/hindrance.ts'
 import { isOpenDeal } from '../../core/round/round.ts'
@@ -38,6 +38,18 @@ export async function answerOfSeat(db: Db, seat: SeatRow): Promise<Answer | unde
   return (await seatDraft(db, seat.id)) as Answer | undefined
 }
 
+/**
+ * An offer as somebody reads it now: named as they are called today, and of a deal without the parts that it was worked out
+ * with, because nobody has them yet.
+ */
+export function asRead(answer: Answer, customer: Customer, { row, items }: LoadedRound): Answer {
+  const notThere = row.kind === 'deal' && row.boughtPieces === undefined ? items : []
+  const missing = new Set(notThere.map(({ itemId }) => itemId))
+  const { inputs } = answer
+  const shelf = inputs.shelf.map((item) => (missing.has(item.id) ? { ...item, quantity: 0 } : item))
+  return { ...answer, inputs: { ...inputs, customer, shelf } }
+}
+
 /** How many owners get an offer of the same item, this one among them. */
 export const askedFor = ({ seats }: Pick<LoadedRound, 'seats'>, itemId: string | undefined): number =>
   seats.filter((seat) => seat.standing !== 'left out' && seat.itemId === itemId).length
@@ -56,7 +68,7 @@ export async function drawOffer(
   const consent = standingConsent(await consentsOf(db, seat.customerId), row.createdAt)
   return MAILS.offer.draw(
     MAILS.offer.says({
-      answer: { ...answer, inputs: { ...answer.inputs, customer } },
+      answer: asRead(answer, customer, loaded),
       ...{ pickId: seat.optionId, saidYesAt: consent?.at ?? row.createdAt },
       ...{ offeredTo: askedFor(loaded, seat.itemId), ...links },
       ...(isOpenDeal(round) && { wantedYeses: row.wantedYeses ?? 1 }),

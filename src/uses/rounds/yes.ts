@@ -10,7 +10,7 @@ import { type SeatRow, seatOfLink } from '../../store/rounds.ts'
 import { allOrNothing } from '../jobs/onJob.ts'
 import { applyEvent } from './applyEvent.ts'
 import { type LoadedRound, loadRound } from './loadRound.ts'
-import { answerOfSeat, askedFor, yesHash } from './writeOffers.ts'
+import { answerOfSeat, askedFor, asRead, yesHash } from './writeOffers.ts'
 
 const TOKEN = /^[A-Za-z0-9_-]{43}$/
 
@@ -54,11 +54,7 @@ async function behind(db: Db, token: string): Promise<Result<Behind>> {
   if (seat === undefined || answer === undefined || customer === undefined || !isTheirs)
     return failed(NO_OFFER)
   if (customer.erasedAt !== undefined) return failed(NO_OFFER)
-  return ok({
-    seat,
-    loaded: loaded.value,
-    answer: { ...answer, inputs: { ...answer.inputs, customer } },
-  })
+  return ok({ seat, loaded: loaded.value, answer: asRead(answer, customer, loaded.value) })
 }
 
 /** What is offered, and whether it is there; nothing is changed by looking, because programs follow links before people do. */

@@ -1,0 +1,419 @@
+import { spawn } from 'node:child_process'
+import { once } from 'node:events'
+import { fileURLToPath } from 'node:url'
+import { sql } from 'drizzle-orm'
+import { afterEach, describe, expect, test } from 'vitest'
+import { smtpTransport } from '../../../src/mail/transport/smtp.ts'
+import { listShelf } from '../../../src/store/shelf.ts'
+import { withdrawConsent } from '../../../src/uses/consent.ts'
+import { callOff } from '../../../src/uses/jobs/moveJob.ts'
+import { startSender } from '../../../src/uses/outbox/sendMails.ts'
+import { optOut } from '../../../src/uses/outbox/unsubscribe.ts'
+import { stockOf, unwrapped } from '../jobs/jobShop.ts'
+import { mailServer } from '../outbox/mailServer.ts'
+import { AT, later, REACH, roundShop, roundsAt, textOf, tokenIn, tokenOf, withDoubles } from './roundShop.ts'
+
+/* The invented shop with one title's runs: it waits for the gain model once. */
+const WAIT_MS = 300_000
+
+const cleanups: (() => Promise<unknown>)[] = []
+afterEach(async () => {
+  for (const cleanup of cleanups.splice(0).reverse()) await cleanup()
+})
+
+const ITEM = 'S-602'
+const ASK = { of: ITEM, pieces: 1, overOffer: 3, quietDays: 0, validDays: 14, tags: [], costMinor: 9000 }
+
+async function shopWith(doubles: number) {
+  const { store, url } = await roundShop()
+  cleanups.push(store.close)
+  await withDoubles(store, doubles)
+  const clock = { at: AT }
+  return { store, url, clock, ...roundsAt(store, clock) }
+}
+type Shop = Awaited<ReturnType<typeof shopWith>>
+
+/** A draft that is worked out. */
+async function drafted(shop: Shop, ask: Partial<Parameters<Shop['uses']['roundFromItem']>[0]> = {}) {
+  const { roundId } = unwrapped(await shop.uses.roundFromItem({ ...ASK, ...ask }, 'Tess'))
+  await shop.work.idle()
+  const round = async () => unwrapped(await shop.uses.round(roundId))
+  const asked = (await round()).seats.filter(({ standing }) => standing === 'asked')
+  return { roundId, round, asked }
+}
+
+/** The same, with its mails written and approved; nobody sends them. */
+async function begun(shop: Shop, ask: Partial<Parameters<Shop['uses']['roundFromItem']>[0]> = {}) {
+  const draft = await drafted(shop, ask)
+  unwrapped(await shop.uses.beginRound(draft.roundId, (await draft.round()).seen, 'Tess'))
+  await shop.work.idle()
+  const tokens = await Promise.all(draft.asked.map(({ id }) => tokenOf(shop.store, draft.roundId, id)))
+  return { ...draft, tokens }
+}
+
+const sayYes = async (shop: Shop, token: string | undefined) =>
+  unwrapped(await shop.uses.sayByLink(token ?? '', 'yes')).standing
+
+describe('a draft', () => {
+  test(
+    'asks those who gain most, as many as pieces times the factor, and nobody who said no; one is left out by hand with the reason',
+    async () => {
+      const shop = await shopWith(3)
+      await withdrawConsent(shop.store, 'D-1', { kind: 'offers', source: 'in person' }, AT)
+      const { roundId, round, asked } = await drafted(shop)
+      expect(asked).toHaveLength(3)
+      const seats = (await round()).seats
+      expect(seats.find(({ customerId }) => customerId === 'D-1')).toMatchObject({
+        ...{ standing: 'left out', leftBecause: 'no consent' },
+      })
+      // Nobody below them gains more, but who may not be asked.
+      const least = Math.min(...asked.map(({ pct = 0 }) => pct))
+      const beyond = seats.filter(({ leftBecause }) => leftBecause === 'others gain more')
+      expect(beyond.length).toBeGreaterThan(0)
+      for (const { pct = 0 } of beyond) expect(pct).toBeLessThanOrEqual(least)
+
+      const [first, second] = asked
+      unwrapped(await shop.uses.leaveOut(roundId, first?.id ?? '', 'Bought elsewhere', 'Tess'))
+      const before = (await round()).seen
+      expect((await round()).seats.find(({ id }) => id === first?.id)).toMatchObject({
+        ...{ standing: 'left out', leftBecause: 'by hand', leftNote: 'Bought elsewhere' },
+      })
+      // Each mail has its own numbers, and says how many there are and how many are asked as things stand now.
+      const mail = unwrapped(await shop.uses.offerMail(roundId, second?.id ?? ''))
+      expect(mail.text.replaceAll(/\s+/g, ' ')).toMatch(/offer one of these to two owners|Stück zwei Kunden/)
+      expect(mail.subject).toContain(second?.machineTag ?? '')
+
+      // What was looked at is what goes out.
+      unwrapped(await shop.uses.putBack(roundId, first?.id ?? '', 'Tess'))
+      expect(await shop.uses.beginRound(roundId, before, 'Tess')).toMatchObject({ ok: false })
+      unwrapped(await shop.uses.callOffRound(roundId, undefined, 'Tess'))
+      expect(await shop.uses.beginRound(roundId, (await round()).seen, 'Tess')).toMatchObject({ ok: false })
+    },
+    WAIT_MS,
+  )
+
+  test(
+    'is not sent at another price, after its date, or where nobody can reach the shop',
+    async () => {
+      const shop = await shopWith(1)
+      const { roundId, round } = await drafted(shop)
+      const { seen } = await round()
+      shop.clock.at = later(15 * 24 * 60)
+      const late = await shop.uses.beginRound(roundId, seen, 'Tess')
+      expect(late).toMatchObject({ ok: false, problems: [{ next: expect.stringContaining('date') }] })
+      shop.clock.at = later(1)
+      await shop.store.db.run(
+        sql`update shelf_items set price_minor = 13900, priced_at = ${later(1)} where id = ${ITEM}`,
+      )
+      const dearer = await shop.uses.beginRound(roundId, seen, 'Tess')
+      expect(dearer).toMatchObject({ ok: false, problems: [{ next: expect.stringContaining('price') }] })
+    },
+    WAIT_MS,
+  )
+})
+
+describe('a yes', () => {
+  test(
+    'puts it aside in a job, looking does not; said twice it is one; the next one hears that it is gone',
+    async () => {
+      const shop = await shopWith(2)
+      const { round, asked, tokens } = await begun(shop)
+      const [first, second] = asked
+      for (const _ of [1, 2]) unwrapped(await shop.uses.offerByLink(tokens[0] ?? ''))
+      expect(await stockOf(shop.store, ITEM)).toEqual({ standing: 1, held: 0, free: 1 })
+      expect(await sayYes(shop, tokens[0])).toBe('held')
+      expect(await sayYes(shop, tokens[0])).toBe('held')
+      expect(await stockOf(shop.store, ITEM)).toEqual({ standing: 1, held: 1, free: 0 })
+      const before = unwrapped(await shop.uses.offerByLink(tokens[1] ?? ''))
+      expect(before).toMatchObject({ standing: 'asked', isLeft: false })
+      expect(await sayYes(shop, tokens[1])).toBe('too late')
+      const seats = new Map((await round()).seats.map((seat) => [seat.id, seat]))
+      const job = seats.get(first?.id ?? '')?.job
+      expect(job).toMatchObject({
+        state: 'agreed',
+        machineTag: first?.machineTag,
+        agreedMinor: first?.dueMinor,
+      })
+      expect(job?.promised.length).toBeGreaterThan(0)
+      expect(seats.get(second?.id ?? '')).toMatchObject({ standing: 'too late', yesNumber: 2 })
+      expect((await round()).result).toMatchObject({ toComeMinor: first?.dueMinor, earnedMinor: 0 })
+
+      // "It is gone" is written with one press, as a draft for a person to look at, and once.
+      const told = unwrapped(await shop.uses.tellGone((await round()).row.id, second?.id ?? ''))
+      expect(unwrapped(await shop.uses.tellGone((await round()).row.id, second?.id ?? ''))).toEqual(told)
+      // What waited to be sent and is gone does not go out.
+      const waiting = (await round()).seats.filter(({ standing }) => standing === 'asked')
+      expect(waiting.map(({ mail }) => [mail?.state, mail?.says])).toEqual(
+        waiting.map(() => ['stopped', 'gone']),
+      )
+    },
+    WAIT_MS,
+  )
+
+  test(
+    'that is taken back, by link, by the shop or in the job itself, returns the stock, and the first in line is next',
+    async () => {
+      const shop = await shopWith(3)
+      const { roundId, round, asked, tokens } = await begun(shop)
+      const ids = asked.map(({ id }) => id)
+      for (const token of tokens) await sayYes(shop, token)
+      const standings = async () => {
+        const seats = (await round()).seats
+        return ids.map((id) => seats.find((seat) => seat.id === id)?.standing)
+      }
+      expect(await standings()).toEqual(['held', 'too late', 'too late'])
+      expect((await round()).nextSeat).toBeUndefined()
+
+      const back = unwrapped(await shop.uses.sayByLink(tokens[0] ?? '', 'back'))
+      expect(back.standing).toBe('let go')
+      expect(await stockOf(shop.store, ITEM)).toEqual({ standing: 1, held: 0, free: 1 })
+      expect((await round()).nextSeat).toBe(ids[1])
+      // Who gave it back does not come before who waits.
+      expect(await sayYes(shop, tokens[0])).toBe('too late')
+
+      unwrapped(await shop.uses.giveTo(roundId, ids[1] ?? '', 'Tess'))
+      expect(await standings()).toEqual(['too late', 'held', 'too late'])
+      expect(await shop.uses.giveTo(roundId, ids[2] ?? '', 'Tess')).toMatchObject({ ok: false })
+
+      // Called off where jobs are: the round knows.
+      const jobId = (await round()).seats.find(({ id }) => id === ids[1])?.jobId ?? ''
+      unwrapped(await callOff(shop.store, jobId, 'sick', later(5)))
+      expect(await standings()).toEqual(['too late', 'let go', 'too late'])
+      expect((await round()).nextSeat).toBe(ids[2])
+      unwrapped(await shop.uses.giveTo(roundId, ids[2] ?? '', 'Tess'))
+      unwrapped(await shop.uses.letGo(roundId, ids[2] ?? '', 'no money', 'Tess'))
+      expect(await stockOf(shop.store, ITEM)).toEqual({ standing: 1, held: 0, free: 1 })
+    },
+    WAIT_MS,
+  )
+
+  test(
+    'of a machine with an open job is written down for a person to look at, and takes nothing',
+    async () => {
+      const shop = await shopWith(1)
+      const { store } = shop
+      const one = await begun(shop)
+      const [first] = one.asked
+      await sayYes(shop, one.tokens[0])
+      // A second round about another item, for the same machine.
+      const other = await begun(shop, { of: 'S-601', tags: [first?.machineTag ?? ''] })
+      expect(other.tokens).toHaveLength(1)
+      expect(await sayYes(shop, other.tokens[0])).toBe('to settle')
+      const seat = (await other.round()).seats.find(({ standing }) => standing === 'to settle')
+      expect(seat?.trouble).toContain('has an open job already')
+      expect((await stockOf(store, 'S-601')).held).toBe(0)
+    },
+    WAIT_MS,
+  )
+
+  test(
+    'by a link of somebody else’s machine, of nobody, and after the date, is none',
+    async () => {
+      const shop = await shopWith(1)
+      const { tokens, asked } = await begun(shop)
+      expect(await shop.uses.sayByLink('x'.repeat(43), 'yes')).toMatchObject({ ok: false })
+      const [, second] = tokens
+      shop.clock.at = later(15 * 24 * 60)
+      expect(unwrapped(await shop.uses.sayByLink(second ?? '', 'yes'))).toMatchObject({
+        ...{ standing: 'asked', isOpen: false },
+      })
+      shop.clock.at = AT
+      await shop.store.db.run(
+        sql`update machines set customer_id = 'C-108' where tag = ${asked[1]?.machineTag ?? ''}`,
+      )
+      expect(await shop.uses.offerByLink(second ?? '')).toMatchObject({ ok: false })
+    },
+    WAIT_MS,
+  )
+
+  test(
+    'of two in two processes at the same moment to the last one: exactly one has it',
+    async () => {
+      const shop = await shopWith(4)
+      const { tokens, round } = await begun(shop, { overOffer: 4 })
+      const moment = Date.now() + 12_000
+      const file = fileURLToPath(new URL('yesProcess.ts', import.meta.url))
+      const children = tokens.map((token) =>
+        spawn(process.execPath, ['--import', 'tsx', file, shop.url, token, AT, String(moment)], {
+          stdio: ['ignore', 'pipe', 'inherit'],
+        }),
+      )
+      const says = await Promise.all(
+        children.map(async (child) => {
+          let text = ''
+          child.stdout.on('data', (piece) => {
+            text += String(piece)
+          })
+          await once(child, 'exit')
+          return text.split('\n')[1]
+        }),
+      )
+      expect(says.filter((one) => one === 'held')).toHaveLength(1)
+      expect(says.filter((one) => one === 'too late')).toHaveLength(tokens.length - 1)
+      expect(await stockOf(shop.store, ITEM)).toEqual({ standing: 1, held: 1, free: 0 })
+      const numbers = (await round()).seats.flatMap(({ yesNumber }) => yesNumber ?? [])
+      expect(numbers.toSorted()).toEqual(tokens.map((_, i) => i + 1))
+    },
+    WAIT_MS,
+  )
+})
+
+describe('a round that goes out', () => {
+  const sendAll = async (shop: Shop, port: number, at = AT) => {
+    const transport = smtpTransport({ host: '127.0.0.1', port, security: 'none', connections: 3 })
+    const sender = startSender(shop.store, transport, {
+      ...{ ...REACH, now: () => at, perMinute: 100_000, lookMs: 20 },
+      onFault: (error) => {
+        throw error
+      },
+    })
+    await sender.idle()
+    await sender.stop()
+  }
+
+  test(
+    'reaches each once; who took back their yes to offers meanwhile gets nothing, and the round says why',
+    async () => {
+      const server = await mailServer()
+      cleanups.push(server.close)
+      const shop = await shopWith(3)
+      const { round, asked } = await begun(shop, { overOffer: 4 })
+      const [gone] = asked
+      await withdrawConsent(shop.store, gone?.customerId ?? '', { kind: 'offers', source: 'in person' }, AT)
+      // One goes before the consent is looked at: at the moment of sending it is looked at again.
+      await shop.store.db.run(
+        sql`update mails set state = 'approved', says = null where customer_id = ${gone?.customerId ?? ''}`,
+      )
+      await sendAll(shop, server.port)
+      const after = await round()
+      expect(server.taken).toHaveLength(asked.length - 1)
+      expect(after.result.of.sent).toHaveLength(asked.length - 1)
+      expect(after.seats.find(({ id }) => id === gone?.id)?.mail).toMatchObject({
+        ...{ state: 'stopped', says: 'no consent' },
+      })
+      expect(after.result.of['not sent']).toEqual([gone?.id])
+    },
+    WAIT_MS,
+  )
+
+  test(
+    'paused, nothing of it leaves and other mails do; resumed, the rest goes',
+    async () => {
+      const server = await mailServer()
+      cleanups.push(server.close)
+      const shop = await shopWith(3)
+      const { roundId, round, asked } = await begun(shop)
+      unwrapped(await shop.uses.pauseRound(roundId, 'Tess'))
+      await sendAll(shop, server.port)
+      expect(server.taken).toEqual([])
+      expect((await round()).result.of.waiting).toHaveLength(asked.length)
+      unwrapped(await shop.uses.resumeRound(roundId, 'Tess'))
+      await sendAll(shop, server.port)
+      expect(server.taken).toHaveLength(asked.length)
+      // The way to say yes is in the mail as it went out.
+      const tokens = await Promise.all(server.taken.map(async ({ bytes }) => tokenIn(await textOf(bytes))))
+      expect(new Set(tokens).size).toBe(asked.length)
+    },
+    WAIT_MS,
+  )
+
+  test(
+    'waits in quiet hours and for the cap, and tells so; stopped, the rest never goes',
+    async () => {
+      const server = await mailServer()
+      cleanups.push(server.close)
+      const shop = await shopWith(2)
+      const first = await begun(shop)
+      // 22:00 in Chicago, where the invented shop is.
+      const night = '2026-11-25T04:00:00.000Z'
+      await sendAll(shop, server.port, night)
+      expect(server.taken).toEqual([])
+      expect((await first.round()).seats.find(({ mail }) => mail !== undefined)?.mail?.says).toBe(
+        'quiet hours',
+      )
+      const day = '2026-11-25T17:00:00.000Z'
+      await sendAll(shop, server.port, day)
+      expect(server.taken).toHaveLength(first.asked.length)
+      // Two in thirty days are all a customer gets: of the third round nothing leaves.
+      shop.clock.at = day
+      const tags = first.asked.map(({ machineTag = '' }) => machineTag)
+      for (const of of ['S-601', ITEM]) {
+        const next = await begun(shop, { of, tags })
+        await sendAll(shop, server.port, day)
+        if (of === 'S-601') continue
+        expect(next.asked.length).toBeGreaterThan(0)
+        const mails = (await next.round()).seats.flatMap(({ mail }) => mail ?? [])
+        expect(mails.map(({ state, says }) => [state, says])).toEqual(mails.map(() => ['approved', 'cap']))
+        unwrapped(await shop.uses.stopRound(next.roundId, 'Tess'))
+        expect((await next.round()).result.of['not sent']).toHaveLength(mails.length)
+      }
+    },
+    WAIT_MS,
+  )
+
+  test(
+    'one press out of offers ends what waits for that customer, and a yes still counts if they come back to it',
+    async () => {
+      const shop = await shopWith(2)
+      const { round, asked } = await begun(shop)
+      const mail = (await round()).seats.find(({ id }) => id === asked[0]?.id)?.mail
+      unwrapped(await optOut(shop.store, mail?.unsubscribeToken ?? '', later(1)))
+      expect((await round()).seats.find(({ id }) => id === asked[0]?.id)?.mail).toMatchObject({
+        ...{ state: 'stopped', says: 'no consent' },
+      })
+    },
+    WAIT_MS,
+  )
+})
+
+describe('a deal', () => {
+  const findable = async (shop: Shop) => {
+    await shop.store.db.run(sql`insert into findable_parts (id, part_id, condition, low_minor, high_minor, seen_at)
+      select 'F-9001', part_id, 'used tested', 8000, 9500, ${AT} from shelf_items where id = ${ITEM}`)
+    return { of: 'F-9001', pieces: 2, overOffer: 2, priceMinor: 12_900, wantedYeses: 2 }
+  }
+
+  test(
+    'is asked about before it is bought, says so, counts yeses, and once bought puts aside in their order',
+    async () => {
+      const shop = await shopWith(3)
+      const { roundId, round, asked, tokens } = await begun(shop, await findable(shop))
+      const view = await round()
+      const itemId = view.items[0]?.item.id ?? ''
+      expect(view.isOpenDeal).toBe(true)
+      expect(asked.length).toBeGreaterThanOrEqual(3)
+      const mail = view.seats.find(({ id }) => id === asked[0]?.id)?.mail?.text.replaceAll(/\s+/g, ' ') ?? ''
+      expect(mail).toMatch(/We don’t have it yet|Wir haben es noch nicht/)
+      // Nothing in it says that there is one.
+      expect(mail).not.toMatch(
+        /on the shelf, and we|we don’t hold|im Lager, und wir|legen (es|sie) nicht zurück/i,
+      )
+      expect(await sayYes(shop, tokens[2])).toBe('counted')
+      expect(await sayYes(shop, tokens[0])).toBe('counted')
+      expect(await sayYes(shop, tokens[1])).toBe('too late')
+      expect(await stockOf(shop.store, itemId)).toEqual({ standing: 0, held: 0, free: 0 })
+      unwrapped(await shop.uses.boughtFor(roundId, { pieces: 1, costMinor: 8000 }, 'Tess'))
+      const after = new Map((await round()).seats.map((seat) => [seat.id, seat.standing]))
+      expect(asked.slice(0, 3).map(({ id }) => after.get(id))).toEqual(['too late', 'too late', 'held'])
+      expect(await stockOf(shop.store, itemId)).toEqual({ standing: 1, held: 1, free: 0 })
+      expect(await shop.uses.callOffRound(roundId, undefined, 'Tess')).toMatchObject({ ok: false })
+    },
+    WAIT_MS,
+  )
+
+  test(
+    'that is called off puts nothing aside, and those who said yes are told',
+    async () => {
+      const shop = await shopWith(2)
+      const { roundId, round, asked, tokens } = await begun(shop, await findable(shop))
+      await sayYes(shop, tokens[0])
+      unwrapped(await shop.uses.callOffRound(roundId, 'too few', 'Tess'))
+      expect(unwrapped(await shop.uses.offerByLink(tokens[0] ?? ''))).toMatchObject({ isCalledOff: true })
+      const told = unwrapped(await shop.uses.tellGone(roundId, asked[0]?.id ?? '', 'Tess'))
+      expect(told.mailId).toMatch(/^\d+$/)
+      expect((await listShelf(shop.store.db)).every(({ putAside }) => putAside.length === 0)).toBe(true)
+      expect((await round()).result.toComeMinor).toBe(0)
+    },
+    WAIT_MS,
+  )
+})
