@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import type { SmtpServer } from './mail/transport/smtp.ts'
 import { failed, ok, type Problem, type Result } from './problem.ts'
 
 /** How mails leave, as the environment says. Without a server's name they are written as files and nothing leaves. */
@@ -7,18 +8,6 @@ export type MailSettings = {
   /** At most so many mails a minute, over all processes with one database. */
   readonly perMinute: number
   readonly smtp?: SmtpServer | undefined
-}
-
-export type SmtpServer = {
-  readonly host: string
-  readonly port: number
-  readonly security: 'tls' | 'starttls' | 'none'
-  readonly user?: string | undefined
-  readonly password?: string | undefined
-  readonly connections: number
-  readonly dkim?:
-    | { readonly domain: string; readonly selector: string; readonly privateKey: string }
-    | undefined
 }
 
 const NAME = 'a host name or address without port, such as mail.example.com'

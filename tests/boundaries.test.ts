@@ -94,7 +94,7 @@ const ALLOWED: Record<string, readonly (string | RegExp)[]> = {
   'src/problem.ts': [],
   'src/fault.ts': [],
   'src/settings.ts': ['src/problem.ts', 'src/mailSettings.ts', 'npm:zod', 'node:net'],
-  'src/mailSettings.ts': ['src/problem.ts', 'npm:zod'],
+  'src/mailSettings.ts': ['src/problem.ts', 'src/mail', 'npm:zod'],
   'src/sending.ts': [/./],
   'src/main.ts': [/./],
   'src/serve.ts': [/./],

@@ -1,41 +1,26 @@
 import type { Block, Notice } from '../words/mails/notice.ts'
 import { barsOf } from './draw/bars.ts'
-import { darkRules, LIGHT } from './draw/colours.ts'
+import { LIGHT } from './draw/colours.ts'
 import { block, escapeHtml, h1, h2, paragraph, small } from './draw/html.ts'
 import { factsTable } from './draw/sheet.ts'
 import { itemsTable, orders, pickStrip, priceTable } from './draw/tables.ts'
 import type { Slots } from './frame.ts'
-import { footOf, mastheadOf } from './slots.ts'
+import { footOf, slotsWith } from './slots.ts'
 
 /** What each slot of `emails/notice.mjml` takes. */
-export function noticeSlots(mail: Notice): Slots {
-  const { reply, lead } = mail
-  return {
-    values: {
-      lang: mail.lang,
-      title: mail.subject,
-      preheader: mail.preheader,
-      replyHref: reply.href,
-      replyWords: reply.words,
-    },
-    fragments: {
-      darkRules: darkRules(),
-      darkRulesOg: darkRules('[data-ogsc] '),
-      masthead: mastheadOf(mail.shopName, mail.tag),
-      news:
-        `<p style="margin:0 0 10px">${escapeHtml(mail.greeting)}</p>` +
-        mail.opening.map((text) => paragraph(text)).join('') +
-        h1(lead.answer) +
-        (lead.more.length === 0 ? '' : paragraph(lead.more.join(' '), 'margin-top:10px')),
-      replyNote: small(reply.note),
-      blocks: mail.blocks.map(blockOf).join(''),
-      closing:
-        mail.closing.map((text) => paragraph(text)).join('') +
-        `<p style="margin:14px 0 0">${mail.sign.map(escapeHtml).join('<br />')}</p>`,
-      foot: optOutOf(mail.foot.optOut) + footOf(mail.foot),
-    },
-  }
-}
+export const noticeSlots = (mail: Notice): Slots =>
+  slotsWith(mail, {
+    news:
+      `<p style="margin:0 0 10px">${escapeHtml(mail.greeting)}</p>` +
+      mail.opening.map((text) => paragraph(text)).join('') +
+      h1(mail.lead.answer) +
+      (mail.lead.more.length === 0 ? '' : paragraph(mail.lead.more.join(' '), 'margin-top:10px')),
+    blocks: mail.blocks.map(blockOf).join(''),
+    closing:
+      mail.closing.map((text) => paragraph(text)).join('') +
+      `<p style="margin:14px 0 0">${mail.sign.map(escapeHtml).join('<br />')}</p>`,
+    foot: optOutOf(mail.foot.optOut) + footOf(mail.foot),
+  })
 
 const texts = (says: readonly string[]): string => says.map((text) => paragraph(text)).join('')
 

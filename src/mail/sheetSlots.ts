@@ -1,27 +1,17 @@
 import type { NextSaid, SheetSaid } from '../words/limitsSheet.ts'
 import type { SheetMail } from '../words/sheetMail.ts'
-import { darkRules } from './draw/colours.ts'
 import { block, escapeHtml, h1, h2, h3, paragraph, small } from './draw/html.ts'
 import { aside, factsTable, runsTable, supplyBar } from './draw/sheet.ts'
 import { itemsTable, orders } from './draw/tables.ts'
 import type { Slots } from './frame.ts'
-import { footOf, mastheadOf } from './slots.ts'
+import { slotsWith } from './slots.ts'
 
 /** What each slot of `emails/sheet.mjml` takes. */
 export function sheetSlots(mail: SheetMail): Slots {
-  const { said, reply } = mail
-  return {
-    values: {
-      lang: mail.lang,
-      title: mail.subject,
-      preheader: mail.preheader,
-      replyHref: reply.href,
-      replyWords: reply.words,
-    },
-    fragments: {
-      darkRules: darkRules(),
-      darkRulesOg: darkRules('[data-ogsc] '),
-      masthead: mastheadOf(mail.shopName, said.tag),
+  const { said } = mail
+  return slotsWith(
+    { ...mail, tag: said.tag },
+    {
       opening: openingOf(mail),
       inside: block(h2(said.inside.head) + factsTable(said.inside.rows)),
       measured: measuredOf(said.measured),
@@ -36,11 +26,9 @@ export function sheetSlots(mail: SheetMail): Slots {
       warranties: block(h2(said.warranties.head) + said.warranties.rows.map((r) => paragraph(r)).join('')),
       unknown: unknownOf(said.unknown),
       cautions: block(h2(said.cautions.head) + orders(said.cautions.rows)),
-      replyNote: small(reply.note),
       closing: mail.closing.map((text) => paragraph(text)).join('') + signOf(mail.sign),
-      foot: footOf(mail.foot),
     },
-  }
+  )
 }
 
 const openingOf = ({ greeting, ready, opening, said }: SheetMail): string =>

@@ -6,44 +6,55 @@ import { machineTag } from './draw/marks.ts'
 import { itemsTable, orders, pickStrip, priceTable } from './draw/tables.ts'
 import type { Slots } from './frame.ts'
 
-/** What each slot of `emails/answer.mjml` takes, from a letter. */
-export function slotsOf(letter: Letter): Slots {
-  return {
-    values: {
-      lang: letter.lang,
-      title: letter.subject,
-      preheader: letter.preheader,
-      replyHref: letter.reply.href,
-      replyWords: letter.reply.words,
-    },
-    fragments: {
-      darkRules: darkRules(),
-      darkRulesOg: darkRules('[data-ogsc] '),
-      masthead: mastheadOf(letter.shopName, letter.tag),
-      question: `<p style="margin:0 0 10px">${escapeHtml(`${letter.greeting} ${letter.asked}`)}</p>${h1(letter.question)}`,
-      lead: lead(letter),
-      replyNote: small(letter.reply.note),
-      games: games(letter.games),
-      price:
-        letter.price === undefined
-          ? ''
-          : block(h2(letter.price.head) + priceTable(letter.price.rows) + notes(letter.price.notes)),
-      roads: letter.roads === undefined ? '' : block(h2(letter.roads.head) + itemsTable(letter.roads.items)),
-      board:
-        letter.board === undefined
-          ? ''
-          : block(
-              h2(letter.board.head) + itemsTable(letter.board.items) + letter.board.more.map(small).join(''),
-            ),
-      handsIn: handsIn(letter.handsIn),
-      known: known(letter),
-      foot: footOf(letter.foot),
-    },
-  }
+/** What all mails have, whatever their frame. */
+type InEvery = Pick<Letter, 'lang' | 'subject' | 'preheader' | 'shopName'> & {
+  readonly tag?: string | undefined
+  readonly reply: Pick<Letter['reply'], 'words' | 'href' | 'note'>
+  readonly foot: Pick<Letter['foot'], 'why' | 'loads' | 'who'>
 }
 
+/** The slots that every frame has, filled; `fragments` are those of its own. */
+export const slotsWith = (mail: InEvery, fragments: Slots['fragments']): Slots => ({
+  values: {
+    lang: mail.lang,
+    title: mail.subject,
+    preheader: mail.preheader,
+    replyHref: mail.reply.href,
+    replyWords: mail.reply.words,
+  },
+  fragments: {
+    darkRules: darkRules(),
+    darkRulesOg: darkRules('[data-ogsc] '),
+    masthead: mastheadOf(mail.shopName, mail.tag),
+    replyNote: small(mail.reply.note),
+    foot: footOf(mail.foot),
+    ...fragments,
+  },
+})
+
+/** What each slot of `emails/answer.mjml` takes, from a letter. */
+export const slotsOf = (letter: Letter): Slots =>
+  slotsWith(letter, {
+    question: `<p style="margin:0 0 10px">${escapeHtml(`${letter.greeting} ${letter.asked}`)}</p>${h1(letter.question)}`,
+    lead: lead(letter),
+    games: games(letter.games),
+    price:
+      letter.price === undefined
+        ? ''
+        : block(h2(letter.price.head) + priceTable(letter.price.rows) + notes(letter.price.notes)),
+    roads: letter.roads === undefined ? '' : block(h2(letter.roads.head) + itemsTable(letter.roads.items)),
+    board:
+      letter.board === undefined
+        ? ''
+        : block(
+            h2(letter.board.head) + itemsTable(letter.board.items) + letter.board.more.map(small).join(''),
+          ),
+    handsIn: handsIn(letter.handsIn),
+    known: known(letter),
+  })
+
 /** Who writes, and the machine's tag; at the head of every mail. */
-export const mastheadOf = (shopName: string, tag?: string | undefined): string =>
+const mastheadOf = (shopName: string, tag?: string | undefined): string =>
   layout(
     `<tr><td class="t-ink" style="font-size:18px;line-height:26px;font-weight:700;color:${LIGHT.ink};word-break:break-word">${escapeHtml(shopName)}</td>${tag === undefined ? '' : `<td align="right" style="width:1px">${machineTag(tag)}</td>`}</tr>`,
     'width:100%',

@@ -82,7 +82,7 @@ describe.runIf(hasChromium)('the mail in a browser', () => {
 
   // No word that people use is cut: what a line holds is whole words, also in narrow columns and long German ones.
   test.each(['de', 'en'] as const)('%s: no word of a table is cut on a phone', async (language) => {
-    const figures = figuresOf(SHOP, { id: 'K-1', name: 'Imke Sander', language })
+    const figures = figuresOf(SHOP, { language })
     const { html } = await renderSheet(sheetMail(SHEET, { shop: SHOP }, figures))
     const page = await browser.newPage({ viewport: { width: 320, height: 800 } })
     await page.setContent(html)

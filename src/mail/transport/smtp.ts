@@ -5,8 +5,8 @@ import { type Outcome, outcomeOf } from '../../core/outbox/outcome.ts'
 import { oneLine } from '../../words/say.ts'
 import type { Parcel, Transport } from './transport.ts'
 
-/** Where and how mails are handed to a server. */
-export type SmtpSettings = {
+/** Where and how mails are handed to a server, as the settings say it. */
+export type SmtpServer = {
   readonly host: string
   readonly port: number
   /** tls: from the first byte; starttls: refused where the server does not offer it; none: for this computer alone. */
@@ -17,6 +17,9 @@ export type SmtpSettings = {
   readonly dkim?:
     | { readonly domain: string; readonly selector: string; readonly privateKey: string }
     | undefined
+}
+
+export type SmtpSettings = SmtpServer & {
   /** A further authority whose certificates are trusted (PEM). */
   readonly ca?: string | undefined
   /** How long no sign of the server may be missed, in ms; absent = ten minutes (RFC 5321, 4.5.3.2.6, after the dot). */

@@ -57,7 +57,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     lead: 'Für den Rechner {tag} fehlt uns noch eine Angabe von Ihnen: {label}.',
     noCost: 'Es kostet nichts, und dadurch wird nichts bestellt oder geändert.',
     head: 'Wie Sie es herausfinden',
-    hangs: 'Was daran hängt',
+    hangs: 'Was davon abhängt',
     hangsSays: {
       one: 'Ob {parts} passt: Vorher können wir es nicht sagen.',
       other: 'Ob {parts} passen: Vorher können wir es nicht sagen.',
@@ -79,7 +79,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     subject: '{tag}: Termin am {date}',
     subjectPlain: '{tag}: vereinbart, und was wir versprechen',
     preheader: 'Was wir tun, was Sie zahlen, und was wir in Ihren Spielen versprechen.',
-    leadBooked: 'Der Termin für Ihren Rechner: {when}.',
+    leadBooked: 'Der Termin für Ihren Rechner: {when} Uhr.',
     leadAgreed: 'Es ist vereinbart. Wir schreiben Ihnen, sobald wir einen Tag haben.',
     leadHome: 'Es ist vereinbart: Sie bauen es selbst zu Hause ein.',
     what: 'Was wir tun: {what}.',
@@ -194,7 +194,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     after:
       'Was er als Nächstes nehmen kann und was nie, steht auf seinem Grenzenblatt. Fragen Sie jederzeit danach.',
     never: 'Seine Grenzen nach der Arbeit',
-    unknown: 'Noch nicht bekannt: {what}. Wir sehen nach, bevor ein Teil hineinkommt, das daran hängt.',
+    unknown: 'Noch nicht bekannt: {what}. Wir sehen nach, bevor ein Teil hineinkommt, das davon abhängt.',
     odd: 'Verhält sich etwas seltsam? Antworten Sie auf diese Mail.',
     cautions: 'Wenn Sie ein Teil zurückbekommen',
     replyWords: 'Uns antworten',

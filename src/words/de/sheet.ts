@@ -97,7 +97,7 @@ export const LIMITS_SHEET_DE: Translated<typeof LIMITS_SHEET_EN> = {
   },
   unknown: {
     head: 'Was wir nicht wissen',
-    says: 'Bevor ein Teil hineinkommt, das daran hängt, wird nachgesehen.',
+    says: 'Bevor ein Teil hineinkommt, das davon abhängt, wird nachgesehen.',
   },
   handed: {
     head: 'Wie es mitgegeben wurde',

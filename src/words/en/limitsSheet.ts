@@ -40,8 +40,8 @@ export const LIMITS_SHEET_EN = {
     none: {
       nothing: 'Of the parts we know, none goes in as the machine is.',
       noGain: 'Parts we know go in; none of them surely gains anything in these games.',
-      notTried: 'We know no other part of this kind to hold against it.',
-      loose: 'Not held against parts: what fits hangs on the places that are free.',
+      notTried: 'We know no other part of this kind to compare.',
+      loose: 'Not compared with parts: what fits depends on the free places.',
     },
     unclear: {
       one: 'For one more part a limit is missing; see below.',
@@ -103,7 +103,7 @@ export const LIMITS_SHEET_EN = {
   },
   unknown: {
     head: 'What we do not know',
-    says: 'Before a part goes in that hangs on one of these, it is looked at.',
+    says: 'Before a part goes in that depends on one of these, it is looked at.',
   },
   /** Sheets that went out with the machine. */
   handed: {

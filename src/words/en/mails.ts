@@ -60,7 +60,7 @@ export const MAILS_EN = {
     lead: 'We need one thing from you for machine {tag}: {label}.',
     noCost: 'It costs nothing, and nothing is ordered or changed by it.',
     head: 'How to find it out',
-    hangs: 'What hangs on it',
+    hangs: 'What depends on it',
     hangsSays: forms({
       one: 'Whether {parts} goes in: we cannot tell before we know it.',
       other: 'Whether {parts} go in: we cannot tell before we know it.',
@@ -195,7 +195,7 @@ export const MAILS_EN = {
     partsHead: 'Your old parts, and warranty',
     after: 'What it can take next, and what it never can, stands on its limits sheet. Ask for it any time.',
     never: 'Its limits after the work',
-    unknown: 'Not known yet: {what}. We look before a part goes in that hangs on it.',
+    unknown: 'Not known yet: {what}. We look before a part goes in that depends on it.',
     odd: 'Does anything behave oddly? Reply to this mail.',
     cautions: 'If a part goes back in your hands',
     replyWords: 'Reply to us',
