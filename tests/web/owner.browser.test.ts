@@ -3,6 +3,7 @@ import { mkdtemp, rm } from 'node:fs/promises'
 import type { AddressInfo } from 'node:net'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
 import { serve } from '@hono/node-server'
 import { sql } from 'drizzle-orm'
 import type { Browser } from 'playwright-core'
@@ -13,9 +14,11 @@ import { askOwner } from '../../src/uses/askOwner.ts'
 import { makeOwnerLink } from '../../src/uses/ownerLinks.ts'
 import { usesOf } from '../../src/usesOf.ts'
 import { createApp } from '../../src/web/app.ts'
+import { OWNER_DE } from '../../src/words/de/ownerPage.ts'
 import { LIMIT_WORDS } from '../../src/words/en/limits.ts'
 import { OWNER_EN } from '../../src/words/en/ownerPage.ts'
 import { PERSON_EN } from '../../src/words/en/ownerPerson.ts'
+import { OWNER_READING_EN } from '../../src/words/en/ownerReading.ts'
 import { curly } from '../../src/words/say.ts'
 import { AT, later, shopFile, unwrapped } from '../uses/jobs/jobShop.ts'
 import { CHROMIUM, hasChromium, launch } from './browser.ts'
@@ -23,13 +26,14 @@ import { DOT_PNG } from './cannedUses.ts'
 
 /**
  * An owner of the invented shop on a phone, with and without a script: answers what the shop asks for, by a figure and by
- * a photo, asks something, reads the sheet. That its pages are clean is seen
+ * a photo, asks something with photos, sends a new reading, reads it all in German, reads the sheet. That its pages are clean is seen
  * with every other page (statesOne, statesTwo). Without a browser it is skipped and said to be; under CI it must run.
  */
 const run = hasChromium || process.env.CI === 'true'
 if (!run) process.stderr.write(`skipped: no Chromium at ${CHROMIUM}; set CHROMIUM to one\n`)
 
 const TAG = 'M-0207'
+const TABLE = fileURLToPath(new URL('../../fixtures/readings/M-0207-a-year-later.txt', import.meta.url))
 
 let browser: Browser
 let store: Store
@@ -115,9 +119,56 @@ test.runIf(run).each([
       expect(await page.getByLabel(OWNER_EN.words).inputValue()).toBe(words)
       await looksRight()
       await page.getByRole('radio', { name: 'loud', exact: true }).check()
+      // A text is no photo: said so, with what was typed still there; then a picture goes along.
+      const photos = page.getByLabel(OWNER_EN.askPhotos)
+      const file = (name: string, buffer: Buffer) => ({ name, mimeType: 'image/png', buffer })
+      await photos.setInputFiles([file('a.png', Buffer.from('no picture'))])
+      await page.getByRole('button', { name: OWNER_EN.send }).click()
+      expect(await page.getByRole('alert').first().textContent()).toContain('no JPEG, PNG or WebP')
+      expect(await page.getByLabel(OWNER_EN.words).inputValue()).toBe(words)
+      expect(await page.getByRole('radio', { name: 'loud', exact: true }).isChecked()).toBe(true)
+      expect(await page.getByText(OWNER_EN.photosAgain).count()).toBe(1)
+      await photos.setInputFiles([file('a.png', Buffer.from(DOT_PNG)), file('b.png', Buffer.from(DOT_PNG))])
       await page.getByRole('button', { name: OWNER_EN.send }).click()
       expect(await status()).toContain(OWNER_EN.done.question)
       expect(await page.getByText(`“${words}”`).count()).toBe(1)
+      expect(await page.locator('main').textContent()).toContain('with 2 photos')
+
+      // A new reading: nonsense is answered with one message, a table is looked at, then sent; nothing changes by that.
+      const r = OWNER_READING_EN
+      await page.getByRole('link', { name: r.link }).click()
+      expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe(r.title)
+      await looksRight()
+      await page.getByLabel(r.table).fill('hello there')
+      await page.getByRole('button', { name: r.read }).click()
+      expect(await page.getByRole('alert').getByRole('listitem').count()).toBe(1)
+      await page.getByLabel(r.file).setInputFiles(TABLE)
+      await page.getByRole('button', { name: r.read }).click()
+      expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe(r.preview)
+      expect(await page.locator('main').textContent()).toContain('1.40. We wrote down: 1.20.')
+      await looksRight()
+      await page.getByRole('button', { name: r.send }).click()
+      expect(await status()).toContain(r.done)
+      await page.getByText(OWNER_EN.limits).click()
+      const firmware = page
+        .locator('dl.limits div')
+        .filter({ has: page.locator('dt', { hasText: /^Firmware$/ }) })
+      expect(await firmware.locator('dd').textContent()).toBe('1.20')
+
+      // In German, and back: nothing of the English page is left on it.
+      await page.getByRole('button', { name: 'Deutsch' }).click()
+      expect(await page.locator('html').getAttribute('lang')).toBe('de')
+      expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe(OWNER_DE.title)
+      expect(await page.locator('main').textContent()).toMatch(/12\.\s(?:Dezember) 2025/)
+      await looksRight()
+      await page.getByRole('button', { name: OWNER_DE.send }).click()
+      expect(await page.getByRole('alert').first().textContent()).toContain(OWNER_DE.noWords)
+      await page.getByRole('link', { name: OWNER_DE.sheet }).click()
+      expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe('Grenzenblatt')
+      await looksRight()
+      await page.getByRole('link', { name: OWNER_DE.back }).click()
+      await page.getByRole('button', { name: 'English' }).click()
+      expect(await page.locator('html').getAttribute('lang')).toBe('en')
 
       await page.getByRole('link', { name: OWNER_EN.sheet }).click()
       expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe('Limits sheet')
@@ -165,7 +216,7 @@ test.runIf(run).each([
       await page.getByRole('checkbox', { name: /may write to me/ }).check()
       await press(PERSON_EN.yes)
       expect(await status()).toContain(PERSON_EN.done.consent)
-      expect(complaints.filter((text) => !/status of 422/.test(text))).toEqual([])
+      expect(complaints.filter((text) => !/status of (?:422|400)/.test(text))).toEqual([])
       const pdf = await page.request.get(`${address}/o/${token}/sheet.pdf`)
       expect((await pdf.body()).subarray(0, 5).toString()).toBe('%PDF-')
     } finally {

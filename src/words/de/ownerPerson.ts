@@ -76,7 +76,7 @@ export const PERSON_DE: Translated<typeof PERSON_EN> = {
     backups: 'In Sicherungskopien steht es, bis neuere an ihre Stelle treten.',
     undone:
       'Ist es einmal ausgeführt, kann es niemand rückgängig machen, und ohne Ihren Namen ist eine Garantie schwer einzulösen. Nehmen Sie vorher eine Kopie, wenn Sie eine möchten:',
-    who: 'Wir führen es selbst aus, spätestens in einem Monat: Ein Link kann verloren gehen, und offene Arbeit oder offenes Geld muss zuerst geklärt sein. Mails über Aufrüstungen hören sofort auf.',
+    who: 'Wir führen es selbst aus, spätestens in einem Monat. Denn ein Link kann verloren gehen, und offene Arbeit oder offenes Geld muss zuerst geklärt sein. Mails über Aufrüstungen hören sofort auf.',
     open: 'Eine Arbeit an Ihrem Rechner ist vereinbart und noch nicht fertig. Sie muss zuerst fertig oder abgesagt sein; bitte rufen Sie uns an.',
     sure: 'Ich bin sicher. Ich weiß, dass es nicht rückgängig zu machen ist.',
     confirm: 'Um Löschung bitten',
