@@ -28,6 +28,7 @@ const DATED = sql`
   union all select ${OWNER}, t.at from owner_reports t join machines on machines.tag = t.machine_tag
   union all select customer_id, coalesce(sent_at, created_at) from mails
   union all select customer_id, created_at from owner_links
+  union all select customer_id, at from owner_readings
   union all select customer_id, at from consents
   union all select machines.customer_id, coalesce(sales.handed_at, sales.started_at)
     from sales join machines on machines.tag = sales.machine_tag`
@@ -41,6 +42,7 @@ const openAt = (at: string) => sql`
   select ${OWNER} as id from jobs t join machines on machines.tag = t.machine_tag where t.state not in (${OVER})
   union select ${OWNER} from questions t join machines on machines.tag = t.machine_tag
     where t.state in ('new', 'waiting for the owner')
+  union select customer_id from owner_readings where taken_at is null and aside_at is null
   union select machines.customer_id from sales join machines on machines.tag = sales.machine_tag
     where sales.handed_at is null
   union select machines.customer_id from warranties join machines on machines.tag = warranties.machine_tag
