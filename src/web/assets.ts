@@ -34,6 +34,7 @@ const SHEETS = [
   'measure',
   'outbox',
   'plans',
+  'round',
   'phone',
   'print',
 ]

@@ -99,6 +99,7 @@ const Draft = ({ view }: Shown) => {
           </button>
         </form>
       )}
+      <p class="hint">{W.dropHint}</p>
       <Step view={view} step="call-off" says={W.drop} quiet />
     </section>
   )
@@ -228,7 +229,7 @@ const Results = ({ view, figures, show }: Shown & { readonly show: Counted | und
   return (
     <section class="card">
       <h2>{W.result}</h2>
-      <dl class="limits">
+      <dl class="round-numbers">
         {COUNTED.map((name) => (
           <div>
             <dt>{ROUNDS_EN.counted[name]}</dt>
@@ -262,7 +263,7 @@ const Next = ({ view }: Shown) => {
   if (seat === undefined) return null
   const name = seat.name ?? seat.customerId
   return (
-    <section class="nothing">
+    <section class="card">
       <p role="status">{fill(W.next, { name })}</p>
       <Step view={view} step={`seats/${seat.id}/give`} says={fill(W.nextGive, { name })} />
     </section>

@@ -167,17 +167,19 @@ const Body = (props: Props) => {
       {said.price !== undefined && (
         <section class="card">
           <h2>{o.price}</h2>
-          <dl class="limits">
-            {said.price.rows.map(({ what, note, figure, sum }) => (
-              <div>
-                <dt>
-                  {sum ? <b>{what}</b> : what}
-                  {note !== undefined && <small class="block">{note}</small>}
-                </dt>
-                <dd class="num">{sum ? <b>{figure}</b> : figure}</dd>
-              </div>
-            ))}
-          </dl>
+          <table class="sums">
+            <tbody>
+              {said.price.rows.map(({ what, note, figure, sum }) => (
+                <tr>
+                  <th scope="row">
+                    {sum ? <b>{what}</b> : what}
+                    {note !== undefined && <small class="block">{note}</small>}
+                  </th>
+                  <td class="right">{sum ? <b>{figure}</b> : figure}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
           {said.price.notes.map((note) => (
             <p class="soft">{note}</p>
           ))}

@@ -100,7 +100,7 @@ const Acts = ({ seat, view }: Props) => {
 }
 
 const SeatRow = ({ seat, view, figures }: Props) => {
-  const { result: _, row, shelf, parts } = view
+  const { row, shelf, parts } = view
   const about = `${seat.name ?? ''} ${seat.machineTag ?? ''}`.trim()
   const yes = {
     n: figures.number(seat.yesNumber ?? 0),
@@ -121,7 +121,11 @@ const SeatRow = ({ seat, view, figures }: Props) => {
         {seat.dueMinor === undefined ? '' : figures.money(seat.dueMinor)}
       </td>
       <td data-label={W.standing}>
-        <b>{ROUNDS_EN.standings[seat.standing]}</b>
+        <b>
+          {row.state === 'draft' && seat.standing === 'asked'
+            ? W.toBeAsked
+            : ROUNDS_EN.standings[seat.standing]}
+        </b>
         <br />
         <small>
           {seat.standing === 'left out'
@@ -150,20 +154,24 @@ const SeatRow = ({ seat, view, figures }: Props) => {
           </small>
         ))}
       </td>
-      <td class="seat-acts">
-        {(seat.isDrafted || seat.answerId !== undefined) && seat.standing !== 'left out' && (
-          <a href={`${pathToSeat(seat)}/mail`}>
-            {W.preview}
-            <span class="unseen">: {about}</span>
-          </a>
-        )}
-        {seat.mailId !== undefined && (
-          <a href={pathToMail(seat.mailId)}>
-            {W.outbox}
-            <span class="unseen">: {about}</span>
-          </a>
-        )}
-        <Acts seat={seat} view={view} figures={figures} />
+      <td>
+        <div class="seat-acts">
+          {seat.mailId !== undefined ? (
+            <a href={pathToMail(seat.mailId)}>
+              {W.outbox}
+              <span class="unseen">: {about}</span>
+            </a>
+          ) : (
+            (seat.isDrafted || seat.answerId !== undefined) &&
+            seat.standing !== 'left out' && (
+              <a href={`${pathToSeat(seat)}/mail`}>
+                {W.preview}
+                <span class="unseen">: {about}</span>
+              </a>
+            )
+          )}
+          <Acts seat={seat} view={view} figures={figures} />
+        </div>
       </td>
     </tr>
   )

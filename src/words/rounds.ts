@@ -2,6 +2,7 @@ import type { Answer } from '../core/answer.ts'
 import type { Part } from '../core/part.ts'
 import type { ShelfItem } from '../core/shop.ts'
 import type { GameRow, PriceRow } from './answer/letter.ts'
+import { stockOf } from './answer/price.ts'
 import { ROUNDS_EN } from './en/rounds.ts'
 import { figuresOf } from './figures.ts'
 import { saidOption } from './mails/option.ts'
@@ -62,6 +63,7 @@ export function offerWords({ answer, optionId, left, asked, validUntil, deal }: 
   const o = tables.roundOwner
   const said = saidOption(answer, optionId)
   const { parts, price, rise } = said
+  const stock = new Set(stockOf(said.ctx))
   const tag = oneLine(machine.tag)
   const date = figures.date(validUntil)
   const count = (n: number) => figures.number(n)
@@ -83,7 +85,11 @@ export function offerWords({ answer, optionId, left, asked, validUntil, deal }: 
       games: { rows: said.letter.games.rows, more: said.letter.games.more },
     }),
     ...(said.letter.price !== undefined && {
-      price: { rows: said.letter.price.rows, notes: said.letter.price.notes },
+      // How many there are stands above; what is put aside for somebody is held.
+      price: {
+        rows: said.letter.price.rows,
+        notes: said.letter.price.notes.filter((note) => !stock.has(note)),
+      },
     }),
   }
 }

@@ -89,7 +89,7 @@ const taxNote = ({ pick, words, figures }: Context): { note?: string } =>
     : { note: fill(words.price.taxRate, { rate: figures.ratePct(pick.price.taxBp) }) }
 
 /** Stock is a number, never a mood; what is not held is said. */
-function stockOf(ctx: Context): readonly string[] {
+export function stockOf(ctx: Context): readonly string[] {
   const { pick, words } = ctx
   const w = words.price
   const items = [...new Set(pick?.shelfItemIds ?? [])].flatMap((id) => ctx.shelfItem(id) ?? [])

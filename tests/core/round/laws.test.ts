@@ -46,7 +46,10 @@ const seats = fc
   )
   .map((all) => all.map((one, i): Seat => ({ ...one, id: String(i), standing: 'asked' })))
 
-type Happening = RoundEvent | { readonly is: 'others take' | 'shop adds'; readonly itemId: string }
+type Others =
+  | { readonly is: 'others take'; readonly itemId: string }
+  | { readonly is: 'shop adds'; readonly itemId: string }
+type Happening = RoundEvent | Others
 
 const seatId = fc.integer({ min: 0, max: 5 }).map(String)
 const happening: fc.Arbitrary<Happening> = fc.oneof(
