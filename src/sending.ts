@@ -8,7 +8,7 @@ import { EXIT } from './problem.ts'
 import type { Settings } from './settings.ts'
 import { serverTrouble } from './store/mailLeases.ts'
 import type { Store } from './store/open.ts'
-import { countMails, nextDue } from './store/outbox.ts'
+import { countMails, nextDue } from './store/outboxLists.ts'
 import type { Going, Sending } from './uses/outbox/outboxViews.ts'
 import { type Sender, startSender } from './uses/outbox/sendMails.ts'
 

@@ -1,7 +1,8 @@
 import { and, asc, eq, inArray, isNotNull, isNull, lt, sql } from 'drizzle-orm'
 import { mailServerState, mails, mailTakings } from '../../db/schema.ts'
 import type { Db } from './open.ts'
-import { addMailEvent, isDue, type Mail, mailOf, WITHOUT_BYTES } from './outbox.ts'
+import { addMailEvent, type Mail, mailOf, WITHOUT_BYTES } from './outbox.ts'
+import { isDue } from './outboxLists.ts'
 
 export type Lease = {
   /** One for each process and start of it. */

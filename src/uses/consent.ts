@@ -9,7 +9,7 @@ import { failed, ok, type Problem, type Result } from '../problem.ts'
 import { consentsByCustomer, consentsOf, insertConsents } from '../store/consents.ts'
 import { loadCustomer } from '../store/customers.ts'
 import type { Db, Store } from '../store/open.ts'
-import { stopOffersTo } from '../store/outbox.ts'
+import { stopOffersTo } from '../store/outboxOffers.ts'
 import { withdrawalWording } from '../words/consent.ts'
 
 /** What somebody said, beside whose it is and when. */

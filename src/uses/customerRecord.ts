@@ -7,7 +7,7 @@ import { type CustomerRows, photoBytes, rowsOfCustomer } from '../store/customer
 import { loadCustomer } from '../store/customers.ts'
 import { type EraseRequest, eraseRequestOf } from '../store/eraseRequests.ts'
 import type { Db } from '../store/open.ts'
-import { mailsOfCustomer } from '../store/outbox.ts'
+import { mailsOfCustomer } from '../store/outboxPeople.ts'
 import { withoutNulls } from '../store/rows.ts'
 import { listTitles } from '../store/titles.ts'
 

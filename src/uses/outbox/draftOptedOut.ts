@@ -1,7 +1,7 @@
 import { MAILS } from '../../mail/mails.ts'
 import { loadCustomer } from '../../store/customers.ts'
 import type { Store } from '../../store/open.ts'
-import { mailsAbout } from '../../store/outbox.ts'
+import { mailsAbout } from '../../store/outboxLists.ts'
 import { figuresOf } from '../../words/figures.ts'
 import { offersStanding } from '../consent.ts'
 import { shopOrNeutral } from '../shop.ts'

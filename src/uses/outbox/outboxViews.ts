@@ -10,17 +10,8 @@ import { type ServerTrouble, serverTrouble } from '../../store/mailLeases.ts'
 import { loadMessage } from '../../store/messages.ts'
 import { loadOfferRules } from '../../store/offerRules.ts'
 import type { Db, Store } from '../../store/open.ts'
-import {
-  countDrafts,
-  countMails,
-  loadMail,
-  loadMailBytes,
-  type Mail,
-  type MailStep,
-  mailEventsOf,
-  searchMails,
-  sentSince,
-} from '../../store/outbox.ts'
+import { loadMail, loadMailBytes, type Mail, type MailStep, mailEventsOf } from '../../store/outbox.ts'
+import { countDrafts, countMails, searchMails, sentSince } from '../../store/outboxLists.ts'
 import type { LetterEdits } from '../../words/answer.ts'
 import { shopOrNeutral } from '../shop.ts'
 import { hindrancesNow, type Reach } from './facts.ts'

@@ -1,5 +1,6 @@
 import type { Store } from '../../store/open.ts'
-import { type Mail, mailsOfQuestion } from '../../store/outbox.ts'
+import type { Mail } from '../../store/outbox.ts'
+import { mailsOfQuestion } from '../../store/outboxLists.ts'
 import { type GoneSince, goneOf } from './goneSince.ts'
 
 /** What was written about a question in the outbox, and what there is to write. */

@@ -15,10 +15,10 @@ export const GRAPHICS_DE: Pick<OwnerFindingWords, Extract<keyof OwnerFindingWord
   },
   'graphics.narrow': {
     fits: (v) => ({
-      owner: `Diese Karte hat nur ${v.cardDatenwege} Datenwege, und Ihr Steckplatz gibt ihr alle.`,
+      owner: `Diese Karte hat nur ${v.cardLanes} Datenwege, und Ihr Steckplatz gibt ihr alle.`,
     }),
     'fits slower': (v) => ({
-      owner: `Diese Karte hat nur ${v.cardDatenwege} Datenwege, und in Ihrem älteren Steckplatz bleiben ${v.linkGBps}.`,
+      owner: `Diese Karte hat nur ${v.cardLanes} Datenwege, und in Ihrem älteren Steckplatz bleiben ${v.linkGBps}.`,
       next: 'Spiele, die ihren Speicher füllen, können ruckeln. Bitten Sie uns zuerst um eine Messung.',
     }),
     "can't tell": () => ({
@@ -30,7 +30,7 @@ export const GRAPHICS_DE: Pick<OwnerFindingWords, Extract<keyof OwnerFindingWord
       owner: 'Der Steckplatz, der der Karte Datenwege nimmt, ist leer; die Karte behält alle.',
     }),
     'fits slower': (v) => ({
-      owner: `Ein Laufwerk nimmt der Karte Datenwege: ${v.leftDatenwege} von ${v.cardDatenwege} bleiben.`,
+      owner: `Ein Laufwerk nimmt der Karte Datenwege: ${v.leftLanes} von ${v.cardLanes} bleiben.`,
       next: 'In einem anderen Steckplatz nähme es keine.',
     }),
     "can't tell": () => ({

@@ -38,7 +38,7 @@ export const STORAGE_DE: Pick<OwnerFindingWords, Extract<keyof OwnerFindingWords
   'storage.sharing': {
     fits: (v) => ({ owner: `Im Steckplatz ${v.socket} nimmt das Laufwerk nichts, was Ihr Rechner nutzt.` }),
     'fits slower': (v) => ({
-      owner: `Ein Laufwerk im Steckplatz ${v.socket} nimmt der Grafikkarte Datenwege: ${v.leftDatenwege} von ${v.usesDatenwege} bleiben.`,
+      owner: `Ein Laufwerk im Steckplatz ${v.socket} nimmt der Grafikkarte Datenwege: ${v.leftLanes} von ${v.usesLanes} bleiben.`,
       next: 'Was das in einem Spiel kostet, zeigt nur eine Messung.',
     }),
     'fits after work': (v, { minutes }) => ({

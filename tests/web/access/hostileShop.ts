@@ -85,7 +85,11 @@ async function someMails(
   const ids = [
     unwrapped(await draftReceived(store, question, later(1000), hand)),
     unwrapped(
-      await draftAskOne(store, { tag, limitKey: 'cardRoomMm', questionId: question, link: 'https://ask.example/o/x' }, hand),
+      await draftAskOne(
+        store,
+        { tag, limitKey: 'cardRoomMm', questionId: question, link: 'https://ask.example/o/x' },
+        hand,
+      ),
     ),
     unwrapped(await draftJobMail(store, job, later(95), text)),
   ].map(({ mailId }) => mailId)
