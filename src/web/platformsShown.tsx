@@ -1,3 +1,4 @@
+import type { LevelTitle } from '../core/reach/curve.ts'
 import { asBounds, type Look } from '../core/reach/look.ts'
 import type { PlatformReach } from '../core/reach/reach.ts'
 import type { LookView } from '../uses/reach/looks.ts'
@@ -244,6 +245,23 @@ const Roads = ({ shown }: { shown: Shown }) => (
   </section>
 )
 
+/** One title's part in a level: its rate, and the runs behind it or that the model tells it. */
+const TitleBehind = ({ title, shown }: { title: LevelTitle; shown: Shown }) => {
+  const { titleId, fps, grade, runIds } = title
+  return (
+    <>
+      {fill(W.whyTitle, { title: titleName(shown, titleId), fps: shown.figures.fps(fps), grade })}
+      {runIds.length === 0
+        ? `, ${W.whyModel}`
+        : runIds.map((id) => (
+            <>
+              , <a href={`/runs/${encodeURIComponent(id)}`}>{fill(W.whyRun, { id })}</a>
+            </>
+          ))}
+    </>
+  )
+}
+
 /** What the numbers are made of: parts with their prices, and where levels come from. */
 const WhyShown = ({ shown }: { shown: Shown }) => (
   <section class="card">
@@ -257,6 +275,7 @@ const WhyShown = ({ shown }: { shown: Shown }) => (
           <h4>
             <Named at={at} name={name} />
           </h4>
+          <p>{W.whyPriced}</p>
           <ul>
             {parts.map(({ partId, priceMinor }) => (
               <li>
@@ -266,6 +285,18 @@ const WhyShown = ({ shown }: { shown: Shown }) => (
               </li>
             ))}
           </ul>
+          {(shown.reach.platforms[at]?.now.points ?? []).map((point) => (
+            <>
+              <p>{fill(W.whyLevel, { what: addedWords(point, shown), level: levelWords(point, shown) })}</p>
+              <ul>
+                {point.titles.map((title) => (
+                  <li>
+                    <TitleBehind title={title} shown={shown} />
+                  </li>
+                ))}
+              </ul>
+            </>
+          ))}
         </>
       ))}
     </details>

@@ -22,6 +22,15 @@ export type Level = {
   readonly high: number
   /** Some title is too uncertain for a number: these are bounds, nothing to promise. */
   readonly isBound: boolean
+  /** What it is made of: the rate of each title with its grade and the runs behind it; without runs the model alone tells it. */
+  readonly titles: readonly LevelTitle[]
+}
+
+export type LevelTitle = {
+  readonly titleId: string
+  readonly fps: number
+  readonly grade: Exclude<TitleGain['grade'], 'no number'>
+  readonly runIds: readonly string[]
 }
 
 /** From that price on the platform can run at that level. */
@@ -142,6 +151,9 @@ export function levelOf(gains: readonly TitleGain[], question: Question): Level 
     low: Math.exp(mean - sdOfSum(parts.map(({ down }) => down))),
     high: Math.exp(mean + sdOfSum(parts.map(({ up }) => up))),
     isBound: parts.some(({ half }) => half > WIDEST_HALF),
+    titles: told.map(({ gain: { titleId, grade, after } }) => ({
+      ...{ titleId, grade, fps: after.averageFps, runIds: after.runIds },
+    })),
   }
 }
 

@@ -134,6 +134,11 @@ export const REACH_EN = {
     perOne: 'Saved for each {one} more',
     why: 'Why these numbers?',
     whyParts: 'What each is made of',
+    whyPriced: 'What it costs today:',
+    whyLevel: '{what}, {level}:',
+    whyTitle: '{title} at {fps}, {grade}',
+    whyModel: 'by the model alone',
+    whyRun: 'run {id}',
     whyNoPrice: 'no price',
     whyTyped: 'read from its name',
     whyFrom:

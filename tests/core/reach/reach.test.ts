@@ -8,7 +8,7 @@ import { TWO as inputs } from './twoPlatforms.ts'
 
 const points = (...steps: readonly (readonly [spendMinor: number, fps: number])[]): Curve => ({
   points: steps.map(([spendMinor, fps]) => ({
-    ...{ spendMinor, fps, low: fps, high: fps, isBound: false, addIds: [], shelfItemIds: [] },
+    ...{ spendMinor, fps, low: fps, high: fps, isBound: false, addIds: [], shelfItemIds: [], titles: [] },
   })),
   untoldTitleIds: [],
 })
