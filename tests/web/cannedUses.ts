@@ -23,6 +23,7 @@ import { cannedOutboxUses } from './cannedOutbox.ts'
 import { cannedCustomerUses, cannedPersonUses, personWithout } from './cannedPerson.ts'
 import { cannedPlatformsUses, NO_PLANS } from './cannedPlatforms.ts'
 import { cannedReadingUses } from './cannedReading.ts'
+import { cannedRoundUses } from './cannedRounds.ts'
 import { cannedRunUses } from './cannedRuns.ts'
 import { cannedSellUses } from './cannedSell.ts'
 import { cannedSheetUses, TOKEN } from './cannedSheet.ts'
@@ -310,6 +311,7 @@ export function cannedUses(canned: Canned = {}): {
     ...cannedReadingUses(from, calls),
     ...cannedFindableUses(from, calls),
     ...cannedOffersUses(from, calls),
+    ...cannedRoundUses(from, calls),
     ...cannedPlatformsUses(calls),
     ...cannedOutboxUses(from, calls),
     ...cannedAccess,

@@ -19,6 +19,7 @@ import { outboxStates } from './cannedOutbox.ts'
 import { cannedKept, personWith } from './cannedPerson.ts'
 import { PLATFORMS_STATES } from './cannedPlatforms.ts'
 import { READING_STATES, TABLE_TEXT } from './cannedReading.ts'
+import { ROUND_STATES } from './cannedRounds.ts'
 import { runStates } from './cannedRuns.ts'
 import { SELL_STATES } from './cannedSell.ts'
 import { SHEET_STATES } from './cannedSheet.ts'
@@ -700,6 +701,7 @@ export const PAGE_STATES: readonly PageState[] = [
   ...READING_STATES,
   ...FINDABLE_STATES,
   ...OFFERS_STATES,
+  ...ROUND_STATES,
   ...PLATFORMS_STATES,
   ...outboxStates(inputs),
   ...SHEET_STATES,

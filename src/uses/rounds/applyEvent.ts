@@ -140,18 +140,23 @@ async function release(
     : takeStep(tx, job, 'call off', at, { because: because ?? ROUNDS_EN.letGoNote })
 }
 
-/** How the outbox tells that what a mail offers is gone. */
+/** How the outbox tells that what a mail offers is gone, or that its reader answered before it went. */
 export const GONE = 'gone'
+export const ANSWERED = 'answered already'
 
-/** A mail that waits must not offer what nobody can have any more; who was not written to yet is passed over. */
+/**
+ * A mail that waits must not offer what nobody can have any more, nor ask who said something already; who was not written to
+ * yet is passed over while nothing is left.
+ */
 async function stopWhatIsGone(tx: Db, { row, round, seats, free }: LoadedRound, at: string): Promise<void> {
   if (row.state === 'draft') return
   const there = new Map(round.seats.map((seat) => [seat.id, isThereFor(round, seat, free)]))
+  const mailsOf = (which: readonly SeatRow[]) => which.flatMap(({ mailId }) => mailId ?? [])
   const asked = seats.filter(({ standing }) => standing === 'asked')
-  const mails = asked.flatMap(({ id, mailId }) =>
-    there.get(id) === false && mailId !== undefined ? mailId : [],
-  )
-  if (mails.length > 0) await stopMailsOf(tx, row.id, GONE, at, mails)
+  const gone = mailsOf(asked.filter(({ id }) => there.get(id) === false))
+  const answered = mailsOf(seats.filter(({ standing }) => standing !== 'asked'))
+  if (gone.length > 0) await stopMailsOf(tx, row.id, GONE, at, gone)
+  if (answered.length > 0) await stopMailsOf(tx, row.id, ANSWERED, at, answered)
   for (const { id, askedAt, trouble } of asked) {
     if (askedAt !== undefined) continue
     if (there.get(id) === false && trouble === undefined) await updateSeat(tx, id, { trouble: GONE })

@@ -1,7 +1,7 @@
-import { z } from 'zod'
 import type { JobState } from '../../core/job/states.ts'
 import type { Free, Need, Round, Seat } from '../../core/round/round.ts'
 import type { Standing } from '../../core/round/states.ts'
+import { needsSchema } from '../../input/storedRound.ts'
 import { failed, ok, type Problem, type Result } from '../../problem.ts'
 import type { Db } from '../../store/open.ts'
 import {
@@ -29,8 +29,6 @@ export const noSuchRound = (got: string): Problem => ({
   ...{ code: 'not found', field: 'round', got },
   next: 'There is no such round. The list of offers shows them all.',
 })
-
-const needsSchema = z.array(z.strictObject({ itemId: z.string(), quantity: z.number().int().min(1) }))
 
 /** What a yes of this customer takes; nothing until the offer is worked out. */
 export const needsOf = ({ needs }: Pick<SeatRow, 'needs'>): readonly Need[] =>

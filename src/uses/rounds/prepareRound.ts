@@ -6,6 +6,7 @@ import { placesOf } from '../../core/matching/ask.ts'
 import type { Demand, DemandInputs, Taker } from '../../core/matching/demand.ts'
 import { barOf } from '../../core/matching/leftOut.ts'
 import type { ShelfItem } from '../../core/shop.ts'
+import { type RoundSource, sourceSchema } from '../../input/storedRound.ts'
 import type { Store } from '../../store/open.ts'
 import {
   insertSeats,
@@ -25,7 +26,6 @@ import { optionProblems } from '../jobs/toAgree.ts'
 import { inThread } from '../longWork/thread.ts'
 import { matchCustomers, matchShop } from '../matching/matchInputs.ts'
 import { shopOrNeutral } from '../shop.ts'
-import { type RoundSource, sourceSchema } from './source.ts'
 
 const DAY_MS = 86_400_000
 

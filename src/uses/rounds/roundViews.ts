@@ -6,6 +6,7 @@ import { type RoundResult, resultOf, type SeatFacts } from '../../core/round/res
 import { isOpenDeal, leftOf, nextInLine, sumsOf } from '../../core/round/round.ts'
 import type { Standing } from '../../core/round/states.ts'
 import type { Findable, ShelfItem } from '../../core/shop.ts'
+import { type RoundSource, sourceSchema } from '../../input/storedRound.ts'
 import { failed, ok, type Result } from '../../problem.ts'
 import { listCustomers } from '../../store/customers.ts'
 import { listFindable } from '../../store/findable.ts'
@@ -29,7 +30,6 @@ import { shopOrNeutral } from '../shop.ts'
 import { isItemChoosable } from './choosable.ts'
 import { type LoadedRound, loadRound } from './loadRound.ts'
 import { markOfRound } from './roundSteps.ts'
-import { type RoundSource, sourceSchema } from './source.ts'
 import { drawOffer } from './writeOffers.ts'
 
 /** A round in one line. */

@@ -1,6 +1,7 @@
 import type { Minor } from '../../core/money.ts'
 import { GAIN_KINDS } from '../../core/ranking/shelf.ts'
 import type { RoundKind } from '../../core/round/states.ts'
+import type { RoundSource } from '../../input/storedRound.ts'
 import { failed, ok, type Problem, type Result } from '../../problem.ts'
 import { listFindable } from '../../store/findable.ts'
 import type { Db, Store } from '../../store/open.ts'
@@ -17,7 +18,6 @@ import { findTag } from '../findMachine.ts'
 import { viewMatching } from '../matching/matching.ts'
 import { shopOrNeutral } from '../shop.ts'
 import type { Hand } from './applyEvent.ts'
-import type { RoundSource } from './source.ts'
 
 /** What a round about one item asks for. */
 export type ItemRoundAsk = {

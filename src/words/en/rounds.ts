@@ -90,6 +90,7 @@ export const ROUNDS_EN = {
     'quiet hours': 'quiet hours',
     cap: 'they had as many offers as your rules allow',
     gone: 'nothing is left of it',
+    'answered already': 'they answered before it went',
     'round stopped': 'the round was stopped',
     'round paused': 'the round is paused',
     'cannot be written to': 'this mail cannot be written',

@@ -28,9 +28,12 @@ test('what everybody may open is this and nothing more', () => {
     // A mail program ends the offers by it, and knows nothing but the secret in its path (RFC 8058, 3.1).
     'GET /u/:token',
     'GET /welcome',
+    // An offer's own page: whoever has the mail; only the POST says something.
+    'GET /y/:token',
     'POST /sign-in',
     'POST /u/:token',
     'POST /welcome',
+    'POST /y/:token',
   ])
   for (const { may, path } of RIGHTS) expect(may === 'owner link', path).toBe(path.startsWith('/o/'))
 })

@@ -13,3 +13,6 @@ export const sourceSchema = z.discriminatedUnion('from', [
   }),
 ])
 export type RoundSource = z.infer<typeof sourceSchema>
+
+/** Pieces of shelf items that a yes to an offer takes. */
+export const needsSchema = z.array(z.strictObject({ itemId: z.string(), quantity: z.number().int().min(1) }))
