@@ -32,7 +32,7 @@ const Why = ({ limitKey }: { limitKey: LimitKey }) => {
   )
 }
 
-const Before = ({ tag, limitKey, questionId }: Asked) => (
+const Before = ({ tag, limitKey, questionId, hasAddress }: Asked & { hasAddress: boolean }) => (
   <form method="post" action="/ask" class="card form slim">
     <OnceKey />
     <p class="line">
@@ -48,20 +48,24 @@ const Before = ({ tag, limitKey, questionId }: Asked) => (
     <input type="hidden" name="limit" value={limitKey} />
     {questionId !== undefined && <input type="hidden" name="question" value={questionId} />}
     <p class="actions">
-      <button class="button" type="submit" name="do" value="mail">
-        Ask by mail, with a link
-      </button>
-      <button class="button quiet" type="submit" name="do" value="link">
+      {hasAddress && (
+        <button class="button" type="submit" name="do" value="mail">
+          Ask by mail, with a link
+        </button>
+      )}
+      <button class={hasAddress ? 'button quiet' : 'button'} type="submit" name="do" value="link">
         Ask, with a link for the owner
       </button>
       <button class="button quiet" type="submit" name="do" value="plain">
         Ask without a link
       </button>
     </p>
-    <p class="soft">
-      By mail: it lies in the outbox and goes out when you approve it. Otherwise you get a text to send where
-      you talk.
-    </p>
+    {hasAddress && (
+      <p class="soft">
+        By mail: it lies in the outbox and goes out when you approve it. Otherwise you get a text to send
+        where you talk.
+      </p>
+    )}
   </form>
 )
 
@@ -113,7 +117,8 @@ export function askOwnerRoutes(app: Hono, web: Web): void {
     const asked = await askedOf(c, new Map(Object.entries(c.req.query()).map(([k, v]) => [k, [v]])))
     if ('refused' in asked) return asked.refused
     const shop = await uses.shop()
-    return page(c, { ...frame, shopName: shop.name }, <Before {...asked} />)
+    const hasAddress = asked.view.owner?.email !== undefined
+    return page(c, { ...frame, shopName: shop.name }, <Before {...asked} hasAddress={hasAddress} />)
   })
 
   app.post('/ask', async (c) => {

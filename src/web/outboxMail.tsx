@@ -197,11 +197,14 @@ const History = ({ view: { steps }, figures }: Props) => (
   </section>
 )
 
+const isChangedHere = ({ letter, words }: Pick<OneMailView, 'letter' | 'words'>): boolean =>
+  letter !== undefined || words !== undefined
+
 const Words = ({ view: { mail, letter, words, answerId }, figures, typed, problems }: Props) => {
   const shared = { typed, problems }
-  const isHere = letter !== undefined || words !== undefined
+  const isHere = isChangedHere({ letter, words })
   return (
-    <aside class="card" aria-label={isHere ? w.changed : w.around}>
+    <aside class="card" id="words" aria-label={isHere ? w.changed : w.around}>
       <h2 class="over">{isHere ? w.changed : w.around}</h2>
       {isHere ? (
         <form method="post" action={`${pathToMail(mail.id)}/words`} class="form">
@@ -285,6 +288,11 @@ const Body = (props: Props) => {
             note={fill(w.testNote, { address: shop.email })}
             quiet
           />
+        )}
+        {isChangedHere(view) && (
+          <p>
+            <a href="#words">{w.changed}</a>
+          </p>
         )}
         <Going sending={sending} figures={figures} />
         <Seen {...props} />

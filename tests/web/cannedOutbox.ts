@@ -114,7 +114,7 @@ export function cannedOutboxUses(from: AnswerInputs, calls: unknown[][]): Outbox
       return ok({ mailId: '1' })
     },
     changeMailWords: step('changeMailWords'),
-    questionMails: async () => QUESTION_MAILS,
+    questionMails: async () => ({ mails: [] }),
     goneSince: async () => [GONE],
     draftReceivedMail: step('draftReceivedMail'),
     draftAskOneMail: async (...given) => {
@@ -220,6 +220,11 @@ export const outboxStates = (from: AnswerInputs): readonly PageState[] => [
   })),
   { name: 'outbox-mail-unknown', path: '/outbox/99', status: 404 },
   { name: 'outbox-mail-changed', path: '/outbox/1/approve', form: { seen: 'before' }, status: 409 },
+  {
+    name: 'question-gone',
+    path: '/questions/Q-0007',
+    uses: { questionMails: async () => QUESTION_MAILS },
+  },
   { name: 'outbox-many', path: '/outbox/many?mail=1&mail=10&mail=8' },
   { name: 'outbox-many-kind', path: '/outbox/many?kind=answer' },
   { name: 'outbox-many-none', path: '/outbox/many' },

@@ -1,5 +1,6 @@
 import type { AnswerInputs } from '../../src/core/answer.ts'
 import { computeAnswer } from '../../src/core/computeAnswer.ts'
+import type { Kept } from '../../src/core/job/promise.ts'
 import type { QuestionState } from '../../src/core/job/states.ts'
 import type { PartInMind } from '../../src/core/question.ts'
 import { failed, ok, type Problem } from '../../src/problem.ts'
@@ -320,6 +321,25 @@ const JOB_STATES: readonly PageState[] = [
   { name: 'job-sheet', path: '/jobs/J-0001/sheet', uses: jobAt('handed over') },
   { name: 'job-at-home', path: '/jobs/J-0001', uses: jobAt('at home') },
   { name: 'job-done', path: '/jobs/J-0001', uses: jobAt('done') },
+  {
+    name: 'job-promise-missed',
+    path: '/jobs/J-0001',
+    uses: {
+      job: async () => {
+        const view = jobViewAt('done')
+        const missed = (kept: Kept): Kept => ({
+          ...kept,
+          outcome: 'missed, worse',
+          measuredFps: kept.promised.afterFpsLow - 8,
+        })
+        return ok({
+          ...view,
+          job: { ...view.job, state: 'on the bench', missChecked: 'driver and temperatures' },
+          kept: view.kept.map((kept, i) => (i === 0 ? missed(kept) : kept)),
+        })
+      },
+    },
+  },
   { name: 'job-called-off', path: '/jobs/J-0001', uses: jobAt('called off') },
   {
     name: 'job-run-wrong',
