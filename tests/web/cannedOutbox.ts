@@ -88,6 +88,12 @@ export function cannedOutboxUses(from: AnswerInputs, calls: unknown[][]): Outbox
       calls.push([name, id, ...given])
       return mail[id] === undefined ? unknownMail(id) : ok({ mailId: id })
     }
+  const drafting =
+    (name: string) =>
+    async (...given: unknown[]) => {
+      calls.push([name, ...given])
+      return ok({ mailId: '1' })
+    }
   const optOut = async (token: string) =>
     token === U_TOKEN
       ? ok({ shopName: shop.name, customerId: 'K-1', customerName: 'Imre Vale' })
@@ -116,12 +122,9 @@ export function cannedOutboxUses(from: AnswerInputs, calls: unknown[][]): Outbox
     changeMailWords: step('changeMailWords'),
     questionMails: async () => ({ mails: [] }),
     goneSince: async () => [GONE],
-    draftReceivedMail: step('draftReceivedMail'),
-    draftAskOneMail: async (...given) => {
-      calls.push(['draftAskOneMail', ...given])
-      return ok({ mailId: '1' })
-    },
-    draftGoneMail: step('draftGoneMail'),
+    draftReceivedMail: drafting('draftReceivedMail'),
+    draftAskOneMail: drafting('draftAskOneMail'),
+    draftGoneMail: drafting('draftGoneMail'),
     mailsToApprove: async (picked) => {
       const all = Object.values(mail).filter(({ state }) => state === 'drafted')
       const picks = all.filter(({ id, kind }) =>

@@ -173,6 +173,18 @@ describe('the forms of a job', () => {
       '#promise',
     ],
     ['settle', { settledMinor: '-12.50' }, ['settleJob', 'J-0001', -1250], '#settle'],
+    [
+      'miss',
+      { missChecked: 'driver', missChoices: 'Keep it.\r\nGive it back.' },
+      ['noteMiss', 'J-0001', { checked: 'driver', choices: 'Keep it.\nGive it back.' }],
+      '#tell',
+    ],
+    [
+      'miss',
+      { missChecked: '', missChoices: '' },
+      ['noteMiss', 'J-0001', { checked: undefined, choices: undefined }],
+      '#tell',
+    ],
     ['told', { do: 'told' }, ['markTold', 'J-0001', true], '#tell'],
     ['told', { do: 'not told' }, ['markTold', 'J-0001', false], '#tell'],
     ['finish', {}, ['finishJob', 'J-0001'], ''],
