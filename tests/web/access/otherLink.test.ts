@@ -14,6 +14,7 @@ import { RIGHTS } from '../../../src/web/access/rights.ts'
 import { createApp } from '../../../src/web/app.ts'
 import { dump } from '../../store/temporaryStore.ts'
 import { copyOf, shopFile, unwrapped } from '../../uses/jobs/jobShop.ts'
+import { cannedTable } from '../cannedReading.ts'
 import { FROM_OUR_PAGE, ORIGIN } from '../serve.ts'
 
 /** Two owners of the invented shop, each with a link: whoever has the one sees and changes nothing of the other. */
@@ -82,6 +83,7 @@ async function sendAll(
 ) {
   const about = {
     ...{ request, machineTag: tag, tag, job: 'J-0001', reportTitle: 'x@y', reportFps: '60' },
+    table: JSON.stringify(cannedTable),
     ...Object.fromEntries(LIMIT_KEYS.map((key) => [`limit.${key}`, '100'])),
   }
   const texts: string[] = []
@@ -103,10 +105,14 @@ test('whatever is sent by a link about another’s request, machine or job chang
   const before = await dump(store)
   const text = await sendAll(app, tokens.mine, requests.theirs, theirs.tag)
   for (const trace of traces(theirs).slice(1)) expect(text).not.toContain(trace)
-  // That the machine is sold, and is not after all, was said of one's own.
-  const { owner_partings: said = [], ...after } = await dump(store)
-  expect(after).toEqual(Object.fromEntries(Object.entries(before).filter(([t]) => t !== 'owner_partings')))
+  // That the machine is sold, and is not after all, was said of one's own; so was what its table says.
+  const { owner_partings: said = [], owner_readings: sent = [], ...after } = await dump(store)
+  const own = ['owner_partings', 'owner_readings']
+  expect(after).toEqual(Object.fromEntries(Object.entries(before).filter(([t]) => !own.includes(t))))
   expect(JSON.stringify(said)).not.toContain(theirs.tag)
+  expect(sent).toHaveLength(1)
+  expect(JSON.stringify(sent)).not.toContain(theirs.tag)
+  expect(JSON.stringify(sent)).toContain(mine.tag)
   // The same about one's own is taken, so it was not refused for another reason.
   await sendAll(app, tokens.mine, requests.mine, mine.tag)
   expect(await dump(store)).not.toEqual(before)
