@@ -76,9 +76,9 @@ describe('a yes', () => {
       'From 42 to 63 FPS (60 to 66).',
     ])
     expect(letter.games?.rows.map((r) => plain(r.notes.join(' ')))).toEqual([
-      '1% low (99 of 100 frames beat it): from 38 to 52 FPS.',
-      'Your display shows 75 a second. 1% low: from 82 to 84 FPS.',
-      '1% low: from 31 to 47 FPS.',
+      'Slow moments (1% low: 99 of 100 frames beat it): from 38 to 52 FPS.',
+      'Your display shows 75 a second. Slow moments: from 82 to 84 FPS.',
+      'Slow moments: from 31 to 47 FPS.',
     ])
   })
 
@@ -462,7 +462,7 @@ describe('odd answers', () => {
     expect(letter.lead.more[1]).toBe('Both of your games then reach 60\u00a0FPS.')
     expect(plain(joinPieces(letter.games?.rows[0]?.says ?? []))).toBe('It stays near 59 FPS (56 to 62).')
     expect(plain(letter.games?.rows[0]?.notes[0] ?? '')).toBe(
-      '1% low (99 of 100 frames beat it): 34 FPS, as today.',
+      'Slow moments (1% low: 99 of 100 frames beat it): 34 FPS, as today.',
     )
   })
 

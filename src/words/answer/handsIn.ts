@@ -18,7 +18,7 @@ const ofWhat = (price: NetPrice, what: readonly string[]): number =>
  * way out: what it costs when we do it.
  */
 export function handsInOf(ctx: Context, asksToMeasure: boolean): Letter['handsIn'] {
-  const { pick, words, figures } = ctx
+  const { pick, words } = ctx
   const w = words.handsIn
   if (pick !== undefined && isWorkOnly(pick)) {
     const done = workBlock(ctx, pick)
@@ -32,7 +32,7 @@ export function handsInOf(ctx: Context, asksToMeasure: boolean): Letter['handsIn
   if (!fits) return { head: w.headMeasure, lead: [], itemsHead: w.itemsHead, items, wayOut: w.wayOutMeasure }
   const partsMinor = ofWhat(pick.price, ['part'])
   const creditMinor = ofWhat(pick.price, ['trade-in'])
-  const labour = ctx.money(ofWhat(pick.price, ['opening', 'fee', 'fitting', 'work']))
+  const labourMinor = ofWhat(pick.price, ['opening', 'fee', 'fitting', 'work'])
   const minutes = pick.price.lines.reduce((sum, l) => sum + (l.minutes ?? 0), 0)
   return {
     head: w.head,
@@ -44,11 +44,17 @@ export function handsInOf(ctx: Context, asksToMeasure: boolean): Letter['handsIn
     ],
     itemsHead: w.itemsHead,
     items,
-    wayOut:
-      minutes > 0
-        ? fill(w.wayOut, { minutes: figures.named('labourMinutes', minutes), labour })
-        : fill(w.wayOutPlain, { labour }),
+    wayOut: wayOutOf(ctx, minutes, labourMinor),
   }
+}
+
+/** How long the shop takes for it and what that costs, as far as a price is named. */
+function wayOutOf({ words, figures, money }: Context, minutes: number, labourMinor: number): string {
+  const w = words.handsIn
+  const values = { minutes: figures.named('labourMinutes', minutes), labour: money(labourMinor) }
+  const isTimed = minutes > 0
+  if (labourMinor === 0) return fill(isTimed ? w.wayOutFree : w.wayOutFreePlain, values)
+  return fill(isTimed ? w.wayOut : w.wayOutPlain, values)
 }
 
 /** Works that the shop does even where the owner fits the parts: firmware, copies, a fresh system. */

@@ -77,7 +77,7 @@ export function stripOf(ctx: Context): PickStrip | undefined {
         what: priceWhat,
       },
       ...(useful ? [{ figure: figures.gainPct(useful.pct), what: w.figures.useful }] : []),
-      ...(perMoney === undefined
+      ...(perMoney === undefined || useful === undefined
         ? []
         : [
             {

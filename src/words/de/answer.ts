@@ -14,13 +14,13 @@ export const ANSWER_DE: Translated<typeof ANSWER_EN> = {
     titleAt: '{title}, {setting}',
     allGrade: {
       measured: 'Alles gemessen.',
-      'half measured': 'Alles halb gemessen.',
+      'half measured': 'Von je zwei Zahlen ist eine gemessen, die andere berechnet.',
       estimated: 'Alles geschätzt.',
       'no number': '',
     },
     numberGrade: {
       measured: 'Jede Zahl hier ist gemessen.',
-      'half measured': 'Jede Zahl hier ist halb gemessen.',
+      'half measured': 'Von je zwei Zahlen ist eine gemessen, die andere berechnet.',
       estimated: 'Jede Zahl hier ist geschätzt.',
       'no number': '',
     },
@@ -235,6 +235,8 @@ export const ANSWER_DE: Translated<typeof ANSWER_EN> = {
     itemsHead: 'Bevor Hände hineingreifen',
     wayOut: 'Lieber nicht? Wir machen es in {minutes}, für {labour}.',
     wayOutPlain: 'Lieber nicht? Wir machen es für {labour}.',
+    wayOutFree: 'Lieber nicht? Wir machen es in {minutes}, ohne Aufpreis.',
+    wayOutFreePlain: 'Lieber nicht? Wir machen es, ohne Aufpreis.',
     wayOutMeasure: 'Lieber nicht? Bringen Sie ihn vorbei, wir sehen nach.',
   },
   known: {

@@ -23,14 +23,14 @@ export const ANSWER_EN = {
     titleAt: '{title}, {setting}',
     allGrade: {
       measured: 'All of it measured.',
-      'half measured': 'All of it half measured.',
+      'half measured': 'Of each two figures one is measured, the other worked out.',
       estimated: 'All of it estimated.',
       'no number': '',
     } satisfies Record<Grade, string>,
     /** The same where some games have none. */
     numberGrade: {
       measured: 'Every number here is measured.',
-      'half measured': 'Every number here is half measured.',
+      'half measured': 'Of each two figures one is measured, the other worked out.',
       estimated: 'Every number here is estimated.',
       'no number': '',
     } satisfies Record<Grade, string>,
@@ -60,8 +60,8 @@ export const ANSWER_EN = {
     lowSame: '{low}: {after}, as today.',
     lowToday: '{low}: {before} today.',
     lowAfter: '{low}: {after} afterwards.',
-    low: '1%\u00a0low',
-    lowGlossed: '1%\u00a0low (99 of 100 frames beat it)',
+    low: 'Slow moments',
+    lowGlossed: 'Slow moments (1%\u00a0low: 99 of 100 frames beat it)',
     grade: 'This one is {grade}.',
     allHeld: 'All of it measured, with the new processor in another machine. In yours it may give less.',
     otherMachine: 'Measured on another machine with these parts.',
@@ -229,6 +229,8 @@ export const ANSWER_EN = {
     itemsHead: 'Before hands go inside',
     wayOut: 'Rather not? We do it in {minutes}, for {labour}.',
     wayOutPlain: 'Rather not? We do it for {labour}.',
+    wayOutFree: 'Rather not? We do it in {minutes}, at no extra cost.',
+    wayOutFreePlain: 'Rather not? We do it, at no extra cost.',
     wayOutMeasure: 'Rather not? Bring it in, and we look.',
   },
 
