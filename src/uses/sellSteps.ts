@@ -142,8 +142,9 @@ export async function handOver(store: Store, typedTag: string, at: string): Prom
     if (open.length > 0) {
       const next = fill(formOf(SELL_EN.openFirst, open.length, new Intl.PluralRules('en')), {
         n: String(open.length),
+        steps: open.map(({ step }) => SELL_EN.steps[step].name).join(', '),
       })
-      return failed({ code: 'conflict', field: 'sale', got: tag, next })
+      return failed({ code: 'conflict', field: 'sale', next })
     }
     await insertHandedSheet(tx, tag, { at, sheet, ...(isWritten && { subject, message: text }) })
     return change(tx, tag, { handedAt: at })

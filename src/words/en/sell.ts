@@ -130,8 +130,8 @@ export const SELL_EN = {
   sheetRight: 'I looked: the sheet is right',
   notHanded: 'It is not handed over yet',
   openFirst: {
-    one: 'One step is still open. Do it or leave it out first.',
-    other: '{n} steps are still open. Do them or leave them out first.',
+    one: 'One step is still open: {steps}. Do it or leave it out first.',
+    other: '{n} steps are still open: {steps}. Do them or leave them out first.',
   } satisfies Forms,
   counts: {
     parts: { one: '{n} part', other: '{n} parts' } satisfies Forms,
