@@ -7,6 +7,7 @@ import { endEraseRequest } from '../store/eraseRequests.ts'
 import type { Db, Store } from '../store/open.ts'
 import { eraseMailsOf, mailsOfCustomer } from '../store/outboxPeople.ts'
 import { endRequest } from '../store/ownerRequests.ts'
+import { eraseSeatsOf } from '../store/rounds.ts'
 import { oneOf } from '../store/rows.ts'
 import { withdraw } from './consent.ts'
 import { NO_CUSTOMER } from './customerRecord.ts'
@@ -94,6 +95,7 @@ export const eraseCustomer = (
     if (!ended.ok) return ended
     await eraseRows(tx, customerId, at)
     await eraseMailsOf(tx, customerId, at)
+    await eraseSeatsOf(tx, customerId)
     await endEraseRequest(tx, customerId, 'doneAt', at)
     await noteAccess(tx, { at, what: 'customer erased', by, about: customerId })
     return ok({ customerId })

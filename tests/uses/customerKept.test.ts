@@ -7,6 +7,16 @@ import type { Result } from '../../src/problem.ts'
 import { loadAnswer } from '../../src/store/answers.ts'
 import { eraseRequestOf } from '../../src/store/eraseRequests.ts'
 import type { Store } from '../../src/store/open.ts'
+import {
+  addRoundNote,
+  insertRound,
+  insertRoundLink,
+  insertSeats,
+  loadSeat,
+  seatOfLink,
+  updateSeat,
+} from '../../src/store/rounds.ts'
+import { answerQuestion } from '../../src/uses/answerQuestion.ts'
 import { customerUsesOf } from '../../src/uses/customerViews.ts'
 import { exportShop } from '../../src/uses/exportShop.ts'
 import { importShop } from '../../src/uses/importShop.ts'
@@ -49,9 +59,30 @@ async function full(): Promise<{ store: Store; uses: ReturnType<typeof customerU
   const wanted = [{ titleId: 'saffron', settingId: '1080-high', weight: 1 }]
   const question = { machineTag: TAG, words: SAID, wanted, display: {}, targetFps: 60, wishes: [] }
   unwrapped(await takeQuestion(store, question, later(3)))
+  await inARound(store)
   const { token } = unwrapped(await makeOwnerLink(store, TAG, later(3)))
   unwrapped(await askEraseFromOwner(store, token, true, later(4)))
   return { store, jobId, uses: customerUsesOf(store, () => later(5)) }
+}
+
+/** A round that asks them, with their offer worked out, words about them, and a link. */
+async function inARound(store: Store): Promise<void> {
+  const draft = unwrapped(await answerQuestion(store, 'Q-0301', later(3)))
+  await store.write(async (tx) => {
+    await insertRound(tx, {
+      ...{ id: 'R-0001', kind: 'shelf', state: 'draft', source: {}, createdAt: later(3) },
+      ...{ validUntil: later(9000), yeses: 0, items: [{ itemId: 'S-601', quantity: 1 }] },
+    })
+    await insertSeats(tx, 'R-0001', [
+      {
+        ...{ customerId: WHO, machineTag: TAG, questionId: 'Q-0301', itemId: 'S-601', standing: 'asked' },
+        ...{ leftNote: 'Odile rings twice', trouble: 'Marchbank' },
+      },
+    ])
+    await updateSeat(tx, '1', { draft })
+    await insertRoundLink(tx, { tokenHash: 'x', seatId: '1', createdAt: later(3) })
+    await addRoundNote(tx, 'R-0001', { at: later(3), event: 'leave out', seatId: '1', says: 'Odile said so' })
+  })
 }
 
 const TRACES = [
@@ -95,6 +126,9 @@ test('the export has all of it; erasing takes every trace out of every table, an
   expect(job?.agreed).toBeGreaterThan(0)
   expect(job?.who).toBe(WHO)
   expect(await eraseRequestOf(store.db, WHO)).toBeUndefined()
+  // The round asks them nothing any more, and their link is gone.
+  expect(await loadSeat(store.db, '1')).toMatchObject({ standing: 'left out', leftBecause: 'erased' })
+  expect(await seatOfLink(store.db, 'x')).toBeUndefined()
   const waiting = await store.db.all(
     sql`select id from questions where customer_id = ${WHO} and state in ('new', 'waiting for the owner')`,
   )

@@ -1,4 +1,3 @@
-import type { Answer } from '../../core/answer.ts'
 import { agreeable } from '../../core/job/agreed.ts'
 import { isOver } from '../../core/job/states.ts'
 import {
@@ -9,7 +8,7 @@ import {
   roundAfter,
 } from '../../core/round/round.ts'
 import { failed, ok, type Problem, type Result } from '../../problem.ts'
-import { loadAnswer } from '../../store/answers.ts'
+import { saveAnswer } from '../../store/answers.ts'
 import { loadJob } from '../../store/jobs.ts'
 import type { Db } from '../../store/open.ts'
 import {
@@ -27,6 +26,7 @@ import { takeStep } from '../jobs/onJob.ts'
 import { alreadyFitted } from '../jobs/problems.ts'
 import { machineProblems } from '../jobs/toAgree.ts'
 import { type LoadedRound, loadRound } from './loadRound.ts'
+import { answerOfSeat } from './seatAnswer.ts'
 
 /** Who does it, and when: ISO 8601 UTC. Without a name it is the owner, by their link, or the program. */
 export type Hand = { readonly at: string; readonly by?: string | undefined }
@@ -105,10 +105,13 @@ async function happen(
 
 /** A yes becomes a job, with everything it needs put aside; where something about the machine forbids that a person settles it. */
 async function hold(tx: Db, roundId: string, seat: SeatRow, hand: Hand): Promise<Result<unknown>> {
-  const answer = await answerOf(tx, seat)
+  const answer = await answerOfSeat(tx, seat)
   const chosen = answer && seat.optionId && agreeable(answer, seat.optionId)
-  if (answer === undefined || chosen === undefined || chosen === '' || seat.answerId === undefined)
+  if (answer === undefined || chosen === undefined || chosen === '')
     throw new Error('a yes to an offer that nobody kept')
+  // A yes that came before the mail was written: its answer is kept from now on.
+  const answerId = seat.answerId ?? (await saveAnswer(tx, answer))
+  await updateSeat(tx, seat.id, { answerId: Number(answerId), draft: null })
   const problems = await machineProblems(tx, answer)
   if (problems.length > 0) {
     const trouble = problems.map(({ next }) => next).join(' ')
@@ -118,13 +121,10 @@ async function hold(tx: Db, roundId: string, seat: SeatRow, hand: Hand): Promise
   }
   const note = `${ROUNDS_EN.jobNote} ${roundId}`
   const agreement = { fittedBy: 'shop', note } as const
-  const agreed = await agreeIn(tx, { answer, answerId: seat.answerId, chosen, agreement }, hand.at)
+  const agreed = await agreeIn(tx, { answer, answerId, chosen, agreement }, hand.at)
   if (agreed.ok) await updateSeat(tx, seat.id, { jobId: agreed.value.jobId })
   return agreed
 }
-
-const answerOf = async (tx: Db, { answerId }: SeatRow): Promise<Answer | undefined> =>
-  answerId === undefined ? undefined : (await loadAnswer(tx, answerId))?.answer
 
 /** What was put aside goes back: its job is called off, unless that was done already or the parts are in. */
 async function release(

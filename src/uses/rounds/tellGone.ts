@@ -10,7 +10,7 @@ import { answerQuestion } from '../answerQuestion.ts'
 import { draftMail, type MailId } from '../outbox/draftMails.ts'
 import type { Hand } from './applyEvent.ts'
 import { loadRound } from './loadRound.ts'
-import { answerOfSeat } from './writeOffers.ts'
+import { answerOfSeat } from './seatAnswer.ts'
 
 const nothingToTell = (next: string): Problem => ({ code: 'conflict', field: 'round', next })
 

@@ -6,7 +6,7 @@ import { isOpenDeal } from '../../core/round/round.ts'
 import { MAILS } from '../../mail/mails.ts'
 import type { DrawnNotice } from '../../mail/render.ts'
 import type { Result } from '../../problem.ts'
-import { loadAnswer, saveAnswer } from '../../store/answers.ts'
+import { saveAnswer } from '../../store/answers.ts'
 import { consentsOf } from '../../store/consents.ts'
 import { loadCustomer } from '../../store/customers.ts'
 import type { Db, Store } from '../../store/open.ts'
@@ -17,7 +17,6 @@ import {
   loadRoundRow,
   loadSeat,
   type SeatRow,
-  seatDraft,
   seatToWrite,
   updateSeat,
 } from '../../store/rounds.ts'
@@ -26,17 +25,12 @@ import { hindrancesNow, type Reach } from '../outbox/facts.ts'
 import { approveIn } from '../outbox/mailSteps.ts'
 import { shopOrNeutral } from '../shop.ts'
 import { type LoadedRound, loadRound } from './loadRound.ts'
+import { answerOfSeat } from './seatAnswer.ts'
 
 /** 256 bits: nobody finds one by trying. Only its hash is kept. */
 export const newYesToken = (): string => randomBytes(32).toString('base64url')
 export const yesHash = (token: string): string => createHash('sha256').update(token).digest('hex')
 export const yesUrl = ({ ownerUrl }: Reach, token: string): string => `${ownerUrl ?? ''}/y/${token}`
-
-/** The answer behind an offer, wherever it is kept by now. Only this program wrote it. */
-export async function answerOfSeat(db: Db, seat: SeatRow): Promise<Answer | undefined> {
-  if (seat.answerId !== undefined) return (await loadAnswer(db, seat.answerId))?.answer
-  return (await seatDraft(db, seat.id)) as Answer | undefined
-}
 
 /**
  * An offer as somebody reads it now: named as they are called today, and of a deal without the parts that it was worked out

@@ -10,7 +10,8 @@ import { type SeatRow, seatOfLink } from '../../store/rounds.ts'
 import { allOrNothing } from '../jobs/onJob.ts'
 import { applyEvent } from './applyEvent.ts'
 import { type LoadedRound, loadRound } from './loadRound.ts'
-import { answerOfSeat, askedFor, asRead, yesHash } from './writeOffers.ts'
+import { answerOfSeat } from './seatAnswer.ts'
+import { askedFor, asRead, yesHash } from './writeOffers.ts'
 
 const TOKEN = /^[A-Za-z0-9_-]{43}$/
 

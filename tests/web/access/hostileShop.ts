@@ -3,6 +3,13 @@ import { MAIL_STATES } from '../../../src/core/outbox/mail.ts'
 import { LEAVABLE } from '../../../src/core/sale/steps.ts'
 import type { Store } from '../../../src/store/open.ts'
 import { addMailEvent, insertMail } from '../../../src/store/outbox.ts'
+import {
+  addRoundNote,
+  insertRound,
+  insertRoundLink,
+  insertSeats,
+  updateSeat,
+} from '../../../src/store/rounds.ts'
 import { updateSale } from '../../../src/store/sales.ts'
 import { answerQuestion } from '../../../src/uses/answerQuestion.ts'
 import { askOwner } from '../../../src/uses/askOwner.ts'
@@ -16,6 +23,7 @@ import { draftOptedOut } from '../../../src/uses/outbox/draftOptedOut.ts'
 import { draftAskOne, draftReceived } from '../../../src/uses/outbox/draftQuestionMail.ts'
 import { changeNotice } from '../../../src/uses/outbox/noticeWords.ts'
 import { makeOwnerLink } from '../../../src/uses/ownerLinks.ts'
+import { newYesToken, yesHash } from '../../../src/uses/rounds/writeOffers.ts'
 import { sellUsesOf } from '../../../src/uses/sellUses.ts'
 import { editMessage, prepareMessage } from '../../../src/uses/writeMessage.ts'
 import { usesOf } from '../../../src/usesOf.ts'
@@ -44,6 +52,7 @@ export async function hostileShop(template: string, text: string) {
   if (!asked.some((request) => request.ok)) throw new Error('nothing could be asked of the owner')
   await someSale(store, tag, text)
   await someMails(store, { questions, job, tag, text })
+  const yesToken = await someRound(store, tag, text)
   const { token } = unwrapped(await makeOwnerLink(store, tag, AT))
   // Without the fit programs are told to come again, and pages say little.
   if (!(await keptFitOf(store).fresh(new Date().toISOString())))
@@ -51,7 +60,7 @@ export async function hostileShop(template: string, text: string) {
   // What the fit leaves behind is written in its turn, and tests write past that.
   await store.write(async () => {})
   const app = createApp({ ...usesOf(store), now: () => later(100) }, { demo: false, ...asOwner })
-  return { store, close, rows, token, job, app }
+  return { store, close, rows, token, yesToken, job, app }
 }
 
 /** The first option that can be agreed goes all the way onto the bench and in. */
@@ -127,10 +136,47 @@ async function someSale(store: Store, tag: string, text: string): Promise<void> 
   unwrapped(await uses.handOver(tag))
 }
 
+/** A round in which this machine's owner is asked, with everybody's words about it; gives the link of the offer. */
+async function someRound(store: Store, tag: string, text: string): Promise<string> {
+  const [asked] = await store.db.all<{ id: string; who: string }>(
+    sql`select q.id as id, m.customer_id as who from questions q join machines m on m.tag = q.machine_tag
+      where m.tag = ${tag} limit 1`,
+  )
+  const [item] = await store.db.all<{ id: string }>(sql`select id from shelf_items limit 1`)
+  if (asked === undefined || item === undefined) throw new Error('nobody to offer anything')
+  const answer = unwrapped(await answerQuestion(store, asked.id, AT))
+  const { ranked, withoutNumber } = answer.ranking
+  const token = newYesToken()
+  await store.write(async (tx) => {
+    await insertRound(tx, {
+      ...{ id: 'R-0001', kind: 'shelf', state: 'going out', createdAt: AT, createdBy: text },
+      source: { from: 'matching', matchingId: '1', overOffer: 2, quietDays: 90 },
+      ...{ validUntil: later(9000), yeses: 1, trouble: text, preparedAt: AT, begunAt: AT, begunBy: text },
+      items: [{ itemId: item.id, quantity: 1 }],
+    })
+    await insertSeats(tx, 'R-0001', [
+      {
+        ...{ customerId: asked.who, machineTag: tag, questionId: asked.id, itemId: item.id, pct: 20 },
+        ...{ optionId: [...ranked, ...withoutNumber][0]?.id, dueMinor: 100, standing: 'to settle' },
+        ...{ yesNumber: 1, saidAt: AT, saidBy: text, leftBecause: text, leftNote: text, trouble: text },
+        ...{ askedAt: AT, needs: [{ itemId: item.id, quantity: 1 }] },
+      },
+    ])
+    await updateSeat(tx, '1', { draft: answer })
+    await insertRoundLink(tx, { tokenHash: yesHash(token), seatId: '1', createdAt: AT })
+    await addRoundNote(tx, 'R-0001', { at: AT, event: 'leave out', seatId: '1', by: text, says: text })
+  })
+  return token
+}
+
 type Shop = Awaited<ReturnType<typeof hostileShop>>
 
 /** Every address a GET route has in this shop, with what can stand in its query; of each noun so many at most. */
-export async function addressesOf({ rows, token }: Shop, text: string, most = 12): Promise<string[]> {
+export async function addressesOf(
+  { rows, token, yesToken }: Shop,
+  text: string,
+  most = 12,
+): Promise<string[]> {
   const keys: Readonly<Record<string, string[]>> = {
     questions: await rows(sql`select id as key from questions limit ${most}`),
     answers: await rows(sql`select id as key from answers`),
@@ -144,6 +190,8 @@ export async function addressesOf({ rows, token }: Shop, text: string, most = 12
     photos: ['1'],
     export: ['customers.csv', 'machines.csv'],
     o: [token],
+    y: [yesToken],
+    rounds: ['R-0001'],
   }
   const said = encodeURIComponent(text)
   const query = [
@@ -171,7 +219,10 @@ export async function addressesOf({ rows, token }: Shop, text: string, most = 12
     const known = (keys[place] ?? []).slice(0, path.endsWith('.pdf') ? 2 : undefined)
     const filled = /[:*]/.test(path)
       ? [...known, text].map((key) =>
-          path.replace(/:\w+|\*/, encodeURIComponent(key)).replace('/handed/:id', '/handed/1'),
+          path
+            .replace(/:\w+|\*/, encodeURIComponent(key))
+            .replace('/handed/:id', '/handed/1')
+            .replace('/seats/:seat', '/seats/1'),
         )
       : [path]
     // What is asked along is read the same way for every key, so a few of each kind do.
