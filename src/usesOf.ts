@@ -7,6 +7,7 @@ import { changeOwner } from './uses/changeOwner.ts'
 import { changeQuestion } from './uses/changeQuestion.ts'
 import { correctMachine } from './uses/correctMachine.ts'
 import { customerUsesOf } from './uses/customerViews.ts'
+import { viewDay } from './uses/day.ts'
 import { describePart } from './uses/describePart.ts'
 import { exportAnyTable } from './uses/exportRecords.ts'
 import {
@@ -225,6 +226,7 @@ export function usesOf(store: Store, firstCode?: FirstCode, outbox: Outbox = NO_
     formLedTo: (mark) => formLedTo(store, mark),
     rememberForm: (mark, ledTo) => rememberForm(store, mark, ledTo, now()),
     questions: () => views.viewQuestions(store, now()),
+    day: () => viewDay(store, now()),
     known: () => views.viewKnown(store),
     takeQuestion: (question) => takeQuestion(store, question, now()),
     nameRecord: (id, partId) => nameRecord(store, id, partId, now()),

@@ -118,3 +118,7 @@ function localParts(
   const of = (type: Intl.DateTimeFormatPartTypes) => parts.get(type) ?? ''
   return { year: of('year'), month: of('month'), day: of('day'), hour: of('hour'), minute: of('minute') }
 }
+
+/** Days by the calendar on the shop's wall, whatever the hour; never below 0. */
+export const daysSince = (at: string, now: string, timeZone: string): number =>
+  Math.max(0, Math.round((Date.parse(dayOf(now, timeZone)) - Date.parse(dayOf(at, timeZone))) / DAY_MS))

@@ -1,5 +1,5 @@
-import { and, asc, desc, eq, isNull } from 'drizzle-orm'
-import { warranties } from '../../db/schema.ts'
+import { and, asc, desc, eq, gt, isNull, lte } from 'drizzle-orm'
+import { fittedParts, warranties } from '../../db/schema.ts'
 import { WARRANTY_GIVERS, type Warranty } from '../core/job/warranty.ts'
 import type { Db } from './open.ts'
 import { insertRows, oneOf, withoutNulls } from './rows.ts'
@@ -36,4 +36,24 @@ export async function deleteSaleWarranty(tx: Db, machineTag: string, partId: str
     .orderBy(desc(warranties.id))
     .limit(1)
   if (row !== undefined) await tx.delete(warranties).where(eq(warranties.id, row.id))
+}
+
+/** A warranty of a part that is still in its machine. */
+export type EndingWarranty = Pick<Warranty, 'machineTag' | 'partId' | 'until'>
+
+/** Warranties that end between two instants, the earliest first; of parts that came out since nothing is told. */
+export async function warrantiesEnding(db: Db, from: string, until: string): Promise<EndingWarranty[]> {
+  const isIn = and(
+    eq(fittedParts.machineTag, warranties.machineTag),
+    eq(fittedParts.partId, warranties.partId),
+    isNull(fittedParts.removedAt),
+  )
+  return db
+    .selectDistinct({
+      ...{ machineTag: warranties.machineTag, partId: warranties.partId, until: warranties.until },
+    })
+    .from(warranties)
+    .innerJoin(fittedParts, isIn)
+    .where(and(gt(warranties.until, from), lte(warranties.until, until)))
+    .orderBy(asc(warranties.until), asc(warranties.machineTag), asc(warranties.partId))
 }

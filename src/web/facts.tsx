@@ -1,6 +1,6 @@
 import type { Setting, Title } from '../core/gain/run.ts'
 import { displayOf, type Question, type Wanted } from '../core/question.ts'
-import { dayOf } from '../input/dates.ts'
+import { daysSince } from '../input/dates.ts'
 import { displayWords } from '../words/display.ts'
 import type { Figures } from '../words/figures.ts'
 import { settingName, titleName } from './settingText.ts'
@@ -50,11 +50,6 @@ export const FactsLine = ({
   )
 }
 
-const DAY_MS = 86_400_000
-
-/** Days by the calendar on the shop's wall, whatever the hour; never below 0. */
-export const daysSince = (at: string, now: string, timeZone: string): number =>
-  Math.max(0, Math.round((Date.parse(dayOf(now, timeZone)) - Date.parse(dayOf(at, timeZone))) / DAY_MS))
 
 /** "today", "yesterday", "12 days ago". */
 export function ageText(at: string, now: string, timeZone: string): string {

@@ -2,6 +2,7 @@ import type { Context } from 'hono'
 import { html } from 'hono/html'
 import type { Child } from 'hono/jsx'
 import type { ContentfulStatusCode } from 'hono/utils/http-status'
+import { FORM_EN } from '../words/en/form.ts'
 import { rowOf } from './access/rights.ts'
 import { mayDo, type Who, who } from './access/who.ts'
 import { assets } from './assets.ts'
@@ -46,7 +47,7 @@ const Page = ({ frame, asker, children }: { frame: Frame; asker: Who | undefined
       <MarkSheet />
       {frame.demo && (
         <p class="demo" role="note">
-          <b>Demo shop:</b> invented people, parts and prices. Nothing here is sent.
+          <b>{FORM_EN.demo.head}</b> {FORM_EN.demo.says}
         </p>
       )}
       <header class="top">

@@ -1,5 +1,5 @@
 import type { Context } from 'hono'
-import type { WorkLine } from '../store/longWork.ts'
+import type { WorkLine } from '../uses/longWork/longWork.ts'
 import type { Progress } from '../uses/longWork/messages.ts'
 import { LONG_WORK_EN as W } from '../words/en/longWork.ts'
 import type { Figures } from '../words/figures.ts'

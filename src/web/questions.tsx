@@ -1,9 +1,11 @@
 import type { Hono } from 'hono'
+import type { Child } from 'hono/jsx'
 import type { LimitKey } from '../core/limits/limit.ts'
 import type { QuestionLine, QuestionsView, Ready, ResumedLine } from '../uses/views.ts'
 import { LIMIT_WORDS } from '../words/en/limits.ts'
 import { WHY_EN } from '../words/en/why.ts'
 import type { Figures } from '../words/figures.ts'
+import { DayBlock } from './day.tsx'
 import { ExportLink } from './exportLink.tsx'
 import { ageText } from './facts.tsx'
 import { figuresOf, pathTo, type Web } from './frame.ts'
@@ -163,11 +165,14 @@ const isNothingOpen = ({ resumed, due, waiting }: QuestionsView): boolean =>
 
 export const QuestionsBody = ({
   view,
+  day,
   now,
   timeZone,
   figures,
 }: {
   view: QuestionsView
+  /** What is due beside them. */
+  day?: Child
   now: string
   timeZone: string
   figures: Figures
@@ -192,6 +197,7 @@ export const QuestionsBody = ({
         </p>
       )}
       <SaidByOwners said={view.fromOwners} figures={figures} />
+      {day}
       <Group head="The missing thing arrived" lines={view.resumed} {...rest} />
       <Group head="Due today" lines={view.due} {...rest} />
       <Group head="Waiting" lines={view.waiting} {...rest} />
@@ -230,10 +236,17 @@ export function questionsRoutes(app: Hono, { uses, options }: Web): void {
     const fitting = view.resumed.some((line) => line.isBeingFitted) ? await uses.fitUnderWay(0) : undefined
     if (fitting !== undefined) comesAgain(c, fitting)
     const figures = figuresOf(shop)
-    const next = await uses.nextRuns()
+    const [day, next] = [await uses.day(), await uses.nextRuns()]
+    const now = uses.now()
     const body = (
       <>
-        <QuestionsBody view={view} now={uses.now()} timeZone={shop.timeZone} figures={figures} />
+        <QuestionsBody
+          view={view}
+          day={<DayBlock day={day} now={now} figures={figures} />}
+          now={now}
+          timeZone={shop.timeZone}
+          figures={figures}
+        />
         {view.ready.runs && <NextRunsBlock now={next} figures={figures} />}
       </>
     )

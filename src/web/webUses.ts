@@ -13,6 +13,7 @@ import type { Correction } from '../uses/correctMachine.ts'
 import type { Kept } from '../uses/customerKept.ts'
 import type { CustomerRecord } from '../uses/customerRecord.ts'
 import type { CustomerUses } from '../uses/customerViews.ts'
+import type { Day } from '../uses/day.ts'
 import type { ExportedTable } from '../uses/exportShop.ts'
 import type { FrameLogUses } from '../uses/frameLogs.ts'
 import type { FitProgress } from '../uses/gain/keptFit.ts'
@@ -63,6 +64,8 @@ export type WebUses = {
   formLedTo(mark: string): Promise<string | undefined>
   rememberForm(mark: string, ledTo: string): Promise<void>
   questions(): Promise<QuestionsView>
+  /** What is due today beside questions. */
+  day(): Promise<Day>
   /** What forms offer to pick from. */
   known(): Promise<Known>
   /** `machineTag` may be an owner's name too. Fields of its problems: `machineTag wanted partInMind complaint`. */

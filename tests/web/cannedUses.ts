@@ -8,6 +8,7 @@ import { partFromWords } from '../../src/core/naming/partFromWords.ts'
 import { gainAsksOf } from '../../src/core/whyOption.ts'
 import { renderAnswer } from '../../src/mail/render.ts'
 import { failed, ok, type Result } from '../../src/problem.ts'
+import type { Day } from '../../src/uses/day.ts'
 import type { WhyView } from '../../src/uses/gain/whyNumber.ts'
 import { NO_LINK } from '../../src/uses/ownerLinks.ts'
 import type { QuestionLine, Ready } from '../../src/uses/views.ts'
@@ -36,6 +37,12 @@ const notFound = (what: string, got: string) =>
     got,
     next: `There is no ${what} with this name. Look for it in the list.`,
   })
+
+/** A day with nothing to do but questions. */
+export const NOTHING_TODAY: Day = {
+  ...{ due: [], bench: [], untold: [], mails: { drafted: 0, held: 0, failed: 0 }, odd: 0, stale: 0 },
+  ...{ warranties: [], parts: [] },
+}
 
 /** A questions page with no question on it. */
 export const NO_QUESTIONS = {
@@ -117,6 +124,7 @@ export function cannedUses(canned: Canned = {}): {
       ...NO_QUESTIONS,
       ...{ waiting: [line], written: [answered], emptyShop: false, ready: READY },
     }),
+    day: async () => NOTHING_TODAY,
     known: async () => ({
       machines: [machineLine],
       titles,

@@ -4,6 +4,7 @@ import type { Kept } from '../../src/core/job/promise.ts'
 import type { QuestionState } from '../../src/core/job/states.ts'
 import type { PartInMind } from '../../src/core/question.ts'
 import { failed, ok, type Problem } from '../../src/problem.ts'
+import type { Day } from '../../src/uses/day.ts'
 import { NO_LINK } from '../../src/uses/ownerLinks.ts'
 import type { OwnerPerson } from '../../src/uses/ownerPerson.ts'
 import type { OwnerRequest, QuestionLine, Ready } from '../../src/uses/views.ts'
@@ -185,6 +186,17 @@ const partedMachine: Partial<WebUses> = {
     const found = await cannedUses().uses.machine(tag)
     return found.ok ? ok({ ...found.value, partedAt: NOW }) : found
   },
+}
+
+/** A day with everything on it. */
+const BUSY_DAY: Day = {
+  due: [jobLineAt('booked'), { ...jobLineAt('missed'), remindAt: NOW }],
+  ...{ bench: [jobLineAt('in')], untold: [jobLineAt('done')] },
+  ...{ mails: { drafted: 3, held: 1, failed: 1 }, odd: 2, stale: 1, parts: inputs.parts },
+  wanted: { id: '1', at: NOW, items: [{ itemId: 'S-1', partId: 'CRD-FLINT8', customers: 4 }] },
+  warranties: ['CRD-PEBBLE4', 'MEM-8', 'CRD-FLINT8', 'CRD-FLINT8'].map((partId) => ({
+    ...{ machineTag: 'T-0007', partId, until: '2026-06-30T17:00:00.000Z' },
+  })),
 }
 
 const saidByOwners: Partial<WebUses> = {
@@ -420,6 +432,7 @@ export const PAGE_STATES: readonly PageState[] = [
   ...ACCESS_STATES,
   { name: 'questions', path: '/' },
   ...MEASURE_STATES,
+  { name: 'questions-today', path: '/', uses: { day: async () => BUSY_DAY } },
   { name: 'questions-demo', path: '/', demo: true },
   { name: 'start', path: '/', uses: emptyUses },
   {

@@ -14,6 +14,8 @@ import type { Store } from '../../store/open.ts'
 import type { Progress } from './messages.ts'
 import { inThread, type Threaded } from './thread.ts'
 
+export type { WorkLine }
+
 /** Loads what a piece of work is worked out from, as things stand at `at`, ISO 8601 UTC. */
 export type Loaders = {
   readonly [K in WorkKind]?: (store: Store, ask: never, at: string) => Promise<unknown>

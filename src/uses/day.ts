@@ -1,0 +1,88 @@
+import type { Matching } from '../core/matching/match.ts'
+import type { MailState } from '../core/outbox/mail.ts'
+import type { Part } from '../core/part.ts'
+import { loadWork } from '../store/longWork.ts'
+import type { Store } from '../store/open.ts'
+import { countMails } from '../store/outboxLists.ts'
+import { listParts } from '../store/parts.ts'
+import { listShelf } from '../store/shelf.ts'
+import { type EndingWarranty, warrantiesEnding } from '../store/warranties.ts'
+import { type JobLine, viewJobs } from './jobs/jobViews.ts'
+import { worksOf } from './longWork/longWork.ts'
+import { isOldPrice } from './priceAge.ts'
+import { viewOdd } from './runs/oddRuns.ts'
+import { shopOrNeutral } from './shop.ts'
+
+/** An item of the shelf that more customers could take than there are pieces, by the last sharing out. */
+export type WantedItem = { readonly itemId: string; readonly partId: string; readonly customers: number }
+
+/** What a shop has to do today beside its questions. Everything is read as it stands; nothing is worked out for it. */
+export type Day = {
+  /** Booked for today or an earlier day, or to be looked at again. */
+  readonly due: readonly JobLine[]
+  /** Fitted, and what was promised is to be measured. */
+  readonly bench: readonly JobLine[]
+  /** Done, and the owner does not know. */
+  readonly untold: readonly JobLine[]
+  /** Mails that wait for a person. */
+  readonly mails: Readonly<Record<WaitingMail, number>>
+  /** Runs that do not fit the others and that nobody looked at; absent while the gain model is not ready. */
+  readonly odd?: number | undefined
+  /** Shelf items whose price the shop calls old. */
+  readonly stale: number
+  /** The last sharing out, with the items that most could take. */
+  readonly wanted?:
+    | { readonly id: string; readonly at: string; readonly items: readonly WantedItem[] }
+    | undefined
+  /** Warranties that end within the month. */
+  readonly warranties: readonly EndingWarranty[]
+  readonly parts: readonly Part[]
+}
+
+export const WAITING_MAILS = ['drafted', 'held', 'failed'] as const satisfies readonly MailState[]
+export type WaitingMail = (typeof WAITING_MAILS)[number]
+
+const WARRANTY_DAYS = 30
+const DAY_MS = 86_400_000
+const SHOWN = 3
+
+export async function viewDay(store: Store, at: string): Promise<Day> {
+  const { db } = store
+  const { policy, timeZone } = await shopOrNeutral(db)
+  const [{ due, bench, untold }, mails, shelf] = [
+    await viewJobs(store, at),
+    await countMails(db),
+    await listShelf(db),
+  ]
+  const found = await viewOdd(store, at, 0)
+  const until = new Date(Date.parse(at) + WARRANTY_DAYS * DAY_MS).toISOString()
+  const isOnOffer = ({ item }: (typeof shelf)[number]): boolean => item.quantity > 0
+  return {
+    ...{ due, bench, untold, wanted: await lastWanted(store), parts: await listParts(db) },
+    mails: {
+      drafted: mails.get('drafted') ?? 0,
+      held: mails.get('held') ?? 0,
+      failed: mails.get('failed') ?? 0,
+    },
+    ...(found.state === 'told' && { odd: found.told.odd.filter(({ look }) => look === undefined).length }),
+    stale: shelf.filter((line) => isOnOffer(line) && isOldPrice(line.item.at, at, timeZone, policy)).length,
+    warranties: await warrantiesEnding(db, at, until),
+  }
+}
+
+/** What most could take and not all can have, by the sharing out that was done last. */
+async function lastWanted(store: Store): Promise<Day['wanted']> {
+  const last = (await worksOf(store, 'match')).find(({ state }) => state === 'done')
+  const work = last && (await loadWork(store.db, last.id))
+  if (work === undefined || work.result === null) return undefined
+  // Only what this program wrote stands there.
+  const { items } = work.result as Matching
+  const wanted = items.filter(({ couldGo, places }) => couldGo > places)
+  const most = wanted.sort((a, b) => b.couldGo - a.couldGo).slice(0, SHOWN)
+  return most.length === 0
+    ? undefined
+    : {
+        ...{ id: work.id, at: work.askedAt },
+        items: most.map(({ itemId, partId, couldGo }) => ({ itemId, partId, customers: couldGo })),
+      }
+}
