@@ -126,8 +126,11 @@ function gainOf(ctx: Context, option: Option): readonly string[] {
   const w = words.roads
   const { targetFps, wanted } = answer.inputs.question
   const gain = headGain(option.gains, answer.inputs.question)
-  if (gain === undefined || option.useful === undefined)
-    return isFitting(option.verdict) && !isWorkOnly(option) ? [w.fits, w.withoutNumber] : [w.withoutNumber]
+  if (gain === undefined || option.useful === undefined) {
+    // What fits only after work is told with that work.
+    const isPlain = isFitting(option.verdict) && option.verdict !== 'fits after work'
+    return isPlain && !isWorkOnly(option) ? [w.fits, w.withoutNumber] : [w.withoutNumber]
+  }
   const before = wholeOf(gain.before.averageFps)
   const after = wholeOf(gain.after.averageFps)
   const values = {

@@ -17,7 +17,7 @@ import { warrantiesOf } from '../../../src/store/warranties.ts'
 import { answerQuestion } from '../../../src/uses/answerQuestion.ts'
 import { agreeJob } from '../../../src/uses/jobs/agreeJob.ts'
 import { bookJob } from '../../../src/uses/jobs/bookJob.ts'
-import { finishJob, markTold, settleJob } from '../../../src/uses/jobs/closeJob.ts'
+import { finishJob, markTold, noteMiss, settleJob } from '../../../src/uses/jobs/closeJob.ts'
 import { finishFitting } from '../../../src/uses/jobs/finishFitting.ts'
 import { viewJob } from '../../../src/uses/jobs/jobViews.ts'
 import { callOff, missedJob, putOffJob, startJob } from '../../../src/uses/jobs/moveJob.ts'
@@ -419,6 +419,28 @@ describe('on the bench', () => {
     unwrapped(await markTold(store, jobId, false, later(100)))
     expect((await view()).job.toldAt).toBeUndefined()
     expect(refusals(await startJob(store, jobId, later(101))).join()).toContain('Nothing more happens to it')
+  })
+
+  test('a missed promise is told in the mail with what was checked, the choices, and the limits after the work', async () => {
+    const { store, jobId } = await allIn()
+    unwrapped(await recordRun(store, jobId, ran('cellar', 40), later(81)))
+    const choices = 'Keep it, and pay $40 less.\n\nGive it back.'
+    unwrapped(await noteMiss(store, jobId, { checked: 'driver and temperatures', choices }))
+    const { mailId } = unwrapped(await draftJobMail(store, jobId, later(82)))
+    const told = (await loadMail(store.db, mailId))?.text.replaceAll(/\s+/g, ' ') ?? ''
+    expect(told).toContain('we missed our promise in The Cellar Under Brae')
+    expect(told).toContain(
+      'What we checked: driver and temperatures. You can choose: - Keep it, and pay $40 less. - Give it back. ',
+    )
+    // From its fitted parts: H410 takes LGA1200 alone (Intel's published list of chipsets).
+    expect(told).toContain('Its limits after the work')
+    expect(told).toContain('No processor for another socket than LGA1200.')
+    // Empty takes it away again, and then the mail asks for a reply.
+    unwrapped(await noteMiss(store, jobId, {}))
+    unwrapped(await draftJobMail(store, jobId, later(83)))
+    const plain = (await loadMail(store.db, mailId))?.text ?? ''
+    expect(plain).not.toContain('You can choose:')
+    expect(plain).toMatch(/Reply, and we say what we checked/)
   })
 
   test('what the owner reports is kept apart: no run, and the promise stays open', async () => {
