@@ -8,7 +8,7 @@ export const ACCESS_EVENTS = [
   ...['signed in', 'sign-in refused', 'signed out everywhere', 'password typed', 'password refused'],
   ...['password changed', 'code made', 'code used', 'account added', 'account closed', 'account opened'],
   ...['key made', 'key taken back', 'table exported', 'owner link made', 'owner links taken back'],
-  ...['customer exported', 'erase asked', 'customer erased'],
+  ...['customer exported', 'erase asked', 'erase taken back', 'customer erased'],
 ] as const
 
 export type AccessEvent = {

@@ -4,7 +4,7 @@ import { failed, ok, type Problem, type Result } from '../problem.ts'
 import { noteAccess } from '../store/accessLog.ts'
 import { consentsByCustomer } from '../store/consents.ts'
 import { listCustomers, loadCustomer, setLanguage } from '../store/customers.ts'
-import { openEraseRequests } from '../store/eraseRequests.ts'
+import { endEraseRequest, eraseRequestOf, openEraseRequests } from '../store/eraseRequests.ts'
 import { listMachineRecords } from '../store/machines.ts'
 import type { Db, Store } from '../store/open.ts'
 import { releaseOffersAbout } from '../store/outboxOffers.ts'
@@ -177,6 +177,23 @@ export const takeBackParting = (
     return ok({ tag })
   })
 
+/** They do not want to be erased after all: told to the shop, such as when their link has ended. */
+export const takeBackErase = (
+  store: Store,
+  id: string,
+  at: string,
+  by?: string,
+): Promise<Result<{ readonly id: string }>> =>
+  store.write(async (tx) => {
+    if ((await eraseRequestOf(tx, id)) === undefined) {
+      const next = 'This customer does not ask to be erased. Open the customer’s page.'
+      return failed({ code: 'not found', field: 'customer', next } satisfies Problem)
+    }
+    await endEraseRequest(tx, id, 'takenBackAt', at)
+    await noteAccess(tx, { at, what: 'erase taken back', by, about: id })
+    return ok({ id })
+  })
+
 /** What pages of customers ask for, joined to a store and a clock. */
 export const customerUsesOf = (store: Store, now: () => string) => ({
   customers: (): Promise<readonly CustomerLine[]> => viewCustomers(store, now()),
@@ -197,6 +214,7 @@ export const customerUsesOf = (store: Store, now: () => string) => ({
   customerKept: (id: string): Promise<Result<Kept>> => keptOf(store.db, id),
   /** Fields of its problems: `sure`. */
   eraseCustomer: (id: string, sure: boolean, by?: string) => eraseCustomer(store, id, sure, now(), by),
+  takeBackErase: (id: string, by?: string) => takeBackErase(store, id, now(), by),
   takeBackParting: (tag: string) => takeBackParting(store, tag, now()),
 })
 

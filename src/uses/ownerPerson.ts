@@ -130,8 +130,6 @@ export type PartingView = {
   readonly chosen?: Language | undefined
   readonly tag: string
   readonly saidAt: string
-  /** When they asked to be erased; absent where they did not. */
-  readonly eraseAskedAt?: string | undefined
   /** Until then it can be taken back; then the link ends. */
   readonly until: string
 }
@@ -147,8 +145,6 @@ export async function viewParting(store: Store, token: string, at: string): Prom
   return ok({
     ...{ shop: { name, locale, timeZone }, language: languageFor(locale, chosen), chosen },
     ...{ tag: link.machineTag, saidAt, until: partingEnd(saidAt) },
-    eraseAskedAt:
-      link.customerId === undefined ? undefined : (await eraseRequestOf(store.db, link.customerId))?.askedAt,
   })
 }
 
@@ -220,8 +216,10 @@ export const takeEraseBack = (
   at: string,
 ): Promise<Result<{ readonly customerId: string }>> =>
   store.write((tx) =>
-    asCustomer(tx, token, at, async (customerId) => {
+    asCustomer(tx, token, at, async (customerId, machineTag) => {
+      if ((await eraseRequestOf(tx, customerId)) === undefined) return ok({ customerId })
       await endEraseRequest(tx, customerId, 'takenBackAt', at)
+      await noteAccess(tx, { at, what: 'erase taken back', about: machineTag })
       return ok({ customerId })
     }),
   )

@@ -256,6 +256,8 @@ export function customerRoutes(app: Hono, web: Web): void {
     const kept = await uses.customerKept(id)
     if (!kept.ok) return problemPage(c, web, kept.problems, 'Machines')
     const { name, openJobs } = kept.value
+    const [shop, customer] = await Promise.all([uses.shop(), uses.customer(id)])
+    const wish = customer.ok ? customer.value.record.eraseRequest : undefined
     const title = fill(w.eraseTitle, { name })
     const isUnsure = problems.some(({ field }) => field === 'sure')
     return page(
@@ -267,6 +269,16 @@ export function customerRoutes(app: Hono, web: Web): void {
         </p>
         <h1>{title}</h1>
         <ProblemSummary problems={problems} labels={labels} />
+        {wish !== undefined && (
+          <form method="post" action={`${pathTo('customers', id)}/erase/back`} class="nothing">
+            <p>{fill(w.eraseWish, { date: figuresOf(shop).date(wish.askedAt) })}</p>
+            <p class="actions">
+              <button class="button quiet" type="submit">
+                {w.eraseBack}
+              </button>
+            </p>
+          </form>
+        )}
         <EraseShown kept={kept.value} />
         <p>{w.eraseLaw}</p>
         <p>
@@ -311,6 +323,13 @@ export function customerRoutes(app: Hono, web: Web): void {
     return erased.ok
       ? c.redirect(`${pathTo('customers', id)}?did=erased`, 303)
       : eraseForm(c, erased.problems)
+  })
+
+  app.post('/customers/:id/erase/back', async (c) => {
+    const back = await uses.takeBackErase(param(c, 'id'), nameOf(who(c)))
+    return back.ok
+      ? c.redirect(`${pathTo('customers', back.value.id)}?did=back`, 303)
+      : problemPage(c, web, back.problems, 'Machines')
   })
 
   app.post('/machines/:tag/parting/back', async (c) => {

@@ -186,7 +186,7 @@ const bareOf =
 export async function partedPage(c: Context, web: Web) {
   const parted = await web.uses.ownerParted(param(c, 'token'))
   if (!parted.ok) return undefined
-  const { shop, tag, saidAt, until, eraseAskedAt } = parted.value
+  const { shop, tag, saidAt, until } = parted.value
   return bareOf(web)(
     c,
     parted.value,
@@ -195,7 +195,6 @@ export async function partedPage(c: Context, web: Web) {
       <>
         <h1>{w.parted.title}</h1>
         <p>{fill(w.parted.says, { tag, date: figures.date(saidAt), until: figures.date(until) })}</p>
-        {eraseAskedAt !== undefined && <p>{w.parted.eraseStays}</p>}
         <form method="post" action={to(param(c, 'token'), 'sold/back')}>
           <p class="actions">
             <button class="button quiet" type="submit">
@@ -204,6 +203,7 @@ export async function partedPage(c: Context, web: Web) {
           </p>
         </form>
         <p class="soft">{fill(w.parted.newOwner, { shop: shop.name })}</p>
+        <p class="soft">{fill(w.parted.wish, { shop: shop.name })}</p>
       </>
     ),
   )

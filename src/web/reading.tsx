@@ -9,6 +9,7 @@ import type { ReadingView } from '../uses/readTable.ts'
 import type { Choices, PartDecision } from '../uses/readTableAccept.ts'
 import { PART_DECISIONS } from '../uses/readTableAccept.ts'
 import { READING } from '../words/en/firmwareTable.ts'
+import { SELL_EN } from '../words/en/sell.ts'
 import type { Figures } from '../words/figures.ts'
 import { sayLimitRow, sayPartRow } from '../words/firmwareTable.ts'
 import { fill } from '../words/say.ts'
@@ -21,6 +22,7 @@ import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
 import { ReadingForm } from './readingForm.tsx'
 import { ProposalForm, SaidRows, TableNotes, TableSaid } from './readingShown.tsx'
+import { pathToSale } from './sellPaths.ts'
 import { type FieldReader, fieldReader } from './typed.ts'
 
 const NONE: Typed = new Map()
@@ -87,6 +89,7 @@ const Kept = ({ tag, taken }: { tag: string; taken: string }) => (
       <a class="button" href={pathTo('machines', tag)}>
         Go to the machine
       </a>
+      <a href={pathToSale(tag)}>{SELL_EN.page.toSale}</a>
     </p>
   </section>
 )

@@ -17,6 +17,7 @@ import { openPartings, partedMachines } from '../../src/store/partings.ts'
 import { listTitles } from '../../src/store/titles.ts'
 import { changeOwner } from '../../src/uses/changeOwner.ts'
 import { consentHistory, mayOfferTo } from '../../src/uses/consent.ts'
+import { customerUsesOf } from '../../src/uses/customerViews.ts'
 import { matchCustomers } from '../../src/uses/matching/matchInputs.ts'
 import { hindrancesNow } from '../../src/uses/outbox/facts.ts'
 import { viewMail } from '../../src/uses/outbox/outboxViews.ts'
@@ -237,6 +238,22 @@ test('a wish to be erased is kept for the shop, ends offers at once, and can be 
   unwrapped(await takeEraseBack(store, token, later(3)))
   expect(await openEraseRequests(store.db)).toEqual([])
   expect(await mayOfferTo(store.db, WHO, later(3))).toBe(false)
+})
+
+test('once the link is closed a wish to be erased is taken back by telling the shop; what was erased stays erased', async () => {
+  const { store, token } = await withLink()
+  const uses = customerUsesOf(store, () => later(3))
+  expect(refused(await uses.takeBackErase(WHO))).toMatchObject([{ code: 'not found' }])
+  unwrapped(await askEraseFromOwner(store, token, true, later(1)))
+  unwrapped(await partFromOwner(store, token, later(2)))
+  expect(refused(await takeEraseBack(store, token, later(3)))).toMatchObject([{ field: 'link' }])
+  unwrapped(await uses.takeBackErase(WHO, 'Agnes'))
+  expect(await openEraseRequests(store.db)).toEqual([])
+  unwrapped(await takePartingBack(store, token, later(4)))
+  unwrapped(await askEraseFromOwner(store, token, true, later(5)))
+  unwrapped(await uses.eraseCustomer(WHO, true))
+  expect(refused(await uses.takeBackErase(WHO))).toMatchObject([{ code: 'not found' }])
+  expect(refused(await takeEraseBack(store, token, later(6)))).toMatchObject([{ field: 'link' }])
 })
 
 test('the copy for an owner has their own words and this machine, and no note of the shop', async () => {

@@ -124,6 +124,10 @@ export const cannedCustomerUses = (from: AnswerInputs, calls: [string, ...unknow
       const next = 'Tick the box to say that you are sure.'
       return sure ? known(id, { customerId }) : failed({ code: 'missing', field: 'sure', next })
     },
+    takeBackErase: async (id) => {
+      calls.push(['takeBackErase', id])
+      return known(id, { id })
+    },
     takeBackParting: async (tag) => {
       calls.push(['takeBackParting', tag])
       return ok({ tag })

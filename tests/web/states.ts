@@ -175,7 +175,6 @@ const parted: Partial<WebUses> = {
     const shop = { name, locale, timeZone }
     return ok({
       ...{ shop, language: 'en', tag: 'T-0007', saidAt: NOW, until: '2026-06-12T15:00:00.000Z' },
-      eraseAskedAt: NOW,
     })
   },
 }
@@ -197,6 +196,16 @@ const BUSY_DAY: Day = {
   warranties: ['CRD-PEBBLE4', 'MEM-8', 'CRD-FLINT8', 'CRD-FLINT8'].map((partId) => ({
     ...{ machineTag: 'T-0007', partId, until: '2026-06-30T17:00:00.000Z' },
   })),
+}
+
+/** A customer who asked to be erased. */
+const asksErase: Partial<WebUses> = {
+  customer: async (id) => {
+    const found = await cannedUses().uses.customer(id)
+    if (!found.ok) return found
+    const eraseRequest = { customerId: id, askedAt: NOW, source: 'owner page' } as const
+    return ok({ ...found.value, record: { ...found.value.record, eraseRequest } })
+  },
 }
 
 const saidByOwners: Partial<WebUses> = {
@@ -668,6 +677,7 @@ export const PAGE_STATES: readonly PageState[] = [
     form: { do: 'yes', wording: '', source: 'mail' },
   },
   { name: 'customer-erase', path: '/customers/C-7/erase' },
+  { name: 'customer-erase-asked', path: '/customers/C-7/erase', uses: asksErase },
   { name: 'customer-erase-unsure', path: '/customers/C-7/erase', status: 422, form: { x: '' } },
   {
     name: 'customer-erase-open-job',

@@ -24,6 +24,7 @@ const WORDS: Record<AccessEvent['what'], string> = {
   'owner links taken back': 'Links of a machine taken back',
   'customer exported': 'All about a customer exported',
   'erase asked': 'An owner asked to be erased',
+  'erase taken back': 'A wish to be erased was taken back',
   'customer erased': 'A customer erased',
 }
 

@@ -139,6 +139,7 @@ export const RIGHTS: readonly Row[] = [
   post('/customers/:id/language', 'staff'),
   get('/customers/:id/all.json', 'owner'),
   ...form('/customers/:id/erase', 'owner'),
+  post('/customers/:id/erase/back', 'staff'),
   get('/machines', 'staff'),
   ...form('/machines/new', 'staff'),
   get('/machines/:tag', 'staff'),

@@ -41,8 +41,7 @@ export const PERSON_DE: Translated<typeof PERSON_EN> = {
     title: 'Nicht mehr Ihrer',
     says: 'Sie haben uns am {date} gesagt, dass Sie {tag} nicht mehr haben. Bis {until} können Sie das zurücknehmen; dann endet dieser Link.',
     newOwner: 'Sie haben ihn jetzt? Bitten Sie {shop} um einen eigenen Link.',
-    eraseStays:
-      'Ihr Wunsch, gelöscht zu werden, gilt weiter. Um ihn zurückzunehmen, nehmen Sie zuerst das hier zurück, oder schreiben Sie uns.',
+    wish: 'Sie wollten auch gelöscht werden und möchten das zurücknehmen? Schreiben Sie {shop}, bevor es ausgeführt wird.',
     back: 'Ich habe ihn doch noch',
   },
   erase: {

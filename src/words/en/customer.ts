@@ -33,6 +33,9 @@ export const CUSTOMER_EN = {
   eraseTitle: 'Erase {name}',
   eraseLaw:
     'Accounts have to be kept for as long as the law of your country says; they stay here without a name, so keep your invoices elsewhere. Notes on their machines, and messages, go whole: copy what you still need about the machine first.',
+  eraseWish:
+    'They asked for it on {date}, and may take that back until you have done it: on their page, or by telling you.',
+  eraseBack: 'They do not want to be erased after all',
   eraseOpen: '{job} is still open. Finish it or call it off first.',
   sure: 'Erase for good. Nobody can undo this, the program neither.',
   eraseNow: 'Erase now',
@@ -41,6 +44,7 @@ export const CUSTOMER_EN = {
     yes: 'Kept, with today’s date and these words.',
     language: 'Saved. Mails that are written from now on are in that language.',
     no: 'Kept: no offers go out from now on.',
+    back: 'Kept: nothing is erased. Offers stay off until there is a yes again.',
     erased: 'Erased. Old backups and exported files still tell who it was: delete those when you can.',
   },
   keep: {

@@ -37,7 +37,8 @@ export const PERSON_EN = {
     title: 'No longer yours',
     says: 'You told us on {date} that you no longer have {tag}. Until {until} you can take that back; then this link ends.',
     newOwner: 'You have it now? Ask {shop} for a link of your own.',
-    eraseStays: 'Your wish to be erased still stands. To take it back, take this back first, or write to us.',
+    /** To anybody: the link may have gone along with the machine. */
+    wish: 'Did you ask to be erased as well, and want to take that back? Write to {shop} before it is carried out.',
     back: 'I have it after all',
   },
   erase: {
