@@ -158,7 +158,10 @@ const Told = ({ view, demand, shop }: { view: DemandView; demand: Demand; shop: 
   )
 }
 
-const labelOf = (field: string): string | undefined => (field === 'of' ? L.reverse : undefined)
+const LABELS: Readonly<Record<string, string>> = {
+  ...{ of: L.reverse, price: L.reversePrice, least: L.reverseLeast },
+}
+const labelOf = (field: string): string | undefined => LABELS[field]
 
 export function offersPriceRoutes(app: Hono, web: Web): void {
   const { uses, options } = web
