@@ -1,5 +1,8 @@
+import { type ChildProcess, spawn } from 'node:child_process'
+import { once } from 'node:events'
 import { copyFile, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
 import { sql } from 'drizzle-orm'
 import { simpleParser } from 'mailparser'
 import { openStore, type Store } from '../../../src/store/open.ts'
@@ -97,3 +100,26 @@ export const tokenIn = (text: string): string => {
 }
 
 export const textOf = async (bytes: Buffer): Promise<string> => (await simpleParser(bytes)).text ?? ''
+
+const PROCESS = fileURLToPath(new URL('roundProcess.ts', import.meta.url))
+
+/** A process of its own that works rounds out, writes and sends. */
+export async function startProcess(
+  url: string,
+  port: number,
+  at: string,
+  leaseMs = 1200,
+): Promise<ChildProcess> {
+  const given = [url, String(port), REACH.ownerUrl, at, String(leaseMs)]
+  const child = spawn(process.execPath, ['--import', 'tsx', PROCESS, ...given], {
+    stdio: ['ignore', 'pipe', 'inherit'],
+  })
+  if (child.stdout !== null) await once(child.stdout, 'data')
+  return child
+}
+
+export async function end(child: ChildProcess, signal: 'SIGKILL' | 'SIGTERM'): Promise<void> {
+  const gone = once(child, 'exit')
+  child.kill(signal)
+  await gone
+}
