@@ -196,6 +196,7 @@ function moreOf({ ctx, kind, gain, values }: Facts): readonly string[] {
   if (gain === undefined || pick.useful === undefined) return [...roadEnd(ctx), w.fps]
   const low = gain.after.low1Fps
   const may = pick.gains.filter((g) => mayReach(g, answer.inputs.question.targetFps)).length
+  const unknown = pick.gains.filter((g) => g.grade === 'no number').map((g) => ctx.titleName(g.titleId))
   const reach =
     pick.titlesAtTarget >= games
       ? games === 2
@@ -204,16 +205,17 @@ function moreOf({ ctx, kind, gain, values }: Facts): readonly string[] {
       : pick.titlesAtTarget === 0
         ? may > 0
           ? ctx.some(w.onlyMay, may, values)
-          : games === 2
+          : games === 2 && unknown.length === 0
             ? fill(w.neitherReaches, values)
-            : ctx.some(w.noneReach, games, values)
+            : ctx.some(w.noneReach, unknown.length === 0 ? games : 1, values)
         : ctx.some(w.someReach, pick.titlesAtTarget, values)
   const more = may > 0 && pick.titlesAtTarget > 0 ? [ctx.some(w.moreMay, may)] : []
+  const open = unknown.length === 0 ? [] : [fill(w.noNumberFor, { titles: ctx.list(unknown) })]
   const slowValues = { ...values, low: low === undefined ? '' : figures.number(low) }
   const slow = ctx.some(low === undefined ? w.noSlowMoments : w.slowMoments, games, slowValues)
   const floor = pick.worthTheVisit ? [] : [w.belowFloor]
   const again = runAgainOf(ctx, pick.gains)
-  return [w.fps, reach, ...more, ...again, ...belowOf(ctx, gain), slow, ...roadEnd(ctx), ...floor]
+  return [w.fps, reach, ...more, ...open, ...again, ...belowOf(ctx, gain), slow, ...roadEnd(ctx), ...floor]
 }
 
 /** Games in which a run does not fit the others: nothing is promised there before they are run again. */

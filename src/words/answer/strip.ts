@@ -99,9 +99,8 @@ function usefulOf(ctx: Context, useful: UsefulGain, games: number): readonly str
   const unsure = unsureOf(ctx.pick?.gains ?? [])
   const missing = useful.missingTitleIds.filter((id) => !unsure.has(id)).map((id) => ctx.titleName(id))
   const disagreeing = [...unsure].map((id) => ctx.titleName(id))
-  const share = { n: ctx.count(counted), m: ctx.count(games) }
   return [
-    counted < games ? usefulSome(ctx, share, hz) : usefulAll(ctx, games, hz),
+    counted < games ? usefulSome(ctx, counted, games, hz) : usefulAll(ctx, games, hz),
     fill(w.usefulBetween, {
       low: figures.named('lowPct', Math.floor(useful.pctLow)),
       high: figures.named('highPct', Math.ceil(useful.pctHigh)),
@@ -117,10 +116,11 @@ const usefulAll = ({ words, some, figures }: Context, games: number, hz: number 
     : some(words.pick.usefulHz, games, { hz: figures.named('refreshHz', hz) })
 
 const usefulSome = (
-  { words, figures }: Context,
-  share: { readonly n: string; readonly m: string },
+  { words, some, count, figures }: Context,
+  counted: number,
+  games: number,
   hz: number | undefined,
 ): string =>
   hz === undefined
-    ? fill(words.pick.usefulNoDisplaySome, share)
-    : fill(words.pick.usefulHzSome, { ...share, hz: figures.named('refreshHz', hz) })
+    ? some(words.pick.usefulNoDisplaySome, counted, { m: count(games) })
+    : some(words.pick.usefulHzSome, counted, { m: count(games), hz: figures.named('refreshHz', hz) })

@@ -132,6 +132,7 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
     belowMany: 'Darunter bleiben {titles}.',
     belowEach: '{title} mit {after}',
     belowMore: { one: 'ein weiteres', other: '{count} weitere' },
+    noNumberFor: 'Noch keine Zahl haben wir für {titles}.',
     slowMoments: {
       one: 'Das ist ein Durchschnittswert: In langsamen Momenten fällt es auf etwa {low}.',
       other: 'Das sind Durchschnittswerte: In langsamen Momenten fällt {title} auf etwa {low}.',
@@ -177,8 +178,14 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
       one: 'Nutzbarer Gewinn: was Ihr Spiel gewinnt.',
       other: 'Nutzbarer Gewinn: was Ihre {count} Spiele zusammen gewinnen.',
     },
-    usefulHzSome: 'Nutzbarer Gewinn: was Ihr Bildschirm mit {hz} zeigen kann, in {n} Ihrer {m} Spiele.',
-    usefulNoDisplaySome: 'Nutzbarer Gewinn: was {n} Ihrer {m} Spiele gewinnen.',
+    usefulHzSome: {
+      one: 'Nutzbarer Gewinn: was Ihr Bildschirm mit {hz} zeigen kann, in einem Ihrer {m} Spiele.',
+      other: 'Nutzbarer Gewinn: was Ihr Bildschirm mit {hz} zeigen kann, in {count} Ihrer {m} Spiele.',
+    },
+    usefulNoDisplaySome: {
+      one: 'Nutzbarer Gewinn: was eines Ihrer {m} Spiele gewinnt.',
+      other: 'Nutzbarer Gewinn: was {count} Ihrer {m} Spiele gewinnen.',
+    },
     usefulBetween: 'In vier von fünf Fällen liegt er zwischen {low} und {high}.',
     counts: 'Nicht dabei: {titles}. Dort haben wir keine Zahl.',
     countsUnsure: 'Nicht dabei: {titles}. Dort widersprechen sich unsere Messungen.',

@@ -38,11 +38,11 @@ export const LIMITS_SHEET_DE: Translated<typeof LIMITS_SHEET_EN> = {
       nothing: 'Von den Teilen, die wir kennen, passt keines in den Rechner, wie er ist.',
       noGain: 'Teile, die wir kennen, passen; keines bringt in diesen Spielen sicher etwas.',
       notTried: 'Wir kennen kein anderes Teil dieser Art zum Vergleich.',
-      loose: 'Nicht mit Teilen verglichen: Was passt, hängt an den freien Plätzen.',
+      loose: 'Nicht mit Teilen verglichen: Was passt, hängt von den freien Plätzen ab.',
     },
     unclear: {
-      one: 'Für ein weiteres Teil fehlt eine Grenze; siehe unten.',
-      other: 'Für {n} weitere Teile fehlt eine Grenze; siehe unten.',
+      one: 'Für ein weiteres Teil fehlt eine Angabe; siehe unten.',
+      other: 'Für {n} weitere Teile fehlt eine Angabe; siehe unten.',
     },
   },
   never: {
@@ -57,7 +57,7 @@ export const LIMITS_SHEET_DE: Translated<typeof LIMITS_SHEET_EN> = {
       memoryType: 'Kein anderer Speicher als {value}: Ein anderer geht nicht in den Steckplatz.',
       memoryMaxGB: 'Nicht mehr Speicher als {value}.',
       processorPowerW: 'Kein Prozessor, der über Stunden mehr als {value} braucht.',
-      slotPcieGen: 'Neuere Grafikkarten laufen, so schnell der Steckplatz sie lässt: Generation {value}.',
+      slotPcieGen: 'Neuere Grafikkarten laufen, so schnell der Steckplatz es zulässt: Generation {value}.',
       cardRoomMm: 'Keine Grafikkarte, die länger ist als {value}.',
       cardSlots: 'Keine Grafikkarte, die dicker ist als {value} Steckplätze.',
       cardBracket: 'Keine Grafikkarte außer solchen mit Bauhöhe: {value}.',

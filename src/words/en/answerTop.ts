@@ -130,6 +130,7 @@ export const ANSWER_TOP_EN = {
     belowMany: 'Below it stay {titles}.',
     belowEach: '{title} at {after}',
     belowMore: forms({ one: 'one more', other: '{count} more' }),
+    noNumberFor: 'For {titles} we have no number yet.',
     slowMoments: forms({
       one: 'That is an average: in slow moments it drops to about {low}.',
       other: 'These are averages: in slow moments {title} drops to about {low}.',
@@ -176,8 +177,14 @@ export const ANSWER_TOP_EN = {
       one: 'Useful gain: what your game gains.',
       other: 'Useful gain: what your {count} games gain together.',
     }),
-    usefulHzSome: 'Useful gain: what your {hz} display can show, in {n} of your {m} games.',
-    usefulNoDisplaySome: 'Useful gain: what {n} of your {m} games gain.',
+    usefulHzSome: forms({
+      one: 'Useful gain: what your {hz} display can show, in {count} of your {m} games.',
+      other: 'Useful gain: what your {hz} display can show, in {count} of your {m} games.',
+    }),
+    usefulNoDisplaySome: forms({
+      one: 'Useful gain: what {count} of your {m} games gains.',
+      other: 'Useful gain: what {count} of your {m} games gain.',
+    }),
     usefulBetween: 'Four of five times it lands between {low} and {high}.',
     counts: 'It leaves out {titles}: we have no number there.',
     countsUnsure: 'It leaves out {titles}: our runs there disagree.',

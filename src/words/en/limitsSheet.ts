@@ -44,8 +44,8 @@ export const LIMITS_SHEET_EN = {
       loose: 'Not compared with parts: what fits depends on the free places.',
     },
     unclear: {
-      one: 'For one more part a limit is missing; see below.',
-      other: 'For {n} more parts a limit is missing; see below.',
+      one: 'For one more part a fact is missing; see below.',
+      other: 'For {n} more parts a fact is missing; see below.',
     } satisfies Forms,
   },
   never: {
