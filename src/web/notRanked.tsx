@@ -4,13 +4,12 @@ import { changesOfPart } from '../core/limitsBehind.ts'
 import type { Option, RuledOut } from '../core/ranking/option.ts'
 import { sayFinding } from '../words/findings.ts'
 import { checkWords, gradeWords, lackingWords, optionWords, priceWords } from '../words/options.ts'
-import type { Shown } from './answerContext.ts'
+import { pathToWhy, type Shown } from './answerContext.ts'
 import { FindingDetails } from './explain.tsx'
 import { VerdictMark } from './mark.tsx'
 import { LimitLink, MissingLinks } from './missingLinks.tsx'
 import { RunLink } from './runLink.tsx'
 import { settingName, titleName } from './settingText.ts'
-import { OptionWhy } from './why.tsx'
 import { YesLink } from './yesLink.tsx'
 
 const wantedRunsOf = (option: Option): WantedRun[] =>
@@ -36,12 +35,11 @@ const Line = ({ option, shown }: { option: Option; shown: Shown }) => (
 )
 
 const More = ({ option, shown, number }: { option: Option; shown: Shown; number: number }) => (
-  <details>
-    <summary>
+  <p>
+    <a href={pathToWhy(shown, option)}>
       Price and reasons<span class="unseen"> of item {number}</span>
-    </summary>
-    <OptionWhy option={option} shown={shown} />
-  </details>
+    </a>
+  </p>
 )
 
 /** Options without a number that show at once: one run often serves several of them. */

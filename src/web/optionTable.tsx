@@ -1,6 +1,7 @@
 import { beatenBy } from '../core/ranking/beaten.ts'
 import type { Option } from '../core/ranking/option.ts'
 import { sayBeaten } from '../words/beaten.ts'
+import { WHY_EN } from '../words/en/why.ts'
 import { sayFinding } from '../words/findings.ts'
 import {
   gainForReference,
@@ -10,10 +11,10 @@ import {
   priceWords,
   referenceOf,
 } from '../words/options.ts'
-import { pathWithOption, type Shown } from './answerContext.ts'
+import { pathToWhy, pathWithOption, type Shown } from './answerContext.ts'
 import { VerdictMark } from './mark.tsx'
 import { titleName } from './settingText.ts'
-import { leftOutOf, OptionWhy } from './why.tsx'
+import { leftOutOf } from './why.tsx'
 import { touchedWords, YesLink } from './yesLink.tsx'
 
 /** Options shown at once; the rest opens on demand, picks and steps of the stair always show. */
@@ -142,12 +143,10 @@ const Row = ({ option, number, shown }: { option: Option; number: number; shown:
           {touchedWords(answer, option, figures).map((text) => (
             <small class="block">{text}</small>
           ))}
-          <details>
-            <summary>
-              Why this number?<span class="unseen"> Row {number}</span>
-            </summary>
-            <OptionWhy option={option} shown={shown} />
-          </details>
+          <a href={pathToWhy(shown, option)}>
+            {WHY_EN.head}
+            <span class="unseen"> Row {number}</span>
+          </a>
           <YesLink option={option} shown={shown} />
           {!isLead && (
             <a href={pathWithOption(shown, option)}>

@@ -8,10 +8,9 @@ import { cautionsForOpening, sayCaution } from '../words/cautions.ts'
 import { WHY_EN } from '../words/en/why.ts'
 import { gainForReference, referenceOf } from '../words/options.ts'
 import { fill } from '../words/say.ts'
-import { pathToWhy, type Shown } from './answerContext.ts'
+import type { Shown } from './answerContext.ts'
 import { FindingDetails } from './explain.tsx'
-import { RunLink } from './runLink.tsx'
-import { settingName, titleName } from './settingText.ts'
+import { titleName } from './settingText.ts'
 
 /** What each rule says, worst first: the owner's sentence, which opens to the numbers and sources behind it. */
 export const Findings = ({ option, shown }: { option: Option; shown: Shown }) => {
@@ -109,56 +108,32 @@ const EndText = ({ end, raw, shown }: { end: End; raw: RawEnd | undefined; shown
   )
 }
 
-const TitleWhy = ({ gain, shown }: { gain: TitleGain; shown: Shown }) => {
-  const { figures, answer } = shown
-  const wanted = answer.inputs.question.wanted.find((w) => w.titleId === gain.titleId)
-  const setting = wanted === undefined ? '' : settingName(answer.inputs.settings, wanted.settingId)
-  const head = (
-    <>
-      <b>{titleName(answer.inputs.titles, gain.titleId)}</b> <small>{setting}</small>{' '}
-      <span class={`grade ${gain.grade === 'measured' ? 'sure' : ''}`}>{gain.grade}</span>
-    </>
-  )
-  if (gain.grade === 'no number') {
-    return (
-      <li>
-        {head}
-        <p>{WHY_EN.because[gain.because]}</p>
-        {gain.before !== undefined && (
-          <p>
-            Today: <EndText end={gain.before} raw={undefined} shown={shown} />
-          </p>
-        )}
-        {gain.wanted.slice(0, 1).map((run) => (
-          <p>
-            <RunLink run={run} machine={answer.inputs.machine} />
-          </p>
-        ))}
-      </li>
-    )
-  }
-  const before = figures.decimal(gain.before.averageFps)
-  const after = figures.decimal(gain.after.averageFps)
-  const rise = figures.gainPct((Math.exp(gain.logGain) - 1) * 100)
+/** Both ends of a title's gain with their runs, for an answer without a model that could say more. */
+export const EndsByRuns = ({ gain, shown }: { gain: TitleGain; shown: Shown }) => {
+  const { figures } = shown
+  if (gain.grade === 'no number') return null
   return (
-    <li>
-      {head}
+    <section>
       <dl class="ends">
-        <dt>Before</dt>
+        <dt>{WHY_EN.today}</dt>
         <dd>
           <EndText end={gain.before} raw={gain.raw?.before} shown={shown} />
         </dd>
-        <dt>After</dt>
+        <dt>{WHY_EN.after}</dt>
         <dd>
           <EndText end={gain.after} raw={gain.raw?.after} shown={shown} />
         </dd>
       </dl>
       <p>
-        {after} ÷ {before} gives {rise}; four of five results lie between {figures.decimal(gain.afterFpsLow)}{' '}
-        and {figures.decimal(gain.afterFpsHigh)} FPS.
-        {gain.disagrees ? ` ${WHY_EN.disagrees}` : isToRunAgain(gain) && ` ${WHY_EN.marks.flagged}`}
+        {fill(WHY_EN.quotient, {
+          after: figures.decimal(gain.after.averageFps),
+          before: figures.decimal(gain.before.averageFps),
+          rise: figures.gainPct((Math.exp(gain.logGain) - 1) * 100),
+          low: figures.decimal(gain.afterFpsLow),
+          high: figures.decimal(gain.afterFpsHigh),
+        })}
       </p>
-    </li>
+    </section>
   )
 }
 
@@ -208,39 +183,28 @@ export const UsefulText = ({ option, shown }: { option: Option; shown: Shown }) 
   )
 }
 
-/** Everything behind one option's row: price, rules, and where its gain comes from. */
-export const OptionWhy = ({ option, shown }: { option: Option; shown: Shown }) => {
-  const cautions = cautionsForOpening(option.findings.flatMap((f) => f.cautions))
-  return (
-    <div class="why-body">
-      <section>
-        <h3>Price</h3>
-        <PriceLines option={option} shown={shown} />
-      </section>
-      <section>
-        <h3>What the machine says to it</h3>
-        <Findings option={option} shown={shown} />
-      </section>
-      <section>
-        <h3>Why this number?</h3>
-        <UsefulText option={option} shown={shown} />
-        <ul class="ruled">
-          {option.gains.map((gain) => (
-            <TitleWhy gain={gain} shown={shown} />
-          ))}
-        </ul>
-        <p>
-          <a href={pathToWhy(shown, option)}>{WHY_EN.link}</a>
-        </p>
-      </section>
-      <section>
-        <h3>Before hands go in</h3>
-        <ul>
-          {cautions.map((id) => (
-            <li>{sayCaution(id).short}</li>
-          ))}
-        </ul>
-      </section>
-    </div>
-  )
-}
+/** What an option costs, and what each rule says to it. */
+export const PriceAndRules = ({ option, shown }: { option: Option; shown: Shown }) => (
+  <>
+    <section class="card">
+      <h2>{WHY_EN.price}</h2>
+      <PriceLines option={option} shown={shown} />
+    </section>
+    <section class="card">
+      <h2>{WHY_EN.rules}</h2>
+      <Findings option={option} shown={shown} />
+    </section>
+  </>
+)
+
+/** What to mind before hands go into the machine. */
+export const HandsIn = ({ option }: { option: Option }) => (
+  <section class="card">
+    <h2>{WHY_EN.handsIn}</h2>
+    <ul>
+      {cautionsForOpening(option.findings.flatMap((f) => f.cautions)).map((id) => (
+        <li>{sayCaution(id).short}</li>
+      ))}
+    </ul>
+  </section>
+)

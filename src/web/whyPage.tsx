@@ -11,13 +11,14 @@ import { page } from './layout.tsx'
 import { PATIENCE_MS, stopped, waitingPage } from './waiting.tsx'
 import { TitleWhole } from './why/title.tsx'
 import type { Told } from './why/told.tsx'
-import { UsefulText } from './why.tsx'
+import { EndsByRuns, HandsIn, PriceAndRules, UsefulText } from './why.tsx'
 
 const W = WHY_EN
 
 const WhyBody = ({ told, back }: { told: Told; back: string }) => {
   const { answer, option, whys } = told.view
   const { machine, parts } = answer.inputs
+  const shown = shownOf(answer, told.figures, back, option.id)
   return (
     <>
       <p>
@@ -28,15 +29,19 @@ const WhyBody = ({ told, back }: { told: Told; back: string }) => {
         <b>{fill(W.of, { option: optionWords(option, parts), tag: machine.tag })}</b>
       </p>
       <FitFailed inputs={answer.inputs} />
+      <PriceAndRules option={option} shown={shown} />
       {option.useful !== undefined && (
         <section class="card why-title">
           <h2>{W.together}</h2>
-          <UsefulText option={option} shown={shownOf(answer, told.figures, back, option.id)} />
+          <UsefulText option={option} shown={shown} />
         </section>
       )}
       {option.gains.map((gain, i) => (
-        <TitleWhole gain={gain} why={whys[i]} told={told} />
+        <TitleWhole gain={gain} why={whys[i]} told={told}>
+          {whys[i] === undefined && <EndsByRuns gain={gain} shown={shown} />}
+        </TitleWhole>
       ))}
+      <HandsIn option={option} />
       {answer.inputs.gain !== undefined && <p class="soft">{W.method}</p>}
     </>
   )

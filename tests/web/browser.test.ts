@@ -107,8 +107,9 @@ describe.runIf(run)('in Chromium', () => {
     test('from the list to the answer to the message', async () => {
       const { page, complaints, close } = await openState(browser, stateNamed('questions'), noScript)
       await page.getByRole('link', { name: /My evenings are Lantern Coast/ }).click()
-      await page.getByText('Why this number?').first().click()
+      await page.getByRole('link', { name: 'Why this number?' }).first().click()
       expect(await page.getByText('Opening the machine').first().isVisible()).toBe(true)
+      await page.getByRole('link', { name: 'Back to the answer' }).click()
       await page.getByRole('button', { name: 'Write the answer' }).click()
       expect(new URL(page.url()).pathname).toBe('/messages/1')
       expect(await page.getByRole('link', { name: 'Save as .eml' }).isVisible()).toBe(true)

@@ -19,6 +19,10 @@ const plain = (html: string): string =>
     .replaceAll('&lt;', '<')
     .replace(/[\s\u00a0]+/g, ' ')
 const page = await htmlOf({ path: '/questions/Q-0007' })
+/** The pages behind each option. */
+const behind = [...page.matchAll(/href="(\/questions\/Q-0007\/why\?[^"]+)"/g)].map((m) => m[1] ?? '')
+const behindPages = await Promise.all([...new Set(behind)].map((path) => htmlOf({ path })))
+const all = [page, ...behindPages].join('')
 
 describe('a finding on the page of a question', () => {
   const long = opened(page).find((d) => d.includes('graphics.length') && d.includes('too long'))
@@ -47,11 +51,12 @@ describe('a finding on the page of a question', () => {
       expect(text).toContain(said)
   })
 
-  test('stands wherever findings are listed: ranked, without a number, ruled out', () => {
+  test('stands wherever findings are listed: what was ruled out, and behind every number and every part without one', async () => {
     const of = (from: string, to: string) => page.split(from)[1]?.split(to)[0] ?? ''
-    expect(opened(of('<table class="options"', '</article>')).length).toBeGreaterThan(20)
-    expect(opened(of('Fits, but no number', 'Can’t tell yet')).length).toBeGreaterThan(3)
     expect(opened(of('id="ruled-out"', '</section>')).length).toBeGreaterThan(2)
+    const { ranked, withoutNumber, needsAFact } = computeAnswer(inputs).ranking
+    expect(new Set(behind).size).toBe(ranked.length + withoutNumber.length + needsAFact.length)
+    for (const html of behindPages) expect(opened(html).length).toBeGreaterThan(2)
   })
 
   test('needs no script', () => {
@@ -63,13 +68,13 @@ describe('the links of a finding', () => {
   test('every rule has a place of its own on the sheet of rules, and every link goes to one', async () => {
     const rules = await htmlOf({ path: '/rules' })
     for (const id of RULE_IDS) expect(rules, id).toContain(`id="rule-${id}"`)
-    const links = [...page.matchAll(/href="\/rules#(rule-[^"]+)"/g)].map((m) => m[1])
+    const links = [...all.matchAll(/href="\/rules#(rule-[^"]+)"/g)].map((m) => m[1])
     expect(links.length).toBeGreaterThan(20)
     expect(links.filter((link) => !rules.includes(`id="${link}"`))).toEqual([])
   })
 
   test('every link to a limit goes to that limit on the page of the machine', async () => {
-    const links = [...page.matchAll(/href="(\/machines\/T-0007[^"#]*)#(limit-[^"]+)"/g)]
+    const links = [...all.matchAll(/href="(\/machines\/T-0007[^"#]*)#(limit-[^"]+)"/g)]
     expect(links.length).toBeGreaterThan(20)
     const machines = new Map<string, string>()
     for (const [, path = '', id] of links) {

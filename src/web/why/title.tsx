@@ -107,7 +107,17 @@ const Figure = ({ gain, why, told }: { gain: Numbered; why: Why | undefined; tol
   )
 }
 
-export const TitleWhole = ({ gain, why, told }: { gain: TitleGain; why: Why | undefined; told: Told }) => {
+export const TitleWhole = ({
+  gain,
+  why,
+  told,
+  children,
+}: {
+  gain: TitleGain
+  why: Why | undefined
+  told: Told
+  children?: Child
+}) => {
   const { figures } = told
   if (gain.grade === 'no number') {
     return (
@@ -127,6 +137,7 @@ export const TitleWhole = ({ gain, why, told }: { gain: TitleGain; why: Why | un
       <Remarks gain={gain} />
       <Intervals gain={gain} widthFactor={told.view.answer.inputs.gain?.widthFactor ?? 1} figures={figures} />
       <Low gain={gain} figures={figures} />
+      {children}
       {why !== undefined && (
         <>
           <Ends why={why} figures={figures} />

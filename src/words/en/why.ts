@@ -7,7 +7,10 @@ export const WHY_EN = {
   head: 'Why this number?',
   of: '{option}, for {tag}',
   back: 'Back to the answer',
-  link: 'All that stands behind it',
+  price: 'Price',
+  rules: 'What the machine says to it',
+  handsIn: 'Before hands go in',
+  quotient: '{after} ÷ {before} gives {rise}; four of five results lie between {low} and {high} FPS.',
   failed:
     'The gain model could not be fitted just now, so this answer counts measured runs alone. What nobody measured has no number.',
   /** Where an end stands in a line. */
