@@ -121,6 +121,14 @@ const Going = ({ view, figures }: Shown) => {
           ...{ waiting: figure(result.of.waiting), stopped: figure(result.of['not sent']) },
         })}
       </p>
+      {result.of['in doubt'].length > 0 && (
+        <p>
+          {fill(formOf(W.inDoubt, result.of['in doubt'].length, PLURAL), {
+            n: figure(result.of['in doubt']),
+          })}{' '}
+          <a href="/outbox?group=held">{W.toOutbox}</a>
+        </p>
+      )}
       <Bar done={sent} of={of} label={W.sending} />
       <div class="actions">
         {state === 'going out' && result.of.waiting.length > 0 && (

@@ -60,7 +60,9 @@ function viewOf(
           ? 'none'
           : mail.state === 'sent' || mail.state === 'stopped'
             ? mail.state
-            : 'waiting',
+            : mail.state === 'held'
+              ? 'in doubt'
+              : 'waiting',
       ...(standing === 'done' && { paidMinor: 12_900, costMinor: 9000, promise: 'kept', gainedPct: 31.5 }),
     }
     return {
@@ -110,6 +112,7 @@ const yes = (yesNumber: number) => ({ yesNumber, saidAt: NOW })
 const GOING: readonly Given[] = [
   { standing: 'asked', mail: mailOf('sent') },
   { standing: 'asked', mail: mailOf('approved') },
+  { standing: 'asked', mail: mailOf('held') },
   { standing: 'asked', mail: mailOf('stopped', 'no consent') },
   { standing: 'held', mail: mailOf('sent'), more: yes(1) },
   { standing: 'too late', mail: mailOf('sent'), more: { ...yes(2), saidBy: 'Ada' } },
@@ -123,7 +126,7 @@ const GOING: readonly Given[] = [
 ]
 
 const views = (from: AnswerInputs): Readonly<Record<string, RoundView>> => ({
-  'R-0001': { ...viewOf(from, 'going out', GOING), nextSeat: '5' },
+  'R-0001': { ...viewOf(from, 'going out', GOING), nextSeat: '6' },
   'R-0002': viewOf(from, 'draft', [ASKED, ASKED, LEFT]),
   'R-0003': {
     ...viewOf(from, 'draft', [ASKED, ASKED, ASKED], { preparedAt: undefined }),

@@ -7,7 +7,8 @@ export type SeatFacts = {
   readonly id: string
   readonly standing: Standing
   readonly hasSaidYes: boolean
-  readonly mail: 'none' | 'waiting' | 'sent' | 'stopped' | 'failed'
+  /** `in doubt`: it was handed over and no reply is known; a person looks it up. */
+  readonly mail: 'none' | 'waiting' | 'sent' | 'in doubt' | 'stopped' | 'failed'
   /** Questions about the machine that came after the mail went out. */
   readonly questions: number
   readonly dueMinor: Minor
@@ -21,7 +22,18 @@ export type SeatFacts = {
 
 /** What a number of a result counts. */
 export const COUNTED = [
-  ...(['asked', 'sent', 'waiting', 'not sent', 'questions', 'yes', 'reserved', 'in line', 'no'] as const),
+  ...([
+    'asked',
+    'sent',
+    'waiting',
+    'in doubt',
+    'not sent',
+    'questions',
+    'yes',
+    'reserved',
+    'in line',
+    'no',
+  ] as const),
   ...(['done', 'gained', 'earned', 'kept', 'missed'] as const),
 ] as const
 export type Counted = (typeof COUNTED)[number]
@@ -42,6 +54,7 @@ const COUNTS: { readonly [K in Counted]: (seat: SeatFacts) => boolean } = {
   asked: ({ standing }) => standing !== 'left out',
   sent: ({ mail }) => mail === 'sent',
   waiting: ({ mail, standing }) => mail === 'waiting' || (mail === 'none' && standing === 'asked'),
+  'in doubt': ({ mail }) => mail === 'in doubt',
   'not sent': ({ mail }) => mail === 'stopped' || mail === 'failed',
   questions: ({ questions }) => questions > 0,
   yes: ({ hasSaidYes }) => hasSaidYes,

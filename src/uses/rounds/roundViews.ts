@@ -172,7 +172,7 @@ async function factsOf(
 function mailFact(mail: Mail | undefined): SeatFacts['mail'] {
   if (mail === undefined) return 'none'
   if (mail.state === 'sent' || mail.state === 'stopped' || mail.state === 'failed') return mail.state
-  return 'waiting'
+  return mail.state === 'held' ? 'in doubt' : 'waiting'
 }
 
 /** Where the links of a mail lead while it is looked at: nowhere. */
