@@ -1,6 +1,7 @@
 import type { Language } from '../core/language.ts'
 import { ALLOWED_DE, OWNER_PROBLEMS_DE } from './de/ownerProblems.ts'
 import { fill } from './say.ts'
+import type { Translated } from './translated.ts'
 
 /** Everything that can be wrong with what an owner sends from their page. */
 export type OwnerProblemKind =
@@ -61,7 +62,7 @@ type Other = Exclude<Language, 'en'>
 const PROBLEMS: Readonly<Record<Other, Readonly<Record<OwnerProblemKind, string>>>> = {
   de: OWNER_PROBLEMS_DE,
 }
-const ALLOWED: Readonly<Record<Other, { readonly [K in keyof typeof ALLOWED_DE]: string }>> = {
+const ALLOWED: Readonly<Record<Other, Translated<typeof ALLOWED_DE>>> = {
   de: ALLOWED_DE,
 }
 
@@ -88,10 +89,14 @@ export function allowedIn(allowed: string, language: Language): string | undefin
   if (figure !== null) {
     const [, what, least = '', most = '', unit] = figure
     const number = fill(what === 'a number' ? w.number : w.whole, { least, most })
-    return unit === undefined ? number : fill(w.unit, { number, unit })
+    return unit === undefined ? number : fill(w.unit, { number, unit: w.units[unit] ?? unit })
   }
   if (allowed.startsWith('an amount in the currency')) return w.money
   if (allowed === 'yes or no') return w.yesNo
+  if (allowed.startsWith('none, or counts such as')) return w.plugs
+  if (allowed.startsWith('temperature under load')) return w.load
+  const [, one, other] = /^(\d+) or (\d+)$/.exec(allowed) ?? []
+  if (one !== undefined && other !== undefined) return fill(w.either, { one, other })
   const [, oneLine] = /^one line of at most (\d+) characters$/.exec(allowed) ?? []
   if (oneLine !== undefined) return fill(w.line, { most: oneLine })
   const [, most] = /^at most (\d+) characters$/.exec(allowed) ?? []
