@@ -7,6 +7,7 @@ import type { Db } from '../../store/open.ts'
 import { listShelf } from '../../store/shelf.ts'
 import { pickOf } from '../../words/answer/pick.ts'
 import type { LetterEdits } from '../../words/answer.ts'
+import { shopOrNeutral } from '../shop.ts'
 
 /** What an owner was told of, and the shelf has no more. */
 export type GoneSince = {
@@ -22,23 +23,35 @@ export type GoneSince = {
 
 const DAY_MS = 86_400_000
 
-/** Prices hold for so many days at most (`input` allows no more), so older answers need not be loaded. */
-const OLDEST_MS = 400 * DAY_MS
+/** Whole answers are dear to load: none older than this is, nor than prices hold now. */
+const LOOK_BACK_DAYS = 60
+
+/** How many of each item are there for others, by its id. */
+const freeItems = async (db: Db): Promise<ReadonlyMap<string, number>> =>
+  new Map((await listShelf(db)).map(({ item }) => [item.id, item.quantity]))
 
 /** Answers whose prices still hold and whose parts were sold since to others; the question's own job takes nothing away. */
 export async function goneSince(db: Db, at: string): Promise<GoneSince[]> {
-  const since = new Date(Date.parse(at) - OLDEST_MS).toISOString()
+  const { policy } = await shopOrNeutral(db)
+  const days = Math.max(policy.priceValidDays, LOOK_BACK_DAYS)
+  const since = new Date(Date.parse(at) - days * DAY_MS).toISOString()
   const questionIds = [...new Set((await toldSince(db, since)).map(({ questionId }) => questionId))]
+  const free = await freeItems(db)
   const found: GoneSince[] = []
   for (const id of questionIds) {
-    const gone = await goneOf(db, id, at)
+    const gone = await goneOf(db, id, at, free)
     if (gone !== undefined) found.push(gone)
   }
   return found
 }
 
 /** The same of one question; undefined where what it was told still stands, or stands no longer anyway. */
-export async function goneOf(db: Db, questionId: string, at: string): Promise<GoneSince | undefined> {
+export async function goneOf(
+  db: Db,
+  questionId: string,
+  at: string,
+  free?: ReadonlyMap<string, number>,
+): Promise<GoneSince | undefined> {
   const told = (await messagesOfQuestion(db, questionId))
     .flatMap(({ toldAt, answerId, edits }) => (toldAt === undefined ? [] : [{ toldAt, answerId, edits }]))
     .toSorted((a, b) => a.toldAt.localeCompare(b.toldAt))
@@ -52,9 +65,9 @@ export async function goneOf(db: Db, questionId: string, at: string): Promise<Go
   const pick = toldPick(answer, (told.edits ?? {}) as LetterEdits)
   if (pick === undefined || pick.shelfItemIds.length === 0) return undefined
   if ((await jobsOfQuestion(db, questionId)).length > 0) return undefined
-  const free = new Map((await listShelf(db)).map(({ item }) => [item.id, item.quantity]))
+  const items = free ?? (await freeItems(db))
   const partIds = pick.shelfItemIds
-    .filter((itemId) => (free.get(itemId) ?? 0) === 0)
+    .filter((itemId) => (items.get(itemId) ?? 0) === 0)
     .flatMap((itemId) => answer.inputs.shelf.find(({ id }) => id === itemId)?.partId ?? [])
   if (partIds.length === 0) return undefined
   const { question, customer, parts } = answer.inputs

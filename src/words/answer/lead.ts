@@ -215,7 +215,7 @@ function moreOf({ ctx, kind, gain, values }: Facts): readonly string[] {
   const slow = ctx.some(low === undefined ? w.noSlowMoments : w.slowMoments, games, slowValues)
   const floor = pick.worthTheVisit ? [] : [w.belowFloor]
   const again = runAgainOf(ctx, pick.gains)
-  return [w.fps, reach, ...more, ...open, ...again, ...belowOf(ctx, gain), slow, ...roadEnd(ctx), ...floor]
+  return [w.fps, reach, ...more, ...again, ...belowOf(ctx, gain), slow, ...open, ...roadEnd(ctx), ...floor]
 }
 
 /** Games in which a run does not fit the others: nothing is promised there before they are run again. */

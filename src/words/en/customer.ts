@@ -43,7 +43,7 @@ export const CUSTOMER_EN = {
   done: {
     yes: 'Kept, with today’s date and these words.',
     language: 'Saved. Mails that are written from now on are in that language.',
-    no: 'Kept: no offers go out from now on.',
+    no: 'Kept: no offers go out from now on. Where there is an address, a confirmation waits in the outbox.',
     back: 'Kept: nothing is erased. Offers stay off until there is a yes again.',
     erased: 'Erased. Old backups and exported files still tell who it was: delete those when you can.',
   },

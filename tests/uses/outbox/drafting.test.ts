@@ -10,11 +10,13 @@ import { giveConsent, withdrawConsent } from '../../../src/uses/consent.ts'
 import { eraseCustomer } from '../../../src/uses/customerKept.ts'
 import { importShop } from '../../../src/uses/importShop.ts'
 import { approveMails, viewToApprove } from '../../../src/uses/outbox/approveMany.ts'
+import { draftMail, optOutOf } from '../../../src/uses/outbox/draftMails.ts'
 import { draftOptedOut } from '../../../src/uses/outbox/draftOptedOut.ts'
 import { draftAskOne, draftGone, draftReceived } from '../../../src/uses/outbox/draftQuestionMail.ts'
 import { goneSince } from '../../../src/uses/outbox/goneSince.ts'
 import { approveMail } from '../../../src/uses/outbox/mailSteps.ts'
 import { changeNotice } from '../../../src/uses/outbox/noticeWords.ts'
+import { outboxUsesOf } from '../../../src/uses/outbox/outboxUses.ts'
 import { viewMail, viewOutbox } from '../../../src/uses/outbox/outboxViews.ts'
 import { prepareMessage, toldOwner } from '../../../src/uses/writeMessage.ts'
 import { demoFile } from '../../demo/preparedShop.ts'
@@ -170,6 +172,31 @@ test('offers ended: one confirmation for each no, a service mail; none without a
   expect(
     await store.db.get(sql`select count(*) n from mails where notice is not null and customer_id = ${id}`),
   ).toEqual({ n: 0 })
+})
+
+test('one click out of offers leaves a confirmation among the drafts, and a second click no second one', async () => {
+  const store = await shop()
+  const uses = outboxUsesOf(store, () => NOW, { sending: SENDING, wake: () => {} })
+  const { token, url } = optOutOf(REACH)
+  const customer = { id: 'C1', name: 'Zoë Ünal', email: 'zoe@example.org' }
+  const offer = {
+    kind: 'offer',
+    customer,
+    unsubscribeToken: token,
+    subject: 'An offer',
+    html: url,
+    text: url,
+  } as const
+  got(await store.write((tx) => draftMail(tx, offer, NOW)))
+  got(await uses.optOut(token))
+  got(await uses.optOut(token))
+  const confirmations = await mailsAbout(store.db, 'optedOut', { customerId: 'C1' })
+  expect(confirmations.map(({ state, toAddress }) => [state, toAddress])).toEqual([
+    ['drafted', 'zoe@example.org'],
+  ])
+  expect((await mailsAbout(store.db, 'offer', { customerId: 'C1' })).map(({ state }) => state)).toEqual([
+    'stopped',
+  ])
 })
 
 test('many at once: each as it was looked at; what changed since is left, with why', async () => {
