@@ -1,5 +1,6 @@
 import type { Context, Hono } from 'hono'
 import { PART_KINDS, type Part } from '../core/part.ts'
+import { GAIN_KINDS } from '../core/ranking/shelf.ts'
 import { CONDITIONS, type SeenPrice } from '../core/shop.ts'
 import { date, line, lines, money, oneOf, whole } from '../input/cells.ts'
 import { dayOf } from '../input/dates.ts'
@@ -7,6 +8,7 @@ import { majorText } from '../input/numbers.ts'
 import { type Problem, STATUS_OF } from '../problem.ts'
 import type { FindableEdit, FindableView, OneFindableView } from '../uses/findable.ts'
 import { FINDABLE_EN } from '../words/en/findable.ts'
+import { ROUNDS_EN } from '../words/en/rounds.ts'
 import type { Figures } from '../words/figures.ts'
 import { rangeWords } from '../words/findable.ts'
 import { KIND_WORDS } from '../words/options.ts'
@@ -190,6 +192,11 @@ const One = ({ view, parts, figures, saved, ...form }: OneProps) => {
           <a href="/findable">{W.form.all}</a>
         </p>
       </form>
+      {removedAt === undefined && GAIN_KINDS.has(part.kind) && (
+        <p class="line">
+          <a href={`/rounds?of=${encodeURIComponent(findable.id)}#new`}>{ROUNDS_EN.askFirst}</a>
+        </p>
+      )}
       <form method="post" action={`${here}/${removedAt === undefined ? 'remove' : 'bring-back'}`}>
         <button class="button quiet" type="submit">
           {removedAt === undefined ? W.form.remove : W.list.bringBack}

@@ -6,6 +6,7 @@ import { majorText } from '../input/numbers.ts'
 import { type Problem, STATUS_OF } from '../problem.ts'
 import type { DemandView } from '../uses/matching/demand.ts'
 import { OFFERS_EN } from '../words/en/offers.ts'
+import { ROUNDS_EN } from '../words/en/rounds.ts'
 import { counted, hundred, leftWords, offerWords } from '../words/offers.ts'
 import { partWords } from '../words/options.ts'
 import { fill } from '../words/say.ts'
@@ -239,6 +240,11 @@ export function offersPriceRoutes(app: Hono, web: Web): void {
           figures={figures}
         />
         {demand !== undefined && <Told view={view} demand={demand} shop={shop} />}
+        {demand !== undefined && demand.takers.length > 0 && (
+          <p class="line">
+            <a href={`/rounds?of=${encodeURIComponent(query.of)}#new`}>{ROUNDS_EN.offerIt}</a>
+          </p>
+        )}
         {!isOpen(view.work) && (
           <section class="card">
             <h2>{W.again}</h2>

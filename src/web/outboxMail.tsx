@@ -17,6 +17,7 @@ import { choicesOf } from './messages.tsx'
 import { Going, pathToMail, Step, whyText } from './outboxParts.tsx'
 import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
+import { pathToRound } from './rounds.tsx'
 
 const w = OUTBOX_EN.one
 
@@ -200,7 +201,7 @@ const History = ({ view: { steps }, figures }: Props) => (
 const isChangedHere = ({ letter, words }: Pick<OneMailView, 'letter' | 'words'>): boolean =>
   letter !== undefined || words !== undefined
 
-const Words = ({ view: { mail, letter, words, answerId }, figures, typed, problems }: Props) => {
+const Words = ({ view: { mail, letter, words, answerId, roundId }, figures, typed, problems }: Props) => {
   const shared = { typed, problems }
   const isHere = isChangedHere({ letter, words })
   return (
@@ -251,6 +252,11 @@ const Words = ({ view: { mail, letter, words, answerId }, figures, typed, proble
         {mail.machineTag !== undefined && (
           <li>
             <a href={pathTo('machines', mail.machineTag)}>{w.machine}</a>
+          </li>
+        )}
+        {roundId !== undefined && (
+          <li>
+            <a href={pathToRound(roundId)}>{w.round}</a>
           </li>
         )}
       </ul>

@@ -37,6 +37,8 @@ export function whyText(mail: MailLine, figures: Figures): string | undefined {
   if (first !== undefined) return sayHindrance(first, figures)
   const { waits } = mail
   switch (waits?.why) {
+    case 'round paused':
+      return w.one.waitsRound
     case 'no sender':
       return w.one.waitsOff
     case 'server':

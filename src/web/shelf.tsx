@@ -5,6 +5,7 @@ import type { FindableView } from '../uses/findable.ts'
 import type { ShelfItemView } from '../uses/shelfItem.ts'
 import type { ShelfView } from '../uses/views.ts'
 import { FINDABLE_EN } from '../words/en/findable.ts'
+import { ROUNDS_EN } from '../words/en/rounds.ts'
 import type { Figures } from '../words/figures.ts'
 import { couldBuyWords } from '../words/findable.ts'
 import { KIND_WORDS } from '../words/options.ts'
@@ -174,7 +175,10 @@ const Item = ({ view, figures, clock }: { view: ShelfItemView; figures: Figures;
       )}
       <p class="line">
         {GAIN_KINDS.has(part.kind) && (
-          <a href={`/offers/price?of=${encodeURIComponent(item.id)}`}>{W.shelfItem.sells}</a>
+          <>
+            <a href={`/offers/price?of=${encodeURIComponent(item.id)}`}>{W.shelfItem.sells}</a>
+            <a href={`/rounds?of=${encodeURIComponent(item.id)}#new`}>{ROUNDS_EN.offerIt}</a>
+          </>
         )}
         <a href={pathToPart(part.id, here)}>{W.form.part}</a>
         <a href={`/shelf#item-${encodeURIComponent(item.id)}`}>{W.shelfItem.all}</a>

@@ -1,6 +1,7 @@
 import type { Hindrance } from '../core/outbox/hindrance.ts'
 import type { Stale } from '../core/outbox/stale.ts'
 import { OUTBOX_EN } from './en/outbox.ts'
+import { ROUNDS_EN } from './en/rounds.ts'
 import type { Figures } from './figures.ts'
 import { fill } from './say.ts'
 
@@ -17,7 +18,8 @@ export const sayStale = ({ why, at }: Stale, figures: Figures): string =>
 
 /** What a step of a mail says: a server's own words, or why it was held back. */
 export function saySays(says: string, figures: Figures): string {
-  if (!Object.hasOwn(OUTBOX_EN.hindrances, says)) return says
+  if (!Object.hasOwn(OUTBOX_EN.hindrances, says))
+    return Object.hasOwn(ROUNDS_EN.why, says) ? (ROUNDS_EN.why[says] ?? says) : says
   const why = says as Hindrance['why']
   const plain: Partial<Record<Hindrance['why'], string>> = {
     'quiet hours': 'quiet hours',

@@ -1,5 +1,6 @@
 /** Why a mail that was approved is not sent yet. */
 export type WhyWaits =
+  | { readonly why: 'round paused' }
   | { readonly why: 'hindered' }
   | { readonly why: 'no sender' }
   | { readonly why: 'server'; readonly says: string; readonly nextTryAt: string }
@@ -7,6 +8,8 @@ export type WhyWaits =
   | { readonly why: 'its turn' }
 
 export type Waiting = {
+  /** It is of a round of offers that a person paused. */
+  readonly isPaused: boolean
   /** Something of the customer's or the shop's holds it back: consent, quiet hours, cap. */
   readonly isHindered: boolean
   readonly dueAt?: string | undefined
@@ -18,9 +21,10 @@ export type Waiting = {
 
 /** The one thing that a person should know first; instants are ISO 8601 UTC. */
 export function whyWaits(
-  { isHindered, dueAt, refusedSays, hasSender, server }: Waiting,
+  { isPaused, isHindered, dueAt, refusedSays, hasSender, server }: Waiting,
   at: string,
 ): WhyWaits {
+  if (isPaused) return { why: 'round paused' }
   if (isHindered) return { why: 'hindered' }
   if (!hasSender) return { why: 'no sender' }
   if (server !== undefined) return { why: 'server', says: server.says, nextTryAt: server.nextTryAt }

@@ -12,6 +12,7 @@ import { loadOfferRules } from '../../store/offerRules.ts'
 import type { Db, Store } from '../../store/open.ts'
 import { loadMail, loadMailBytes, type Mail, type MailStep, mailEventsOf } from '../../store/outbox.ts'
 import { countDrafts, countMails, searchMails, sentSince } from '../../store/outboxLists.ts'
+import { seatOfMail } from '../../store/rounds.ts'
 import type { LetterEdits } from '../../words/answer.ts'
 import { shopOrNeutral } from '../shop.ts'
 import { hindrancesNow, type Reach } from './facts.ts'
@@ -122,7 +123,7 @@ export async function lineOf(db: Db, mail: Mail, { shop, sending, server, at }: 
   const hindrances = isOpen ? await hindrancesNow(db, mail, shop, sending, at) : []
   if (mail.state !== 'approved') return { ...mail, hindrances }
   const waiting = {
-    isHindered: hindrances.length > 0,
+    ...{ isPaused: mail.pausedAt !== undefined, isHindered: hindrances.length > 0 },
     dueAt: mail.dueAt,
     refusedSays: mail.tries > 0 ? mail.says : undefined,
     hasSender: sending.going.by !== 'nobody',
@@ -144,6 +145,8 @@ export type OneMailView = {
   /** Of an answer's draft: what its words can be changed by. */
   readonly letter?: { readonly answer: Answer; readonly edits: LetterEdits } | undefined
   readonly answerId?: string | undefined
+  /** The round of offers that it is of. */
+  readonly roundId?: string | undefined
 }
 
 /** One mail with all that is known of it. */
@@ -161,7 +164,7 @@ export async function viewMail(
   const saved = message && (await loadAnswer(db, message.answerId))
   const isDraft = mail.state === 'drafted'
   return ok({
-    ...{ shop, sending, answerId: message?.answerId },
+    ...{ shop, sending, answerId: message?.answerId, roundId: (await seatOfMail(db, id))?.roundId },
     words: isDraft ? await noticeWordsOf(db, id) : undefined,
     mail: await lineOf(db, mail, { shop, sending, server, at }),
     steps: await mailEventsOf(db, id),

@@ -163,6 +163,8 @@ export const OUTBOX_EN = {
     download: 'Save as .eml',
     history: 'What happened to it',
     waits: 'Why it waits',
+    waitsRound: 'Its round of offers is paused, so it waits until that goes on.',
+
     waitsTurn: 'It is due and goes out with the next ones.',
     waitsOff: 'It is due, and no sender runs. Start the program, or run “stillfits send”.',
     waitsServer: 'The mail server can’t be used: {says}. Next try {next}.',
@@ -179,6 +181,7 @@ export const OUTBOX_EN = {
     behind: 'The answer behind it',
     question: 'The question',
     machine: 'The machine',
+    round: 'The round of offers',
     job: 'The job',
   },
 

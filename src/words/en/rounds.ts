@@ -133,6 +133,8 @@ export const ROUNDS_EN = {
     needValid: 'Say for how many days the offer holds.',
   },
   offers: 'Who gets what',
+  offerIt: 'Offer it to previous customers',
+  askFirst: 'Ask previous customers before you buy it',
   fromMatching: 'Make a round of these offers',
   fromMatchingHint: 'Each offer is worked out anew. You look through the mails before anything goes out.',
   round: {

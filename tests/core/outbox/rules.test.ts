@@ -179,8 +179,15 @@ test('an answer is old when its price ran out, the question changed or a newer o
 })
 
 test('why it waits: what a person can do something about comes first', () => {
-  const waiting = { isHindered: false, hasSender: true, dueAt: after(30), refusedSays: '451 greylisted' }
+  const waiting = {
+    isPaused: false,
+    isHindered: false,
+    hasSender: true,
+    dueAt: after(30),
+    refusedSays: '451 greylisted',
+  }
   const server = { says: 'ECONNREFUSED', nextTryAt: after(1) }
+  expect(whyWaits({ ...waiting, isPaused: true, isHindered: true, server }, AT).why).toBe('round paused')
   expect(whyWaits({ ...waiting, isHindered: true, server }, AT).why).toBe('hindered')
   expect(whyWaits({ ...waiting, hasSender: false }, AT).why).toBe('no sender')
   expect(whyWaits({ ...waiting, server }, AT)).toEqual({ why: 'server', ...server })
