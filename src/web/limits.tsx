@@ -24,6 +24,10 @@ export function limitLabel(field: string, figures: Figures): string | undefined 
 export const askFor = (key: LimitKey, figures: Figures) =>
   sayLimit(key, { known: false, claims: [] }, figures)
 
+/** The machine's page with the form of that limit open. */
+export const pathToEnter = (tag: string, key: LimitKey): string =>
+  `${pathTo('machines', tag)}?enter=${key}#limit-${key}`
+
 const EnterForm = (props: {
   tag: string
   limitKey: EnterableKey
@@ -36,8 +40,16 @@ const EnterForm = (props: {
   const { tag, limitKey, label, known, asked, typed, problems } = props
   const sent = typed.get('key')?.[0] === limitKey
   const own = sent ? typed : new Map([[`source.${limitKey}`, ['measured']]])
+  // Sixty forms would be most of the page: the one that is asked for stands open.
+  if (!sent && asked !== limitKey)
+    return (
+      <a class="ask-link" href={pathToEnter(tag, limitKey)}>
+        {known ? 'Enter another value' : 'Enter it'}
+        <span class="unseen">: {label}</span>
+      </a>
+    )
   return (
-    <details class="enter" open={sent || asked === limitKey}>
+    <details class="enter" open>
       <summary>
         {known ? 'Enter another value' : 'Enter it'}
         <span class="unseen">: {label}</span>

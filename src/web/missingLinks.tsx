@@ -9,7 +9,7 @@ import type { Shown } from './answerContext.ts'
 import { enterableKey } from './claimForm.ts'
 import { idOf } from './form.tsx'
 import { pathTo, pathToPart } from './frame.ts'
-import { askFor } from './limits.tsx'
+import { askFor, pathToEnter } from './limits.tsx'
 import { pathToAsk } from './ownerLink.tsx'
 import { figureLabel, figuresOfKind } from './partForm.ts'
 import { pathToPartInMind } from './partInMind.tsx'
@@ -87,7 +87,7 @@ export const LimitLink = ({ limit, shown }: { limit: LimitKey; shown: Shown }) =
     )
   return (
     <>
-      <a href={`${pathTo('machines', machine.tag)}?enter=${limit}#limit-${limit}`}>
+      <a href={pathToEnter(machine.tag, limit)}>
         Enter it<span class="unseen">: {label}</span>
       </a>
       {enterableKey(limit) !== undefined && (

@@ -11,6 +11,7 @@ import { STATE_WORDS } from '../words/questionState.ts'
 import { pathToChange } from './changeQuestion.tsx'
 import { typedOf } from './form.tsx'
 import { param, pathTo, readingFor, type Web } from './frame.ts'
+import { pathToEnter } from './limits.tsx'
 import { OnceKey } from './onceKey.tsx'
 import { pathToAsk } from './ownerLink.tsx'
 import { problemPage } from './problem.tsx'
@@ -36,7 +37,7 @@ const Requests = ({ view, figures }: Props) => {
       {open.map(({ id, machineTag, limitKey, askedAt }) => (
         <li>
           <b>{LIMIT_WORDS[limitKey].label}</b> <span class="soft">asked for {figures.date(askedAt)}</span>{' '}
-          <a href={`${pathTo('machines', machineTag)}?enter=${limitKey}#limit-${limitKey}`}>
+          <a href={pathToEnter(machineTag, limitKey)}>
             Enter it<span class="unseen">: {LIMIT_WORDS[limitKey].label}</span>
           </a>{' '}
           <a href={pathToAsk(machineTag, limitKey, view.answer.inputs.question.id)}>

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { createApp } from '../../src/web/app.ts'
 import { cannedUses } from './cannedUses.ts'
-import { FROM_OUR_PAGE, ORIGIN } from './serve.ts'
+import { answerTo, FROM_OUR_PAGE, ORIGIN } from './serve.ts'
 import { asOwner } from './signedIn.ts'
 
 type Fields = readonly (readonly [name: string, value: string])[]
@@ -266,7 +266,9 @@ describe('enter a limit', () => {
     ])
     expect([answer.status, calls]).toEqual([422, []])
     expect(text).toContain('Write one of: yes, no.')
-    expect(text.match(/one of: card, board/g)?.length).toBe(1)
+    const path = '/machines/T-0007?enter=displayPluggedInto'
+    const form = await (await answerTo({ name: 'form', path })).text()
+    expect(form.match(/one of: card, board/g)?.length).toBe(1)
   })
 
   test('a limit that follows from parts is not taken by hand', async () => {
