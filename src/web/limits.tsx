@@ -241,7 +241,9 @@ export const LimitForms = (props: {
     if (limitKey === undefined) return null
     return (
       <>
+        {' '}
         <EnterForm {...{ tag, limitKey, label, known, asked, typed, problems }} />
+        {!known && ' '}
         {!known && (
           <a class="ask-link" href={pathToAsk(tag, limitKey)}>
             Ask the owner<span class="unseen">: {label}</span>
