@@ -9,6 +9,7 @@ import { askOneMail } from '../../src/words/mails/askOne.ts'
 import { type Booked, bookedMail } from '../../src/words/mails/booked.ts'
 import { type DoneMail, doneMail } from '../../src/words/mails/done.ts'
 import { goneMail } from '../../src/words/mails/gone.ts'
+import { notBoughtMail } from '../../src/words/mails/notBought.ts'
 import type { Notice } from '../../src/words/mails/notice.ts'
 import { offerMail } from '../../src/words/mails/offer.ts'
 import { optedOutMail } from '../../src/words/mails/optedOut.ts'
@@ -199,6 +200,12 @@ export function noticesIn(language: Language): Readonly<Record<string, Notice>> 
       ...gone,
     }),
     'gone, nothing else': goneMail({ answer: answer(), ...gone }),
+    'offer before it is bought': offerMail({
+      ...{ answer: answer({ shelf: shelf.map((item) => ({ ...item, quantity: 0 })) }), pickId: CARD.id },
+      ...{ ...offer, wantedYeses: 3 },
+    }),
+    'not bought, with a next': notBoughtMail({ answer: answer(), nextId: KIT.id, ...gone }),
+    'not bought, nothing else': notBoughtMail({ answer: answer(), ...gone }),
     'question received': receivedMail({ ...received, answerBy: '2026-11-30T18:00:00.000Z' }, figures),
     'question received, no day': receivedMail({ ...received, games: [], display: undefined }, figures),
     'opted out': optedOutMail({ shop: SHOP, customerName: customer.name, at: AT }, figures),

@@ -4,11 +4,20 @@ import { fileURLToPath } from 'node:url'
 import { sql } from 'drizzle-orm'
 import { afterEach, describe, expect, test } from 'vitest'
 import { smtpTransport } from '../../../src/mail/transport/smtp.ts'
+import { partsOutOf } from '../../../src/store/jobs.ts'
 import { listShelf } from '../../../src/store/shelf.ts'
+import { listTitles } from '../../../src/store/titles.ts'
 import { withdrawConsent } from '../../../src/uses/consent.ts'
-import { callOff } from '../../../src/uses/jobs/moveJob.ts'
+import { finishJob, markTold, settleJob } from '../../../src/uses/jobs/closeJob.ts'
+import { finishFitting } from '../../../src/uses/jobs/finishFitting.ts'
+import { callOff, startJob } from '../../../src/uses/jobs/moveJob.ts'
+import { decidePartOut } from '../../../src/uses/jobs/partOut.ts'
+import { recordRun } from '../../../src/uses/jobs/recordRun.ts'
+import { longWork } from '../../../src/uses/longWork/loaders.ts'
+import { askMatching, viewMatching } from '../../../src/uses/matching/matching.ts'
 import { startSender } from '../../../src/uses/outbox/sendMails.ts'
 import { optOut } from '../../../src/uses/outbox/unsubscribe.ts'
+import { beginRound } from '../../../src/uses/rounds/roundSteps.ts'
 import { stockOf, unwrapped } from '../jobs/jobShop.ts'
 import { mailServer } from '../outbox/mailServer.ts'
 import { AT, later, REACH, roundShop, roundsAt, textOf, tokenIn, tokenOf, withDoubles } from './roundShop.ts'
@@ -93,7 +102,7 @@ describe('a draft', () => {
   )
 
   test(
-    'is not sent at another price, after its date, or where nobody can reach the shop',
+    'is not sent at another price, after its date, or where customers cannot reach the shop',
     async () => {
       const shop = await shopWith(1)
       const { roundId, round } = await drafted(shop)
@@ -101,12 +110,96 @@ describe('a draft', () => {
       shop.clock.at = later(15 * 24 * 60)
       const late = await shop.uses.beginRound(roundId, seen, 'Tess')
       expect(late).toMatchObject({ ok: false, problems: [{ next: expect.stringContaining('date') }] })
+      const away = await beginRound(shop.store, roundId, seen, {}, { at: AT })
+      expect(away).toMatchObject({ ok: false, problems: [{ next: expect.stringContaining('https') }] })
       shop.clock.at = later(1)
       await shop.store.db.run(
         sql`update shelf_items set price_minor = 13900, priced_at = ${later(1)} where id = ${ITEM}`,
       )
       const dearer = await shop.uses.beginRound(roundId, seen, 'Tess')
       expect(dearer).toMatchObject({ ok: false, problems: [{ next: expect.stringContaining('price') }] })
+    },
+    WAIT_MS,
+  )
+})
+
+describe('of a finished matching', () => {
+  test(
+    'each of its offers is in the draft, with the same option at the same price',
+    async () => {
+      const shop = await shopWith(2)
+      const { store } = shop
+      const asked = unwrapped(
+        await askMatching(
+          store,
+          {
+            ...{ items: [{ itemId: ITEM, quantity: 1 }], aim: 'gain', overOffer: 2, smallestGainPct: 5 },
+            ...{ quietDays: 0, companions: 'counted' },
+          },
+          AT,
+        ),
+      )
+      await longWork(store).idle()
+      const { matching } = unwrapped(await viewMatching(store, asked.id))
+      expect(matching?.offers).toHaveLength(2)
+      const { roundId } = unwrapped(await shop.uses.roundFromMatching(asked.id, 'Tess'))
+      await shop.work.idle()
+      const { seats, row } = unwrapped(await shop.uses.round(roundId))
+      const drafted = seats.map(({ customerId, machineTag, optionId, dueMinor, standing }) => ({
+        ...{ customerId, machineTag, optionId, netMinor: dueMinor, standing },
+      }))
+      expect(drafted).toEqual(
+        matching?.offers.map(({ customerId, machineTag, optionId, netMinor }) => ({
+          ...{ customerId, machineTag, optionId, netMinor, standing: 'asked' },
+        })),
+      )
+      expect(row.preparedAt).toBeDefined()
+      longWork(store).halt()
+    },
+    WAIT_MS,
+  )
+})
+
+describe('what came of it', () => {
+  test(
+    'a job that is done is counted with what was paid, what it left, what was measured, and whether the promise was kept',
+    async () => {
+      const shop = await shopWith(1)
+      const { store } = shop
+      const { round, asked, tokens } = await begun(shop)
+      await sayYes(shop, tokens[0])
+      const job = (await round()).seats.find(({ id }) => id === asked[0]?.id)?.job
+      const [promised] = job?.promised ?? []
+      if (job === undefined || promised === undefined) throw new Error('nothing was promised')
+      unwrapped(await startJob(store, job.id, later(1)))
+      unwrapped(await finishFitting(store, job.id, {}, later(2)))
+      expect((await round()).result).toMatchObject({ toComeMinor: job.agreedMinor, earnedMinor: 0 })
+      // It runs just as it was promised.
+      const title = (await listTitles(store.db)).find(({ id }) => id === promised.titleId)
+      const run = {
+        titleId: promised.titleId,
+        settingId: promised.settingId,
+        titleVersion: title?.versions?.at(-1)?.version ?? '',
+      }
+      unwrapped(await recordRun(store, job.id, { ...run, averageFps: promised.afterFps }, later(3)))
+      unwrapped(await settleJob(store, job.id, 11_000, later(4)))
+      for (const { id } of await partsOutOf(store.db, job.id))
+        unwrapped(await decidePartOut(store, job.id, id, { outcome: 'given back' }, later(4)))
+      unwrapped(await markTold(store, job.id, true, later(5)))
+      unwrapped(await finishJob(store, job.id, later(6)))
+      const { result } = await round()
+      const one = [asked[0]?.id]
+      expect(result.of).toMatchObject({
+        done: one,
+        earned: one,
+        gained: one,
+        kept: one,
+        missed: [],
+        reserved: [],
+      })
+      // 110.00 less 90.00 that the piece cost.
+      expect(result).toMatchObject({ earnedMinor: 11_000, marginMinor: 2000, toComeMinor: 0 })
+      expect(result.gainedPct).toBeCloseTo(100 * (promised.afterFps / promised.beforeFps - 1), 6)
     },
     WAIT_MS,
   )
@@ -352,7 +445,7 @@ describe('a round that goes out', () => {
   )
 
   test(
-    'one press out of offers ends what waits for that customer, and a yes still counts if they come back to it',
+    'one press out of offers ends what waits for that customer, and the round says why',
     async () => {
       const shop = await shopWith(2)
       const { round, asked } = await begun(shop)
