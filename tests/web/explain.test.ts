@@ -54,7 +54,7 @@ describe('a finding on the page of a question', () => {
   test('stands wherever findings are listed: what was ruled out, and behind every number and every part without one', async () => {
     const of = (from: string, to: string) => page.split(from)[1]?.split(to)[0] ?? ''
     expect(opened(of('id="ruled-out"', '</section>')).length).toBeGreaterThan(2)
-    const { ranked, withoutNumber, needsAFact } = computeAnswer(inputs).ranking
+    const { ranked, withoutNumber, needsAFact } = computeAnswer(inputs, '2026-06-11T10:00:00.000Z').ranking
     expect(new Set(behind).size).toBe(ranked.length + withoutNumber.length + needsAFact.length)
     for (const html of behindPages) expect(opened(html).length).toBeGreaterThan(2)
   })
