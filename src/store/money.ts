@@ -6,6 +6,8 @@ import {
   jobs,
   partsOut,
   questions,
+  roundItems,
+  roundSeats,
   saleParts,
   sales,
   shelfItems,
@@ -28,6 +30,8 @@ export const MONEY_TABLES: readonly (readonly [words: string, table: SQLiteTable
   ['parts that came out', partsOut],
   ['sales', sales],
   ['parts of sales', saleParts],
+  ['items of rounds', roundItems],
+  ['customers of rounds', roundSeats],
 ]
 
 /** Columns with an amount: `...Minor`, and the owner's price inside of the part in mind. */

@@ -136,7 +136,7 @@ const Body = (props: Props) => {
             {said.stock.map((line) => (
               <p>{line}</p>
             ))}
-            <p>{said.until}</p>
+            {view.deal === undefined && <p>{said.until}</p>}
           </>
         )}
         <Standing {...props} />

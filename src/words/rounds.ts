@@ -76,10 +76,20 @@ export function offerWords({ answer, optionId, left, asked, validUntil, deal }: 
     ...{ fps: tables.answer.lead.fps, until: fill(o.until, { date }) },
     stock:
       deal !== undefined
-        ? [some(o.dealLine, deal.counted, { wanted: count(deal.wanted), date, count: count(deal.counted) })]
-        : left === 1 && asked > 1
-          ? [fill(o.stockLast, { asked: count(asked) })]
-          : [some(o.stock, asked, { left: count(left), asked: count(asked) })],
+        ? [
+            deal.counted === 0
+              ? fill(o.dealNone, { wanted: count(deal.wanted), date })
+              : some(o.dealLine, deal.wanted, {
+                  wanted: count(deal.wanted),
+                  date,
+                  count: count(deal.counted),
+                }),
+          ]
+        : asked === 1
+          ? [some(o.stockYours, left, { left: count(left) })]
+          : left === 1
+            ? [fill(o.stockLast, { asked: count(asked) })]
+            : [fill(o.stock, { left: count(left), asked: count(asked) })],
     yesMeans: deal === undefined ? o.yesMeans : o.dealMeans,
     ...(said.letter.games !== undefined && {
       games: { rows: said.letter.games.rows, more: said.letter.games.more },

@@ -9,23 +9,25 @@ export const ROUND_OWNER_DE: Translated<RoundOwnerWords> = {
   yesDeal: 'Ja, ich bin dabei',
   no: 'Nein, danke',
   until: 'Das Angebot gilt bis {date}.',
-  stock: {
-    one: 'Davon gibt es ein Stück, gefragt haben wir eine Person.',
-    other: 'Davon sind noch {left} da; gefragt haben wir {asked} Personen.',
+  stock: 'Davon sind noch {left} da; gefragt haben wir {asked} Personen.',
+  stockYours: {
+    one: 'Davon gibt es ein Stück, und gefragt haben wir nur Sie.',
+    other: 'Davon gibt es {left} Stück, und gefragt haben wir nur Sie.',
   },
   stockLast:
     'Davon ist noch ein Stück da; gefragt haben wir {asked} Personen. Wer zuerst Ja sagt, bekommt es.',
   yesMeans:
-    'Mit einem Ja legen wir es sofort für Sie zurück und schreiben Ihnen einen Tag. Bezahlt wird erst nach der Arbeit, und bis dahin können Sie es sich anders überlegen.',
+    'Mit einem Ja legen wir es sofort für Sie zurück und schreiben Ihnen einen Tag. Bis die Arbeit beginnt, können Sie es sich anders überlegen.',
   dealLine: {
-    one: 'Wir haben es noch nicht. Wir kaufen es, wenn bis {date} {wanted} Kunden Ja sagen; bisher ist es einer.',
+    one: 'Wir haben es noch nicht. Wir kaufen es, wenn bis {date} {wanted} Person Ja sagt; bisher {count}.',
     other:
-      'Wir haben es noch nicht. Wir kaufen es, wenn bis {date} {wanted} Kunden Ja sagen; bisher sind es {count}.',
+      'Wir haben es noch nicht. Wir kaufen es, wenn bis {date} {wanted} Personen Ja sagen; bisher {count}.',
   },
+  dealNone: 'Wir haben es noch nicht. Wir kaufen es, wenn bis {date} {wanted} Ja sagen; bisher niemand.',
   dealMeans:
     'Mit einem Ja zählen Sie mit. Kaufen wir es, legen wir es in der Reihenfolge der Zusagen zurück. Kaufen wir es nicht, geschieht nichts, und Sie hören von uns.',
   held: 'Es gehört Ihnen: für Sie zurückgelegt.',
-  heldMore: 'Wir schreiben Ihnen einen Tag. Bezahlt wird erst nach der Arbeit.',
+  heldMore: 'Wir schreiben Ihnen einen Tag.',
   counted: 'Sie sind dabei.',
   countedMore: 'Am {date} wissen wir, ob wir es kaufen. Dann schreiben wir Ihnen in jedem Fall.',
   tooLate: 'Schon vergeben: Jemand anderes hat zuerst Ja gesagt.',

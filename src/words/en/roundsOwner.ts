@@ -11,21 +11,23 @@ export const ROUND_OWNER_EN = {
   yesDeal: 'Yes, count me in',
   no: 'No, thank you',
   until: 'The offer holds until {date}.',
-  stock: forms({
-    one: 'There is one, and one owner was asked.',
-    other: 'There are {left} left; {asked} owners were asked.',
+  stock: 'There are {left} left; {asked} owners were asked.',
+  stockYours: forms({
+    one: 'There is one, and nobody else was asked.',
+    other: 'There are {left}, and nobody else was asked.',
   }),
   stockLast: 'There is one left; {asked} owners were asked. Who says yes first gets it.',
   yesMeans:
-    'A yes puts it aside for you at once, and we write to you with a day. Nothing is paid before the work is done, and you can change your mind until it is on the bench.',
+    'A yes puts it aside for you at once, and we write to you with a day. You can change your mind until it is on the bench.',
   dealLine: forms({
-    one: 'We don’t have it yet. We buy it if {wanted} owner says yes by {date}; one did so far.',
+    one: 'We don’t have it yet. We buy it if {wanted} owner says yes by {date}; {count} did so far.',
     other: 'We don’t have it yet. We buy it if {wanted} owners say yes by {date}; {count} did so far.',
   }),
+  dealNone: 'We don’t have it yet. We buy it if {wanted} say yes by {date}; nobody did so far.',
   dealMeans:
     'A yes counts you in. If we buy it, one is put aside for you in the order of the yeses. If we don’t, nothing happens and we tell you.',
   held: 'It is yours: put aside for you.',
-  heldMore: 'We write to you with a day. Nothing is paid before the work is done.',
+  heldMore: 'We write to you with a day.',
   counted: 'You are counted in.',
   countedMore: 'By {date} we know whether we buy it. Then we write to you either way.',
   tooLate: 'It is gone: somebody else said yes first.',
