@@ -1,4 +1,4 @@
-import { and, asc, desc, eq, isNull, type SQL } from 'drizzle-orm'
+import { asc, desc, eq, type SQL } from 'drizzle-orm'
 import type { SQLiteColumn, SQLiteTable } from 'drizzle-orm/sqlite-core'
 import { z } from 'zod'
 import * as schema from '../../db/schema.ts'
@@ -95,9 +95,11 @@ export async function deleteSalePart(tx: Db, partRowId: string): Promise<void> {
 }
 
 /** Where each thing that can be done to a machine beside its sale is kept. */
-const SINCE_PLACES: { readonly [S in Since]: SQLiteTable & { readonly machineTag: SQLiteColumn } } = {
+export const SINCE_PLACES: { readonly [S in Since]: SQLiteTable & { readonly machineTag: SQLiteColumn } } = {
   limits: schema.limits,
+  pastLimits: schema.pastLimits,
   readings: schema.readings,
+  ownerReadings: schema.ownerReadings,
   runs: schema.runs,
   questions: schema.questions,
   jobs: schema.jobs,
@@ -107,6 +109,10 @@ const SINCE_PLACES: { readonly [S in Since]: SQLiteTable & { readonly machineTag
   sheets: schema.handedSheets,
   reports: schema.ownerReports,
   owners: schema.formerOwners,
+  partings: schema.ownerPartings,
+  messages: schema.messages,
+  mails: schema.mails,
+  offers: schema.roundSeats,
 }
 
 /** What was done to a machine beside selling it, each with how often. */
@@ -122,26 +128,30 @@ export async function doneSince(
   return found
 }
 
+/** Tables of the sale itself and of what came with it: forgotten with it. */
+export const OF_SALE = [saleParts, sales, schema.fittedParts, schema.warranties, machineLabels] as const
+
 /** Forgets a machine to which nothing was done but the sale; anything else that refers to it makes this throw. */
 export async function forgetSoldMachine(tx: Db, machineTag: string): Promise<void> {
-  const { fittedParts, warranties, machines } = schema
-  const own = and(eq(warranties.machineTag, machineTag), isNull(warranties.jobId))
-  await tx.delete(saleParts).where(eq(saleParts.machineTag, machineTag))
-  await tx.delete(sales).where(eq(sales.machineTag, machineTag))
-  await tx.delete(fittedParts).where(eq(fittedParts.machineTag, machineTag))
-  await tx.delete(warranties).where(own)
-  await tx.delete(machineLabels).where(eq(machineLabels.machineTag, machineTag))
-  await tx.delete(machines).where(eq(machines.tag, machineTag))
+  // A warranty of a job is none of the sale's; where there is a job, nobody comes here.
+  for (const table of OF_SALE) await tx.delete(table).where(eq(table.machineTag, machineTag))
+  await tx.delete(schema.machines).where(eq(schema.machines.tag, machineTag))
 }
 
 /** Everything that says whose it is. */
-const OF_CUSTOMERS: readonly (SQLiteTable & { readonly customerId: SQLiteColumn })[] = [
+export const OF_CUSTOMERS: readonly (SQLiteTable & { readonly customerId: SQLiteColumn })[] = [
   schema.machines,
   schema.questions,
   schema.jobs,
   schema.ownerLinks,
   schema.ownerReports,
   schema.formerOwners,
+  schema.ownerReadings,
+  schema.ownerPartings,
+  schema.mails,
+  schema.roundSeats,
+  schema.consents,
+  schema.eraseRequests,
 ]
 
 /** Forgets a customer to whom nothing refers; of others nothing happens. */

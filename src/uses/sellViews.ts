@@ -10,6 +10,7 @@ import { failed, ok, type Result } from '../problem.ts'
 import { labelCode } from '../store/labels.ts'
 import { type LoadedMachine, loadMachine, nextTag } from '../store/machines.ts'
 import type { Db, Store } from '../store/open.ts'
+import { mailsAbout } from '../store/outboxLists.ts'
 import { listParts, loadParts } from '../store/parts.ts'
 import { lastReading } from '../store/readings.ts'
 import { runsOfMachine } from '../store/runs.ts'
@@ -152,7 +153,7 @@ export async function factsOf(db: Db, sale: Sale, loaded: LoadedMachine): Promis
     notMeasured: notMeasured(limitsOf(loaded.machine.build, claims)),
     runs: runs.length,
     sheetSeen: sale.sheetSeenAt !== undefined,
-    drafted: sale.words !== undefined,
+    drafted: sale.words !== undefined || (await mailsAbout(db, 'sheet', { machineTag: tag })).length > 0,
     labelled: (await labelCode(db, tag)) !== undefined,
     handedOver: sale.handedAt !== undefined,
     leftOut: sale.leftOut,

@@ -106,7 +106,7 @@ export function saySheet(
     },
     next: {
       head: w.next.head,
-      says: w.next.says,
+      says: sheet.measured.length === 0 ? w.next.unranked : w.next.says,
       kinds: sheet.next.map((kind) => nextSaid(kind, sheet, figures, lookup)),
     },
     never: { head: w.never.head, groups: neverSaid(sheet, figures) },

@@ -7,12 +7,15 @@ import type { Store } from '../../src/store/open.ts'
 import { upsertParts } from '../../src/store/parts.ts'
 import { listSales } from '../../src/store/sales.ts'
 import { listShelfItems, upsertShelf } from '../../src/store/shelf.ts'
+import { saveShop } from '../../src/store/shop.ts'
 import { warrantiesOf } from '../../src/store/warranties.ts'
 import { addMachine } from '../../src/uses/addMachine.ts'
 import { caseLabel } from '../../src/uses/caseLabels.ts'
+import { draftSheet } from '../../src/uses/outbox/draftMails.ts'
 import { recordLimit } from '../../src/uses/recordLimit.ts'
 import type { NewSale } from '../../src/uses/sell.ts'
 import { sellUsesOf } from '../../src/uses/sellUses.ts'
+import { shopOrNeutral } from '../../src/uses/shop.ts'
 import { dump, temporaryStore } from '../store/temporaryStore.ts'
 import { AT, refusals, unwrapped } from './jobs/jobShop.ts'
 
@@ -101,6 +104,22 @@ test('a sale taken back leaves everything as before; once more was done to the m
   unwrapped(await recordLimit(store, 'M-1', { key: 'cardRoomMm', value: 300, source: 'measured' }, AT))
   expect(refusals(await uses.takeSaleBack('M-1'))[0]).toContain('limits written down (1)')
   expect(await stockOf(store)).toEqual({ ...STOCK, 'S-1': 1 })
+})
+
+test('the sheet among the mails is the message to the buyer, and keeps the sale from being taken back', async () => {
+  const { store, uses } = await shopWithShelf()
+  const shop = await shopOrNeutral(store.db)
+  await store.write((tx) =>
+    saveShop(tx, { ...shop, name: 'Bench', email: 'bench@example.org', builder: 'Ada' }),
+  )
+  const given = { ownerName: 'A. Buyer', ownerEmail: 'buyer@example.com', soldAt: AT }
+  unwrapped(await uses.sellMachine(sale('M-1', { 'S-1': 1, 'S-2': 1 }, given)))
+  const message = async () =>
+    unwrapped(await uses.sale('M-1')).view?.standing.find(({ step }) => step === 'message')
+  expect(await message()).toMatchObject({ state: 'open' })
+  unwrapped(await draftSheet(store, 'M-1', AT))
+  expect(await message()).toMatchObject({ state: 'done' })
+  expect(refusals(await uses.takeSaleBack('M-1'))[0]).toContain('mails in the outbox (1)')
 })
 
 test('one part goes back alone; a buyer who was known before stays', async () => {

@@ -38,7 +38,9 @@ export type Sale = {
 /** What was done to a machine beside its sale: anything of it keeps the sale from being taken back. */
 export const SINCE = [
   'limits',
+  'pastLimits',
   'readings',
+  'ownerReadings',
   'runs',
   'questions',
   'jobs',
@@ -48,5 +50,9 @@ export const SINCE = [
   'sheets',
   'reports',
   'owners',
+  'partings',
+  'messages',
+  'mails',
+  'offers',
 ] as const
 export type Since = (typeof SINCE)[number]

@@ -21,6 +21,8 @@ export const LIMITS_SHEET_DE: Translated<typeof LIMITS_SHEET_EN> = {
   next: {
     head: 'Was er als Nächstes nehmen kann',
     says: 'Was in den Spielen oben am meisten bringt, steht zuerst. Ohne Preise: Die ändern sich, die Grenzen bleiben.',
+    unranked:
+      'Kein Spiel wurde gemessen, darum ist nichts nach Gewinn geordnet. Ohne Preise: Die ändern sich, die Grenzen bleiben.',
     best: {
       plain: '{name}: {verdict}, im Durchschnitt {gain}.',
       estimated: '{name}: {verdict}, im Durchschnitt {gain}, geschätzt.',

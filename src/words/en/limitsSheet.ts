@@ -23,6 +23,7 @@ export const LIMITS_SHEET_EN = {
   next: {
     head: 'What it can take next',
     says: 'What gains most in the games above stands first. No prices: they change, the limits stay.',
+    unranked: 'No game was measured, so nothing is ranked. No prices: they change, the limits stay.',
     best: {
       plain: '{name}: {verdict}, {gain} on average.',
       estimated: '{name}: {verdict}, {gain} on average, estimated.',

@@ -100,7 +100,7 @@ export const SELL_EN = {
     },
     message: {
       name: 'Message to the buyer',
-      does: 'A draft for you to copy. Nothing is sent from here.',
+      does: 'A draft: put it into the outbox, or copy it.',
       act: 'Write the message',
     },
     label: {
@@ -177,7 +177,9 @@ export const SELL_EN = {
   },
   since: {
     limits: 'limits written down ({n})',
+    pastLimits: 'earlier values of limits ({n})',
     readings: 'readings ({n})',
+    ownerReadings: 'readings from its owner ({n})',
     runs: 'runs ({n})',
     questions: 'questions ({n})',
     jobs: 'jobs ({n})',
@@ -187,11 +189,15 @@ export const SELL_EN = {
     sheets: 'sheets handed out ({n})',
     reports: 'reports of its owner ({n})',
     owners: 'earlier owners ({n})',
+    partings: 'what its owner said of it ({n})',
+    messages: 'messages ({n})',
+    mails: 'mails in the outbox ({n})',
+    offers: 'offers of a round ({n})',
   } satisfies Record<Since, string>,
   message: {
     head: 'Message to the buyer of {tag}',
     about:
-      'A draft. Copy it into a mail or a chat, or save the whole sheet as a mail; nothing is sent from here.',
+      'A draft. Put the whole sheet into the outbox, where you approve it, or copy the short message into a mail or a chat.',
     mail: {
       head: 'The whole sheet as a mail',
       save: 'Save as .eml',
