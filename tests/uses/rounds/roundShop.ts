@@ -114,7 +114,12 @@ export async function startProcess(
   const child = spawn(process.execPath, ['--import', 'tsx', PROCESS, ...given], {
     stdio: ['ignore', 'pipe', 'inherit'],
   })
-  if (child.stdout !== null) await once(child.stdout, 'data')
+  const isReady = child.stdout === null ? undefined : once(child.stdout, 'data')
+  const isGone = once(child, 'exit').then(() => {
+    throw new Error('the process ended before it was ready')
+  })
+  isGone.catch(() => {})
+  await Promise.race([isReady, isGone])
   return child
 }
 
