@@ -51,6 +51,7 @@ export const jobs = sqliteTable(
     index('jobs_by_machine').on(t.machineTag),
     index('jobs_by_question').on(t.questionId),
     index('jobs_by_state').on(t.state),
+    index('jobs_by_date').on(t.agreedAt),
   ],
 )
 

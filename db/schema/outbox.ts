@@ -61,6 +61,9 @@ export const mails = sqliteTable(
     uniqueIndex('mails_by_message_id').on(t.rfcMessageId),
     uniqueIndex('mails_by_unsubscribe').on(t.unsubscribeToken),
     index('mails_due').on(t.state, t.dueAt),
+    // One group of the outbox in its order, and all that is looked through for words: rows are long, these are not.
+    index('mails_by_state').on(t.state, t.updatedAt, t.id),
+    index('mails_in_search').on(t.updatedAt, t.id, t.state, t.toName, t.toAddress, t.subject, t.machineTag),
     index('mails_by_customer').on(t.customerId),
     index('mails_by_address').on(t.toKey),
     index('mails_by_message').on(t.messageId),

@@ -1,3 +1,4 @@
+import { sql } from 'drizzle-orm'
 import { index, integer, primaryKey, real, sqliteTable, text, uniqueIndex } from 'drizzle-orm/sqlite-core'
 import { machines } from './machines.ts'
 import { settings, titles } from './runs.ts'
@@ -39,7 +40,8 @@ export const questions = sqliteTable(
   (t) => [
     index('questions_by_machine').on(t.machineTag),
     index('questions_by_date').on(t.askedAt),
-    index('questions_by_state').on(t.state),
+    index('questions_by_state_and_date').on(t.state, t.askedAt, t.id),
+    index('questions_by_reminder').on(t.remindAt).where(sql`${t.remindAt} is not null`),
   ],
 )
 
@@ -151,7 +153,7 @@ export const stateChanges = sqliteTable(
     to: text().notNull(),
     because: text(),
   },
-  (t) => [index('state_changes_by_ref').on(t.about, t.ref)],
+  (t) => [index('state_changes_by_ref').on(t.about, t.ref), index('state_changes_by_date').on(t.about, t.at)],
 )
 
 /**

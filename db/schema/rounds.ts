@@ -51,10 +51,7 @@ export const roundItems = sqliteTable(
     /** What a piece cost the shop, where it was said. */
     costMinor: integer(),
   },
-  (t) => [
-    primaryKey({ columns: [t.roundId, t.itemId] }),
-    check('round_items_some', sql`${t.quantity} > 0`),
-  ],
+  (t) => [primaryKey({ columns: [t.roundId, t.itemId] }), check('round_items_some', sql`${t.quantity} > 0`)],
 )
 
 /** One customer in a round, with one machine. */

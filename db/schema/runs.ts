@@ -104,7 +104,13 @@ export const runs = sqliteTable(
     /** Somebody took it out; it can be brought back, and no reader but that one sees it. */
     takenOutAt: text(),
   },
-  (t) => [index('runs_by_title').on(t.titleId), index('runs_by_machine').on(t.machineTag)],
+  (t) => [
+    index('runs_by_title').on(t.titleId, t.titleVersion, t.at),
+    index('runs_by_machine').on(t.machineTag, t.at),
+    index('runs_by_processor').on(t.processorId, t.at),
+    index('runs_by_card').on(t.cardId, t.at),
+    index('runs_by_date').on(t.at, t.id),
+  ],
 )
 
 /**

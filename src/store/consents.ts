@@ -1,8 +1,8 @@
-import { asc, eq } from 'drizzle-orm'
+import { asc, eq, inArray } from 'drizzle-orm'
 import { consents } from '../../db/schema.ts'
 import { CONSENT_KINDS, CONSENT_SOURCES, CONSENT_STANDINGS, type Consent } from '../core/consent.ts'
 import type { Db } from './open.ts'
-import { groupBy, insertRows, oneOf } from './rows.ts'
+import { groupBy, inBatches, insertRows, oneOf } from './rows.ts'
 
 const consentOf = ({ id: _, ...row }: typeof consents.$inferSelect): Consent => ({
   ...row,
@@ -29,6 +29,22 @@ export async function listConsents(db: Db): Promise<Consent[]> {
 /** What each customer said, the oldest first; who said nothing has no entry. */
 export const consentsByCustomer = async (db: Db): Promise<Map<string, Consent[]>> =>
   groupBy(await listConsents(db), ({ customerId }) => customerId)
+
+/** What these customers said, likewise. */
+export async function consentsOfThese(db: Db, ids: readonly string[]): Promise<Map<string, Consent[]>> {
+  const found: Consent[] = []
+  for (const some of inBatches(ids))
+    found.push(
+      ...(
+        await db
+          .select()
+          .from(consents)
+          .where(inArray(consents.customerId, some))
+          .orderBy(asc(consents.at), asc(consents.id))
+      ).map(consentOf),
+    )
+  return groupBy(found, ({ customerId }) => customerId)
+}
 
 /** Rows are only added; the database refuses anything else. */
 export async function insertConsents(tx: Db, rows: readonly Consent[]): Promise<void> {

@@ -1,17 +1,19 @@
-import { and, asc, desc, eq, inArray } from 'drizzle-orm'
-import { customers, jobSteps, jobs, partsOut } from '../../db/schema.ts'
+import { and, asc, desc, eq, inArray, isNull, or, type SQL, sql } from 'drizzle-orm'
+import { customers, jobSteps, jobs, partsOut, stateChanges } from '../../db/schema.ts'
 import type { Step } from '../core/job/checklist.ts'
 import { FITTERS, type Job, type JobStepLine, OUT_OUTCOMES, type PartOut } from '../core/job/job.ts'
 import { JOB_STATES, type JobState } from '../core/job/states.ts'
 import { promiseSchema, stepSchema } from '../input/stored.ts'
 import type { Db } from './open.ts'
-import { groupBy, insertRows, oneOf, withoutNulls } from './rows.ts'
+import { groupBy, inBatches, insertRows, oneOf, withoutNulls } from './rows.ts'
 
 /** The id after the highest `J-` number: `J-0001` where there is no job yet. */
 export async function nextJobId(db: Db): Promise<string> {
-  const ids = (await db.select({ id: jobs.id }).from(jobs)).map((row) => row.id)
-  const numbers = ids.map((id) => Number(/^J-(\d{1,9})$/.exec(id)?.[1] ?? 0))
-  return `J-${String(numbers.reduce((a, b) => Math.max(a, b), 0) + 1).padStart(4, '0')}`
+  const [row] = await db
+    .select({ highest: sql<number | null>`max(cast(substr(${jobs.id}, 3) as integer))` })
+    .from(jobs)
+    .where(sql`${jobs.id} glob 'J-[0-9]*' and ${jobs.id} not glob 'J-*[^0-9]*' and length(${jobs.id}) <= 11`)
+  return `J-${String((row?.highest ?? 0) + 1).padStart(4, '0')}`
 }
 
 /** Adds a job with its checklist. */
@@ -77,12 +79,44 @@ export async function loadJob(db: Db, id: string): Promise<Job | undefined> {
   return row && jobOf(row)
 }
 
+export type NamedJob = Job & { readonly customerName?: string | undefined }
+
 /** All jobs, the newest first, with their owners' names. */
-export async function listJobs(db: Db): Promise<(Job & { readonly customerName?: string | undefined })[]> {
+export const listJobs = (db: Db): Promise<NamedJob[]> => jobsWhere(db, undefined)
+
+/** Jobs in these states, likewise. */
+export const jobsIn = (db: Db, states: readonly JobState[]): Promise<NamedJob[]> =>
+  jobsWhere(db, inArray(jobs.state, [...states]))
+
+/** Jobs that are not over, and those that are done while their owners are not told, likewise. */
+export const jobsToDo = (db: Db): Promise<NamedJob[]> =>
+  jobsWhere(
+    db,
+    or(
+      inArray(jobs.state, ['agreed', 'booked', 'on the bench']),
+      and(eq(jobs.state, 'done'), isNull(jobs.toldAt)),
+    ),
+  )
+
+/** Jobs that took a step since then, or were agreed since, likewise. */
+export const jobsSteppedSince = (db: Db, since: string): Promise<NamedJob[]> =>
+  jobsWhere(
+    db,
+    sql`${jobs.id} in (
+      select ${stateChanges.ref} from ${stateChanges} where ${stateChanges.about} = 'job' and ${stateChanges.at} >= ${since}
+      union select ${jobs.id} from ${jobs} where ${jobs.agreedAt} >= ${since})`,
+  )
+
+/** Jobs of one machine with their owners' names, likewise. */
+export const namedJobsOfMachine = (db: Db, tag: string): Promise<NamedJob[]> =>
+  jobsWhere(db, eq(jobs.machineTag, tag))
+
+async function jobsWhere(db: Db, where: SQL | undefined): Promise<NamedJob[]> {
   const rows = await db
     .select({ job: jobs, customerName: customers.name })
     .from(jobs)
     .leftJoin(customers, eq(jobs.customerId, customers.id))
+    .where(where)
     .orderBy(desc(jobs.agreedAt), desc(jobs.id))
   return rows.map(({ job, customerName }) => ({
     ...jobOf(job),
@@ -111,12 +145,15 @@ export async function jobsOfMachine(db: Db, tag: string): Promise<Job[]> {
 }
 
 export async function stepsOfJobs(db: Db, ids: readonly string[]): Promise<Map<string, JobStepLine[]>> {
-  if (ids.length === 0) return new Map()
-  const rows = await db
-    .select()
-    .from(jobSteps)
-    .where(inArray(jobSteps.jobId, [...ids]))
-    .orderBy(asc(jobSteps.jobId), asc(jobSteps.position))
+  const rows: (typeof jobSteps.$inferSelect)[] = []
+  for (const some of inBatches(ids))
+    rows.push(
+      ...(await db
+        .select()
+        .from(jobSteps)
+        .where(inArray(jobSteps.jobId, some))
+        .orderBy(asc(jobSteps.jobId), asc(jobSteps.position))),
+    )
   const of = groupBy(rows, (row) => row.jobId)
   return new Map(
     [...of].map(([id, lines]) => [

@@ -110,6 +110,19 @@ export async function countMails(db: Db): Promise<ReadonlyMap<MailState, number>
   return new Map(rows.map(({ state, n }) => [oneOf(MAIL_STATES, state), n]))
 }
 
+/** How many there are in each of these states: those are few, where all mails are many. */
+export async function countMailsIn(
+  db: Db,
+  states: readonly MailState[],
+): Promise<ReadonlyMap<MailState, number>> {
+  const rows = await db
+    .select({ state: mails.state, n: count() })
+    .from(mails)
+    .where(inArray(mails.state, [...states]))
+    .groupBy(mails.state)
+  return new Map(rows.map(({ state, n }) => [oneOf(MAIL_STATES, state), n]))
+}
+
 /** How many were sent since an instant. */
 export async function sentSince(db: Db, since: string): Promise<number> {
   const [row] = await db

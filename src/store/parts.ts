@@ -22,6 +22,12 @@ export async function loadParts(db: Db, ids: readonly string[]): Promise<Part[]>
   ).map(partOf)
 }
 
+/** Names of all parts by id, without their figures. */
+export async function listPartNames(db: Db): Promise<Map<string, string>> {
+  const rows = await db.select({ id: parts.id, name: parts.name }).from(parts)
+  return new Map(rows.map(({ id, name }) => [id, name]))
+}
+
 /** Throws a ZodError when a figure is not what its kind allows. */
 export async function upsertParts(tx: Db, list: readonly Part[]): Promise<void> {
   const rows = list.map((part) => {

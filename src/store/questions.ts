@@ -1,4 +1,4 @@
-import { and, asc, desc, eq, inArray, isNotNull, isNull, max, sql } from 'drizzle-orm'
+import { and, asc, desc, eq, inArray, isNotNull, isNull, max, or, type SQL, sql } from 'drizzle-orm'
 import {
   answers,
   customers,
@@ -23,6 +23,8 @@ import {
 } from '../core/question.ts'
 import { partInMindSchema } from '../input/stored.ts'
 import { customerOf, recordOf } from './customers.ts'
+import { holdsText } from './holdsText.ts'
+import type { Piece } from './machines.ts'
 import type { Db } from './open.ts'
 import { groupBy, inBatches, insertRows, oneOf, upsertRows, withoutNulls } from './rows.ts'
 
@@ -61,7 +63,73 @@ const soldOnAt = sql<string | null>`(
 )`
 
 /** All questions, the newest first. */
-export async function listQuestions(db: Db): Promise<QuestionLine[]> {
+export const listQuestions = (db: Db): Promise<QuestionLine[]> => linesWhere(db, undefined)
+
+const OPEN = ['new', 'waiting for the owner'] as const satisfies readonly QuestionState[]
+
+/** Questions that wait, the newest first. */
+export const listOpenQuestions = (db: Db): Promise<QuestionLine[]> =>
+  linesWhere(db, inArray(questions.state, [...OPEN]))
+
+/** Questions of which somebody wants to be reminded until then, whatever their state, the newest first. */
+export const questionsRemindedUntil = (db: Db, until: string): Promise<QuestionLine[]> =>
+  linesWhere(db, sql`${questions.remindAt} is not null and ${questions.remindAt} <= ${until}`)
+
+/** Questions about one machine, the newest first. */
+export const questionsOfMachine = (db: Db, machineTag: string): Promise<QuestionLine[]> =>
+  linesWhere(db, eq(questions.machineTag, machineTag))
+
+export type QuestionSearch = {
+  readonly states: readonly QuestionState[]
+  /** Text in the question, its id, the tag or who asked, upper and lower case alike; '' for all. */
+  readonly query?: string | undefined
+  readonly offset?: number | undefined
+  readonly most: number
+}
+
+/** One piece of the questions in these states, the newest first. */
+export async function searchQuestions(
+  db: Db,
+  { states, query = '', offset = 0, most }: QuestionSearch,
+): Promise<Piece<QuestionLine>> {
+  const isIn = inArray(questions.state, [...states])
+  if (query.trim() === '') {
+    const lines = await linesWhere(db, isIn, { offset, most })
+    return { lines, total: await db.$count(questions, isIn) }
+  }
+  const texts = [questions.words, questions.id, questions.machineTag, customers.name]
+  const where = and(isIn, or(...texts.map((text) => holdsText(text, query))))
+  const [counted] = await db
+    .select({ n: sql<number>`count(*)` })
+    .from(questions)
+    .innerJoin(machines, eq(questions.machineTag, machines.tag))
+    .leftJoin(customers, IS_ASKER)
+    .where(where)
+  return { lines: await linesWhere(db, where, { offset, most }), total: counted?.n ?? 0 }
+}
+
+/** How many questions there are in each state. */
+export async function countQuestions(db: Db): Promise<Readonly<Record<QuestionState, number>>> {
+  const rows = await db
+    .select({ state: questions.state, n: sql<number>`count(*)` })
+    .from(questions)
+    .groupBy(questions.state)
+  const of = (state: QuestionState) => rows.find((row) => row.state === state)?.n ?? 0
+  return {
+    new: of('new'),
+    'waiting for the owner': of('waiting for the owner'),
+    answered: of('answered'),
+    'called off': of('called off'),
+  }
+}
+
+const IS_ASKER = eq(sql`coalesce(${questions.customerId}, ${machines.customerId})`, customers.id)
+
+async function linesWhere(
+  db: Db,
+  where: SQL | undefined,
+  { offset = 0, most = -1 }: { readonly offset?: number; readonly most?: number } = {},
+): Promise<QuestionLine[]> {
   const rows = await db
     .select({
       id: questions.id,
@@ -78,35 +146,59 @@ export async function listQuestions(db: Db): Promise<QuestionLine[]> {
     })
     .from(questions)
     .innerJoin(machines, eq(questions.machineTag, machines.tag))
-    .leftJoin(customers, eq(sql`coalesce(${questions.customerId}, ${machines.customerId})`, customers.id))
+    .leftJoin(customers, IS_ASKER)
+    .where(where)
     .orderBy(desc(questions.askedAt), desc(questions.id))
-  const newest = await db
-    .select({ questionId: answers.questionId, answerId: max(answers.id), answeredAt: max(answers.at) })
-    .from(answers)
-    .groupBy(answers.questionId)
-  const asked = await db
-    .select()
-    .from(ownerRequests)
-    .where(isNotNull(ownerRequests.questionId))
-    .orderBy(asc(ownerRequests.id))
-  const askedOf = groupBy(asked, (row) => row.questionId)
-  const limitsOf = (id: string, state: string) =>
-    (askedOf.get(id) ?? []).filter((row) => row.state === state).map((row) => oneOf(LIMIT_KEYS, row.limitKey))
-  const drafts = await db.selectDistinct({ questionId: messages.questionId }).from(messages)
-  const answerOf = new Map(newest.map((row) => [row.questionId, row]))
-  const drafted = new Set(drafts.map((row) => row.questionId))
+    .limit(most)
+    .offset(offset)
+  const around = await aroundOf(
+    db,
+    rows.map(({ id }) => id),
+  )
   return rows.map((row) => {
-    const { answerId, answeredAt } = answerOf.get(row.id) ?? {}
+    const { answerId, answeredAt } = around.answerOf.get(row.id) ?? {}
+    const limitsOf = (state: string) =>
+      (around.askedOf.get(row.id) ?? [])
+        .filter((one) => one.state === state)
+        .map((one) => oneOf(LIMIT_KEYS, one.limitKey))
     return {
       ...withoutNulls(row),
       asks: oneOf(ASKS, row.asks),
       state: oneOf(QUESTION_STATES, row.state),
-      openLimits: limitsOf(row.id, 'open'),
-      arrivedLimits: limitsOf(row.id, 'answered'),
+      openLimits: limitsOf('open'),
+      arrivedLimits: limitsOf('answered'),
       ...(answerId != null && answeredAt != null && { answerId: String(answerId), answeredAt }),
-      drafted: drafted.has(row.id),
+      drafted: around.drafted.has(row.id),
     }
   })
+}
+
+/** Of these questions: the newest answer, what their owners were asked for, and which have a draft. */
+async function aroundOf(db: Db, ids: readonly string[]) {
+  const answerOf = new Map<string, { readonly answerId: number | null; readonly answeredAt: string | null }>()
+  const asked: (typeof ownerRequests.$inferSelect)[] = []
+  const drafted = new Set<string>()
+  for (const some of inBatches(ids)) {
+    const newest = await db
+      .select({ questionId: answers.questionId, answerId: max(answers.id), answeredAt: max(answers.at) })
+      .from(answers)
+      .where(inArray(answers.questionId, some))
+      .groupBy(answers.questionId)
+    for (const { questionId, ...row } of newest) answerOf.set(questionId, row)
+    asked.push(
+      ...(await db
+        .select()
+        .from(ownerRequests)
+        .where(and(isNotNull(ownerRequests.questionId), inArray(ownerRequests.questionId, some)))
+        .orderBy(asc(ownerRequests.id))),
+    )
+    const drafts = await db
+      .selectDistinct({ questionId: messages.questionId })
+      .from(messages)
+      .where(inArray(messages.questionId, some))
+    for (const { questionId } of drafts) drafted.add(questionId)
+  }
+  return { answerOf, drafted, askedOf: groupBy(asked, (row) => row.questionId) }
 }
 
 /** Undefined for an unknown id. */
@@ -242,9 +334,13 @@ export async function updateQuestion(tx: Db, question: Question): Promise<void> 
 
 /** The id after the highest `Q-` number: `Q-0001` in an empty shop. */
 export async function nextQuestionId(db: Db): Promise<string> {
-  const ids = (await db.select({ id: questions.id }).from(questions)).map((row) => row.id)
-  const numbers = ids.map((id) => Number(/^Q-(\d{1,9})$/.exec(id)?.[1] ?? 0))
-  return `Q-${String(numbers.reduce((a, b) => Math.max(a, b), 0) + 1).padStart(4, '0')}`
+  const [row] = await db
+    .select({ highest: sql<number | null>`max(cast(substr(${questions.id}, 3) as integer))` })
+    .from(questions)
+    .where(
+      sql`${questions.id} glob 'Q-[0-9]*' and ${questions.id} not glob 'Q-*[^0-9]*' and length(${questions.id}) <= 11`,
+    )
+  return `Q-${String((row?.highest ?? 0) + 1).padStart(4, '0')}`
 }
 
 const rowOf = (question: Question) => ({

@@ -34,6 +34,26 @@ export async function listShelf(db: Db): Promise<ShelfLine[]> {
   })
 }
 
+/** What is free of each item, what it costs and since when, without its part. */
+export async function listFree(db: Db): Promise<
+  readonly {
+    readonly id: string
+    readonly quantity: number
+    readonly priceMinor: number
+    readonly at: string
+  }[]
+> {
+  const rows = await db
+    .select({
+      ...{ id: shelfItems.id, quantity: shelfItems.quantity, priceMinor: shelfItems.priceMinor },
+      at: shelfItems.pricedAt,
+    })
+    .from(shelfItems)
+    .orderBy(shelfItems.id)
+  const heldOf = groupBy(await openReservations(db), (held) => held.itemId)
+  return rows.map((row) => ({ ...row, quantity: freeQuantity(row.quantity, heldOf.get(row.id) ?? []) }))
+}
+
 /** Items as they are kept: their quantity counts what is put aside as well. */
 export async function listShelfItems(db: Db): Promise<ShelfItem[]> {
   return (await db.select().from(shelfItems).orderBy(shelfItems.id)).map(itemOf)

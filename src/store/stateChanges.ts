@@ -1,7 +1,7 @@
-import { and, asc, eq } from 'drizzle-orm'
+import { and, asc, eq, inArray } from 'drizzle-orm'
 import { stateChanges } from '../../db/schema.ts'
 import type { Db } from './open.ts'
-import { withoutNulls } from './rows.ts'
+import { inBatches, withoutNulls } from './rows.ts'
 
 /** One step of a question or a job from one state to the next; rows are only added. */
 export type StateChange = {
@@ -33,12 +33,20 @@ export async function listStateChanges(
   return rows.map(({ id: _, ...row }) => ({ ...withoutNulls(row), about }))
 }
 
-/** When each question or job of that kind took its last step. */
-export async function lastStepsOf(db: Db, about: StateChange['about']): Promise<Map<string, string>> {
-  const rows = await db
-    .select({ ref: stateChanges.ref, at: stateChanges.at })
-    .from(stateChanges)
-    .where(eq(stateChanges.about, about))
-    .orderBy(asc(stateChanges.id))
-  return new Map(rows.map(({ ref, at }) => [ref, at]))
+/** When each of these questions or jobs took its last step. */
+export async function lastStepsOf(
+  db: Db,
+  about: StateChange['about'],
+  refs: readonly string[],
+): Promise<Map<string, string>> {
+  const last = new Map<string, string>()
+  for (const some of inBatches(refs)) {
+    const rows = await db
+      .select({ ref: stateChanges.ref, at: stateChanges.at })
+      .from(stateChanges)
+      .where(and(eq(stateChanges.about, about), inArray(stateChanges.ref, some)))
+      .orderBy(asc(stateChanges.id))
+    for (const { ref, at } of rows) last.set(ref, at)
+  }
+  return last
 }

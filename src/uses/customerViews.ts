@@ -2,10 +2,16 @@ import { type Consent, type ConsentSource, mayOffer } from '../core/consent.ts'
 import type { Language } from '../core/language.ts'
 import { failed, ok, type Problem, type Result } from '../problem.ts'
 import { noteAccess } from '../store/accessLog.ts'
-import { consentsByCustomer } from '../store/consents.ts'
-import { listCustomers, loadCustomer, setLanguage } from '../store/customers.ts'
+import { consentsOfThese } from '../store/consents.ts'
+import {
+  type CustomerSearch,
+  customerNames,
+  loadCustomer,
+  searchCustomers,
+  setLanguage,
+} from '../store/customers.ts'
 import { endEraseRequest, eraseRequestOf, openEraseRequests } from '../store/eraseRequests.ts'
-import { listMachineRecords } from '../store/machines.ts'
+import type { Piece } from '../store/machines.ts'
 import type { Db, Store } from '../store/open.ts'
 import { releaseOffersAbout } from '../store/outboxOffers.ts'
 import { waitingReadings } from '../store/ownerReadings.ts'
@@ -54,7 +60,8 @@ export async function viewFromOwners(db: Db): Promise<FromOwners | undefined> {
   const [partings, erases] = [await openPartings(db), await openEraseRequests(db)]
   const readings = await waitingReadings(db)
   if (partings.length + erases.length + readings.length === 0) return undefined
-  const names = new Map((await listCustomers(db)).map(({ id, name }) => [id, name]))
+  const ids = [...partings, ...erases, ...readings].flatMap(({ customerId }) => customerId ?? [])
+  const names = await customerNames(db, ids)
   const nameOf = (customerId: string | undefined) =>
     customerId === undefined ? undefined : names.get(customerId)
   return {
@@ -73,20 +80,25 @@ export async function viewFromOwners(db: Db): Promise<FromOwners | undefined> {
   }
 }
 
-/** All customers by name, those who were erased last. */
-export async function viewCustomers({ db }: Store, at: string): Promise<CustomerLine[]> {
-  const machines = await listMachineRecords(db)
-  const consents = await consentsByCustomer(db)
+/** One piece of the customers by name, those who were erased last. */
+export async function viewCustomers(
+  { db }: Store,
+  search: CustomerSearch,
+  at: string,
+): Promise<Piece<CustomerLine>> {
+  const { lines, total } = await searchCustomers(db, search)
+  const consents = await consentsOfThese(
+    db,
+    lines.map(({ id }) => id),
+  )
   const erases = new Map((await openEraseRequests(db)).map((one) => [one.customerId, one.askedAt]))
-  const lines = (await listCustomers(db)).map(({ id, name, erasedAt }) => ({
-    ...{ id, name, erasedAt, eraseAskedAt: erases.get(id) },
-    machines: machines.filter(({ customerId }) => customerId === id).map(({ tag }) => tag),
-    offers: mayOffer(consents.get(id) ?? [], at),
-  }))
-  return [
-    ...lines.filter(({ erasedAt }) => erasedAt === undefined),
-    ...lines.filter(({ erasedAt }) => erasedAt !== undefined),
-  ]
+  return {
+    lines: lines.map(({ id, name, erasedAt, machines }) => ({
+      ...{ id, name, erasedAt, machines, eraseAskedAt: erases.get(id) },
+      offers: mayOffer(consents.get(id) ?? [], at),
+    })),
+    total,
+  }
 }
 
 /** One customer: all that is kept, whether offers may go there, and what a yes would be to. */
@@ -196,7 +208,7 @@ export const takeBackErase = (
 
 /** What pages of customers ask for, joined to a store and a clock. */
 export const customerUsesOf = (store: Store, now: () => string) => ({
-  customers: (): Promise<readonly CustomerLine[]> => viewCustomers(store, now()),
+  customers: (search: CustomerSearch): Promise<Piece<CustomerLine>> => viewCustomers(store, search, now()),
   keepReminders: (): Promise<KeepReminders> => viewKeepReminders(store, now()),
   remindAfter: (months: number | undefined): Promise<void> => remindAfter(store, months),
   customer: (id: string) => viewCustomer(store, id, now()),

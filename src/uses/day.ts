@@ -3,11 +3,11 @@ import type { MailState } from '../core/outbox/mail.ts'
 import type { Part } from '../core/part.ts'
 import { loadWork } from '../store/longWork.ts'
 import type { Store } from '../store/open.ts'
-import { countMails } from '../store/outboxLists.ts'
-import { listParts } from '../store/parts.ts'
-import { listShelf } from '../store/shelf.ts'
+import { countMailsIn } from '../store/outboxLists.ts'
+import { loadParts } from '../store/parts.ts'
+import { listFree } from '../store/shelf.ts'
 import { type EndingWarranty, warrantiesEnding } from '../store/warranties.ts'
-import { type JobLine, viewJobs } from './jobs/jobViews.ts'
+import { type JobLine, viewJobsToDo } from './jobs/jobViews.ts'
 import { worksOf } from './longWork/longWork.ts'
 import { isOldPrice } from './priceAge.ts'
 import { viewOdd } from './runs/oddRuns.ts'
@@ -36,6 +36,7 @@ export type Day = {
     | undefined
   /** Warranties that end within the month. */
   readonly warranties: readonly EndingWarranty[]
+  /** Those that are named here: of what is wanted, and of the first warranties. */
   readonly parts: readonly Part[]
 }
 
@@ -45,28 +46,32 @@ export type WaitingMail = (typeof WAITING_MAILS)[number]
 const WARRANTY_DAYS = 30
 const DAY_MS = 86_400_000
 const SHOWN = 3
+/** So many warranties are told by name; of the others how many there are. */
+export const WARRANTIES_NAMED = 3
 
 export async function viewDay(store: Store, at: string): Promise<Day> {
   const { db } = store
   const { policy, timeZone } = await shopOrNeutral(db)
   const [{ due, bench, untold }, mails, shelf] = [
-    await viewJobs(store, at),
-    await countMails(db),
-    await listShelf(db),
+    await viewJobsToDo(store, at),
+    await countMailsIn(db, WAITING_MAILS),
+    await listFree(db),
   ]
   const found = await viewOdd(store, at, 0)
   const until = new Date(Date.parse(at) + WARRANTY_DAYS * DAY_MS).toISOString()
-  const isOnOffer = ({ item }: (typeof shelf)[number]): boolean => item.quantity > 0
+  const wanted = await lastWanted(store)
+  const warranties = await warrantiesEnding(db, at, until)
+  const named = [...(wanted?.items ?? []), ...warranties.slice(0, WARRANTIES_NAMED)]
   return {
-    ...{ due, bench, untold, wanted: await lastWanted(store), parts: await listParts(db) },
+    ...{ due, bench, untold, wanted, warranties },
+    parts: await loadParts(db, [...new Set(named.map(({ partId }) => partId))]),
     mails: {
       drafted: mails.get('drafted') ?? 0,
       held: mails.get('held') ?? 0,
       failed: mails.get('failed') ?? 0,
     },
     ...(found.state === 'told' && { odd: found.told.odd.filter(({ look }) => look === undefined).length }),
-    stale: shelf.filter((line) => isOnOffer(line) && isOldPrice(line.item.at, at, timeZone, policy)).length,
-    warranties: await warrantiesEnding(db, at, until),
+    stale: shelf.filter((item) => item.quantity > 0 && isOldPrice(item.at, at, timeZone, policy)).length,
   }
 }
 

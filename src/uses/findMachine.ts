@@ -1,13 +1,11 @@
-import { listMachineRecords, listMachines, type MachineLine } from '../store/machines.ts'
+import { type MachineLine, searchMachines, tagsLike } from '../store/machines.ts'
 import type { Db } from '../store/open.ts'
 
 const fold = (text: string): string => text.trim().toLocaleLowerCase('und')
 
 /** The tag as it is kept, whatever its case as typed; undefined when no machine has it. An exact one comes first. */
 export async function findTag(db: Db, typed: string): Promise<string | undefined> {
-  const tags = (await listMachineRecords(db)).map(({ tag }) => tag)
-  if (tags.includes(typed)) return typed
-  const alike = tags.filter((tag) => fold(tag) === fold(typed))
+  const alike = await tagsLike(db, typed)
   return alike.length === 1 ? alike[0] : undefined
 }
 
@@ -17,10 +15,10 @@ export async function findTag(db: Db, typed: string): Promise<string | undefined
  */
 export async function machinesMeant(db: Db, typed: string): Promise<readonly MachineLine[]> {
   const tag = await findTag(db, typed)
-  const lines = await listMachines(db)
-  if (tag !== undefined) return lines.filter((line) => line.tag === tag)
   const sought = fold(typed)
   if (sought === '') return []
+  const { lines } = await searchMachines(db, { query: tag ?? typed })
+  if (tag !== undefined) return lines.filter((line) => line.tag === tag)
   const owned = lines.filter((line) => fold(line.ownerName ?? '').includes(sought))
   const exact = owned.filter((line) => fold(line.ownerName ?? '') === sought)
   return exact.length > 0 ? exact : owned

@@ -15,14 +15,17 @@ import { dayOf } from '../input/dates.ts'
 import type { Problem, Result } from '../problem.ts'
 import { failed, ok } from '../problem.ts'
 import { listAnswers, loadAnswer } from '../store/answers.ts'
-import { loadCounts } from '../store/counts.ts'
+import { loadHeld } from '../store/counts.ts'
 import { listFitted } from '../store/fitted.ts'
 import {
   type LoadedMachine,
-  listMachines,
+  listTags,
   loadMachine,
   type MachineLine,
+  type MachineSearch,
   nextTag,
+  type Piece,
+  searchMachines,
 } from '../store/machines.ts'
 import { messagesOfQuestion } from '../store/messages.ts'
 import type { Db, Store } from '../store/open.ts'
@@ -32,7 +35,16 @@ import { type OwnerRequest, openRequests, requestsOfMachine } from '../store/own
 import { partingOfMachine } from '../store/partings.ts'
 import { listParts, loadParts } from '../store/parts.ts'
 import { type PhotoLine, photosOfMachine } from '../store/photos.ts'
-import { listQuestions, type QuestionLine, questionStanding } from '../store/questions.ts'
+import {
+  countQuestions,
+  listOpenQuestions,
+  type QuestionLine,
+  type QuestionSearch,
+  questionStanding,
+  questionsOfMachine,
+  questionsRemindedUntil,
+  searchQuestions,
+} from '../store/questions.ts'
 import { runsOfMachine } from '../store/runs.ts'
 import { listShelf, type ShelfLine } from '../store/shelf.ts'
 import { listStateChanges, type StateChange } from '../store/stateChanges.ts'
@@ -49,7 +61,7 @@ import { ownRuns } from './ownRuns.ts'
 import { shopOrNeutral } from './shop.ts'
 
 /** What pages read: loaded in one go, computed nowhere else. Pages never see the store, so its lines are named here. */
-export type { MachineLine, OwnerRequest, PhotoLine, QuestionLine }
+export type { MachineLine, MachineSearch, OwnerRequest, PhotoLine, Piece, QuestionLine, QuestionSearch }
 
 /** A part in a machine from when to when. */
 export type Stay = LoadedMachine['history'][number]
@@ -66,17 +78,15 @@ export type Ready = {
 }
 
 async function readyOf(db: Db): Promise<Ready> {
-  const counts = await loadCounts(db)
-  return {
-    shop: counts.shops > 0,
-    machines: counts.machines > 0,
-    titles: (await listTitles(db)).length > 0 && (await listSettings(db)).length > 0,
-    shelf: counts.shelf > 0,
-    runs: counts.runs > 0,
-  }
+  const { questions: _, titles, settings, ...held } = await loadHeld(db)
+  return { ...held, titles: titles && settings }
 }
 
+/** Machines that a form offers; a shop has thousands, and each tag can be typed. */
+const MACHINES_OFFERED = 100
+
 export type Known = {
+  /** The newest; any other is known by its tag as well. */
   readonly machines: readonly MachineLine[]
   readonly titles: readonly Title[]
   readonly settings: readonly Setting[]
@@ -86,10 +96,13 @@ export type Known = {
   readonly ready: Ready
 }
 
+/** The tag of every machine, to be found in a message. */
+export const viewTags = ({ db }: Store): Promise<string[]> => listTags(db)
+
 /** What forms offer to pick from. */
 export async function viewKnown({ db }: Store): Promise<Known> {
   return {
-    machines: await listMachines(db),
+    machines: (await searchMachines(db, { most: MACHINES_OFFERED })).lines,
     titles: await listTitles(db),
     settings: await listSettings(db),
     parts: await listParts(db),
@@ -112,9 +125,10 @@ export type QuestionsView = {
   readonly waiting: readonly QuestionLine[]
   /** Waiting for something from their owners. */
   readonly asked: readonly QuestionLine[]
-  /** Answered; whether a message was sent is not known here. */
+  /** Answered, the newest of them; whether a message was sent is not known here. */
   readonly written: readonly QuestionLine[]
-  readonly calledOff: readonly QuestionLine[]
+  /** How many there are of those that wait for nothing; those that are due again among them. */
+  readonly over: { readonly answered: number; readonly calledOff: number }
   /** Nothing at all is known yet: no machine, no shelf, no question. */
   readonly emptyShop: boolean
   readonly ready: Ready
@@ -124,16 +138,30 @@ export type QuestionsView = {
 
 /** Answers are computed for so many resumed questions; the others open one by one. */
 const ANSWERED_AT_ONCE = 5
+/** Answered questions on the first page; all of them have a list of their own. */
+const ANSWERED_SHOWN = 10
+const DAY_MS = 86_400_000
+
+const isOpenState = (state: QuestionState): boolean => state === 'new' || state === 'waiting for the owner'
+const newestFirst = (a: QuestionLine, b: QuestionLine): number =>
+  b.askedAt.localeCompare(a.askedAt) || b.id.localeCompare(a.id)
+
 /** The list waits for no fit: this is for reading what is ready. */
 const LIST_WAIT_MS = 200
 
 /** Questions by how far they are: those that wait the oldest first, because they have waited longest. */
 export async function viewQuestions(store: Store, at: string): Promise<QuestionsView> {
   const { db } = store
-  const lines = await listQuestions(db)
-  const counts = await loadCounts(db)
   const { timeZone } = await shopOrNeutral(db)
   const today = dayOf(at, timeZone)
+  const open = await listOpenQuestions(db)
+  // The shop's day ends within a day of now, wherever it is.
+  const tomorrow = new Date(Date.parse(at) + DAY_MS).toISOString()
+  const reminded = (await questionsRemindedUntil(db, tomorrow)).filter(({ state }) => !isOpenState(state))
+  const lines = [...open, ...reminded].sort(newestFirst)
+  const last = await searchQuestions(db, { states: ['answered'], most: ANSWERED_SHOWN })
+  const counts = await countQuestions(db)
+  const held = await loadHeld(db)
   const of = (state: QuestionLine['state']) => lines.filter((line) => line.state === state)
   const hasCome = ({ state, arrivedLimits }: QuestionLine) => state === 'new' && arrivedLimits.length > 0
   const isDue = ({ remindAt }: QuestionLine) => remindAt !== undefined && dayOf(remindAt, timeZone) <= today
@@ -149,10 +177,10 @@ export async function viewQuestions(store: Store, at: string): Promise<Questions
       .filter((line) => !hasCome(line))
       .reverse(),
     asked: rest('waiting for the owner').reverse(),
-    written: rest('answered'),
-    calledOff: rest('called off'),
+    written: last.lines.filter((line) => !isDue(line)),
+    over: { answered: counts.answered, calledOff: counts['called off'] },
     fromOwners: await viewFromOwners(db),
-    emptyShop: counts.machines + counts.questions + counts.shelf + counts.runs === 0,
+    emptyShop: !(held.machines || held.questions || held.shelf || held.runs),
     ready: await readyOf(db),
   }
 }
@@ -232,7 +260,18 @@ export async function viewAnswer({ db }: Store, answerId: string): Promise<Resul
   return ok({ answer: saved.answer, messageId: messages.find((m) => m.answerId === answerId)?.id })
 }
 
-export const viewMachines = ({ db }: Store, query: string): Promise<MachineLine[]> => listMachines(db, query)
+export const viewMachines = ({ db }: Store, search: MachineSearch): Promise<Piece<MachineLine>> =>
+  searchMachines(db, search)
+
+/** One piece of all questions in some states, with how many there are in each. */
+export type QuestionList = Piece<QuestionLine> & {
+  readonly counts: Readonly<Record<QuestionState, number>>
+}
+
+export const viewQuestionList = async ({ db }: Store, search: QuestionSearch): Promise<QuestionList> => ({
+  ...(await searchQuestions(db, search)),
+  counts: await countQuestions(db),
+})
 
 export type MachineView = LoadedMachine & {
   readonly limits: Limits
@@ -273,7 +312,7 @@ export async function viewMachine({ db }: Store, typedTag: string, at: string): 
     ranWith: await loadParts(db, [
       ...new Set(runs.flatMap(({ fitted }) => [fitted.processorId, fitted.cardId])),
     ]),
-    questions: (await listQuestions(db)).filter((line) => line.machineTag === loaded.machine.tag),
+    questions: await questionsOfMachine(db, loaded.machine.tag),
     requests: await openRequests(db, loaded.machine.tag),
     photos: await photosOfMachine(db, loaded.machine.tag),
     links: (await linksOfMachine(db, loaded.machine.tag))

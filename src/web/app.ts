@@ -72,6 +72,7 @@ import { promisesRoutes } from './promises.tsx'
 import { questionRoutes } from './question.tsx'
 import { questionMailRoutes } from './questionMails.tsx'
 import { standingRoutes } from './questionStanding.tsx'
+import { questionListRoutes } from './questionList.tsx'
 import { questionsRoutes } from './questions.tsx'
 import { readingRoutes } from './reading.tsx'
 import { roundRoutes } from './round.tsx'
@@ -139,6 +140,7 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   newQuestionRoutes(app, web)
   newMachineRoutes(app, web)
   questionsRoutes(app, web)
+  questionListRoutes(app, web)
   questionRoutes(app, web)
   changeQuestionRoutes(app, web)
   whyRoutes(app, web)

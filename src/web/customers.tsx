@@ -15,6 +15,7 @@ import { figuresOf, param, pathTo, readingFor, type Web } from './frame.ts'
 import { KeepRemindersPart } from './keepReminders.tsx'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
+import { askedOf, Find, listPath, Pages, pieceAt } from './pages.tsx'
 import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
 import { RecordShown } from './recordShown.tsx'
@@ -97,14 +98,18 @@ const Reads = ({ view }: { view: CustomerView }) => {
   )
 }
 
+const CUSTOMERS_A_PAGE = 50
+
 export function customerRoutes(app: Hono, web: Web): void {
   const { uses, options } = web
   const frame = (title: string) => ({ place: 'Machines', demo: options.demo, title }) as const
 
   const list = async (c: Context, typed: Typed = new Map(), problems: readonly Problem[] = []) => {
-    const [shop, customers, reminders] = await Promise.all([
+    const asked = askedOf(c)
+    const { query } = asked
+    const [shop, { lines: customers, total }, reminders] = await Promise.all([
       uses.shop(),
-      uses.customers(),
+      uses.customers({ query, ...pieceAt(asked.page, CUSTOMERS_A_PAGE) }),
       uses.keepReminders(),
     ])
     const isOwner = mayDo(who(c), { may: 'owner' })
@@ -117,8 +122,11 @@ export function customerRoutes(app: Hono, web: Web): void {
           <h1>{w.all}</h1>
         </div>
         <ProblemSummary problems={problems} labels={labels} />
-        {customers.length === 0 ? (
-          <p class="card empty">{w.none}</p>
+        {(total > CUSTOMERS_A_PAGE || query !== '') && (
+          <Find action="/customers" label={w.find} query={query} />
+        )}
+        {total === 0 ? (
+          <p class="card empty">{query === '' ? w.none : fill(w.noneFound, { query })}</p>
         ) : (
           <section class="card">
             <ul class="ruled">
@@ -141,6 +149,11 @@ export function customerRoutes(app: Hono, web: Web): void {
                 </li>
               ))}
             </ul>
+            <Pages
+              of="customers"
+              {...{ page: asked.page, total, most: CUSTOMERS_A_PAGE, figures }}
+              to={(at) => listPath('/customers', { q: query, page: at })}
+            />
           </section>
         )}
         <KeepRemindersPart {...{ reminders, figures, typed, problems, isOwner }} />

@@ -1,5 +1,5 @@
 import type { Child } from 'hono/jsx'
-import { type Day, WAITING_MAILS, type WaitingMail } from '../uses/day.ts'
+import { type Day, WAITING_MAILS, WARRANTIES_NAMED, type WaitingMail } from '../uses/day.ts'
 import type { JobLine } from '../uses/jobs/jobViews.ts'
 import { DAY_EN as W } from '../words/en/day.ts'
 import type { Figures } from '../words/figures.ts'
@@ -15,8 +15,6 @@ const MAILS_AT: Readonly<Record<WaitingMail, string>> = {
   held: '/outbox?group=held',
   failed: '/outbox?group=failed',
 }
-
-const WARRANTIES_SHOWN = 3
 
 const Job = ({ job, says }: { job: JobLine; says: string }) => (
   <li class="line">
@@ -46,7 +44,7 @@ export const DayBlock = ({ day, now, figures }: { day: Day; now: string; figures
 /** The most urgent first: who waits at the bench, then mails, then what can wait a day. */
 function rowsOf(day: Day, now: string, figures: Figures): readonly Child[] {
   const { due, bench, untold, mails, odd = 0, stale, wanted, warranties, parts } = day
-  const further = warranties.length - WARRANTIES_SHOWN
+  const further = warranties.length - WARRANTIES_NAMED
   return [
     ...due.map((job) => <Job job={job} says={dueWords(job, now, figures)} />),
     ...bench.map((job) => <Job job={job} says={fill(W.bench, { what: job.what })} />),
@@ -77,7 +75,7 @@ function rowsOf(day: Day, now: string, figures: Figures): readonly Child[] {
         </a>
       </li>
     )),
-    ...warranties.slice(0, WARRANTIES_SHOWN).map(({ machineTag, partId, until }) => (
+    ...warranties.slice(0, WARRANTIES_NAMED).map(({ machineTag, partId, until }) => (
       <li class="line">
         <Tag tag={machineTag} />
         <a href={pathTo('machines', machineTag)}>

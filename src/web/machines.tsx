@@ -5,7 +5,7 @@ import { STATUS_OF } from '../problem.ts'
 import type { OfFit } from '../uses/gain/keptFit.ts'
 import type { TitlePace } from '../uses/gain/machinePace.ts'
 import type { MachineBook } from '../uses/jobs/jobViews.ts'
-import type { MachineLine, MachineView, Stay } from '../uses/views.ts'
+import type { MachineLine, MachineView, Piece, Stay } from '../uses/views.ts'
 import { CUSTOMER_EN } from '../words/en/customer.ts'
 import { READING } from '../words/en/firmwareTable.ts'
 import { MACHINE_ON_EN } from '../words/en/machineOn.ts'
@@ -25,20 +25,23 @@ import { MachineBookParts } from './machineBook.tsx'
 import { Tag } from './mark.tsx'
 import { OwnerParts } from './ownerLink.tsx'
 import { PaceOfMachine } from './pace.tsx'
+import { type Asked, askedOf, Find, listPath, Pages, pieceAt } from './pages.tsx'
 import { problemPage } from './problem.tsx'
-import { QuestionLines } from './questions.tsx'
+import { QuestionLines } from './questionLines.tsx'
 import { readForm } from './readForm.ts'
 import { RunTable } from './runTable.tsx'
 import { pathToSale } from './sellPaths.ts'
 import { fieldReader } from './typed.ts'
 
+const MACHINES_A_PAGE = 50
+
 const MachineList = ({
-  lines,
-  query,
+  found: { lines, total },
+  asked: { query, page: at },
   figures,
 }: {
-  lines: readonly MachineLine[]
-  query: string
+  found: Piece<MachineLine>
+  asked: Asked
   figures: Figures
 }) => {
   return (
@@ -46,7 +49,7 @@ const MachineList = ({
       <div class="head">
         <h1>Machines</h1>
         <p class="line">
-          {lines.length > 0 && <ExportLink table="machines" />}
+          {total > 0 && <ExportLink table="machines" />}
           <a href="/reading">Read a table</a>
           <a href="/customers">{CUSTOMER_EN.all}</a>
           <a href="/sell">{SELL_EN.sell}</a>
@@ -55,17 +58,13 @@ const MachineList = ({
           </a>
         </p>
       </div>
-      <search>
-        <form method="get" action="/machines" class="find">
-          <label for="q">Tag, owner or part</label>
-          <input id="q" name="q" type="search" value={query} />
-          <button class="button quiet" type="submit">
-            Find
-          </button>
-          {query !== '' && <a href="/machines">Show all</a>}
-        </form>
-      </search>
-      {lines.length === 0 ? (
+      <Find action="/machines" label="Tag, owner or part" query={query} />
+      {total > MACHINES_A_PAGE && (
+        <p class="soft" role="status">
+          {figures.number(total)} machines{query !== '' && ` match “${query}”`}
+        </p>
+      )}
+      {total === 0 ? (
         <p class="card empty">
           {query !== '' ? (
             `No machine matches “${query}”. Tags look like M-0042.`
@@ -101,6 +100,11 @@ const MachineList = ({
           ))}
         </ul>
       )}
+      <Pages
+        of="machines"
+        {...{ page: at, total, most: MACHINES_A_PAGE, figures }}
+        to={(page) => listPath('/machines', { q: query, page })}
+      />
     </>
   )
 }
@@ -290,9 +294,10 @@ export function machineRoutes(app: Hono, web: Web): void {
   }
 
   app.get('/machines', async (c) => {
-    const query = c.req.query('q')?.trim() ?? ''
-    const [shop, lines] = await Promise.all([uses.shop(), uses.machines(query)])
-    const body = <MachineList lines={lines} query={query} figures={figuresOf(shop)} />
+    const asked = askedOf(c)
+    const search = { query: asked.query, ...pieceAt(asked.page, MACHINES_A_PAGE) }
+    const [shop, found] = await Promise.all([uses.shop(), uses.machines(search)])
+    const body = <MachineList found={found} asked={asked} figures={figuresOf(shop)} />
     return page(c, { title: 'Machines', place: 'Machines', demo: options.demo, shopName: shop.name }, body)
   })
 

@@ -139,7 +139,7 @@ export function newQuestionRoutes(app: Hono, { uses, options }: Web): void {
     const { currency } = shop.policy
     const figures = figuresOf(shop)
     const read: MessageRead = readMessage(message, MESSAGE_EN, {
-      tags: known.machines.map((m) => m.tag),
+      tags: await uses.tags(),
       titles: known.titles,
       parts: known.parts,
       ...{ currency, currencySign: signOf(currency) },

@@ -1,7 +1,7 @@
 import type { Hono } from 'hono'
 import type { Child } from 'hono/jsx'
 import type { LimitKey } from '../core/limits/limit.ts'
-import type { QuestionLine, QuestionsView, Ready, ResumedLine } from '../uses/views.ts'
+import type { QuestionsView, Ready, ResumedLine } from '../uses/views.ts'
 import { LIMIT_WORDS } from '../words/en/limits.ts'
 import { WHY_EN } from '../words/en/why.ts'
 import type { Figures } from '../words/figures.ts'
@@ -12,6 +12,9 @@ import { figuresOf, pathTo, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
 import { NextRunsBlock } from './nextRuns.tsx'
+import { Find } from './pages.tsx'
+import { QuestionLines } from './questionLines.tsx'
+import { FIND_QUESTION, pathToQuestions } from './questionList.tsx'
 import { SaidByOwners } from './saidByOwners.tsx'
 import { isReady, Steps } from './steps.tsx'
 import { comesAgain } from './waiting.tsx'
@@ -111,53 +114,37 @@ const Waiting = ({ line, now, timeZone, figures }: LineProps) => (
   </li>
 )
 
-const stateOf = (line: QuestionLine, figures: Figures): string => {
-  const on = line.answeredAt === undefined ? '' : ` ${figures.date(line.answeredAt)}`
-  if (line.drafted) return `message written${on}`
-  return line.state === 'new' ? `asked ${figures.date(line.askedAt)}, waiting` : line.state
+type GroupProps = Omit<LineProps, 'line'> & {
+  head: string
+  lines: readonly LineProps['line'][]
+  /** The list that holds those which are not shown here. */
+  all: string
 }
 
-/** Questions in short lines, in the order given; without the tag of the machine whose page this is. */
-export const QuestionLines = (props: {
-  lines: readonly QuestionLine[]
-  onPageOf?: string | undefined
-  figures: Figures
-}) => {
-  const { lines, onPageOf, figures } = props
-  return (
-    <ul class="ruled">
-      {lines.map((line) => (
-        <li class="line">
-          {line.machineTag !== onPageOf && <Tag tag={line.machineTag} />}
-          <a href={pathTo('questions', line.id)}>“{line.words}”</a>
-          <span class="soft">
-            {line.customerName !== undefined && `${line.customerName}, `}
-            {line.answerId === undefined ? (
-              stateOf(line, figures)
-            ) : (
-              <a href={pathTo('answers', line.answerId)}>{stateOf(line, figures)}</a>
-            )}
-            {line.soldOnAt !== undefined && ', before it was sold on'}
-          </span>
-        </li>
-      ))}
-    </ul>
-  )
-}
+/** Questions of a group that stand on the first page; who has more looks at one after the other anyway. */
+const SHOWN_OF_GROUP = 15
 
-type GroupProps = Omit<LineProps, 'line'> & { head: string; lines: readonly LineProps['line'][] }
-
-const Group = ({ head, lines, ...rest }: GroupProps) =>
+const Group = ({ head, lines, all, ...rest }: GroupProps) =>
   lines.length === 0 ? null : (
     <section>
       <h2 class="over">{head}</h2>
       <ul class="cards">
-        {lines.map((line) => (
+        {lines.slice(0, SHOWN_OF_GROUP).map((line) => (
           <Waiting line={line} {...rest} />
         ))}
       </ul>
+      {lines.length > SHOWN_OF_GROUP && (
+        <p>
+          <a href={all}>
+            All {rest.figures.number(lines.length)}: {head.toLowerCase()}
+          </a>
+        </p>
+      )}
     </section>
   )
+
+/** Looks through all questions, whatever their state. */
+const FindQuestion = () => <Find action="/questions" label={FIND_QUESTION} query="" />
 
 /** Nothing that the shop could do something about now. */
 const isNothingOpen = ({ resumed, due, waiting }: QuestionsView): boolean =>
@@ -190,6 +177,7 @@ export const QuestionsBody = ({
           </a>
         </p>
       </div>
+      {!view.emptyShop && <FindQuestion />}
       {isNothingOpen(view) && (
         <p class="card empty">
           No question waits.
@@ -198,10 +186,20 @@ export const QuestionsBody = ({
       )}
       <SaidByOwners said={view.fromOwners} figures={figures} />
       {day}
-      <Group head="The missing thing arrived" lines={view.resumed} {...rest} />
-      <Group head="Due today" lines={view.due} {...rest} />
-      <Group head="Waiting" lines={view.waiting} {...rest} />
-      <Group head="Waiting for the owner" lines={view.asked} {...rest} />
+      <Group
+        head="The missing thing arrived"
+        lines={view.resumed}
+        all={pathToQuestions({ group: 'new' })}
+        {...rest}
+      />
+      <Group head="Due today" lines={view.due} all={pathToQuestions({})} {...rest} />
+      <Group head="Waiting" lines={view.waiting} all={pathToQuestions({ group: 'new' })} {...rest} />
+      <Group
+        head="Waiting for the owner"
+        lines={view.asked}
+        all={pathToQuestions({ group: 'asked' })}
+        {...rest}
+      />
       {!isReady(view.ready) && (
         <section class="card">
           <h2>Still needed</h2>
@@ -212,15 +210,23 @@ export const QuestionsBody = ({
         <section class="card">
           <h2>Message written</h2>
           <QuestionLines lines={view.written} figures={figures} />
+          {view.over.answered > view.written.length && (
+            <p>
+              <a href={pathToQuestions({ group: 'answered' })}>
+                All {figures.number(view.over.answered)} answered questions
+              </a>
+            </p>
+          )}
         </section>
       )}
-      {view.calledOff.length > 0 && (
-        <details class="card">
-          <summary>
-            {view.calledOff.length === 1 ? 'One question' : `${view.calledOff.length} questions`} called off
-          </summary>
-          <QuestionLines lines={view.calledOff} figures={figures} />
-        </details>
+      {view.over.calledOff > 0 && (
+        <p>
+          <a href={pathToQuestions({ group: 'calledOff' })}>
+            {view.over.calledOff === 1
+              ? 'One question was called off'
+              : `${figures.number(view.over.calledOff)} questions were called off`}
+          </a>
+        </p>
       )}
     </>
   )

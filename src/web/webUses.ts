@@ -28,8 +28,12 @@ import type { Proposal } from '../uses/readTable.ts'
 import type {
   Known,
   MachineLine,
+  MachineSearch,
   MachineView,
   PartView,
+  Piece,
+  QuestionList,
+  QuestionSearch,
   QuestionsView,
   QuestionView,
   ShelfView,
@@ -64,10 +68,14 @@ export type WebUses = {
   formLedTo(mark: string): Promise<string | undefined>
   rememberForm(mark: string, ledTo: string): Promise<void>
   questions(): Promise<QuestionsView>
+  /** One piece of the questions in some states, found by words. */
+  questionList(search: QuestionSearch): Promise<QuestionList>
   /** What is due today beside questions. */
   day(): Promise<Day>
   /** What forms offer to pick from. */
   known(): Promise<Known>
+  /** The tag of every machine. */
+  tags(): Promise<readonly string[]>
   /** `machineTag` may be an owner's name too. Fields of its problems: `machineTag wanted partInMind complaint`. */
   takeQuestion(question: Omit<Question, 'id' | 'askedAt'>): Promise<Result<{ readonly id: string }>>
   /** What a question asks from now on; `seen` is the mark of the question that was looked at. */
@@ -100,8 +108,8 @@ export type WebUses = {
   saveMessage(messageId: string, edits: LetterEdits): Promise<Result<{ readonly messageId: string }>>
   /** The mail as an RFC 5322 file; a problem when the customer has no address. */
   messageEml(messageId: string): Promise<Result<{ readonly fileName: string; readonly bytes: Uint8Array }>>
-  /** Those with that text in tag, owner or parts; all for ''. */
-  machines(query: string): Promise<readonly MachineLine[]>
+  /** One piece of those with that text in tag, owner or parts; of all for ''. */
+  machines(search: MachineSearch): Promise<Piece<MachineLine>>
   machine(tag: string): Promise<Result<MachineView>>
   /** Fields of its problems: `tag ownerName ownerEmail soldOn`, `part.<kind>.<n>`, `limit.<key>`. */
   addMachine(

@@ -2,6 +2,7 @@ import { mkdtemp, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { QUESTION_STATES } from '../../src/core/job/states.ts'
 import type { LimitKey } from '../../src/core/limits/limit.ts'
 import { listCustomers } from '../../src/store/customers.ts'
 import { formerOwnersOf, loadMachine } from '../../src/store/machines.ts'
@@ -21,7 +22,7 @@ import { photoFromOwner, viewOwnerPage } from '../../src/uses/ownerPage.ts'
 import { remindOfQuestion } from '../../src/uses/questionState.ts'
 import { recordLimit } from '../../src/uses/recordLimit.ts'
 import { takeQuestion } from '../../src/uses/takeQuestion.ts'
-import { viewQuestions } from '../../src/uses/views.ts'
+import { viewQuestionList, viewQuestions } from '../../src/uses/views.ts'
 import { prepareMessage, toldOwner } from '../../src/uses/writeMessage.ts'
 import { dump } from '../store/temporaryStore.ts'
 import { AT, copyOf, later, optionWith, refusals, shopFile, unwrapped } from './jobs/jobShop.ts'
@@ -81,8 +82,7 @@ test('a question stays with who asked it: lists, answers and greetings name the 
   const { id } = unwrapped(await takeQuestion(store, asked('And for me?'), later(2)))
   expect(unwrapped(await answerQuestion(store, 'Q-0301', AT)).inputs.customer).toEqual(old)
   expect(unwrapped(await answerQuestion(store, id, AT)).inputs.customer?.name).toBe('Petra Quill')
-  const view = await viewQuestions(store, later(3))
-  const lines = Object.values(view).flatMap((list) => (Array.isArray(list) ? list : []))
+  const { lines } = await viewQuestionList(store, { states: QUESTION_STATES, most: 100 })
   expect(lines.find((line) => line.id === 'Q-0301')?.customerName).toBe(old?.name)
   expect(lines.find((line) => line.id === id)?.customerName).toBe('Petra Quill')
 })

@@ -66,6 +66,10 @@ export const cannedRecord = (from: AnswerInputs): CustomerRecord => {
     mails: [
       { machineTag, kind: 'answer', state: 'sent', at: AT, subject: 'Your question', text: 'A card fits.' },
     ],
+    offers: [
+      { machineTag, roundId: 'O-1', standing: 'held', askedAt: AT, saidAt: AT, dueMinor: 12_900 },
+      { machineTag, roundId: 'O-2', standing: 'left out', note: 'Just bought one.' },
+    ],
     links: [
       { machineTag, createdAt: AT, expiresAt: '2026-08-01T15:00:00.000Z' },
       { machineTag, createdAt: AT, expiresAt: '2026-08-01T15:00:00.000Z', revokedAt: AT },
@@ -78,11 +82,14 @@ export const cannedCustomerUses = (from: AnswerInputs, calls: [string, ...unknow
   const known = <T>(id: string, value: T): Result<T> => (id === 'C-7' ? ok(value) : failed(NO_CUSTOMER))
   const customerId = 'C-7'
   return {
-    customers: async () => [
-      { id: 'C-7', name: 'Imre Vale', machines: [from.machine.tag], offers: true },
-      { id: 'C-8', name: 'Petra Quill', machines: [], offers: false, eraseAskedAt: AT },
-      { id: 'C-9', name: '(erased) C-9', machines: ['T-0009'], offers: false, erasedAt: AT },
-    ],
+    customers: async () => ({
+      lines: [
+        { id: 'C-7', name: 'Imre Vale', machines: [from.machine.tag], offers: true },
+        { id: 'C-8', name: 'Petra Quill', machines: [], offers: false, eraseAskedAt: AT },
+        { id: 'C-9', name: '(erased) C-9', machines: ['T-0009'], offers: false, erasedAt: AT },
+      ],
+      total: 3,
+    }),
     keepReminders: async () => ({
       months: 36,
       due: [

@@ -46,7 +46,8 @@ export const NOTHING_TODAY: Day = {
 
 /** A questions page with no question on it. */
 export const NO_QUESTIONS = {
-  ...{ resumed: [], due: [], waiting: [], asked: [], written: [], calledOff: [] },
+  ...{ resumed: [], due: [], waiting: [], asked: [], written: [] },
+  over: { answered: 0, calledOff: 0 },
 } as const
 
 /** What stands behind an option's number, by the model that the answer carries. */
@@ -123,7 +124,16 @@ export function cannedUses(canned: Canned = {}): {
     questions: async () => ({
       ...NO_QUESTIONS,
       ...{ waiting: [line], written: [answered], emptyShop: false, ready: READY },
+      over: { answered: 1, calledOff: 0 },
     }),
+    questionList: async ({ states, query = '', offset = 0 }) => {
+      const all = [line, answered].filter(
+        ({ state, words }) => states.includes(state) && words.toLowerCase().includes(query.toLowerCase()),
+      )
+      const counts = { new: 1, 'waiting for the owner': 0, answered: 1, 'called off': 0 }
+      return { lines: all.slice(offset), total: all.length, counts }
+    },
+    tags: async () => [tag],
     day: async () => NOTHING_TODAY,
     known: async () => ({
       machines: [machineLine],
@@ -197,8 +207,10 @@ export function cannedUses(canned: Canned = {}): {
             bytes: new TextEncoder().encode('Subject: canned\r\n\r\nbody\r\n'),
           })
         : notFound('message', id),
-    machines: async (query) =>
-      `${tag} ${customer?.name ?? ''}`.toLowerCase().includes(query.toLowerCase()) ? [machineLine] : [],
+    machines: async ({ query = '' }) => {
+      const isFound = `${tag} ${customer?.name ?? ''}`.toLowerCase().includes(query.toLowerCase())
+      return { lines: isFound ? [machineLine] : [], total: isFound ? 1 : 0 }
+    },
     machine: async (asked) => {
       if (asked !== tag) return notFound('machine', asked)
       const { build, claims } = from.machine
@@ -427,7 +439,7 @@ const BARE: Ready = { shop: false, machines: false, titles: false, shelf: false,
 export const emptyUses: Partial<WebUses> = {
   questions: async () => ({ ...NO_QUESTIONS, emptyShop: true, ready: BARE }),
   known: async () => ({ machines: [], titles: [], settings: [], parts: [], nextTag: 'M-0001', ready: BARE }),
-  machines: async () => [],
+  machines: async () => ({ lines: [], total: 0 }),
   jobs: async () => NO_JOBS,
   shelf: async () => ({ items: [] }),
   findable: async () => ({ lines: [] }),

@@ -238,7 +238,7 @@ const allQuestions: Partial<WebUses> = {
     waiting: [line('Q-3', { asks: 'something is wrong' })],
     asked: [line('Q-4', { state: 'waiting for the owner', openLimits: ['coolerRoomMm'] })],
     written: [line('Q-5', { state: 'answered', soldOnAt: '2026-06-10T15:00:00.000Z' })],
-    calledOff: [line('Q-6', { state: 'called off' })],
+    over: { answered: 31, calledOff: 2 },
     ...{ emptyShop: false, ready: { ...NO_SHELF, shelf: true } },
   }),
 }
@@ -665,7 +665,7 @@ export const PAGE_STATES: readonly PageState[] = [
   { name: 'customers', path: '/customers' },
   {
     ...{ name: 'customers-none', path: '/customers' },
-    uses: { customers: async () => [], keepReminders: async () => ({ due: [] }) },
+    uses: { customers: async () => ({ lines: [], total: 0 }), keepReminders: async () => ({ due: [] }) },
   },
   { name: 'customers-keep-wrong', path: '/customers/keep', status: 422, form: { months: 'a year' } },
   { name: 'customer', path: '/customers/C-7' },

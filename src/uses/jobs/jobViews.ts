@@ -18,11 +18,19 @@ import type { Part } from '../../core/part.ts'
 import type { Option } from '../../core/ranking/option.ts'
 import { dayOf } from '../../input/dates.ts'
 import { failed, ok, type Problem, type Result } from '../../problem.ts'
-import { jobsOfQuestion, listJobs, loadJob, partsOutOf, stepsOfJobs } from '../../store/jobs.ts'
+import {
+  jobsOfQuestion,
+  jobsSteppedSince,
+  jobsToDo,
+  loadJob,
+  namedJobsOfMachine,
+  partsOutOf,
+  stepsOfJobs,
+} from '../../store/jobs.ts'
 import { type FormerOwner, formerOwnersOf, type LoadedMachine, loadMachine } from '../../store/machines.ts'
 import type { Db, Store } from '../../store/open.ts'
 import { reportsOfMachine } from '../../store/ownerReports.ts'
-import { listParts, loadParts } from '../../store/parts.ts'
+import { listPartNames, loadParts } from '../../store/parts.ts'
 import { reservationsOf } from '../../store/reservations.ts'
 import { runsOfMachine } from '../../store/runs.ts'
 import { lastStepsOf, listStateChanges, type StateChange } from '../../store/stateChanges.ts'
@@ -65,7 +73,25 @@ const DAY_MS = 86_400_000
 
 export async function viewJobs({ db }: Store, at: string): Promise<JobsView> {
   const { timeZone } = await shopOrNeutral(db)
-  const lines = await linesOf(db, await listJobs(db))
+  const toDo = await jobsToDo(db)
+  const since = new Date(Date.parse(at) - LATELY_DAYS * DAY_MS).toISOString()
+  const over = (await jobsSteppedSince(db, since)).filter(({ id }) => !toDo.some((job) => job.id === id))
+  return viewOf(await linesOf(db, newestFirst([...toDo, ...over])), at, timeZone)
+}
+
+/** Jobs that somebody has to do something about; those that are over are left out. */
+export async function viewJobsToDo(
+  { db }: Store,
+  at: string,
+): Promise<Pick<JobsView, 'due' | 'bench' | 'untold'>> {
+  const { timeZone } = await shopOrNeutral(db)
+  return viewOf(await linesOf(db, await jobsToDo(db)), at, timeZone)
+}
+
+const newestFirst = <J extends Job>(jobs: readonly J[]): J[] =>
+  [...jobs].sort((a, b) => b.agreedAt.localeCompare(a.agreedAt) || b.id.localeCompare(a.id))
+
+function viewOf(lines: readonly JobLine[], at: string, timeZone: string): JobsView {
   const today = dayOf(at, timeZone)
   const isPast = (date: string | undefined) => date !== undefined && dayOf(date, timeZone) <= today
   const isDue = ({ state, bookedFor, remindAt }: JobLine) =>
@@ -98,8 +124,12 @@ async function linesOf(
     db,
     jobs.map(({ id }) => id),
   )
-  const names = new Map((await listParts(db)).map((part) => [part.id, part.name]))
-  const stepped = await lastStepsOf(db, 'job')
+  const names = await listPartNames(db)
+  const stepped = await lastStepsOf(
+    db,
+    'job',
+    jobs.map(({ id }) => id),
+  )
   return jobs.map((job) => ({
     ...job,
     what: sayJobWhat(steps.get(job.id) ?? [], (id) => names.get(id) ?? id),
@@ -110,10 +140,7 @@ async function linesOf(
 
 /** Jobs of one machine in lines, the newest first. */
 const jobLinesOfMachine = async (db: Db, tag: string): Promise<JobLine[]> =>
-  linesOf(
-    db,
-    (await listJobs(db)).filter((job) => job.machineTag === tag),
-  )
+  linesOf(db, await namedJobsOfMachine(db, tag))
 
 /** Jobs that came of one question, the newest first. */
 export const jobLinesOfQuestion = async ({ db }: Store, questionId: string): Promise<JobLine[]> =>

@@ -8,13 +8,13 @@ import { asProven, seenMemoryOf } from '../../core/limits/fromRuns.ts'
 import type { Part } from '../../core/part.ts'
 import type { RankInput } from '../../core/ranking/rank.ts'
 import { gainRevision } from '../../store/gainStart.ts'
-import { listJobs } from '../../store/jobs.ts'
+import { jobsIn } from '../../store/jobs.ts'
 import { listMachineRecords, loadMachine } from '../../store/machines.ts'
 import type { Store } from '../../store/open.ts'
 import { listParts } from '../../store/parts.ts'
-import { listQuestions, type QuestionLine } from '../../store/questions.ts'
+import { listOpenQuestions, type QuestionLine } from '../../store/questions.ts'
 import { listRuns, runsOfMachine } from '../../store/runs.ts'
-import { listShelf } from '../../store/shelf.ts'
+import { listFree, listShelf } from '../../store/shelf.ts'
 import { listSettings, listTitles } from '../../store/titles.ts'
 import { listTradeIns, listWork } from '../../store/work.ts'
 import { inputsFor } from '../answerQuestion.ts'
@@ -85,13 +85,11 @@ export async function nextRunsWorkedOut(store: Store, at: string): Promise<NextR
   return viewNextRuns(store, at)
 }
 
-const isOpen = ({ state }: QuestionLine): boolean => state === 'new' || state === 'waiting for the owner'
-
 /** All that the answer hangs on, as text that changes with it. */
 async function basisOf({ db }: Store, at: string): Promise<string> {
-  const questions = (await listQuestions(db)).filter(isOpen)
-  const shelf = (await listShelf(db)).map(({ item }) => [item.id, item.quantity, item.priceMinor])
-  const bench = (await listJobs(db)).filter(({ state }) => state === 'on the bench').map(({ id }) => id)
+  const questions = await listOpenQuestions(db)
+  const shelf = (await listFree(db)).map(({ id, quantity, priceMinor }) => [id, quantity, priceMinor])
+  const bench = (await jobsIn(db, ['on the bench'])).map(({ id }) => id)
   return JSON.stringify([
     at.slice(0, 10),
     await gainRevision(db),
@@ -103,7 +101,7 @@ async function basisOf({ db }: Store, at: string): Promise<string> {
 async function workOut(store: Store, at: string): Promise<NextRunsView | undefined> {
   const { db } = store
   const fit = keptFitOf(store)
-  const lines = (await listQuestions(db)).filter(isOpen).sort((a, b) => (a.askedAt < b.askedAt ? -1 : 1))
+  const lines = (await listOpenQuestions(db)).sort((a, b) => (a.askedAt < b.askedAt ? -1 : 1))
   const open: OpenQuestion[] = []
   for (const { id } of lines.slice(0, QUESTIONS_MOST)) {
     const loaded = await inputsFor(store, id, at, undefined)
@@ -135,7 +133,7 @@ async function workOut(store: Store, at: string): Promise<NextRunsView | undefin
 
 /** Machines of jobs on the bench and machines that are not sold, and the test bench as it ran last. */
 async function handsIn({ db }: Store, at: string) {
-  const onBench = (await listJobs(db)).filter(({ state }) => state === 'on the bench')
+  const onBench = await jobsIn(db, ['on the bench'])
   const unsold = (await listMachineRecords(db)).filter(
     ({ soldAt, customerId }) => soldAt === undefined && customerId === undefined,
   )

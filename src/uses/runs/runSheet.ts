@@ -9,7 +9,7 @@ import { dayOf } from '../../input/dates.ts'
 import { Refusal } from '../../input/refusal.ts'
 import type { FittedFields } from '../../input/tables/runs.ts'
 import { failed, ok, type Problem, type Result } from '../../problem.ts'
-import { listMachines, loadMachine, type MachineLine } from '../../store/machines.ts'
+import { loadMachine, type MachineLine, searchMachines } from '../../store/machines.ts'
 import type { Db, Store } from '../../store/open.ts'
 import { listParts } from '../../store/parts.ts'
 import { listRuns } from '../../store/runs.ts'
@@ -62,6 +62,9 @@ export type RunSheet = {
   readonly rows: readonly SheetTitle[]
 }
 
+/** Machines that the sheet offers; any other is known by its tag as well. */
+const MACHINES_OFFERED = 100
+
 /**
  * What a sheet starts from. `machine` undefined: the one of the last run; '': a test bench. `day` undefined: today.
  * `now` is now.
@@ -90,7 +93,7 @@ export async function viewRunSheet(
   const before = mine.at(-1) ?? last
   const withCard = runs.findLast((run) => run.fitted.cardId === machine.fitted.cardId)
   return ok({
-    machines: await listMachines(db),
+    machines: (await searchMachines(db, { most: MACHINES_OFFERED })).lines,
     settings,
     parts: await listParts(db),
     titles,

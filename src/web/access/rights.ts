@@ -73,6 +73,7 @@ export const RIGHTS: readonly Row[] = [
   get('/l/:code/sheet.pdf', 'public'),
 
   get('/', 'staff'),
+  get('/questions', 'staff'),
   ...form('/questions/new', 'staff'),
   get('/questions/:id', 'staff'),
   get('/questions/:id/why', 'staff'),

@@ -63,7 +63,7 @@ export const problemSchema: z.ZodType<Problem> = named(
 
 export const problemsSchema = named('Problems', z.strictObject({ problems: z.array(problemSchema).min(1) }))
 
-const PAGE_DEFAULT = 50
+export const PAGE_DEFAULT = 50
 export const PAGE_MAX = 200
 
 /** Which piece of a list; `q` where it can be searched. */

@@ -1,6 +1,5 @@
 import { failed } from '../../problem.ts'
 import type { WebUses } from '../webUses.ts'
-import { holds } from './endpoint.ts'
 
 type Named = { readonly customerName?: string | undefined }
 
@@ -21,10 +20,11 @@ const withoutNames = <T extends object>(view: T): T =>
  */
 export const withoutPeople = (uses: WebUses): WebUses => ({
   ...uses,
-  machines: async (query) =>
-    (await uses.machines(''))
-      .filter(({ tag, processorName, cardName }) => holds(query, [tag, processorName, cardName]))
-      .map((line) => ({ ...line, ownerName: undefined })),
+  machines: async (search) => {
+    const { lines, total } = await uses.machines({ ...search, withoutPeople: true })
+    return { lines: lines.map((line) => ({ ...line, ownerName: undefined })), total }
+  },
+  questionList: async (search) => withoutNames(await uses.questionList({ ...search, query: '' })),
   machine: async (tag) => {
     const found = await uses.machine(tag)
     return found.ok ? { ok: true, value: { ...found.value, owner: undefined } } : found

@@ -3,6 +3,8 @@ import type { Language } from '../../core/language.ts'
 /** The English of the shop's pages about its customers. */
 export const CUSTOMER_EN = {
   all: 'Customers',
+  find: 'Name, address, number or tag',
+  noneFound: 'No customer matches “{query}”.',
   none: 'No customers yet. They come with machines: with a sale, with a machine’s owner, or with a folder of tables.',
   offers: 'offers: yes',
   noOffers: 'no offers',

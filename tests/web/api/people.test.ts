@@ -47,10 +47,11 @@ const asks = (key: keyof typeof KEYS) => {
 
 /** Every address that a key may read, each list whole. */
 async function addresses(): Promise<{ readonly path: string; readonly id: string }[]> {
-  const { resumed, due, waiting, asked, written, calledOff } = await api.uses.questions()
+  const states = ['new', 'waiting for the owner', 'answered', 'called off'] as const
+  const asked = (await api.uses.questionList({ states, most: 1000 })).lines
   const ids: Readonly<Record<string, readonly string[]>> = {
-    machines: (await api.uses.machines('')).map(({ tag }) => tag),
-    questions: [...resumed, ...due, ...waiting, ...asked, ...written, ...calledOff].map(({ id }) => id),
+    machines: (await api.uses.machines({})).lines.map(({ tag }) => tag),
+    questions: asked.map(({ id }) => id),
     parts: ['CRD-GIMLET4'],
     jobs: ['J-0001'],
   }
@@ -100,7 +101,7 @@ describe('names and addresses of owners', () => {
   })
 
   test('cannot be asked for by a key without: not by searching, not by naming an owner', async () => {
-    const owned = (await api.uses.machines('')).find(({ ownerName }) => ownerName !== undefined)
+    const owned = (await api.uses.machines({})).lines.find(({ ownerName }) => ownerName !== undefined)
     const name = owned?.ownerName ?? ''
     const total = ({ text }: { text: string }): number => JSON.parse(text).total
     const search = `${API_PREFIX}/machines?q=${encodeURIComponent(name)}`

@@ -10,7 +10,7 @@ import type { Figures } from '../../../words/figures.ts'
 import { isAskedFor, sayLimit } from '../../../words/limits.ts'
 import { figuresOf, readingFor } from '../../frame.ts'
 import { instant, key, keyInPath, named, textBy, told } from '../describe.ts'
-import { endpoint, pageOf, paging, pieceOf, search } from '../endpoint.ts'
+import { endpoint, PAGE_DEFAULT, pageOf, paging, search } from '../endpoint.ts'
 import { type LimitShown, limit, newLimit, part, partKind, stay } from '../schemas/part.ts'
 import { run } from '../schemas/run.ts'
 
@@ -99,7 +99,11 @@ export const machineEndpoints = [
     says: 'Machines, the newest tag first; q looks in tag, owner and fitted parts (without people: in tag, processor and card).',
     query: z.strictObject({ q: search, ...paging }),
     answer: pageOf(machineLine),
-    run: async ({ uses }, { query }) => ok(pieceOf(await uses.machines(query.q ?? ''), query)),
+    run: async ({ uses }, { query }) => {
+      const { limit = PAGE_DEFAULT, offset = 0 } = query
+      const { lines, total } = await uses.machines({ query: query.q ?? '', offset, most: limit })
+      return ok({ items: lines, total, limit, offset })
+    },
   }),
   endpoint({
     id: 'getMachine',

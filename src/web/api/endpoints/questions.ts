@@ -14,12 +14,12 @@ import { line, lines, number, whole } from '../../../input/cells.ts'
 import { fps } from '../../../input/tables/runs.ts'
 import { failed, ok, type Problem, type Result } from '../../../problem.ts'
 import { beingFitted } from '../../../uses/answerQuestion.ts'
-import type { QuestionLine, QuestionsView } from '../../../uses/views.ts'
+import type { QuestionLine } from '../../../uses/views.ts'
 import { chatTextOf, letterOf, pickOf } from '../../../words/answer.ts'
 import { figuresOf } from '../../frame.ts'
 import type { WebUses } from '../../webUses.ts'
 import { instant, key, keyInPath, minor, named, numberBy, textBy, told } from '../describe.ts'
-import { endpoint, pageOf, paging, pieceOf } from '../endpoint.ts'
+import { endpoint, PAGE_DEFAULT, pageOf, paging } from '../endpoint.ts'
 import { lowered } from '../schemas/lowered.ts'
 import { limit, limitKey, part, partKind } from '../schemas/part.ts'
 import { ranking } from '../schemas/ranking.ts'
@@ -184,11 +184,6 @@ const askedIn = ({
 })
 
 /** All of them, whatever place they have on the page; the newest first. */
-const linesOf = ({ resumed, due, waiting, asked, written, calledOff }: QuestionsView): QuestionLine[] =>
-  [...resumed, ...due, ...waiting, ...asked, ...written, ...calledOff].sort(
-    (a, b) => b.askedAt.localeCompare(a.askedAt) || b.id.localeCompare(a.id, 'en', { numeric: true }),
-  )
-
 const shownLine = (l: QuestionLine) => ({
   ...{ id: l.id, machineTag: l.machineTag, words: l.words, askedAt: l.askedAt, customerName: l.customerName },
   ...{ targetFps: l.targetFps, budgetMinor: l.budgetMinor, asks: l.asks, state: l.state },
@@ -238,9 +233,10 @@ export const questionEndpoints = [
     query: z.strictObject({ state: state.optional(), ...paging }),
     answer: pageOf(questionLine),
     run: async ({ uses }, { query }) => {
-      const all = linesOf(await uses.questions())
-      const found = all.filter((l) => query.state === undefined || l.state === query.state)
-      return ok(pieceOf(found.map(shownLine), query))
+      const { limit = PAGE_DEFAULT, offset = 0 } = query
+      const states = query.state === undefined ? QUESTION_STATES : [query.state]
+      const { lines, total } = await uses.questionList({ states, offset, most: limit })
+      return ok({ items: lines.map(shownLine), total, limit, offset })
     },
   }),
   endpoint({
