@@ -189,6 +189,16 @@ export async function seatsOfRound(db: Db, roundId: string): Promise<SeatRow[]> 
   return rows.map(seatOf)
 }
 
+/** Where one customer stands in every round, the oldest first. */
+export async function seatsOfCustomer(db: Db, customerId: string): Promise<SeatRow[]> {
+  const rows = await db
+    .select(SEAT_COLUMNS)
+    .from(roundSeats)
+    .where(eq(roundSeats.customerId, customerId))
+    .orderBy(asc(roundSeats.id))
+  return rows.map(seatOf)
+}
+
 export async function loadSeat(db: Db, id: string): Promise<SeatRow | undefined> {
   if (!isId(id)) return undefined
   const [row] = await db

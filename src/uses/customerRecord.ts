@@ -1,6 +1,7 @@
 import type { Consent } from '../core/consent.ts'
 import type { Language } from '../core/language.ts'
 import type { LimitKey } from '../core/limits/limit.ts'
+import type { Standing } from '../core/round/states.ts'
 import { failed, ok, type Problem, type Result } from '../problem.ts'
 import { consentsOf } from '../store/consents.ts'
 import { type CustomerRows, photoBytes, rowsOfCustomer } from '../store/customerData.ts'
@@ -8,6 +9,7 @@ import { loadCustomer } from '../store/customers.ts'
 import { type EraseRequest, eraseRequestOf } from '../store/eraseRequests.ts'
 import type { Db } from '../store/open.ts'
 import { mailsOfCustomer } from '../store/outboxPeople.ts'
+import { seatsOfCustomer } from '../store/rounds.ts'
 import { withoutNulls } from '../store/rows.ts'
 import { listTitles } from '../store/titles.ts'
 
@@ -99,6 +101,18 @@ export type CustomerRecord = {
     readonly at: string
     readonly subject: string
     readonly text: string
+  }[]
+  /** Offers of rounds they were thought of for, and what they said. */
+  readonly offers: readonly {
+    readonly machineTag?: string | undefined
+    readonly roundId: string
+    readonly standing: Standing
+    /** When they were written to; absent: they were not. */
+    readonly askedAt?: string | undefined
+    readonly saidAt?: string | undefined
+    /** What they were asked to pay. */
+    readonly dueMinor?: number | undefined
+    readonly note?: string | undefined
   }[]
   readonly links: readonly {
     readonly machineTag: string
@@ -214,6 +228,13 @@ export async function recordOf(
       .filter((mail) => !isOwners || (mail.machineTag === machineTag && mail.sentAt !== undefined))
       .map(({ machineTag: tag, kind, state, sentAt, createdAt, subject, text }) => ({
         ...{ machineTag: tag, kind, state, at: sentAt ?? createdAt, subject, text },
+      })),
+    // What the shop only thought of is its own.
+    offers: (await seatsOfCustomer(db, customerId))
+      .filter((seat) => !isOwners || (seat.machineTag === machineTag && seat.askedAt !== undefined))
+      .map(({ machineTag: tag, roundId, standing, askedAt, saidAt, dueMinor, leftNote }) => ({
+        ...{ machineTag: tag, roundId, standing, askedAt, saidAt, dueMinor },
+        ...(!isOwners && leftNote !== undefined && { note: leftNote }),
       })),
     links: here(rows.links).map((link) => {
       const { machineTag: tag, createdAt, expiresAt, revokedAt } = withoutNulls(link)

@@ -183,6 +183,20 @@ export const RecordShown = ({ record, figures }: { record: CustomerRecord; figur
       />
       <Group
         none={none}
+        head={w.offers}
+        rows={record.offers.map(({ machineTag, standing, askedAt, saidAt, dueMinor, note }) => (
+          <>
+            {machineTag !== undefined && `${machineTag}, `}
+            {askedAt !== undefined && `${day(askedAt)}, `}
+            {dueMinor !== undefined && `${figures.money(dueMinor)}: `}
+            {w.standings[standing]}
+            {saidAt !== undefined && `, ${day(saidAt)}`}
+            {note !== undefined && <p>{note}</p>}
+          </>
+        ))}
+      />
+      <Group
+        none={none}
         head={w.links}
         rows={record.links.map(({ machineTag, createdAt, expiresAt, revokedAt }) => (
           <>

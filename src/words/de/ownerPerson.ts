@@ -124,6 +124,18 @@ export const PERSON_DE: Translated<typeof PERSON_EN> = {
     readings: 'Gesendete Tabellen',
     pending: 'noch anzusehen',
     readingTaken: 'übernommen {date}',
+    offers: 'Angebote, an die wir gedacht haben',
+    standings: {
+      asked: 'noch keine Antwort',
+      'left out': 'nicht gefragt',
+      'said no': 'nein, danke',
+      counted: 'ja, mitgezählt',
+      held: 'ja, zurückgelegt',
+      'too late': 'ja, als es schon weg war',
+      'to settle': 'ja, noch zu klären',
+      'let go': 'zurückgegeben',
+      done: 'eingebaut',
+    },
     readingAside: 'beiseitegelegt {date}',
   },
 }

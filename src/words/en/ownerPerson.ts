@@ -1,3 +1,4 @@
+import type { Standing } from '../../core/round/states.ts'
 /** The English of what an owner decides about themselves on their page. */
 export const PERSON_EN = {
   offers: 'Mails about upgrades',
@@ -118,6 +119,18 @@ export const PERSON_EN = {
     readings: 'Readings sent',
     pending: 'still to be looked at',
     readingTaken: 'taken over {date}',
+    offers: 'Offers we thought of',
+    standings: {
+      asked: 'no answer yet',
+      'left out': 'not asked',
+      'said no': 'no, thank you',
+      counted: 'yes, counted',
+      held: 'yes, put aside',
+      'too late': 'yes, when it was gone',
+      'to settle': 'yes, to be settled',
+      'let go': 'given back',
+      done: 'fitted',
+    } satisfies Record<Standing, string>,
     readingAside: 'put aside {date}',
   },
 } as const

@@ -8,6 +8,7 @@ import { partsOutOf } from '../../../src/store/jobs.ts'
 import { listShelf } from '../../../src/store/shelf.ts'
 import { listTitles } from '../../../src/store/titles.ts'
 import { withdrawConsent } from '../../../src/uses/consent.ts'
+import { recordOf } from '../../../src/uses/customerRecord.ts'
 import { finishJob, markTold, settleJob } from '../../../src/uses/jobs/closeJob.ts'
 import { finishFitting } from '../../../src/uses/jobs/finishFitting.ts'
 import { callOff, startJob } from '../../../src/uses/jobs/moveJob.ts'
@@ -234,6 +235,13 @@ describe('a yes', () => {
       // "It is gone" is written with one press, as a draft for a person to look at, and once.
       const told = unwrapped(await shop.uses.tellGone((await round()).row.id, second?.id ?? ''))
       expect(unwrapped(await shop.uses.tellGone((await round()).row.id, second?.id ?? ''))).toEqual(told)
+      // What is kept of a person tells it too.
+      const record = unwrapped(
+        await recordOf(shop.store.db, first?.customerId ?? '', { photos: 'without bytes' }),
+      )
+      expect(record.offers).toMatchObject([
+        { standing: 'held', machineTag: first?.machineTag, dueMinor: first?.dueMinor, saidAt: AT },
+      ])
       // What waited to be sent and is gone does not go out.
       const waiting = (await round()).seats.filter(({ standing }) => standing === 'asked')
       expect(waiting.map(({ mail }) => [mail?.state, mail?.says])).toEqual(
