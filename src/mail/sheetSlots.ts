@@ -50,7 +50,7 @@ const kindOf = ({ head, bounds, best, says }: NextSaid): string =>
   )
 
 export const boundsText = (bounds: NextSaid['bounds']): string =>
-  bounds.map(({ label, value }) => `${label}: ${value}`).join(' · ')
+  bounds.map(({ label, value }) => `${label}: ${value}`).join('\u00a0· ')
 
 const neverOf = ({ head, groups }: SheetSaid['never']): string =>
   groups.length === 0

@@ -21,10 +21,14 @@ export function settingText(setting: Setting, language: Language = 'en'): string
 
 /** The same in a language of owners. */
 function settingIn(setting: Setting, language: Language): string {
-  const w = wordsIn(language).answer.setting
+  const { setting: w, presets } = wordsIn(language).answer
   const { widthPx, heightPx, preset, rayTracing, upscaler, frameGeneration, capFps, lowered } = setting
   return [
-    fill(w.size, { width: String(widthPx), height: String(heightPx), preset }),
+    fill(w.size, {
+      width: String(widthPx),
+      height: String(heightPx),
+      preset: presets[preset.toLowerCase()] ?? preset,
+    }),
     ...(rayTracing ? [w.rayTracing] : []),
     ...(upscaler === undefined ? [] : [fill(w.upscaler, { mode: upscaler })]),
     ...(frameGeneration ? [w.frameGeneration] : []),

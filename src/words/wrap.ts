@@ -3,6 +3,16 @@ const HARD_SPACES = /[\u00a0\u202f]/g
 /** Text to be searched and copied, where nothing wraps any more. */
 export const plainSpaces = (text: string): string => text.replace(HARD_SPACES, ' ')
 
+/**
+ * What a line end must not part: a name and the figure in it ("Broadside 12G"), a place and its number, a month and its
+ * day, a day and its year, and a count of slots.
+ */
+export const heldTogether = (text: string): string =>
+  text
+    .replace(/(?<=\p{Lu}[\p{L}-]*) (?=\d)/gu, '\u00a0')
+    .replace(/(?<=\d,) (?=(?:19|20)\d\d\b)/g, '\u00a0')
+    .replace(/(?<=\d) (?=slots?\b|Steckpl)/g, '\u00a0')
+
 /** Width of the text part of a mail; replies quote it, so it stays below 78 (RFC 5322, 2.1.1). */
 export const TEXT_COLUMNS = 72
 
@@ -23,7 +33,7 @@ function cut(word: string, room: number): string[] {
  */
 export function wrap(text: string, hang = '', first = hang): string {
   const room = TEXT_COLUMNS - hang.length
-  const words = text
+  const words = heldTogether(text)
     .split(/[ \t\r\n]+/)
     .filter((w) => w !== '')
     .flatMap((w) => cut(w, room))

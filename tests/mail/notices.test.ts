@@ -127,7 +127,7 @@ test('the figures of a promise: before, now, promised, its ends, and the miss to
   expect(said).toEqual([
     'Before 51 FPS, now 72 FPS. We promised 73, between 70 and 76. Kept.',
     'Before 115 FPS, now 116 FPS. We promised 117, between 112 and 122. Kept.',
-    'Before 42 FPS, now 55 FPS. We promised 63, between 60 and 66. Missed: 5 FPS below that.',
+    'Before 42 FPS, now 55 FPS. We promised 63, between 60 and 66. Missed: 5 FPS below the 60 promised at least.',
   ])
   const pays = missed?.blocks.flatMap((b) => (b.is === 'price' ? b.rows.map(({ figure }) => figure) : []))
   expect(pays).toEqual(['$142', '−$40', '$102'])

@@ -1,8 +1,11 @@
 // Invented people, parts, titles and prices; one mail of each kind by hand, for tests and for looking at.
 import type { Answer } from '../../src/core/answer.ts'
+import { buildOf } from '../../src/core/build.ts'
+import { measuredModel } from '../../src/core/gain/measured.ts'
 import type { Job } from '../../src/core/job/job.ts'
 import { heldAgainst, type Kept, type Promised } from '../../src/core/job/promise.ts'
 import type { Language } from '../../src/core/language.ts'
+import { limitsSheetOf } from '../../src/core/sheet/limitsSheet.ts'
 import { letterOf } from '../../src/words/answer.ts'
 import { figuresOf } from '../../src/words/figures.ts'
 import { askOneMail } from '../../src/words/mails/askOne.ts'
@@ -14,9 +17,19 @@ import type { Notice } from '../../src/words/mails/notice.ts'
 import { offerMail } from '../../src/words/mails/offer.ts'
 import { optedOutMail } from '../../src/words/mails/optedOut.ts'
 import { receivedMail } from '../../src/words/mails/received.ts'
-import { AT, answerOf, CARD, KIT, RANKING, SHELF, SHOP } from '../words/answers.ts'
+import { AT, answerOf, CARD, KIT, part, RANKING, SHELF, SHOP, PARTS as SHOP_PARTS } from '../words/answers.ts'
 
-import { SHEET } from './sheetMails.ts'
+/** Of the very machine the other mails are about, with the new card in it. */
+const SHEET_AFTER = limitsSheetOf({
+  ...{ titles: [], settings: [], parts: SHOP_PARTS, policy: SHOP.policy, ownRuns: [], warranties: [] },
+  machine: {
+    tag: 'M-0042',
+    build: buildOf(['P-OLD', 'B-1', 'C-NEW', 'S-1'].map(part)),
+    claims: [{ key: 'cardSlots', value: 2, source: 'measured' }],
+    at: AT,
+  },
+  model: measuredModel([], SHOP.policy),
+})
 
 const LINK = 'https://bench.example/o/4d1c'
 
@@ -58,6 +71,7 @@ const JOB: Job = {
   agreedAt: AT,
   promised: PROMISED,
   agreedMinor: 14_200,
+  depositMinor: 4_000,
   bookedFor: '2026-12-05T16:00:00.000Z',
 }
 
@@ -68,8 +82,8 @@ const TITLES: Readonly<Record<string, string>> = {
 }
 const PARTS: Readonly<Record<string, string>> = { 'C-NEW': 'Quarrel 8G', 'C-OLD': 'Quarrel 4G' }
 const WHAT: Readonly<Record<'en' | 'de', string>> = {
-  en: 'Quarrel 8G + Cleaning and new paste',
-  de: 'Quarrel 8G + Reinigung und neue Wärmeleitpaste',
+  en: 'Quarrel 8G',
+  de: 'Quarrel 8G',
 }
 const PRESET: Readonly<Record<'en' | 'de', string>> = { en: '1920×1080, high', de: '1920×1080, hoch' }
 
@@ -98,8 +112,10 @@ export function noticesIn(language: Language): Readonly<Record<string, Notice>> 
     what: WHAT[language],
     notPromised: [],
     takesOldParts: true,
+    // Without the $38 for the old card.
+    failedMinor: 18_000,
     cautions: [],
-    grades: { harbor: 'measured', rally: 'measured', winter: 'estimated' },
+    grades: { harbor: 'measured', rally: 'measured', winter: 'measured' },
     board: letterOf(answerOf({ customer })).board,
   }
   const done = (fps: readonly (number | undefined)[], more: Partial<DoneMail> = {}): Notice =>
@@ -107,7 +123,7 @@ export function noticesIn(language: Language): Readonly<Record<string, Notice>> 
       {
         ...parties,
         ...playing,
-        job: { ...JOB, state: 'done', settledMinor: 14_200, depositMinor: 4_000 },
+        job: { ...JOB, state: 'done', settledMinor: 14_200 },
         what: WHAT[language],
         kept: runsOf(fps),
         reports: [],
@@ -122,7 +138,7 @@ export function noticesIn(language: Language): Readonly<Record<string, Notice>> 
           },
         ],
         partName: (id) => PARTS[id] ?? id,
-        sheet: SHEET,
+        sheet: SHEET_AFTER,
         ...more,
       },
       figures,
@@ -167,9 +183,16 @@ export function noticesIn(language: Language): Readonly<Record<string, Notice>> 
     'booked, fitted at home': bookedMail(
       {
         ...booked,
-        job: { ...JOB, fittedBy: 'owner', bookedFor: undefined, depositMinor: 4_000 },
-        notPromised: ['Salt Harbor II'],
-        cautions: ['recovery-key'],
+        // The card less the old one, without the shop's work: $165 - $38.
+        job: {
+          ...JOB,
+          fittedBy: 'owner',
+          bookedFor: undefined,
+          agreedMinor: 12_700,
+          promised: PROMISED.filter(({ titleId }) => titleId !== 'rally'),
+        },
+        notPromised: ['Ninefold Rally'],
+        failedMinor: 16_500,
       },
       figures,
     ),
@@ -181,15 +204,15 @@ export function noticesIn(language: Language): Readonly<Record<string, Notice>> 
           ? {
               checked: 'driver, temperatures and what runs in the background; all as it should be',
               choices: [
-                'Keep it, and pay $40 less.',
-                'Give it back: your own card goes in again, and your deposit comes back.',
+                'Keep it, and pay $40 less: $62 is then left to pay.',
+                'Give it back: we put your own card back in, you pay nothing, and your $40 deposit comes back.',
               ],
             }
           : {
               checked: 'Treiber, Temperaturen und Hintergrundprogramme; alles in Ordnung',
               choices: [
-                'Sie behalten die Karte und zahlen 40 $ weniger.',
-                'Sie geben sie zurück: Ihre alte Karte kommt wieder hinein, und Sie bekommen die Anzahlung zurück.',
+                'Sie behalten die Karte und zahlen 40 $ weniger: Dann sind noch 62 $ zu zahlen.',
+                'Sie geben sie zurück: Wir bauen Ihre alte Karte wieder ein, Sie zahlen nichts und bekommen die Anzahlung von 40 $ zurück.',
               ],
             },
     }),

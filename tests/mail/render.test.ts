@@ -106,7 +106,7 @@ describe.each(letters)('$name', ({ letter }) => {
 
 test('verdicts are words beside their marks, and marks are hidden from screen readers', async () => {
   const { html } = await renderAnswer(letterOf(answerOf()))
-  for (const word of ['fits slower', 'fits after work', 'can’t tell', 'does not fit'])
+  for (const word of ['fits, runs below its rating', 'fits after work', 'can’t tell', 'does not fit'])
     expect(seen(html)).toContain(word)
   expect(html.match(/aria-hidden="true"/g)?.length).toBeGreaterThan(8)
 })
@@ -150,8 +150,9 @@ describe('the drawing', () => {
     const { html } = await renderAnswer(
       letterOf(answerOf({ ranking: { ...RANKING, ranked: [{ ...CARD, gains: far }] } })),
     )
-    // Scale ends at twice the wanted 60 FPS, so the wanted line stands in the middle.
-    expect(widthsOf(html)[0]).toMatch(/^<td width="50%"/)
+    // Scale ends at two and a half times the wanted 60 FPS: the wanted line stands at 40 %, what goes on has an arrow.
+    expect(widthsOf(html)[0]).toMatch(/^<td width="40%"/)
+    expect(html).toContain('\u25b8')
   })
 
   test.each([

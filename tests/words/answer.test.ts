@@ -54,7 +54,7 @@ describe('a yes', () => {
     expect(letter.pick).toMatchObject({
       what: 'Quarrel 8G graphics card, used',
       verdict: 'fits slower',
-      word: 'fits slower',
+      word: 'fits, runs below its rating',
       grade: { grade: 'measured', word: 'measured' },
       figures: [
         { figure: '$142', what: 'in all, fitted, your old part in exchange' },
@@ -63,7 +63,7 @@ describe('a yes', () => {
       ],
     })
     expect(plain(letter.pick?.reason.join(' ') ?? '')).toBe(
-      'Your slot gives this card 7.9 GB/s (billion bytes a second) of the 15.8 GB/s it could use. The figures here already count it.',
+      'Your slot carries less data than this card could use: 7.9 GB/s (billion bytes a second) of 15.8 GB/s. The figures here already count it.',
     )
     expect(letter.pick?.useful.at(-1)).toBe('Four of five times it lands between 26% and 32%.')
   })
@@ -76,7 +76,7 @@ describe('a yes', () => {
       'From 42 to 63 FPS (60 to 66).',
     ])
     expect(letter.games?.rows.map((r) => plain(r.notes.join(' ')))).toEqual([
-      'Slow moments (1% low: 99 of 100 frames beat it): from 38 to 52 FPS.',
+      'Slow moments (1% low: 99 of 100 pictures come faster): from 38 to 52 FPS.',
       'Your display shows 75 a second. Slow moments: from 82 to 84 FPS.',
       'Slow moments: from 31 to 47 FPS.',
     ])
@@ -97,11 +97,14 @@ describe('a yes', () => {
 
   test('two other roads: one cheaper, one stronger that we would not buy', () => {
     expect(letter.roads?.items.map((i) => [i.word, plain(i.what)])).toEqual([
-      ['fits', 'Tandem 2×8 memory kit, $31'],
-      ['fits after work', 'Hexa 6C processor (open box) and Quarrel 8G graphics card (used), $236'],
+      ['fits', 'Tandem 2×8 memory kit, $31 in all, fitted'],
+      [
+        'fits after work',
+        'Hexa 6C processor (open box) and Quarrel 8G graphics card (used), $236 in all, fitted, your old part in exchange',
+      ],
     ])
     expect(says(letter.roads?.items, 'Tandem')).toBe(
-      'Cheaper. Long Winter goes from 42 to 45 FPS (43 to 47), measured. One of three games reaches 60 FPS.',
+      'Cheaper. Long Winter goes from 42 to 46 FPS (44 to 48), measured. One of three games reaches 60 FPS.',
     )
     // 236 - 142 = $94 for 64 - 63 = 1 FPS; 1.31 / 1.29 is 1.6 %, below the shop's 5 %.
     expect(says(letter.roads?.items, 'Hexa')).toContain(
@@ -113,14 +116,14 @@ describe('a yes', () => {
   test('the board: best to worst, one reason each, and how to find out', () => {
     expect(letter.board?.items.map((i) => i.word)).toEqual(['fits', 'can’t tell', 'does not fit'])
     expect(says(letter.board?.items, 'Broadside')).toMatch(
-      /267 mm long.*never measured.*Measure from the slot bracket/,
+      /267 mm long.*never measured.*Measure from the metal plate at the back of the slots/,
     )
     expect(says(letter.board?.items, 'Longbow')).toBe('It takes the room of 4 slots, and your case has 2.')
   })
 
   test('cautions and the way out: 10 + 15 minutes, $10 + $5', () => {
     expect(plain(letter.handsIn?.lead.join(' ') ?? '')).toBe(
-      'Then the parts cost $165, or $127 in exchange for yours.',
+      'Then the parts cost $165, or $127 if we take your old part in exchange.',
     )
     expect(letter.handsIn?.items[0]).toMatch(/^Shut down\. Switch the supply off\./)
     expect(letter.handsIn?.items).toContain('Never open the power supply.')
@@ -147,11 +150,15 @@ describe('the other honest answers', () => {
       'M-0042: two of three games reach 60 FPS, $142',
       'Partly: Long Winter goes from 42 to 63 FPS, for $142.',
     ],
-    ['above the budget', 'M-0042: nothing for $200, and why', 'For $200 nothing on our shelf is worth it.'],
+    [
+      'above the budget',
+      'M-0042: nothing worth it for $200',
+      'For $200 nothing on our shelf adds enough to be worth it.',
+    ],
     [
       'need a fact',
       'M-0042: one check, then we know',
-      'One missing fact decides. Tell us, and we can answer.',
+      'One missing fact decides: room for a card. Tell us, and we can answer.',
     ],
     [
       'need a run',
@@ -160,14 +167,10 @@ describe('the other honest answers', () => {
     ],
     [
       'not worth it',
-      'M-0042: keep your money for now, and why',
-      'Nothing on our shelf is worth your money today.',
+      'M-0042: keep your money for now',
+      'Nothing on our shelf adds enough to be worth your money today.',
     ],
-    [
-      'nothing fits',
-      'M-0042: nothing on our shelf fits, and why',
-      'Nothing on our shelf goes into this machine today.',
-    ],
+    ['nothing fits', 'M-0042: no part we have now goes in', 'No part we have now goes into your machine.'],
     [
       'reached already',
       'M-0042: you already have 60 FPS',
@@ -193,7 +196,7 @@ describe('the other honest answers', () => {
 
   test('what was looked at and not worth it is named with its price', () => {
     expect(says(letterOf(kind('not worth it')).roads?.items, 'Tandem')).toContain(
-      'It fits, and we would not buy it: 3 FPS for $31.',
+      'It fits, and we would not buy it: 2 FPS for $31.',
     )
   })
 
@@ -201,7 +204,7 @@ describe('the other honest answers', () => {
     const letter = letterOf(kind('need a fact'))
     expect(letter.lead.more.slice(0, 2)).toEqual([
       'It decides about Broadside 12G graphics card.',
-      'How to find out is below.',
+      'If it goes in, it costs $210 in all, fitted.',
     ])
     expect(letter.handsIn?.items.length).toBeGreaterThan(3)
     expect(letter.reply.words).toBe('Reply with the answer')
@@ -211,10 +214,10 @@ describe('the other honest answers', () => {
     const { games, pick } = letterOf(kind('one number missing'))
     expect(games?.rows.slice(1).map((r) => plain([joinPieces(r.says), ...r.notes].join(' ')))).toEqual([
       'Today 115 FPS. For afterwards we have no number yet. We never ran it with the new part.',
-      'No number yet. We never ran it with the new part.',
+      'No number yet. We never ran it, neither with your parts nor with the new ones.',
     ])
     expect(games?.more[0]).toBe(
-      'One run with Quarto 4C processor and Quarrel 8G graphics card would give a number for Ninefold Rally and Long Winter.',
+      'A run with Quarto 4C processor and Quarrel 8G graphics card would give a number for Ninefold Rally and Long Winter.',
     )
     expect(pick?.useful.at(-1)).toBe('It leaves out Ninefold Rally and Long Winter: we have no number there.')
   })
@@ -264,8 +267,8 @@ describe('the other honest answers', () => {
       gain('rally', 42, 63, { low: 60, high: 66, disagrees: true }),
     ]
     const { games } = letterOf(answerOf({ ranking: { ...RANKING, ranked: [{ ...CARD, gains: odd }] } }))
-    expect(games?.rows[0]?.notes).toEqual(['Afterwards: measured on another machine with these parts.'])
-    expect(games?.rows[1]?.notes).toEqual(['Measured on another machine with these parts.'])
+    expect(games?.rows[0]?.notes).toEqual(['Afterwards: measured on another machine that has the new part.'])
+    expect(games?.rows[1]?.notes).toEqual(['Measured on another machine with the same parts.'])
     const [, , unsure] = games?.rows ?? []
     expect([joinPieces(unsure?.says ?? []), ...(unsure?.notes ?? [])]).toEqual([
       'Our runs of it disagree.',
@@ -369,7 +372,7 @@ describe('odd answers', () => {
       '\u2212$38.00',
       '$142.00',
     ])
-    expect(letter.roads?.items[0]?.what).toBe('Tandem 2×8 memory kit, $31.50')
+    expect(letter.roads?.items[0]?.what).toBe('Tandem 2×8 memory kit, $31.50 in all, fitted')
   })
 
   test('parts, titles and items that nobody knows any more are named by their ids', () => {
@@ -462,7 +465,7 @@ describe('odd answers', () => {
     expect(letter.lead.more[1]).toBe('Both of your games then reach 60\u00a0FPS.')
     expect(plain(joinPieces(letter.games?.rows[0]?.says ?? []))).toBe('It stays near 59 FPS (56 to 62).')
     expect(plain(letter.games?.rows[0]?.notes[0] ?? '')).toBe(
-      'Slow moments (1% low: 99 of 100 frames beat it): 34 FPS, as today.',
+      'Slow moments (1% low: 99 of 100 pictures come faster): 34 FPS, as today.',
     )
   })
 
@@ -495,7 +498,7 @@ describe('odd answers', () => {
     })
     const letter = letterOf(answerOf({ ranking: { ...RANKING, ranked: [two, vague, crumb, PAIR] } }))
     expect(letter.roads?.items.map((i) => i.what)).toEqual([
-      'Hexa 6C processor (open box) and Quarrel 8G graphics card (used), $236',
+      'Hexa 6C processor (open box) and Quarrel 8G graphics card (used), $236 in all, fitted, your old part in exchange',
     ])
   })
 
@@ -593,7 +596,9 @@ describe('for a chat', () => {
 
   test('verdict, price and how to answer are in it', () => {
     const text = chatTextOf(answerOf())
-    expect(text).toContain('Quarrel 8G graphics card, used: fits slower. Your slot gives this card 7.9 GB/s')
+    expect(text).toContain(
+      'Quarrel 8G graphics card, used: fits, runs below its rating. Your slot carries less data',
+    )
     expect(text).toContain('This price is good until December 12, 2026.')
     expect(text).toContain('reply “yes, fit it”')
   })

@@ -147,9 +147,11 @@ describe('a chat speaks of no mail', () => {
 
   test('who is asked for a fact writes back, and reads first how to find it out', () => {
     const text = chatTextOf(KINDS['need a fact'] ?? answerOf())
-    expect(text).toContain('Write back with it.')
-    expect(text.indexOf('Measure from the slot bracket')).toBeGreaterThan(0)
-    expect(text.indexOf('Measure from the slot bracket')).toBeLessThan(text.indexOf('Today'))
+    expect(text).toContain('Write back with what you find.')
+    expect(text.indexOf('Measure from the metal plate at the back of the slots')).toBeGreaterThan(0)
+    expect(text.indexOf('Measure from the metal plate at the back of the slots')).toBeLessThan(
+      text.indexOf('Today'),
+    )
   })
 })
 
@@ -233,7 +235,7 @@ describe('missing facts', () => {
     const card = { ...UNCLEAR, findings: [NO_ROOM_KNOWN, plugs] }
     const { board } = letterOf(answerOf({ ranking: { ...NOTHING, needsAFact: [card] } }))
     expect(lines(board?.items.find((i) => i.what.includes('Broadside'))?.says)).toMatch(
-      /Measure from the slot bracket.*Count the card plugs on the supply: 6-pin, 8-pin and 16-pin/,
+      /Measure from the metal plate at the back of the slots.*Count the card plugs on the supply: 6-pin, 8-pin and 16-pin/,
     )
   })
 
@@ -301,22 +303,22 @@ describe('a budget that is too small', () => {
 
   test('first what the budget buys: nothing', () => {
     expect(lead({ ...above, ranked: [PAIR] })).toEqual({
-      answer: 'For $200 nothing on our shelf is worth it.',
-      subject: 'M-0042: nothing for $200, and why',
+      answer: 'For $200 nothing on our shelf adds enough to be worth it.',
+      subject: 'M-0042: nothing worth it for $200',
     })
   })
   test('then what the next step would cost, with its condition, and nobody is asked to order it', () => {
     const over = { ...RANKING, ...above, titlesAtTargetToday: 0, needsAFact: [], ranked: [PAIR] }
     const letter = letterOf(answerOf({ ranking: over }))
     expect(lines(letter.lead.more)).toBe(
-      'Keep your money for now. The next step would cost $236. With Hexa 6C processor and Quarrel 8G graphics card, Long Winter would go from 42 to 64 FPS. FPS means pictures a second.',
+      'Keep your money for now. The next step would cost $236 in all, fitted, your old part in exchange. With Hexa 6C processor and Quarrel 8G graphics card, Long Winter would go from 42 to an estimated 58 to 71 FPS. If you want that all the same, reply. FPS means pictures a second.',
     )
     expect([letter.pick, letter.price]).toEqual([undefined, undefined])
     expect(letter.reply.text).toBe('Any question is welcome: write back.')
     expect(letter.reply.words).toBe('Reply with a question')
     expect(letter.roads?.head).toBe('Above your budget')
     expect(letter.roads?.items.map((i) => plain(i.what))).toEqual([
-      'Hexa 6C processor (open box) and Quarrel 8G graphics card (used), $236',
+      'Hexa 6C processor (open box) and Quarrel 8G graphics card (used), $236 in all, fitted, your old part in exchange',
     ])
     expect(lines(letter.roads?.items[0]?.says)).toMatch(/^Above your \$200\./)
   })
@@ -331,7 +333,7 @@ describe('a budget that is too small', () => {
       pickId: PAIR.id,
     })
     expect(plain(letter.lead.answer)).toBe(
-      'For $200 nothing on our shelf is worth it. For $236, Long Winter goes from 42 to 64 FPS.',
+      'For $200 nothing on our shelf adds enough to be worth it. For $236, Long Winter goes from 42 to an estimated 58 to 71 FPS.',
     )
     expect(letter.reply.words).toBe('Reply “yes, fit it”')
   })
@@ -344,14 +346,14 @@ describe('a budget that is too small', () => {
   test('the best within it, when that is worth the visit and the builder chose what is above', () => {
     expect(lead({ ...above, ranked: [KIT, PAIR], bestInBudgetId: KIT.id }, PAIR.id)).toEqual({
       answer:
-        'For $200: with Tandem 2×8 memory kit, Long Winter goes from 42 to 45 FPS. For $236, Long Winter goes from 42 to 64 FPS.',
-      subject: 'M-0042: Long Winter from 42 to 64 FPS, $236',
+        'For $200: with Tandem 2×8 memory kit, Long Winter goes from 42 to 46 FPS. For $236, Long Winter goes from 42 to an estimated 58 to 71 FPS.',
+      subject: 'M-0042: Long Winter from 42 to about 64 FPS, $236',
     })
   })
   test('the subject keeps to its size with large sums', () => {
     const dear = option({ ...PAIR, parts: ['P-NEW', 'C-NEW'], lines: [line('part', 'C-NEW', 1_234_500)] })
     const { subject } = lead({ ...above, ranked: [{ ...dear, id: PAIR.id, withinBudget: false }] })
-    expect(subject).toMatch(/nothing for \$200/)
+    expect(subject).toMatch(/nothing (worth it )?for \$200/)
     expect(subject.length).toBeLessThanOrEqual(SUBJECT_MOST)
   })
   test('a cheaper road above the budget that is not worth it is no road', () => {

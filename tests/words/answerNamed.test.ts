@@ -93,7 +93,7 @@ describe('it is answered first', () => {
 
   test('where nothing is proposed, the subject says so too', () => {
     const ranking = { ...NOTHING, ranked: [worse] }
-    expect(letter(words, ranking).subject).toBe('M-0042: we would not buy that one, and why')
+    expect(letter(words, ranking).subject).toBe('M-0042: we would not buy that one')
   })
 
   test.each([

@@ -112,7 +112,8 @@ describe('a finding that opens', () => {
       {
         limit: 'cardRoomMm',
         label: 'Room for a card',
-        findOut: 'Measure from the slot bracket to the first thing in the way, in mm.',
+        findOut:
+          'Measure from the metal plate at the back of the slots to the first thing in the way, in mm.',
       },
     ])
     expect(limits?.[0]).toMatchObject({ value: 'not known', isKnown: false })

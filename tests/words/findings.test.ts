@@ -104,7 +104,7 @@ const SAYINGS: readonly (readonly [RuleId, Finding['verdict'], Ask, owner: strin
     'processor.firmware',
     'fits after work',
     { add: [newer], at: { firmwareNeeded: '1.80' } },
-    'The board needs newer firmware first: 1.80; it has 1.60.',
+    'The board needs newer firmware first: version 1.80 or later; it has 1.60.',
   ],
   [
     'processor.boardPower',
@@ -182,7 +182,7 @@ const SAYINGS: readonly (readonly [RuleId, Finding['verdict'], Ask, owner: strin
     'graphics.link',
     'fits slower',
     { add: [{ ...newCard, pcieGen: 4, pcieLanes: 8 }] },
-    'Your slot gives this card 7.9 GB/s of the 15.8 GB/s it could use.',
+    'Your slot carries less data than this card could use: 7.9 GB/s of 15.8 GB/s.',
   ],
   ['graphics.length', 'fits', { add: [newCard] }, 'It is 200 mm long, and your case has 300 mm.'],
   [
@@ -397,7 +397,9 @@ test.each(missingLimits)('%s says what is missing and how to find it out: %s', (
 test('words.md: the length of a case that nobody measured', () => {
   const text = say(found('graphics.length', { add: [{ ...newCard, lengthMm: 267 }], not: ['cardRoomMm'] }))
   expect(plain(text.owner)).toBe('It is 267 mm long, and we never measured the free length in your case.')
-  expect(text.next).toBe('Measure from the slot bracket to the first thing in the way, in mm.')
+  expect(text.next).toBe(
+    'Measure from the metal plate at the back of the slots to the first thing in the way, in mm.',
+  )
 })
 
 test('a figure missing from a data sheet is the shop’s homework; the builder reads which one', () => {

@@ -136,6 +136,9 @@ export type RuleId = (typeof RULE_IDS)[number]
 
 /** Cautions for hands in a machine; their words are in words/cautions. */
 export const CAUTION_IDS = [
+  // What needs the machine running stands before the power goes off.
+  'backup',
+  'recovery-key',
   'unplug',
   'discharge',
   'psu-closed',
@@ -144,8 +147,6 @@ export const CAUTION_IDS = [
   'one-cable',
   'seat-connector',
   'hot-parts',
-  'backup',
-  'recovery-key',
   'no-power-loss',
   'one-way',
   'proprietary',

@@ -15,9 +15,11 @@ type Drawn = {
 
 /** A label needs this share of the width to stand beside its line on a phone. */
 const LABEL_SHARE = 0.33
-/** A game far past what is wanted does not stretch the scale: its bar is cut with a gap. */
-const SCALE_MOST = 2
+/** A game far past what is wanted does not stretch the scale: its bar is cut with a gap, its bracket with an arrow. */
+const SCALE_MOST = 2.5
 const ROOM = 1.03
+/** A bar's ground stops at a line, so that the line shows on it too. */
+const CLEAR = 'background-clip:padding-box;'
 
 const share = (x: number): number => Number((x * 100).toFixed(1))
 
@@ -34,10 +36,10 @@ function endOf(games: Games): number {
 export function zonesOf(games: Games): readonly Zone[] {
   const { targetFps, displayHz } = games
   const lines = [
-    { at: targetFps, line: `border-right:2px dotted ${LIGHT.ink};`, cls: 'b-ink' },
+    { at: targetFps, line: `border-right:2px dotted ${LIGHT.ink};${CLEAR}`, cls: 'b-ink' },
     ...(displayHz === undefined || displayHz === targetFps
       ? []
-      : [{ at: displayHz, line: `border-right:1px solid ${LIGHT.soft};`, cls: 'b-soft' }]),
+      : [{ at: displayHz, line: `border-right:1px solid ${LIGHT.soft};${CLEAR}`, cls: 'b-soft' }]),
     { at: endOf(games), line: '', cls: '' },
   ].sort((a, b) => a.at - b.at)
   return lines
@@ -93,19 +95,27 @@ const piece = (part: number, height: number, style = '', cls = ''): string =>
 const cutBar = (height: number, style: string, cls: string): string =>
   cells([piece(0.86, height, style, cls), piece(0.04, height), piece(0.1, height, style, cls)])
 
+/** Of the last stretch of the scale; about 8 px on a phone. */
+const ARROW_SHARE = 0.08
+/** The bracket goes on past the end of the scale. */
+const arrow = `<td width="${share(ARROW_SHARE)}%" height="5" align="left" class="t-ink" style="padding:0;font-size:10px;line-height:7px;color:${LIGHT.ink}">\u25b8</td>`
+
 function bracketPart(zone: Zone, end: number, lowFps: number, highFps: number): string {
+  const isCut = highFps > end && zone.to === end
   const low = Math.max(Math.min(lowFps, end), zone.from)
   const high = Math.min(highFps, zone.to)
-  if (low >= high) return '&nbsp;'
+  if (low >= high) return isCut ? cells([piece(1 - ARROW_SHARE, 5), arrow]) : '&nbsp;'
   const width = zone.to - zone.from
   const tick = [
     `border-bottom:2px solid ${LIGHT.ink};`,
     low === lowFps ? `border-left:2px solid ${LIGHT.ink};` : '',
     high === highFps ? `border-right:2px solid ${LIGHT.ink};` : '',
   ].join('')
+  const part = (high - low) / width
   return cells([
     ...(low > zone.from ? [piece((low - zone.from) / width, 5)] : []),
-    piece((high - low) / width, 5, tick, 'b-ink'),
+    piece(isCut ? Math.max(0.02, part - ARROW_SHARE) : part, 5, tick, 'b-ink'),
+    ...(isCut ? [arrow] : []),
     ...(high < zone.to ? [piece((zone.to - high) / width, 5)] : []),
   ])
 }

@@ -1,4 +1,5 @@
 import type { Piece } from '../../words/say.ts'
+import { heldTogether } from '../../words/wrap.ts'
 import { LIGHT } from './colours.ts'
 
 const ENTITIES: Readonly<Record<string, string>> = {
@@ -10,7 +11,8 @@ const ENTITIES: Readonly<Record<string, string>> = {
 }
 
 /** Text as HTML, in an element or in a quoted attribute. */
-export const escapeHtml = (text: string): string => text.replace(/[&<>"']/g, (c) => ENTITIES[c] ?? c)
+export const escapeHtml = (text: string): string =>
+  heldTogether(text).replace(/[&<>"']/g, (c) => ENTITIES[c] ?? c)
 
 /** Longer than any word that people use; German ones reach 27 letters (Wiederherstellungsschlüssel). */
 const WORD_MOST = 28

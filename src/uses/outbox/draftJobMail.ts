@@ -1,6 +1,7 @@
 import type { CautionId } from '../../core/fit/finding.ts'
 import type { Grade } from '../../core/gain/gain.ts'
 import { isOver } from '../../core/job/states.ts'
+import { dueOfLines } from '../../core/ranking/price.ts'
 import type { LimitsSheet } from '../../core/sheet/sheet.ts'
 import { MAILS } from '../../mail/mails.ts'
 import { failed, type Result } from '../../problem.ts'
@@ -94,6 +95,7 @@ function bookedNotice(view: JobView, shop: ShopOf, owner: Owner): Notice {
   const grades: Readonly<Record<string, Grade>> = Object.fromEntries(
     option.gains.map(({ titleId, grade }) => [titleId, grade]),
   )
+  const credits = option.price.lines.filter(({ what }) => what === 'trade-in')
   const cautions: readonly CautionId[] = option.findings.flatMap((finding) => finding.cautions)
   // The answer's own customer may have read another language on the day it was given.
   const asRead = { ...answer, inputs: { ...answer.inputs, customer: owner } }
@@ -105,7 +107,8 @@ function bookedNotice(view: JobView, shop: ShopOf, owner: Owner): Notice {
       notPromised: answer.inputs.question.wanted.flatMap(({ titleId }) =>
         promised.has(titleId) ? [] : [names.titleName(titleId)],
       ),
-      takesOldParts: option.price.lines.some(({ what }) => what === 'trade-in'),
+      takesOldParts: credits.length > 0,
+      failedMinor: job.agreedMinor - dueOfLines(option.price, credits),
     },
     figures,
   )

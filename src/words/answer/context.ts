@@ -82,7 +82,7 @@ export function contextOf(answer: Answer, pick: Option | undefined): Context {
       fill(w.size, {
         width: figures.number(s.widthPx),
         height: figures.number(s.heightPx),
-        preset: oneLine(s.preset),
+        preset: words.presets[oneLine(s.preset).toLowerCase()] ?? oneLine(s.preset),
       }),
       s.rayTracing ? w.rayTracing : undefined,
       s.upscaler === undefined ? undefined : fill(w.upscaler, { mode: oneLine(s.upscaler) }),

@@ -1,6 +1,7 @@
 import type { Missing } from '../../core/fit/finding.ts'
 import type { LimitKey } from '../../core/limits/limit.ts'
 import type { Option } from '../../core/ranking/option.ts'
+import { wantedWords } from '../askOwner.ts'
 import { type Context, optionWords, wantedParts, worstOf } from './context.ts'
 
 /** Parts that missing facts decide about, named in the second sentence. */
@@ -106,6 +107,20 @@ const decidingOf = (ctx: Context): readonly Missing[] => missingOf(undecided(ctx
 
 /** How many facts decide about the named options. */
 export const decidingFacts = (ctx: Context): number => Math.max(1, decidingOf(ctx).length)
+
+/** The one fact that decides, as it stands inside a sentence; none where there are several, or where it is a part's own figure. */
+export function decidingFact(ctx: Context): string | undefined {
+  const [only, ...others] = decidingOf(ctx)
+  return only !== undefined && others.length === 0 && 'limit' in only
+    ? wantedWords(only.limit, ctx.figures.language).what
+    : undefined
+}
+
+/** What is decided, where that is one option alone: its price can be named. */
+export function decidedOption(ctx: Context): Option | undefined {
+  const [only, ...others] = undecided(ctx).flat()
+  return others.length === 0 ? only : undefined
+}
 
 /** How many of them the owner can tell; where none, there is nothing to ask for. */
 export function asked(ctx: Context): 'all' | 'some' | 'none' {

@@ -12,6 +12,7 @@ import type { Context } from './context.ts'
 import type { GameRow, Letter } from './letter.ts'
 import { type Known, knownGains } from './pick.ts'
 import { aboutAfter, isEstimate, ratesOf, todayOf } from './rates.ts'
+import { isWorkOnly } from './workOnly.ts'
 
 /** Bars weigh about 4 kB a game; mail programs cut a mail near 100 kB. The other games are told in sentences. */
 export const BARS_MOST = 8
@@ -90,8 +91,15 @@ export function gamesOf(ctx: Context): Letter['games'] {
     targetSays: fill(w.target, { fps: figures.number(question.targetFps) }),
     displaySays: hz === undefined ? undefined : fill(w.display, { hz: figures.named('refreshHz', hz) }),
     rows: [...shownRows, ...rows.slice(BARS_MOST).map((r) => ({ ...r, bar: undefined }))],
-    more: [...wantedRuns(ctx, gains), ...(pick !== undefined && known.length > 0 ? [w.end] : [])],
+    more: [...wantedRuns(ctx, gains), ...endOf(ctx, known)],
   }
+}
+
+/** That it is measured again, what is promised, and what a miss means. */
+function endOf({ pick, words }: Context, known: readonly Known[]): readonly string[] {
+  const w = words.games
+  if (pick === undefined || known.length === 0) return []
+  return isWorkOnly(pick) || known.every(({ sd }) => sd === 0) ? [w.end] : [w.end, ...w.endMiss]
 }
 
 /** Measured, and not on this machine. */
@@ -283,8 +291,9 @@ function wantedRuns(ctx: Context, gains: readonly TitleGain[]): readonly string[
     const parts = ctx.list([ctx.partWords(fitted.processorId), ctx.partWords(fitted.cardId)])
     titles.set(parts, [...(titles.get(parts) ?? []), ctx.titleName(gain.titleId)])
   }
-  const { wanted, wantedMany } = ctx.words.games
-  return [...titles].map(([parts, names]) =>
+  const { wanted, wantedMany, wantedOurs } = ctx.words.games
+  const said = [...titles].map(([parts, names]) =>
     fill(names.length > NAMED_MOST ? wantedMany : wanted, { parts, titles: ctx.list(names) }),
   )
+  return said.length === 0 ? [] : [...said, wantedOurs]
 }

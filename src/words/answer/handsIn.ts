@@ -5,6 +5,7 @@ import { cautionsForOpening, sayCaution } from '../cautions.ts'
 import { curly, fill, oneLine } from '../say.ts'
 import type { Context } from './context.ts'
 import type { Letter } from './letter.ts'
+import { caseOf } from './pick.ts'
 import { cautionsOf, isWorkOnly, ownWork } from './workOnly.ts'
 
 const ofWhat = (price: NetPrice, what: readonly string[]): number =>
@@ -29,7 +30,9 @@ export function handsInOf(ctx: Context, asksToMeasure: boolean): Letter['handsIn
   const items = cautionsForOpening(fits ? cautionsOf(pick) : []).map((id) =>
     curly(sayCaution(id, ctx.figures.language).short),
   )
-  if (!fits) return { head: w.headMeasure, lead: [], itemsHead: w.itemsHead, items, wayOut: w.wayOutMeasure }
+  // Measuring serves a later answer where this one says to keep the money.
+  const lead = caseOf(ctx.answer, pick) === 'fact' ? [] : [w.needNot]
+  if (!fits) return { head: w.headMeasure, lead, itemsHead: w.itemsHead, items, wayOut: w.wayOutMeasure }
   const partsMinor = ofWhat(pick.price, ['part'])
   const creditMinor = ofWhat(pick.price, ['trade-in'])
   const labourMinor = ofWhat(pick.price, ['opening', 'fee', 'fitting', 'work'])

@@ -1,24 +1,23 @@
 import type { TitleGain } from '../../core/gain/gain.ts'
 import { isToRunAgain } from '../../core/gain/useful.ts'
-import { mayReach } from '../../core/ranking/draftOption.ts'
+import { isAtTarget, mayReach, reachesTarget } from '../../core/ranking/draftOption.ts'
 import type { Option } from '../../core/ranking/option.ts'
 import { wholeOf } from '../figures.ts'
 import { type Filling, fill, oneLine } from '../say.ts'
 import type { Tables } from '../tables.ts'
 import { type Context, goodsWords, optionWords } from './context.ts'
-import { asked, decidedWords, decidingFacts } from './facts.ts'
+import { asked, decidedOption, decidedWords, decidingFact, decidingFacts } from './facts.ts'
 import { namedFirst, roadEnd } from './leadNamed.ts'
 import type { Letter } from './letter.ts'
 import { type Case, headGain, type Known, knownGains, nextStep, toRunAgain } from './pick.ts'
 import { aboutAfter, isEstimate, ratesOf } from './rates.ts'
+import { howSure, mayOf, mayStayBelow, NAMED_MOST, namedWithRange } from './reached.ts'
+import { priceWhatOf } from './strip.ts'
 import { isFree, isWorkOnly } from './workOnly.ts'
 
 /** Subject lines longer than this are cut by phones. */
 export const SUBJECT_MOST = 50
 export const PREHEADER_MOST = 90
-
-/** Games below the target that are named with their figure; the rest is counted. */
-const BELOW_MOST = 2
 
 type Facts = {
   readonly ctx: Context
@@ -74,13 +73,15 @@ function subjectOf({ ctx, kind, gain, values: told }: Facts): string {
   const games = ctx.answer.inputs.question.wanted.length
   if (isFree(ctx.pick) && kind !== 'fact') return fill(ctx.words.work.subject, values)
   if (ctx.pick !== undefined && promises(kind) && gain !== undefined) {
-    if (kind === 'yes' && !isOver(ctx)) return ctx.some(w.yes, games, values)
+    if (kind === 'yes' && !isOver(ctx))
+      return ctx.some(howSure(ctx, ctx.pick.gains) === '' ? w.yes : w.yesProbably, games, values)
     if (isLevel(gain)) return fill(w.level, values)
     if (isOver(ctx) && inBudget(ctx) === undefined)
       return firstThatFits([fill(w.over, values), fill(w.overShort, values)], SUBJECT_MOST)
     const rise = [fill(w.rise, values), fill(w.riseShort, values)]
     const reached = ctx.pick.titlesAtTarget
-    const some = games > 1 && reached > 0 && !isOver(ctx)
+    // "One of three" would count the games that have no number as missing it.
+    const some = games > 1 && reached > 0 && !isOver(ctx) && withoutNumber(ctx.pick).length === 0
     const lines = some ? [ctx.some(w.partly, reached, values), ...rise] : rise
     return firstThatFits(lines, SUBJECT_MOST)
   }
@@ -150,12 +151,16 @@ function plainAnswerOf({ ctx, kind, gain, values }: Facts): string {
     if (isOver(ctx)) return [budgetOf(ctx), fill(w.over, values)].join(' ')
     if (isFree(pick)) return fill(ctx.words.work.leadFree, values)
     if (isWorkOnly(pick)) return fill(ctx.words.work.lead, values)
-    return fill(kind === 'yes' ? w.yes : w.partly, values)
+    if (kind !== 'yes') return fill(w.partly, values)
+    return fill(howSure(ctx, pick.gains) === '' ? w.yes : w.probablyYes, values)
   }
   if (isWorkOnly(pick) && kind === 'without number') return ctx.words.work.leadPlain
   switch (kind) {
-    case 'fact':
+    case 'fact': {
+      const fact = decidingFact(ctx)
+      if (fact !== undefined) return fill(asked(ctx) === 'none' ? w.factOursNamed : w.factNamed, { fact })
       return ctx.some({ all: w.fact, some: w.factsMixed, none: w.factOurs }[asked(ctx)], decidingFacts(ctx))
+    }
     case 'run':
       return w.run
     case 'games':
@@ -184,38 +189,94 @@ function moreOf({ ctx, kind, gain, values }: Facts): readonly string[] {
   ctx.gloss.note('FPS')
   if (kind === 'fact') {
     const how = asked(ctx) === 'none' ? [] : [w.howBelow]
-    return [ctx.some(w.decides, decidingFacts(ctx), values), ...how, ...roadEnd(ctx), w.fps]
+    const decides = ctx.some(w.decides, decidingFacts(ctx), values)
+    return [decides, ...decidedPrice(ctx), ...how, w.noPromiseYet, ...roadEnd(ctx), w.fps]
   }
   if (pick === undefined) {
     const keeps: readonly Case[] = ['not worth', 'nothing', 'reached', 'over budget']
     const honest = keeps.includes(kind) ? [w.keepMoney] : []
     const next = kind === 'over budget' ? nextOf(ctx) : []
     const run = kind === 'run' ? [w.oneRun] : []
-    return kind === 'games' ? [] : [...honest, ...next, ...run, ...roadEnd(ctx), w.fps]
+    const slow = kind === 'reached' ? slowToday(ctx) : []
+    const takes = kind === 'nothing' ? [w.nothingTakes] : []
+    return kind === 'games' ? [] : [...honest, ...slow, ...takes, ...next, ...run, ...roadEnd(ctx), w.fps]
   }
   if (gain === undefined || pick.useful === undefined) return [...roadEnd(ctx), w.fps]
   const low = gain.after.low1Fps
-  const may = pick.gains.filter((g) => mayReach(g, answer.inputs.question.targetFps)).length
-  const unknown = pick.gains.filter((g) => g.grade === 'no number').map((g) => ctx.titleName(g.titleId))
+  const may = mayStayBelow(ctx, pick.gains)
+  const open = withoutNumber(pick)
+  const unknown = open.map((g) => ctx.titleName(g.titleId))
+  const reachValues = { ...values, surely: howSure(ctx, pick.gains) }
   const reach =
     pick.titlesAtTarget >= games
       ? games === 2
-        ? fill(w.bothReach, values)
-        : ctx.some(w.allReach, games, values)
+        ? fill(w.bothReach, reachValues)
+        : ctx.some(w.allReach, games, reachValues)
       : pick.titlesAtTarget === 0
-        ? may > 0
-          ? ctx.some(w.onlyMay, may, values)
+        ? may.length > 0
+          ? ctx.some(w.onlyMay, may.length, { ...values, titles: namedWithRange(ctx, may) })
           : games === 2 && unknown.length === 0
             ? fill(w.neitherReaches, values)
             : ctx.some(w.noneReach, unknown.length === 0 ? games : 1, values)
-        : ctx.some(w.someReach, pick.titlesAtTarget, values)
-  const more = may > 0 && pick.titlesAtTarget > 0 ? [ctx.some(w.moreMay, may)] : []
-  const open = unknown.length === 0 ? [] : [fill(w.noNumberFor, { titles: ctx.list(unknown) })]
+        : open.length > 0
+          ? namedReach(ctx, pick, reachValues)
+          : ctx.some(w.someReach, pick.titlesAtTarget, reachValues)
+  const more = pick.titlesAtTarget > 0 ? mayOf(ctx, pick.gains) : []
+  const left =
+    unknown.length === 0
+      ? []
+      : [fill(w.noNumberFor, { titles: ctx.list(unknown) }), ...alreadyThere(ctx, open, values)]
   const slowValues = { ...values, low: low === undefined ? '' : figures.number(low) }
   const slow = ctx.some(low === undefined ? w.noSlowMoments : w.slowMoments, games, slowValues)
   const floor = pick.worthTheVisit ? [] : [w.belowFloor]
   const again = runAgainOf(ctx, pick.gains)
-  return [w.fps, reach, ...more, ...again, ...belowOf(ctx, gain), slow, ...open, ...roadEnd(ctx), ...floor]
+  return [w.fps, reach, ...more, ...again, ...belowOf(ctx, gain), slow, ...left, ...roadEnd(ctx), ...floor]
+}
+
+const withoutNumber = (pick: Option): readonly TitleGain[] =>
+  pick.gains.filter(({ grade }) => grade === 'no number')
+
+/** By name where some games have no number: a count would pass those off as missing it. */
+function namedReach(ctx: Context, { gains, titlesAtTarget }: Option, values: Filling): string {
+  const w = ctx.words.lead
+  const there = gains.filter((gain) => isAtTarget(gain, ctx.answer.inputs.question.targetFps))
+  return there.length === titlesAtTarget && there.length <= NAMED_MOST
+    ? ctx.some(w.namedReach, there.length, {
+        ...values,
+        titles: ctx.list(there.map((g) => ctx.titleName(g.titleId))),
+      })
+    : ctx.some(w.someReach, titlesAtTarget, values)
+}
+
+/** Games without a number for afterwards that average what is wanted already. */
+function alreadyThere(ctx: Context, open: readonly TitleGain[], values: Filling): readonly string[] {
+  const { targetFps } = ctx.answer.inputs.question
+  const there = open.filter((g) => g.before !== undefined && reachesTarget(g.before.averageFps, targetFps))
+  const titles = ctx.list(there.map((g) => ctx.titleName(g.titleId)))
+  return there.length === 0 ? [] : [ctx.some(ctx.words.lead.already, there.length, { ...values, titles })]
+}
+
+/** What waits for a fact, with its price where it is one thing. */
+function decidedPrice(ctx: Context): readonly string[] {
+  const option = decidedOption(ctx)
+  return option === undefined || option.price.netMinor <= 0
+    ? []
+    : [fill(ctx.words.lead.decidedPrice, priceOf(ctx, option))]
+}
+
+const priceOf = (ctx: Context, option: Option): Filling => ({
+  price: ctx.money(option.price.netMinor),
+  what: priceWhatOf(ctx, option),
+})
+
+/** The slow moments of the game that has the slowest, where all average what is wanted. */
+function slowToday(ctx: Context): readonly string[] {
+  const [slowest] = knownGains(ctx.answer.ranking.today)
+    .flatMap(({ titleId, before: { low1Fps } }) => (low1Fps === undefined ? [] : [{ titleId, low1Fps }]))
+    .sort((a, b) => a.low1Fps - b.low1Fps)
+  if (slowest === undefined) return []
+  const values = { title: ctx.titleName(slowest.titleId), low: ctx.figures.number(slowest.low1Fps) }
+  return [ctx.some(ctx.words.lead.slowMoments, ctx.answer.inputs.question.wanted.length, values)]
 }
 
 /** Games in which a run does not fit the others: nothing is promised there before they are run again. */
@@ -244,7 +305,7 @@ function belowOf(ctx: Context, head: Known): readonly string[] {
   const [first, ...more] = told
   if (first === undefined) return []
   if (more.length === 0) return [fill(w.below, at(first))]
-  const named = told.slice(0, BELOW_MOST).map((g) => fill(w.belowEach, at(g)))
+  const named = told.slice(0, NAMED_MOST).map((g) => fill(w.belowEach, at(g)))
   const left = told.length - named.length
   return [
     fill(w.belowMany, { titles: ctx.list(left === 0 ? named : [...named, ctx.some(w.belowMore, left)]) }),
@@ -284,14 +345,14 @@ function nextOf(ctx: Context): readonly string[] {
   if (step === undefined) return []
   const w = ctx.words.lead
   const gain = headGain(step.gains, ctx.answer.inputs.question)
-  const price = fill(w.nextStep, { price: ctx.money(step.price.netMinor) })
-  if (gain === undefined) return [price]
+  const price = fill(w.nextStep, priceOf(ctx, step))
+  if (gain === undefined) return [price, w.nextAsk]
   const values = {
     parts: optionWords(ctx, step),
     title: ctx.titleName(gain.titleId),
     ...ratesOf(ctx, gain),
   }
-  return [price, fill(w.nextGain, values)]
+  return [price, fill(w.nextGain, values), w.nextAsk]
 }
 
 export function leadOf(

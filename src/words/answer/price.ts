@@ -1,4 +1,4 @@
-import type { PriceLine } from '../../core/ranking/option.ts'
+import type { Option, PriceLine } from '../../core/ranking/option.ts'
 import { dueOfLines } from '../../core/ranking/price.ts'
 import { fill, oneLine } from '../say.ts'
 import type { Context } from './context.ts'
@@ -31,11 +31,17 @@ export function priceOf(ctx: Context): Letter['price'] {
       isFree(pick)
         ? words.work.free
         : fill(w.valid, { date: figures.dateAfter(answer.at, answer.inputs.shop.policy.priceValidDays) }),
+      ...(isFittedFree(pick) ? [w.fittedFree] : []),
       ...stockOf(ctx),
       ...(credit > 0 ? [ctx.some(w.tested, credits.length, { price: ctx.money(netMinor + credit) })] : []),
     ],
   }
 }
+
+/** Parts go in and no line takes money for it: said, because the sum is called fitted. */
+const isFittedFree = ({ change, price }: Option): boolean =>
+  change.add.length > 0 &&
+  !price.lines.some(({ what }) => what === 'opening' || what === 'fitting' || what === 'fee')
 
 function rowOf(ctx: Context, line: PriceLine): PriceRow {
   const { words, figures } = ctx
@@ -52,7 +58,7 @@ function rowOf(ctx: Context, line: PriceLine): PriceRow {
       if (item === undefined) return { what: part, figure, sum: false }
       const months = item.warrantyMonths
       const note = [
-        item.note === undefined ? '' : oneLine(item.note),
+        item.note === undefined ? '' : fill(w.note, { note: oneLine(item.note) }),
         months === undefined || months <= 0
           ? ''
           : ctx.some(w.warranty, months, { count: figures.number(months) }),

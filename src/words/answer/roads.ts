@@ -1,5 +1,4 @@
 import { displayOf } from '../../core/question.ts'
-import { mayReach } from '../../core/ranking/draftOption.ts'
 import type { Option } from '../../core/ranking/option.ts'
 import { isFitting } from '../../core/verdict.ts'
 import { wholeOf } from '../figures.ts'
@@ -9,6 +8,8 @@ import { runAgainOf } from './lead.ts'
 import type { Item, Letter } from './letter.ts'
 import { caseOf, headGain, type Known, knownGains, nextStep, targetReached, unsureOf } from './pick.ts'
 import { aboutAfter, isEstimate, ratesOf } from './rates.ts'
+import { howSure, mayOf, mayStayBelow } from './reached.ts'
+import { priceWhatOf } from './strip.ts'
 import { isFree, isWorkOnly } from './workOnly.ts'
 
 /** Options shown when none is recommended. */
@@ -116,6 +117,7 @@ function itemOf(ctx: Context, option: Option, lead: readonly string[]): Item {
       : fill(net < 0 ? w.back : w.what, {
           parts: goodsWords(ctx, option),
           price: ctx.money(Math.abs(net)),
+          ...(net >= 0 && { what: priceWhatOf(ctx, option) }),
         }),
     says: [...said, ...reasonsOf(ctx, option, REASONS_MOST)].map((s) => ctx.gloss.add(s)),
   }
@@ -142,11 +144,12 @@ function gainOf(ctx: Context, option: Option): readonly string[] {
     grade: gradeWord(ctx, option, gain.grade),
     target: figures.fps(targetFps),
     m: ctx.count(wanted.length),
+    surely: howSure(ctx, option.gains),
   }
   const unsure = unsureOf(option.gains)
   const lost = option.useful.missingTitleIds.filter((id) => !unsure.has(id)).map((id) => ctx.titleName(id))
   const disagreeing = [...unsure].map((id) => ctx.titleName(id))
-  const may = option.gains.filter((g) => mayReach(g, targetFps)).length
+  const may = mayStayBelow(ctx, option.gains).length
   const reach =
     option.titlesAtTarget === 0
       ? may > 0
@@ -160,7 +163,7 @@ function gainOf(ctx: Context, option: Option): readonly string[] {
   return [
     fill(before !== after ? w.gain : gain.sd === 0 ? w.same : w.near, values),
     ...(wanted.length > 1 || option.titlesAtTarget === 0 ? [reach] : []),
-    ...(may > 0 && option.titlesAtTarget > 0 ? [ctx.some(words.lead.moreMay, may)] : []),
+    ...(option.titlesAtTarget > 0 ? mayOf(ctx, option.gains) : []),
     ...(lost.length > 0 ? [fill(w.missing, { titles: ctx.list(lost) })] : []),
     ...(disagreeing.length > 0 ? [fill(w.unsure, { titles: ctx.list(disagreeing) })] : []),
     ...runAgainOf(ctx, option.gains),

@@ -1,6 +1,6 @@
 import { displayOf } from '../../core/question.ts'
 import { heldBackBy } from '../../core/ranking/heldBack.ts'
-import type { UsefulGain } from '../../core/ranking/option.ts'
+import type { Option, UsefulGain } from '../../core/ranking/option.ts'
 import { gainForReference, referenceOf } from '../options.ts'
 import { fill } from '../say.ts'
 import {
@@ -45,16 +45,6 @@ export function stripOf(ctx: Context): PickStrip | undefined {
   const withIt = companions === '' || isPlain ? [] : [fill(w.withIt, { parts: companions })]
   const back = price.netMinor < 0
   const free = isFree(pick)
-  const traded = price.lines.filter((l) => l.what === 'trade-in' && l.amountMinor < 0).length
-  const priceWhat = free
-    ? words.work.toPay
-    : back
-      ? w.figures.back
-      : pick.change.add.length > 0
-        ? traded > 0
-          ? ctx.some(w.figures.priceExchange, traded)
-          : w.figures.price
-        : w.figures.work
   const perMoney = gainForReference(pick, answer)
   const grade = useful?.grade ?? 'no number'
   const isHeld = grade === 'measured' && heldBackBy(pick).length > 0
@@ -69,12 +59,14 @@ export function stripOf(ctx: Context): PickStrip | undefined {
         ? w.held.says
         : own && grade === 'measured'
           ? words.work.measured
-          : words.grades[grade].says,
+          : grade === 'measured' && useful !== undefined && useful.missingTitleIds.length > 0
+            ? fill(w.measuredSome, { titles: ctx.list(useful.countedTitleIds.map(ctx.titleName)) })
+            : words.grades[grade].says,
     },
     figures: [
       {
         figure: free ? words.work.nothing : ctx.money(back ? -price.netMinor : price.netMinor),
-        what: priceWhat,
+        what: priceWhatOf(ctx, pick),
       },
       ...(useful ? [{ figure: figures.gainPct(useful.pct), what: w.figures.useful }] : []),
       ...(perMoney === undefined || useful === undefined
@@ -88,6 +80,18 @@ export function stripOf(ctx: Context): PickStrip | undefined {
     ],
     useful: useful === undefined ? [] : usefulOf(ctx, useful, question.wanted.length),
   }
+}
+
+/** What a price is for: whether the work is in it, and an old part in exchange. */
+export function priceWhatOf(ctx: Context, option: Option): string {
+  const { change, price } = option
+  const { work, pick } = ctx.words
+  const w = pick.figures
+  if (isFree(option)) return work.toPay
+  if (price.netMinor < 0) return w.back
+  if (change.add.length === 0) return w.work
+  const traded = price.lines.filter((l) => l.what === 'trade-in' && l.amountMinor < 0).length
+  return traded > 0 ? ctx.some(w.priceExchange, traded) : w.price
 }
 
 function usefulOf(ctx: Context, useful: UsefulGain, games: number): readonly string[] {

@@ -20,7 +20,7 @@ export const ANSWER_NAMES_DE: Translated<typeof ANSWER_NAMES_EN> = {
   ],
   verdicts: {
     fits: 'passt',
-    'fits slower': 'passt, läuft langsamer',
+    'fits slower': 'passt, wird aber etwas ausgebremst',
     'fits after work': 'passt nach Vorarbeit',
     "can't tell": 'noch unklar',
     'does not fit': 'passt nicht',
@@ -62,7 +62,7 @@ export const ANSWER_NAMES_DE: Translated<typeof ANSWER_NAMES_EN> = {
   named: '{kind} {name}',
   conditions: {
     new: 'neu',
-    'open box': 'geöffnete Packung',
+    'open box': 'Originalverpackung geöffnet',
     'used tested': 'gebraucht, von uns geprüft',
     'used untested': 'gebraucht, nicht geprüft',
     used: 'gebraucht',
@@ -101,6 +101,13 @@ export const ANSWER_NAMES_DE: Translated<typeof ANSWER_NAMES_EN> = {
     'no used supply': 'kein gebrauchtes Netzteil zu nehmen',
     'no untested parts': 'keine ungeprüften Teile zu nehmen',
     'only with warranty': 'nur Teile mit Garantie zu nehmen',
+  },
+  presets: {
+    low: 'niedrig',
+    medium: 'mittel',
+    high: 'hoch',
+    'very high': 'sehr hoch',
+    ultra: 'ultra',
   },
   setting: {
     size: '{width}×{height}, {preset}',

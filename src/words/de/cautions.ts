@@ -40,7 +40,8 @@ export const CAUTION_DE: Readonly<Record<CautionId, CautionWords>> = {
     long: 'Kopieren Sie zuerst Ihre Dateien auf ein anderes Laufwerk. Ein Wechsel von Laufwerk, Mainboard, Prozessor oder Firmware kann Daten kosten.',
   },
   'recovery-key': {
-    short: 'Vorher den Wiederherstellungsschlüssel des Laufwerks bereitlegen.',
+    short:
+      'Laufwerk verschlüsselt? Vorher den Wiederherstellungsschlüssel notieren, den Code zum Entsperren.',
     long: 'Ist Ihr Laufwerk verschlüsselt, kann das System nach neuer Firmware oder neuem Mainboard den Wiederherstellungsschlüssel verlangen. Suchen Sie ihn heraus und halten Sie den Schutz an. Schalten Sie ihn danach sofort wieder ein.',
   },
   'no-power-loss': {
@@ -57,7 +58,7 @@ export const CAUTION_DE: Readonly<Record<CautionId, CautionWords>> = {
   },
   defer: {
     short:
-      'Brandgeruch, Flüssigkeit, heißer Stecker, gewölbter Akku: aufhören, Netzstecker ziehen und uns schreiben. Rauch oder Feuer: weggehen und den Notruf wählen.',
-    long: 'Brandgeruch, Flüssigkeit, heißer Stecker, gewölbter Akku: Hören Sie auf, ziehen Sie den Netzstecker und schreiben Sie uns. Rauch oder Feuer: Gehen Sie weg und wählen Sie den Notruf. Steckdosen und Hausleitungen sind Sache einer Elektrofachkraft.',
+      'Brandgeruch, Flüssigkeit oder ein heißer Stecker: aufhören und nichts davon anfassen. Den Strom an der Sicherung abschalten, wenn das gefahrlos geht, und uns schreiben. Rauch oder Feuer: weggehen und den Notruf wählen.',
+    long: 'Brandgeruch, Flüssigkeit oder ein heißer Stecker: Hören Sie auf, und fassen Sie nichts davon an. Schalten Sie den Strom an der Sicherung ab, wenn das gefahrlos geht, und schreiben Sie uns. Rauch oder Feuer: Gehen Sie weg und wählen Sie den Notruf. Steckdosen und Hausleitungen sind Sache einer Elektrofachkraft.',
   },
 }

@@ -6,7 +6,7 @@ export const GRAPHICS_DE: Pick<OwnerFindingWords, Extract<keyof OwnerFindingWord
   'graphics.link': {
     fits: () => ({ owner: 'Ihr Steckplatz gibt dieser Karte den ganzen Datenweg, den sie hat.' }),
     'fits slower': (v) => ({
-      owner: `Ihr Steckplatz gibt dieser Karte ${v.linkGBps} von ${v.cardGBps}, die sie nutzen könnte.`,
+      owner: `In Ihrem Steckplatz bekommt diese Karte weniger Daten, als sie nutzen könnte: ${v.linkGBps} statt ${v.cardGBps}.`,
       next: 'Was das in einem Spiel kostet, zeigt nur eine Messung.',
     }),
     "can't tell": () => ({
@@ -69,10 +69,10 @@ export const GRAPHICS_DE: Pick<OwnerFindingWords, Extract<keyof OwnerFindingWord
   },
   'graphics.thickness': {
     fits: (v) => ({
-      owner: `Die Karte braucht ${v.needSlots} Slots Breite, und Ihr Gehäuse hat ${v.haveSlots}.`,
+      owner: `Die Karte braucht hinten die Breite von ${v.needSlots}\u00a0Steckplätzen, und Ihr Gehäuse hat ${v.haveSlots}.`,
     }),
     'does not fit': (v) => ({
-      owner: `Die Karte braucht ${v.needSlots} Slots Breite, und Ihr Gehäuse hat ${v.haveSlots}.`,
+      owner: `Die Karte braucht hinten die Breite von ${v.needSlots}\u00a0Steckplätzen, und Ihr Gehäuse hat ${v.haveSlots}.`,
     }),
     "can't tell": (known) => ({
       owner:

@@ -129,7 +129,7 @@ export const LIMIT_DE: Readonly<Record<LimitKey, LimitWords>> = {
   cardRoomMm: {
     label: 'Platz für eine Grafikkarte',
     meaning: 'Die freie Länge für eine Grafikkarte, mit den vorderen Lüftern.',
-    findOut: 'Messen Sie vom Slotblech bis zum ersten Hindernis, in mm.',
+    findOut: 'Messen Sie vom Blech hinten an den Steckplätzen bis zum ersten Hindernis, in mm.',
   },
   cardSlots: {
     label: 'Slotbleche',

@@ -4,7 +4,7 @@ import type { Translated } from '../translated.ts'
 /** The German of the limits sheet. */
 export const LIMITS_SHEET_DE: Translated<typeof LIMITS_SHEET_EN> = {
   title: 'Grenzenblatt',
-  about: 'Was dieser Rechner hat, was er später nehmen kann und was nicht. Stand: {date}.',
+  about: 'Was dieser Rechner hat, was sich nachrüsten lässt und was nicht. Stand: {date}.',
   sold: 'Verkauft am {date}.',
   inside: 'Was darin steckt',
   count: '{n} × {name}',
@@ -19,7 +19,7 @@ export const LIMITS_SHEET_DE: Translated<typeof LIMITS_SHEET_EN> = {
     again: 'zwei Messungen widersprechen sich; es muss neu gemessen werden',
   },
   next: {
-    head: 'Was er als Nächstes nehmen kann',
+    head: 'Was sich nachrüsten lässt',
     says: 'Was in den Spielen oben am meisten bringt, steht zuerst. Ohne Preise: Die ändern sich, die Grenzen bleiben.',
     unranked:
       'Kein Spiel wurde gemessen, darum ist nichts nach Gewinn geordnet. Ohne Preise: Die ändern sich, die Grenzen bleiben.',
@@ -31,24 +31,25 @@ export const LIMITS_SHEET_DE: Translated<typeof LIMITS_SHEET_EN> = {
       plain: '{name}: im Durchschnitt {gain}.',
       estimated: '{name}: im Durchschnitt {gain}, geschätzt.',
     },
-    range: '{gain} ({low} bis {high})',
-    slower: 'passt, läuft langsamer',
+    range: '{gain} ({low} bis {high}\u00a0%)',
+    slower: 'passt, wird aber etwas ausgebremst',
     fits: 'passt',
     work: 'passt nach Vorarbeit ({work})',
     newPart: 'dazu neu: {kind}',
     none: {
       nothing: 'Von den Teilen, die wir kennen, passt keines in den Rechner, wie er ist.',
-      noGain: 'Teile, die wir kennen, passen; keines bringt in diesen Spielen sicher etwas.',
+      noGain: 'Andere passen, aber bei keinem ist sicher, dass es in diesen Spielen etwas bringt.',
       notTried: 'Wir kennen kein anderes Teil dieser Art zum Vergleich.',
-      loose: 'Nicht mit Teilen verglichen: Was passt, hängt von den freien Plätzen ab.',
+      loose:
+        'Hier haben wir keine Teile verglichen: Was passt, hängt von den freien Plätzen weiter unten ab.',
     },
     unclear: {
-      one: 'Für ein weiteres Teil fehlt eine Angabe; siehe unten.',
-      other: 'Für {n} weitere Teile fehlt eine Angabe; siehe unten.',
+      one: 'Bei einem weiteren Teil ist es noch unklar: siehe „Was wir nicht wissen“.',
+      other: 'Bei {n} weiteren Teilen ist es noch unklar: siehe „Was wir nicht wissen“.',
     },
   },
   never: {
-    head: 'Was nie geht, und warum',
+    head: 'Seine Grenzen, und warum',
     holders: {
       board: 'Das ändert nur ein anderes Mainboard, mit passendem Prozessor und Speicher.',
       case: 'Das ändert nur ein anderes Gehäuse.',
@@ -58,7 +59,7 @@ export const LIMITS_SHEET_DE: Translated<typeof LIMITS_SHEET_EN> = {
       socket: 'Kein Prozessor für einen anderen Sockel als {value}.',
       memoryType: 'Kein anderer Speicher als {value}: Ein anderer geht nicht in den Steckplatz.',
       memoryMaxGB: 'Nicht mehr Speicher als {value}.',
-      processorPowerW: 'Kein Prozessor, der über Stunden mehr als {value} braucht.',
+      processorPowerW: 'Kein Prozessor, der dauerhaft mehr als {value} braucht.',
       slotPcieGen: 'Neuere Grafikkarten laufen, so schnell der Steckplatz es zulässt: Generation {value}.',
       cardRoomMm: 'Keine Grafikkarte, die länger ist als {value}.',
       cardSlots: 'Keine Grafikkarte, die dicker ist als {value} Steckplätze.',
@@ -84,7 +85,7 @@ export const LIMITS_SHEET_DE: Translated<typeof LIMITS_SHEET_EN> = {
   },
   supply: {
     head: 'Was das Netzteil noch hat',
-    says: 'Von {usable}, auf die wir zählen, sind bei Volllast {load} belegt: Prozessor {processor}, Karte {card}, Rest {rest}. Der Aufkleber nennt {rated} auf 12 V; daran hängen Karte und Prozessor.',
+    says: 'Bei Volllast sind {load} belegt: Prozessor {processor}, Karte {card}, Rest {rest}. Wir rechnen mit {usable}, weil wir unter den {rated} bleiben, die der Aufkleber auf 12 V nennt.',
     left: '{left} sind frei.',
     over: 'Das sind {over} mehr, als wir zählen. Fragen Sie uns, bevor Sie etwas hinzufügen.',
     unknown: 'Noch unklar: {missing}.',
@@ -95,7 +96,7 @@ export const LIMITS_SHEET_DE: Translated<typeof LIMITS_SHEET_EN> = {
     row: '{part}: bis {date}, von {giver}.',
     ends: 'Sie endet mit: {what}.',
     givers: { shop: 'uns', maker: 'dem Hersteller' },
-    none: 'Keine laufende Garantie ist notiert.',
+    none: 'Hier ist keine notiert. Was zum Kauf gehörte, gilt weiter.',
   },
   unknown: {
     head: 'Was wir nicht wissen',
@@ -111,5 +112,5 @@ export const LIMITS_SHEET_DE: Translated<typeof LIMITS_SHEET_EN> = {
   cautions: 'Bevor Sie ihn öffnen',
   foot: 'Von {shop}. Fragen: {contact}.',
   footBare: 'Von {shop}.',
-  label: 'Was dieser Rechner hat und nehmen kann',
+  label: 'Was dieser Rechner hat und was hineinpasst',
 }

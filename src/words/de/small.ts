@@ -38,8 +38,8 @@ export const ASK_OWNER_DE: Translated<typeof ASK_OWNER_EN> = {
   },
   whether: 'Ob ',
   nounsSmall: false,
-  hello: 'Guten Tag,',
-  helloNamed: 'Guten Tag {name},',
+  hello: 'Guten Tag',
+  helloNamed: 'Guten Tag {name}',
   need: 'für den Rechner {tag} fehlt uns noch eine Angabe von Ihnen: {label}.',
   photo: 'Ein Foto genügt: vom Aufkleber oder vom Inneren des Gehäuses.',
   link: 'Hier können Sie es eintragen oder ein Foto senden: {link}',
@@ -50,7 +50,7 @@ export const ASK_OWNER_DE: Translated<typeof ASK_OWNER_EN> = {
 export const SHEET_MAIL_DE: Translated<typeof SHEET_MAIL_EN> = {
   lang: 'de',
   masthead: '{shop}, Rechner {tag}',
-  preheader: 'Was darin steckt, wie er lief, was er noch nehmen kann und was nie.',
+  preheader: 'Was darin steckt, wie er lief, was sich nachrüsten lässt und was nie.',
   preheaderNext: 'Er kann mehr nehmen, zum Beispiel {name}. Und was nie geht, und warum.',
   reply: {
     ask: 'Mit einer Frage antworten',
@@ -59,12 +59,12 @@ export const SHEET_MAIL_DE: Translated<typeof SHEET_MAIL_EN> = {
     askText: 'Jede Frage ist willkommen, jetzt oder in zwei Jahren: Schreiben Sie zurück.',
     page: 'Seite Ihres Rechners öffnen',
     pageNote:
-      'Dieser Link ist nur für Sie: Wer ihn hat, sieht Ihre Seite. Er endet von selbst, und Sie können einen neuen verlangen.',
+      'Dieser Link ist nur für Sie: Wer ihn hat, sieht Ihre Seite. Der Link läuft ab, und Sie können einen neuen verlangen.',
     pageText: 'Die Seite Ihres Rechners, auf der Sie nach mehr fragen können: {link}',
   },
   foot: {
     why: 'Sie bekommen diese Mail, weil Sie diesen Rechner bei uns gekauft haben. Sie gehört zum Kauf und ist keine Werbung.',
-    loads: 'Diese Mail lädt beim Öffnen nichts nach: keine Bilder, keine Verfolgung.',
+    loads: 'Diese Mail lädt beim Öffnen nichts nach: keine Bilder, kein Tracking.',
     who: '{shop}, {address}.',
     reply: 'Antwort an {email}.',
   },
@@ -72,13 +72,13 @@ export const SHEET_MAIL_DE: Translated<typeof SHEET_MAIL_EN> = {
 
 export const SALE_LETTER_DE: Translated<(typeof SELL_EN)['letter']> = {
   subject: 'Ihr Rechner {tag}: was er hat und später kann',
-  hello: 'Guten Tag,',
-  helloNamed: 'Guten Tag {name},',
-  ready: 'Ihr Rechner {tag} ist fertig. Hier steht, was er hat, wie er lief und was er später nehmen kann.',
+  hello: 'Guten Tag',
+  helloNamed: 'Guten Tag {name}',
+  ready: 'Ihr Rechner {tag} ist fertig. Hier steht, was er hat, wie er lief und was sich nachrüsten lässt.',
   inside: 'Darin: {parts}.',
   ran: 'Wie er hier lief, durchschnittliche FPS (Bilder pro Sekunde):',
   ranRow: '- {game} ({setting}): {average}',
-  next: 'Was er als Nächstes nehmen kann, das Wirksamste zuerst:',
+  next: 'Was sich nachrüsten lässt, das Wirksamste zuerst:',
   nextRow: '- {kind}: {text}',
   never: 'Was nie geht:',
   unknown: {

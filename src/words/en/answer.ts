@@ -61,13 +61,14 @@ export const ANSWER_EN = {
     lowToday: '{low}: {before} today.',
     lowAfter: '{low}: {after} afterwards.',
     low: 'Slow moments',
-    lowGlossed: 'Slow moments (1%\u00a0low: 99 of 100 frames beat it)',
+    lowGlossed: 'Slow moments (1%\u00a0low: 99 of 100 pictures come faster)',
     grade: 'This one is {grade}.',
     allHeld: 'All of it measured, with the new processor in another machine. In yours it may give less.',
-    otherMachine: 'Measured on another machine with these parts.',
-    otherMachineAll: 'We measured on another machine with these parts.',
-    afterElsewhere: 'Afterwards: measured on another machine with these parts.',
-    afterElsewhereAll: 'Today is measured on your machine, afterwards on another one with these parts.',
+    otherMachine: 'Measured on another machine with the same parts.',
+    otherMachineAll: 'We measured on another machine with the same parts.',
+    afterElsewhere: 'Afterwards: measured on another machine that has the new part.',
+    afterElsewhereAll:
+      'Today is measured on your machine. Afterwards is measured on another machine that has the new part.',
     pace: PACE_EN,
     marks: {
       old: 'That run is old, so we count it for less.',
@@ -83,15 +84,20 @@ export const ANSWER_EN = {
       'nothing fitted': 'We do not know all that is fitted.',
       'no run before': 'We never ran it with your parts.',
       'no run after': 'We never ran it with the new part.',
-      'no run': 'We have never run it.',
+      'no run': 'We never ran it, neither with your parts nor with the new ones.',
       'too far apart': 'Our runs of it are too far apart to compare.',
       'not told by runs': 'A run before the work and one after it would tell.',
       'unknown part': 'We never ran the new part, in anything.',
       'too uncertain': 'We know too little to put a number on it.',
     } satisfies Record<NoNumber, string>,
-    wanted: 'One run with {parts} would give a number for {titles}.',
-    wantedMany: 'One run of each with {parts} would give the numbers.',
-    end: 'After the work we measure again and send you the result, promise kept or missed.',
+    wanted: 'A run with {parts} would give a number for {titles}.',
+    wantedMany: 'A run of each with {parts} would give the numbers.',
+    wantedOurs: 'Such a run is ours to make; you need not order anything for it.',
+    end: 'After the work we measure again and write to you whether the promise held.',
+    endMiss: [
+      'We promise the lower end of each range.',
+      'If a game stays below it, you can talk about the price with us, or give the part back.',
+    ],
   },
 
   price: {
@@ -107,6 +113,9 @@ export const ANSWER_EN = {
     taxIncluded: 'Sales tax of {rate} is in these prices: {tax}.',
     pay: 'You pay',
     back: 'You get back',
+    /** What the shop wrote of this very item. */
+    note: '{note}',
+    fittedFree: 'Fitting it is in this price.',
     valid: 'This price is good until {date}.',
     exchange: forms({
       one: 'Without your old part in exchange it is {price}.',
@@ -145,7 +154,7 @@ export const ANSWER_EN = {
     headTwo: 'Two other roads',
     headLooked: 'What we looked at',
     headNext: 'Above your budget',
-    what: '{parts}, {price}',
+    what: '{parts}, {price} {what}',
     back: '{parts}: you get {price} back',
     cheaper: 'Cheaper.',
     stronger: 'Stronger.',
@@ -159,11 +168,14 @@ export const ANSWER_EN = {
     slower: 'In {title} it is slower than today: from {before} to {after}.',
     notWorthSlower: 'It fits, and we would not buy it.',
     reach: forms({
-      one: '{Count} of {m} games reaches {target}.',
-      other: '{Count} of {m} games reach {target}.',
+      one: '{Count} of {m} games reaches {target}{surely}.',
+      other: '{Count} of {m} games reach {target}{surely}.',
     }),
-    reachBoth: 'Both games reach {target}.',
-    reachAll: forms({ one: 'It reaches {target}.', other: 'All {count} games reach {target}.' }),
+    reachBoth: 'Both games reach {target}{surely}.',
+    reachAll: forms({
+      one: 'It reaches {target}{surely}.',
+      other: 'All {count} games reach {target}{surely}.',
+    }),
     reachMay: forms({
       one: '{Count} of {m} games may reach {target}.',
       other: '{Count} of {m} games may reach {target}.',
@@ -180,7 +192,7 @@ export const ANSWER_EN = {
   },
 
   board: {
-    head: 'What your board can and cannot take',
+    head: 'What your machine can and cannot take',
     memory: '{type} memory, up to {max}',
     memorySlots: forms({
       one: 'Your board has one slot for it.',
@@ -222,11 +234,12 @@ export const ANSWER_EN = {
 
   handsIn: {
     head: 'If you would rather fit it yourself',
-    headMeasure: 'If you open it to look',
+    headMeasure: 'If you open it to measure',
+    needNot: 'For this answer you need not.',
     parts: 'Then the parts cost {price}.',
-    partsExchange: 'Then the parts cost {price}, or {net} in exchange for yours.',
+    partsExchange: 'Then the parts cost {price}, or {net} if we take your old part in exchange.',
     ours: 'Not by yourself: {works}. We do that first, for {price}.',
-    itemsHead: 'Before hands go inside',
+    itemsHead: 'Before you open the case',
     wayOut: 'Rather not? We do it in {minutes}, for {labour}.',
     wayOutPlain: 'Rather not? We do it for {labour}.',
     wayOutFree: 'Rather not? We do it in {minutes}, at no extra cost.',
@@ -237,7 +250,7 @@ export const ANSWER_EN = {
   known: {
     head: 'How we know',
     explains: {
-      measured: 'means that both figures come from our own runs, on your machine or another.',
+      measured: 'means that both figures come from our own runs, and none is worked out.',
       'half measured': 'means that one figure is our own run and the other is worked out.',
       estimated: 'means worked out from runs of similar machines. Nobody has run that exact pair yet.',
       'no number': 'means that we have nothing we would stand behind.',

@@ -24,7 +24,7 @@ export const ANSWER_NAMES_EN = {
   ],
   verdicts: {
     fits: 'fits',
-    'fits slower': 'fits slower',
+    'fits slower': 'fits, runs below its rating',
     'fits after work': 'fits after work',
     "can't tell": 'can’t tell',
     'does not fit': 'does not fit',
@@ -107,6 +107,14 @@ export const ANSWER_NAMES_EN = {
     'no untested parts': 'for no untested parts',
     'only with warranty': 'for parts with a warranty only',
   } satisfies Record<Wish, string>,
+  /** Names of quality presets that most games have; any other stands as the shop wrote it. */
+  presets: {
+    low: 'low',
+    medium: 'medium',
+    high: 'high',
+    'very high': 'very high',
+    ultra: 'ultra',
+  } as Readonly<Record<string, string>>,
   setting: {
     size: '{width}×{height}, {preset}',
     rayTracing: 'ray tracing',

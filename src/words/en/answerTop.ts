@@ -13,6 +13,10 @@ export const ANSWER_TOP_EN = {
       one: '{tag}: yes, {target}, for {price}',
       other: '{tag}: yes, {target} in {count} games, for {price}',
     }),
+    yesProbably: forms({
+      one: '{tag}: most likely {target}, for {price}',
+      other: '{tag}: likely {target} in {count} games, {price}',
+    }),
     partly: forms({
       one: '{tag}: {count} of {m} games reaches {target}, {price}',
       other: '{tag}: {count} of {m} games reach {target}, {price}',
@@ -23,13 +27,13 @@ export const ANSWER_TOP_EN = {
     pickWithoutNumber: '{tag}: it fits, for {price}',
     over: '{tag}: nothing for {budget}; {before} to {after} for {price}',
     overShort: '{tag}: nothing for {budget}, something for {price}',
-    overBudget: '{tag}: nothing for {budget}, and why',
-    namedNotWorth: '{tag}: we would not buy that one, and why',
+    overBudget: '{tag}: nothing worth it for {budget}',
+    namedNotWorth: '{tag}: we would not buy that one',
     fact: forms({ one: '{tag}: one check, then we know', other: '{tag}: {count} checks, then we know' }),
     run: '{tag}: it fits; one run, then a number',
     games: '{tag}: which games do you play?',
-    notWorth: '{tag}: keep your money for now, and why',
-    nothing: '{tag}: nothing on our shelf fits, and why',
+    notWorth: '{tag}: keep your money for now',
+    nothing: '{tag}: no part we have now goes in',
     reached: '{tag}: you already have {target}',
   },
   preheader: {
@@ -50,11 +54,15 @@ export const ANSWER_TOP_EN = {
   },
 
   lead: {
+    probablyYes: 'Most likely yes: {title} goes from {before} to {after}, for {price}.',
+    /** Behind what is reached, where four of five results do not all lie there. */
+    inMostCases: ', in at least four of five cases',
+    onAverage: ' on average',
     yes: 'Yes on average: {title} goes from {before} to {after}, for {price}.',
     partly: 'Partly: {title} goes from {before} to {after}, for {price}.',
     over: 'For {price}, {title} goes from {before} to {after}.',
     inBudget: 'For {budget}: with {parts}, {title} goes from {before} to {after}.',
-    budgetNothing: 'For {budget} nothing on our shelf is worth it.',
+    budgetNothing: 'For {budget} nothing on our shelf adds enough to be worth it.',
     budgetUnsure: 'For {budget} we know of nothing on our shelf that is worth it.',
     level: 'It fits and adds little: {title} stays near {after}, for {price}.',
     gainBack: 'You even get {amount} back: {title} goes from {before} to {after}.',
@@ -70,7 +78,11 @@ export const ANSWER_TOP_EN = {
     factsMixed: forms({
       other: '{Count} missing facts decide. Tell us what you can see, and we look up the rest.',
     }),
+    factNamed: 'One missing fact decides: {fact}. Tell us, and we can answer.',
+    factOursNamed: 'One missing fact decides: {fact}. We look it up and write to you.',
     decides: forms({ one: 'It decides about {parts}.', other: 'They decide about {parts}.' }),
+    decidedPrice: 'If it goes in, it costs {price} {what}.',
+    noPromiseYet: 'Until then we promise no FPS.',
     howBelow: 'How to find out is below.',
     sameName: forms({ other: '{parts} ({count} on our shelf)' }),
     runAgain: forms({
@@ -79,9 +91,10 @@ export const ANSWER_TOP_EN = {
     }),
     run: 'Something fits, and we have no number for your games yet.',
     games: 'Tell us which games you play, and we can put numbers on it.',
-    notWorth: 'Nothing on our shelf is worth your money today.',
+    notWorth: 'Nothing on our shelf adds enough to be worth your money today.',
     /** The next step above the budget: told, not offered. */
-    nextStep: 'The next step would cost {price}.',
+    nextStep: 'The next step would cost {price} {what}.',
+    nextAsk: 'If you want that all the same, reply.',
     nextGain: 'With {parts}, {title} would go from {before} to {after}.',
     named: {
       slower: '{part}: not for {title}. It would go from {before} to {after} there.',
@@ -96,7 +109,8 @@ export const ANSWER_TOP_EN = {
     },
     roadEnd: 'Your {chipset} board ends at the {generation} generation.',
     roadEndSame: 'Your {chipset} board ends at the {generation} generation, like this processor.',
-    nothing: 'Nothing on our shelf goes into this machine today.',
+    nothing: 'No part we have now goes into your machine.',
+    nothingTakes: 'Which kinds of part it takes stands below.',
     reached: forms({
       one: 'Your game already averages {target} or more.',
       other: 'Your {count} games already average {target} or more.',
@@ -107,14 +121,22 @@ export const ANSWER_TOP_EN = {
     }),
     fps: 'FPS means pictures a second.',
     allReach: forms({
-      one: 'It then reaches {target}.',
-      other: 'All {count} of your games then reach {target}.',
+      one: 'It then reaches {target}{surely}.',
+      other: 'All {count} of your games then reach {target}{surely}.',
     }),
     someReach: forms({
-      one: '{Count} of your {m} games then reaches {target}.',
-      other: '{Count} of your {m} games then reach {target}.',
+      one: '{Count} of your {m} games then reaches {target}{surely}.',
+      other: '{Count} of your {m} games then reach {target}{surely}.',
     }),
-    bothReach: 'Both of your games then reach {target}.',
+    namedReach: forms({
+      one: '{titles} then reaches {target}{surely}.',
+      other: '{titles} then reach {target}{surely}.',
+    }),
+    already: forms({
+      one: '{titles} averages {target} or more today.',
+      other: '{titles} average {target} or more today.',
+    }),
+    bothReach: 'Both of your games then reach {target}{surely}.',
     neitherReaches: 'Neither of your games reaches {target}.',
     noneReach: forms({
       one: 'It does not reach {target}.',
@@ -122,10 +144,11 @@ export const ANSWER_TOP_EN = {
     }),
     /** Games whose estimate lies around the target. */
     onlyMay: forms({
-      one: '{Count} of your {m} games may reach {target}.',
-      other: '{Count} of your {m} games may reach {target}.',
+      one: '{titles} may reach {target}.',
+      other: '{titles} may reach {target}.',
     }),
-    moreMay: forms({ one: 'One more may.', other: '{Count} more may.' }),
+    moreMay: forms({ one: '{titles} may stay below.', other: '{titles} may stay below.' }),
+    mayEach: '{title} ({range})',
     below: '{title} stays below, at {after}.',
     belowMany: 'Below it stay {titles}.',
     belowEach: '{title} at {after}',
@@ -141,7 +164,7 @@ export const ANSWER_TOP_EN = {
     }),
     keepMoney: 'Keep your money for now.',
     belowFloor: 'It fits, and we would not buy it.',
-    oneRun: 'One run with your parts gives a number.',
+    oneRun: 'A run of ours with these parts would give one. You need not order anything for it.',
     aboveBudget: 'That is above your {budget}.',
   },
 
@@ -185,6 +208,8 @@ export const ANSWER_TOP_EN = {
       one: 'Useful gain: what {count} of your {m} games gains.',
       other: 'Useful gain: what {count} of your {m} games gain.',
     }),
+    /** Beside the word of its grade, where some games have no number. */
+    measuredSome: 'We ran {titles} with your parts, and with the new ones.',
     usefulBetween: 'Four of five times it lands between {low} and {high}.',
     counts: 'It leaves out {titles}: we have no number there.',
     countsUnsure: 'It leaves out {titles}: our runs there disagree.',
@@ -229,7 +254,7 @@ export const ANSWER_TOP_EN = {
     askSubject: '{tag}: a question',
     note: 'Or just answer this mail. Any question is welcome, and no answer is fine too.',
     text: 'To take it, reply “yes, fit it”. Any question is welcome, and no answer is fine too.',
-    textFact: 'Write back with it. Any question is welcome too.',
+    textFact: 'Write back with what you find. Any question is welcome too.',
     textFacts: 'Write back with what you find. Any question is welcome too.',
     textAsk: 'Any question is welcome: write back.',
   },

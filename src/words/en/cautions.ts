@@ -42,7 +42,7 @@ export const CAUTION_WORDS: Readonly<Record<CautionId, CautionWords>> = {
     long: 'Copy your files to another drive first. A change of drive, board, processor or firmware can cost your data.',
   },
   'recovery-key': {
-    short: "Have your disk's recovery key at hand before you start.",
+    short: 'Is your disk encrypted? Write down its recovery key, the code that unlocks it, before you start.',
     long: 'If your disk is encrypted, a firmware or board change can make the system ask for its recovery key. Find the key and pause the protection. Switch it on again at once afterwards.',
   },
   'no-power-loss': {
@@ -59,7 +59,7 @@ export const CAUTION_WORDS: Readonly<Record<CautionId, CautionWords>> = {
   },
   defer: {
     short:
-      'Burnt smell, liquid, a hot plug, a swollen battery: stop, unplug at the wall, and write to us. Smoke or fire: get away, and call the emergency number.',
-    long: 'Burnt smell, liquid, a hot plug, a swollen battery: stop, unplug at the wall, and write to us. Smoke or fire: get away, and call the emergency number. Wall sockets and house wiring are for a licensed electrician.',
+      'A burnt smell, liquid inside or a hot plug: stop, and touch none of it. Switch off at the wall or the fuse if you can do so safely, and write to us. Smoke or fire: get away, and call the emergency number.',
+    long: 'A burnt smell, liquid inside or a hot plug: stop, and touch none of it. Switch off at the wall or the fuse if you can do so safely, and write to us. Smoke or fire: get away, and call the emergency number. Wall sockets and house wiring are for a licensed electrician.',
   },
 }

@@ -110,7 +110,7 @@ export const FINDING_WORDS: FindingWords = {
       builder: `firmware ${v.haveFirmware} >= ${v.needFirmware}`,
     }),
     'fits after work': (v, { minutes }) => ({
-      owner: `The board needs newer firmware first: ${v.needFirmware}; it has ${v.haveFirmware}.`,
+      owner: `The board needs newer firmware first: version ${v.needFirmware} or later; it has ${v.haveFirmware}.`,
       next: minutes === undefined ? 'We do that before it goes in.' : `We do that in ${minutes}.`,
       builder: `firmware ${v.haveFirmware} -> ${v.needFirmware}; old processor stays in for the update`,
     }),

@@ -9,7 +9,7 @@ export const GRAPHICS_WORDS: Pick<FindingWords, Extract<keyof FindingWords, `gra
       builder: `gen ${v.linkGen} x${v.linkLanes} = ${v.linkGBps}, card ${v.cardGBps}`,
     }),
     'fits slower': (v) => ({
-      owner: `Your slot gives this card ${v.linkGBps} of the ${v.cardGBps} it could use.`,
+      owner: `Your slot carries less data than this card could use: ${v.linkGBps} of ${v.cardGBps}.`,
       next: 'What that costs in a game, only a run can say.',
       builder: `card gen ${v.cardGen} x${v.cardLanes} in gen ${v.slotGen} x${v.slotLanes}: ${v.linkGBps}, ${v.lostGBps} lost`,
     }),

@@ -131,7 +131,7 @@ export const LIMIT_WORDS: Readonly<Record<LimitKey, LimitWords>> = {
   cardRoomMm: {
     label: 'Room for a card',
     meaning: 'The free length for a graphics card, with the front fans in.',
-    findOut: 'Measure from the slot bracket to the first thing in the way, in mm.',
+    findOut: 'Measure from the metal plate at the back of the slots to the first thing in the way, in mm.',
   },
   cardSlots: {
     label: 'Slot covers',

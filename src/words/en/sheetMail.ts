@@ -2,9 +2,9 @@
 export const SHEET_MAIL_EN = {
   lang: 'en',
   masthead: '{shop}, machine {tag}',
-  preheader: 'What is inside, how it ran, what it can take next, and what it never can.',
+  preheader: 'What is inside, how it ran, what it can take next, and its limits.',
   /** Beside the name of the part that gains most. */
-  preheaderNext: 'It can take more: {name}, for one. And what it never can, and why.',
+  preheaderNext: 'It can take more: {name}, for one. And its limits, and why.',
   reply: {
     ask: 'Reply with a question',
     askSubject: '{tag}: a question',
@@ -12,7 +12,7 @@ export const SHEET_MAIL_EN = {
     askText: 'Any question is welcome, now or in two years: write back.',
     page: 'Open the page of your machine',
     pageNote:
-      'This link is yours alone: whoever has it sees your page. It ends by itself, and you can ask for a new one.',
+      'This link is yours alone: whoever has it sees your page. It stops working after a while, and you can ask for a new one.',
     pageText: 'The page of your machine, where you can ask about more: {link}',
   },
   foot: {

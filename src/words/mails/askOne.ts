@@ -88,7 +88,7 @@ export function askOneMail(from: AskOne, figures: Figures): Notice {
       why:
         from.askedAt === undefined
           ? w.foot.machine
-          : fill(w.foot.asked, { date: figures.date(from.askedAt) }),
+          : fill(w.foot.needed, { date: figures.date(from.askedAt) }),
     },
     figures,
   )

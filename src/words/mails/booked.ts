@@ -5,6 +5,7 @@ import type { Letter, PriceRow } from '../answer/letter.ts'
 import { cautionsForOpening, sayCaution } from '../cautions.ts'
 import type { Figures } from '../figures.ts'
 import { curly, fill, oneLine } from '../say.ts'
+import type { Tables } from '../tables.ts'
 import { type Playing, promisedGames } from './games.ts'
 import type { Block, Notice } from './notice.ts'
 import { mailto, mailWords, noticeFrom, type Parties } from './parts.ts'
@@ -21,6 +22,8 @@ export type Booked = Parties &
     readonly notPromised: readonly string[]
     /** Whether the price counts old parts in exchange. */
     readonly takesOldParts: boolean
+    /** The price where none of the old parts passes its test, in minor units; absent where nobody worked it out. */
+    readonly failedMinor?: number | undefined
     /** How the figures are known, by title. */
     readonly grades?: Readonly<Partial<Record<string, Grade>>> | undefined
     /** What the board can and cannot take, as the answer told it. */
@@ -47,7 +50,7 @@ export function bookedMail(from: Booked, figures: Figures): Notice {
     {
       subject: isDated ? fill(b.subject, { tag, date }) : fill(b.subjectPlain, { tag }),
       preheader: b.preheader,
-      lead: { answer: lead, more: [what, isDated ? b.otherDay : b.otherPlain] },
+      lead: { answer: lead, more: [what, ...whereOf(from, isDated, w), isDated ? b.otherDay : b.otherPlain] },
       reply: {
         words: isDated ? b.replyWords : b.replyAsk,
         href: mailto(from.shop.email, fill(b.replySubject, { tag })),
@@ -66,7 +69,14 @@ export function bookedMail(from: Booked, figures: Figures): Notice {
   )
 }
 
-function priceBlock({ job, takesOldParts }: Booked, figures: Figures): Block {
+/** Where the machine goes, or how parts go to and fro. */
+function whereOf({ job, shop }: Booked, isDated: boolean, w: Tables['mails']): readonly string[] {
+  const address = oneLine(shop.address)
+  if (job.fittedBy === 'owner') return [w.booked.handover]
+  return isDated && address !== '' ? [fill(w.booked.where, { address })] : []
+}
+
+function priceBlock({ job, takesOldParts, failedMinor }: Booked, figures: Figures): Block {
   const b = mailWords(figures).w.booked
   const { agreedMinor, depositMinor = 0 } = job
   const due = agreedMinor - depositMinor
@@ -82,7 +92,8 @@ function priceBlock({ job, takesOldParts }: Booked, figures: Figures): Block {
             ? { what: b.back, figure: money(-due), sum: true }
             : { what: due === 0 ? b.dueNothing : b.due, figure: money(due), sum: true },
         ]
-  const notes = [b.priceNote, ...(takesOldParts ? [b.tested] : [])]
+  const tested = failedMinor === undefined ? b.tested : fill(b.testedPrice, { price: money(failedMinor) })
+  const notes = [b.priceNote, ...(takesOldParts ? [tested] : [])]
   return { is: 'price', head: b.priceHead, rows, notes }
 }
 
@@ -91,6 +102,7 @@ function promiseBlock(from: Booked, figures: Figures): Block {
   const b = w.booked
   const left = from.notPromised.map(oneLine)
   const home = from.job.fittedBy === 'owner'
+  const isRanged = from.job.promised.some(({ afterFpsLow, afterFpsHigh }) => afterFpsLow < afterFpsHigh)
   const open = left.length === 0 ? [] : [some(b.notPromised, left.length, { titles: list(left) })]
   return from.job.promised.length === 0
     ? { is: 'says', head: b.promiseHead, says: [b.promiseNone, ...open] }
@@ -100,7 +112,7 @@ function promiseBlock(from: Booked, figures: Figures): Block {
           from.job.promised,
           from,
           from.grades ?? {},
-          [...open, home ? b.againHome : b.again],
+          [...open, home ? b.againHome : b.again, ...(isRanged ? b.least : [])],
           figures,
         ),
       }

@@ -37,8 +37,10 @@ export function doneMail(from: DoneMail, figures: Figures): Notice {
     measured: first?.measuredFps === undefined ? '' : figures.fpsAgainst(first.measuredFps, from.targetFps),
   }
   const missed = outcome === 'missed, worse'
-  const lines = [fill(d.subject[outcome], values), ...(missed ? [fill(d.subjectWorse, values)] : [])]
+  const shorter = missed ? [d.subjectWorse] : outcome === 'kept' ? [d.subjectKept] : []
+  const lines = [d.subject[outcome], ...shorter].map((line) => fill(line, values))
   const home = job.fittedBy === 'owner'
+  const address = oneLine(from.shop.address)
   return noticeFrom(
     { ...from, tag },
     {
@@ -46,7 +48,11 @@ export function doneMail(from: DoneMail, figures: Figures): Notice {
       preheader: fill(d.preheader[outcome], values),
       lead: {
         answer: fill(missed ? (home ? d.homeMissed : d.readyMissed) : home ? d.home : d.ready, values),
-        more: [kept.length === 0 ? d.none : d.verdict[outcome], fill(d.what, { what: oneLine(from.what) })],
+        more: [
+          kept.length === 0 ? d.none : d.verdict[outcome],
+          fill(d.what, { what: oneLine(from.what) }),
+          ...(home || address === '' ? [] : [fill(d.collect, { address })]),
+        ],
       },
       reply: {
         words: missed ? d.replyMissed : d.replyWords,
@@ -58,7 +64,7 @@ export function doneMail(from: DoneMail, figures: Figures): Notice {
         ...gamesBlocks(from, figures),
         ...(missed ? missBlocks(from.miss, figures) : []),
         ...priceBlocks(from, missed, figures),
-        ...partsBlocks(from, figures),
+        ...partsBlocks(from, missed, figures),
         ...neverBlocks(from, figures),
         { is: 'says', says: [d.after, d.odd] },
       ],
@@ -74,12 +80,15 @@ const firstOf = (kept: readonly Kept[], outcome: Outcome): readonly Kept[] =>
 
 function gamesBlocks(from: DoneMail, figures: Figures): readonly Block[] {
   const { w } = mailWords(figures)
-  const more = from.reports.map(({ titleId, averageFps }) =>
+  const isOpen = from.kept.some(({ outcome }) => outcome === 'not measured')
+  const open = isOpen ? [from.job.fittedBy === 'owner' ? w.done.openHome : w.done.openShop] : []
+  const reported = from.reports.map(({ titleId, averageFps }) =>
     fill(w.done.reported, {
       title: oneLine(from.titleName(titleId)),
       reported: figures.fpsAgainst(averageFps, from.targetFps),
     }),
   )
+  const more = [...open, ...reported]
   if (from.kept.length > 0) return [{ is: 'games', games: keptGames(from.kept, from, more, figures) }]
   return more.length === 0 ? [] : [{ is: 'says', head: w.done.head, says: [...more, w.fps] }]
 }
@@ -124,12 +133,18 @@ function priceBlocks({ job }: DoneMail, missed: boolean, figures: Figures): read
   return [{ is: 'price', head: d.priceHead, rows: [...rows, sum], notes }]
 }
 
+/** Unknown limits that are named; the sheet has them all. */
+const UNKNOWN_MOST = 3
+
 /** What the machine cannot take as it now is, and what nobody knows of it. */
 function neverBlocks({ sheet, shop }: DoneMail, figures: Figures): readonly Block[] {
   if (sheet === undefined) return []
-  const d = mailWords(figures).w.done
+  const { w, some, list } = mailWords(figures)
+  const d = w.done
   const { never, unknown } = saySheet(sheet, { name: shop.name, contact: shop.email }, figures)
-  const what = unknown.rows.map(({ label }) => label).join(', ')
+  const named = unknown.rows.slice(0, UNKNOWN_MOST).map(({ label }) => label)
+  const left = unknown.rows.length - named.length
+  const what = list(left === 0 ? named : [...named, some(d.unknownMore, left)])
   const open = what === '' ? undefined : fill(d.unknown, { what })
   const rows = never.groups.flatMap((group) => group.rows)
   return rows.length === 0
@@ -139,9 +154,10 @@ function neverBlocks({ sheet, shop }: DoneMail, figures: Figures): readonly Bloc
     : [{ is: 'orders', head: d.never, rows, end: open }]
 }
 
-function partsBlocks(from: DoneMail, figures: Figures): readonly Block[] {
+function partsBlocks(from: DoneMail, missed: boolean, figures: Figures): readonly Block[] {
   const d = mailWords(figures).w.done
-  const rows = [...outLines(from, figures), ...warrantyLines(from, figures)]
+  const back = missed && from.outs.some(({ outcome }) => outcome === 'on the shelf') ? [d.outMissed] : []
+  const rows = [...outLines(from, figures), ...back, ...warrantyLines(from, figures)]
   const given = from.outs.some(({ outcome }) => outcome === 'given back')
   const cautions: readonly CautionId[] = given ? cautionsForOpening([]) : []
   return [

@@ -1,5 +1,5 @@
 import type { Grade } from '../../core/gain/gain.ts'
-import type { Kept, Promised } from '../../core/job/promise.ts'
+import type { Kept, Outcome, Promised } from '../../core/job/promise.ts'
 import type { GameRow, Letter } from '../answer/letter.ts'
 import { type Figures, outwards, wholeOf } from '../figures.ts'
 import { fill, fillPieces, oneLine } from '../say.ts'
@@ -86,7 +86,7 @@ export function keptGames(
         measured: measuredFps === undefined ? '' : figures.fpsAgainst(measuredFps, playing.targetFps),
         missed: figures.fps(Math.max(1, low - measured)),
       }),
-      notes: [],
+      notes: missesWanted(promised, outcome, measuredFps, playing, figures),
       ...(i < BARS_MOST && {
         bar: {
           beforeFps: promised.beforeFps,
@@ -98,6 +98,20 @@ export function keptGames(
     }
   })
   return framed(d.head, [d.intro, w.fps], d.drawn, rows, more, playing, figures)
+}
+
+/** Below what was wanted too, where the promise was not. */
+function missesWanted(
+  { afterFps }: Promised,
+  outcome: Outcome,
+  measuredFps: number | undefined,
+  { targetFps }: Playing,
+  figures: Figures,
+): readonly string[] {
+  const isBelow = measuredFps !== undefined && measuredFps < targetFps && afterFps >= targetFps
+  return outcome === 'missed, worse' && isBelow
+    ? [fill(mailWords(figures).w.done.belowWanted, { target: figures.fps(targetFps) })]
+    : []
 }
 
 function framed(

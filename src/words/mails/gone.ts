@@ -54,13 +54,23 @@ export function goneMail({ answer, what, nextId, ...from }: Gone): Notice {
 }
 
 /** The next best thing with its price, what it gains, and how many there are. */
-function nextOf({ ctx, parts, price, rise, stock, missesTarget }: OptionSaid): readonly string[] {
+function nextOf({
+  ctx,
+  parts,
+  price,
+  priceWhat,
+  rise,
+  stock,
+  missesTarget,
+  isBelowFloor,
+}: OptionSaid): readonly string[] {
   const { w, some } = mailWords(ctx.figures)
   return [
-    fill(w.gone.next, { parts, price }),
+    fill(w.gone.next, { parts, price: `${price} ${priceWhat}` }),
     ...(rise === undefined ? [] : [fill(ctx.words.lead.nextGain, { parts, ...rise })]),
     ...(missesTarget === undefined ? [] : [fill(w.gone.misses, { target: missesTarget })]),
-    ctx.words.lead.fps,
+    ...(isBelowFloor ? [ctx.words.lead.belowFloor] : []),
     ...(stock === undefined || stock === 0 ? [] : [some(w.gone.nextStock, stock)]),
+    ctx.words.lead.fps,
   ]
 }

@@ -60,9 +60,9 @@ export function offerMail({ answer, pickId, ...from }: Offer): Notice {
         answer: fill(rise === undefined ? o.leadPlain : o.lead, values),
         more: [
           fill(o.first, { date: yesDay }),
-          tables.answer.lead.fps,
           fill(o.until, { date: until }),
           ...there,
+          tables.answer.lead.fps,
         ],
       },
       reply: {

@@ -1,8 +1,10 @@
 import type { Answer } from '../../core/answer.ts'
 import { type Context, contextOf, optionWords } from '../answer/context.ts'
+import { knownOf } from '../answer/known.ts'
 import type { Letter } from '../answer/letter.ts'
 import { headGain, pickOf } from '../answer/pick.ts'
 import { ratesOf } from '../answer/rates.ts'
+import { priceWhatOf } from '../answer/strip.ts'
 import { letterOf } from '../answer.ts'
 import { oneLine } from '../say.ts'
 import type { Block } from './notice.ts'
@@ -12,7 +14,11 @@ export type OptionSaid = {
   readonly ctx: Context
   readonly letter: Letter
   readonly parts: string
+  /** Below the smallest gain that the shop would sell. */
+  readonly isBelowFloor: boolean
   readonly price: string
+  /** "in all, fitted". */
+  readonly priceWhat: string
   /** The game of the first sentence with both frame rates; absent where there is no number. */
   readonly rise?: { readonly title: string; readonly before: string; readonly after: string } | undefined
   /** What was wanted, where the first sentence's game stays below it. */
@@ -26,7 +32,8 @@ export function saidOption(answer: Answer, pickId: string): OptionSaid {
   const pick = pickOf(answer, pickId)
   if (pick === undefined) throw new RangeError(`the answer has no option "${pickId}"`)
   // The letter speaks first: its context explains trade words where they are first read.
-  const letter = letterOf(answer, { pickId })
+  // Of the roads nothing is told here, so their grades are not explained either.
+  const letter = { ...letterOf(answer, { pickId }), known: knownOf(contextOf(answer, pick), []) }
   const ctx = contextOf(answer, pick)
   const gain = headGain(pick.gains, answer.inputs.question)
   const items = pick.shelfItemIds.flatMap((id) => ctx.shelfItem(id) ?? [])
@@ -34,7 +41,9 @@ export function saidOption(answer: Answer, pickId: string): OptionSaid {
     ctx,
     letter,
     parts: optionWords(ctx, pick),
+    isBelowFloor: pick.useful !== undefined && !pick.worthTheVisit,
     price: ctx.money(pick.price.netMinor),
+    priceWhat: priceWhatOf(ctx, pick),
     ...(gain !== undefined &&
       gain.after.averageFps < answer.inputs.question.targetFps && {
         missesTarget: ctx.figures.fps(answer.inputs.question.targetFps),

@@ -22,7 +22,6 @@ export function receivedMail(from: Received, figures: Figures): Notice {
   const { w } = mailWords(figures)
   const r = w.received
   const tag = oneLine(from.tag)
-  const builder = oneLine(from.shop.builder)
   const date = from.answerBy === undefined ? undefined : figures.date(from.answerBy)
   const facts = [
     ...from.games.map(({ title, setting }) => ({ label: oneLine(title), text: oneLine(setting) })),
@@ -40,7 +39,7 @@ export function receivedMail(from: Received, figures: Figures): Notice {
       subject: fill(r.subject, { tag }),
       preheader: date === undefined ? r.preheaderSoon : fill(r.preheader, { date }),
       lead: {
-        answer: date === undefined ? fill(r.leadSoon, { builder }) : fill(r.lead, { builder, date }),
+        answer: date === undefined ? r.leadSoon : fill(r.lead, { date }),
         more: [r.nothing],
       },
       reply: {
