@@ -189,6 +189,31 @@ export async function seatsOfRound(db: Db, roundId: string): Promise<SeatRow[]> 
   return rows.map(seatOf)
 }
 
+/** Rounds in which a yes still counts, with how many customers stand where. */
+export async function openRounds(
+  db: Db,
+): Promise<{ readonly row: RoundRow; readonly standings: ReadonlyMap<Standing, number> }[]> {
+  const rows = (await listRounds(db)).filter(({ state }) => state !== 'ended' && state !== 'called off')
+  const counts = await db
+    .select({ roundId: roundSeats.roundId, standing: roundSeats.standing, n: count() })
+    .from(roundSeats)
+    .where(
+      inArray(
+        roundSeats.roundId,
+        rows.map(({ id }) => id),
+      ),
+    )
+    .groupBy(roundSeats.roundId, roundSeats.standing)
+  return rows.map((row) => ({
+    row,
+    standings: new Map(
+      counts
+        .filter(({ roundId }) => roundId === row.id)
+        .map(({ standing, n }) => [oneOf(STANDINGS, standing), n]),
+    ),
+  }))
+}
+
 /** Where one customer stands in every round, the oldest first. */
 export async function seatsOfCustomer(db: Db, customerId: string): Promise<SeatRow[]> {
   const rows = await db

@@ -1,10 +1,12 @@
 import type { Matching } from '../core/matching/match.ts'
 import type { MailState } from '../core/outbox/mail.ts'
 import type { Part } from '../core/part.ts'
+import type { Standing } from '../core/round/states.ts'
 import { loadWork } from '../store/longWork.ts'
 import type { Store } from '../store/open.ts'
 import { countMailsIn } from '../store/outboxLists.ts'
 import { loadParts } from '../store/parts.ts'
+import { openRounds } from '../store/rounds.ts'
 import { listFree } from '../store/shelf.ts'
 import { type EndingWarranty, warrantiesEnding } from '../store/warranties.ts'
 import { type JobLine, viewJobsToDo } from './jobs/jobViews.ts'
@@ -34,6 +36,10 @@ export type Day = {
   readonly wanted?:
     | { readonly id: string; readonly at: string; readonly items: readonly WantedItem[] }
     | undefined
+  /** Yeses that a person has to look at, by round. */
+  readonly toSettle: readonly { readonly roundId: string; readonly yeses: number }[]
+  /** Deals whose date is over and about which nobody decided. */
+  readonly dealsOver: readonly { readonly roundId: string; readonly yeses: number }[]
   /** Warranties that end within the month. */
   readonly warranties: readonly EndingWarranty[]
   /** Those that are named here: of what is wanted, and of the first warranties. */
@@ -63,7 +69,7 @@ export async function viewDay(store: Store, at: string): Promise<Day> {
   const warranties = await warrantiesEnding(db, at, until)
   const named = [...(wanted?.items ?? []), ...warranties.slice(0, WARRANTIES_NAMED)]
   return {
-    ...{ due, bench, untold, wanted, warranties },
+    ...{ due, bench, untold, wanted, warranties, ...roundsIn(await openRounds(db), at) },
     parts: await loadParts(db, [...new Set(named.map(({ partId }) => partId))]),
     mails: {
       drafted: mails.get('drafted') ?? 0,
@@ -72,6 +78,25 @@ export async function viewDay(store: Store, at: string): Promise<Day> {
     },
     ...(found.state === 'told' && { odd: found.told.odd.filter(({ look }) => look === undefined).length }),
     stale: shelf.filter((item) => item.quantity > 0 && isOldPrice(item.at, at, timeZone, policy)).length,
+  }
+}
+
+function roundsIn(
+  rounds: Awaited<ReturnType<typeof openRounds>>,
+  at: string,
+): Pick<Day, 'toSettle' | 'dealsOver'> {
+  const of = (standing: Standing, { standings }: (typeof rounds)[number]): number =>
+    standings.get(standing) ?? 0
+  return {
+    toSettle: rounds.flatMap((round) => {
+      const yeses = of('to settle', round)
+      return yeses === 0 ? [] : [{ roundId: round.row.id, yeses }]
+    }),
+    dealsOver: rounds.flatMap((round) => {
+      const { id, kind, validUntil, boughtPieces, state } = round.row
+      const isOver = kind === 'deal' && state !== 'draft' && boughtPieces === undefined && validUntil <= at
+      return isOver ? [{ roundId: id, yeses: of('counted', round) }] : []
+    }),
   }
 }
 

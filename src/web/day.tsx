@@ -8,6 +8,7 @@ import { partWords } from '../words/options.ts'
 import { fill } from '../words/say.ts'
 import { pathTo } from './frame.ts'
 import { Tag } from './mark.tsx'
+import { pathToRound } from './rounds.tsx'
 
 /** Where such mails are listed. */
 const MAILS_AT: Readonly<Record<WaitingMail, string>> = {
@@ -43,12 +44,22 @@ export const DayBlock = ({ day, now, figures }: { day: Day; now: string; figures
 
 /** The most urgent first: who waits at the bench, then mails, then what can wait a day. */
 function rowsOf(day: Day, now: string, figures: Figures): readonly Child[] {
-  const { due, bench, untold, mails, odd = 0, stale, wanted, warranties, parts } = day
+  const { due, bench, untold, toSettle, dealsOver, mails, odd = 0, stale, wanted, warranties, parts } = day
   const further = warranties.length - WARRANTIES_NAMED
   return [
     ...due.map((job) => <Job job={job} says={dueWords(job, now, figures)} />),
     ...bench.map((job) => <Job job={job} says={fill(W.bench, { what: job.what })} />),
     ...untold.map((job) => <Job job={job} says={fill(W.untold, { what: job.what })} />),
+    ...toSettle.map(({ roundId, yeses }) => (
+      <li>
+        <a href={pathToRound(roundId)}>{counted(W.toSettle, yeses, { round: roundId })}</a>
+      </li>
+    )),
+    ...dealsOver.map(({ roundId, yeses }) => (
+      <li>
+        <a href={pathToRound(roundId)}>{counted(W.dealOver, yeses, { round: roundId })}</a>
+      </li>
+    )),
     ...WAITING_MAILS.filter((state) => mails[state] > 0).map((state) => (
       <li>
         <a href={MAILS_AT[state]}>{counted(W.mails[state], mails[state])}</a>

@@ -3,8 +3,10 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { fittedParts } from '../../db/schema.ts'
+import { listCustomers } from '../../src/store/customers.ts'
 import { endWork, insertWork, startWork } from '../../src/store/longWork.ts'
 import { openStore, type Store } from '../../src/store/open.ts'
+import { insertRound, insertSeats, type RoundRow } from '../../src/store/rounds.ts'
 import { insertWarranties } from '../../src/store/warranties.ts'
 import { viewDay } from '../../src/uses/day.ts'
 import { demoFile } from '../demo/preparedShop.ts'
@@ -73,4 +75,45 @@ test('items that more could take than there are, by the last sharing out that wa
     { itemId: 'A', partId: 'P-A', customers: 9 },
     { itemId: 'D', partId: 'P-D', customers: 8 },
   ])
+})
+
+test('yeses to look at, and a deal whose date is over and about which nobody decided', async () => {
+  const none = await viewDay(store, AT)
+  expect([none.toSettle, none.dealsOver]).toEqual([[], []])
+  const customers = (await listCustomers(store.db)).map(({ id }) => id)
+  const round = (id: string, more: Partial<RoundRow>): RoundRow => ({
+    ...{
+      id,
+      kind: 'shelf',
+      state: 'going out',
+      source: {},
+      createdAt: AT,
+      validUntil: '2026-12-08T15:00:00.000Z',
+      yeses: 0,
+    },
+    ...more,
+  })
+  const rounds = [
+    round('O-1', {}),
+    round('O-2', { kind: 'deal', validUntil: AT }),
+    round('O-3', { kind: 'deal', validUntil: '2026-11-24T15:00:00.001Z' }),
+    round('O-4', { kind: 'deal', validUntil: AT, boughtPieces: 2 }),
+    round('O-5', { kind: 'deal', validUntil: AT, state: 'called off' }),
+  ]
+  const standings = ['to settle', 'counted', 'counted', 'held'] as const
+  await store.write(async (tx) => {
+    for (const row of rounds) {
+      await insertRound(tx, { ...row, items: [] })
+      await insertSeats(
+        tx,
+        row.id,
+        standings.map((standing, i) => ({ customerId: customers[i] ?? '', standing })),
+      )
+    }
+  })
+  const day = await viewDay(store, AT)
+  expect(day.toSettle.map(({ roundId, yeses }) => [roundId, yeses])).toEqual(
+    ['O-4', 'O-3', 'O-2', 'O-1'].map((id) => [id, 1]),
+  )
+  expect(day.dealsOver).toEqual([{ roundId: 'O-2', yeses: 2 }])
 })

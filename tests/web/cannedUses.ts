@@ -41,7 +41,7 @@ const notFound = (what: string, got: string) =>
 /** A day with nothing to do but questions. */
 export const NOTHING_TODAY: Day = {
   ...{ due: [], bench: [], untold: [], mails: { drafted: 0, held: 0, failed: 0 }, odd: 0, stale: 0 },
-  ...{ warranties: [], parts: [] },
+  ...{ warranties: [], parts: [], toSettle: [], dealsOver: [] },
 }
 
 /** A questions page with no question on it. */

@@ -192,6 +192,7 @@ const BUSY_DAY: Day = {
   due: [jobLineAt('booked'), { ...jobLineAt('missed'), remindAt: NOW }],
   ...{ bench: [jobLineAt('in')], untold: [jobLineAt('done')] },
   ...{ mails: { drafted: 3, held: 1, failed: 1 }, odd: 2, stale: 1, parts: inputs.parts },
+  ...{ toSettle: [{ roundId: 'O-1', yeses: 1 }], dealsOver: [{ roundId: 'O-2', yeses: 5 }] },
   wanted: { id: '1', at: NOW, items: [{ itemId: 'S-1', partId: 'CRD-FLINT8', customers: 4 }] },
   warranties: ['CRD-PEBBLE4', 'MEM-8', 'CRD-FLINT8', 'CRD-FLINT8'].map((partId) => ({
     ...{ machineTag: 'T-0007', partId, until: '2026-06-30T17:00:00.000Z' },

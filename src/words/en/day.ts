@@ -20,6 +20,14 @@ export const DAY_EN = {
     },
     failed: { one: '{n} message did not get through', other: '{n} messages did not get through' },
   } satisfies Record<'drafted' | 'held' | 'failed', Forms>,
+  toSettle: {
+    one: '{n} yes in round {round} needs a look before it is put aside',
+    other: '{n} yeses in round {round} need a look before they are put aside',
+  } satisfies Forms,
+  dealOver: {
+    one: 'The date of deal {round} is over: {n} said yes. Buy, or call it off',
+    other: 'The date of deal {round} is over: {n} said yes. Buy, or call it off',
+  } satisfies Forms,
   odd: {
     one: '{n} run does not fit the others: run it again or say that it is so',
     other: '{n} runs do not fit the others: run them again or say that it is so',
