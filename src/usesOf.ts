@@ -184,7 +184,7 @@ const platformsUsesOf = (store: Store): PlatformsUses => ({
 })
 
 const runUsesOf = (store: Store): RunUses => ({
-  runs: () => viewRuns(store),
+  runs: (asked) => viewRuns(store, asked, now()),
   run: (id) => viewRun(store, id),
   runSheet: (asked) => viewRunSheet(store, asked, now()),
   recordRuns: (sheet, day) => recordSheet(store, sheet, day, now()),

@@ -112,7 +112,8 @@ const rowOf = ({ fitted, ...run }: Run): Required<typeof runs.$inferInsert> => (
   takenOutAt: null,
 })
 
-function runOf(full: typeof runs.$inferSelect): Run {
+/** A row as a run. */
+export function runOf(full: typeof runs.$inferSelect): Run {
   const { processorId, cardId, memoryType, memoryRateMts, memoryChannels, memoryTotalGB, ...rest } =
     withoutNulls(full)
   const { linkGen, linkLanes, largeBar, processorLimitW, cardLimitW, takenOutAt: _, ...run } = rest

@@ -5,12 +5,13 @@ import type { RunEdit } from '../uses/runs/changeRun.ts'
 import type { OddView, Remark } from '../uses/runs/oddRuns.ts'
 import type { Recorded, Sheet } from '../uses/runs/recordRuns.ts'
 import type { RunSheet } from '../uses/runs/runSheet.ts'
-import type { RunsView, RunView, TitlesView, TitleView } from '../uses/runs/runViews.ts'
+import type { RunsAsked, RunsView, RunView, TitlesView, TitleView } from '../uses/runs/runViews.ts'
 import type { SettingEdit, TitleEdit } from '../uses/runs/titles.ts'
 
 /** What the pages of runs, titles and settings ask for. */
 export type RunUses = {
-  runs(): Promise<RunsView>
+  /** One page of the runs that are like that, with what can be chosen from. */
+  runs(asked: RunsAsked): Promise<RunsView>
   run(id: string): Promise<Result<RunView>>
   /** `machine` undefined: that of the last run; '': a test bench. `day` undefined: today. */
   runSheet(asked: {

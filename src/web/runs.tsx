@@ -1,6 +1,6 @@
 import type { Hono } from 'hono'
 import type { OwnerReport } from '../core/job/job.ts'
-import type { RunsView } from '../uses/runs/runViews.ts'
+import type { RunsAsked, RunsView } from '../uses/runs/runViews.ts'
 import { ODD_EN } from '../words/en/odd.ts'
 import { RUN_EN } from '../words/en/runs.ts'
 import type { Figures } from '../words/figures.ts'
@@ -9,7 +9,7 @@ import { ExportLink } from './exportLink.tsx'
 import { figuresOf, pathTo, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { type OddState, oddIn, oddStateOf } from './runOdd.tsx'
-import { ageIn, type RunContext, RunTable } from './runTable.tsx'
+import { type RunContext, RunTable } from './runTable.tsx'
 import { settingName, titleName } from './settingText.ts'
 
 /** What owners said, apart from every run. */
@@ -42,18 +42,26 @@ export const OwnersSaid = (props: {
   )
 }
 
+/** Runs that a page shows; a shop has thousands. */
+const RUNS_A_PAGE = 50
+
 const FILTERS = ['title', 'machine', 'part', 'age', 'fits'] as const
 type Filter = Partial<Record<(typeof FILTERS)[number], string>>
 
 /** The word in an address for runs on a test bench; a machine's tag is no such word (keys begin with a letter or digit). */
 const BENCH = '-'
 
-const isIn = (filter: Filter, context: RunContext) => (run: RunsView['runs'][number]) =>
-  (filter.title === undefined || run.titleId === filter.title) &&
-  (filter.machine === undefined || (run.machineTag ?? BENCH) === filter.machine) &&
-  (filter.part === undefined || [run.fitted.processorId, run.fitted.cardId].includes(filter.part)) &&
-  (filter.age === undefined || (filter.age === 'old') === (ageIn(run, context) !== 'current')) &&
-  (filter.fits === undefined || oddIn(context.odd, run.id) === filter.fits)
+/** What the filter asks of the shop; runs that do not fit are known by their ids. */
+const askedBy = (filter: Filter, odd: RunContext['odd'], at: number): RunsAsked => ({
+  ...(filter.title !== undefined && { titleId: filter.title }),
+  ...(filter.machine !== undefined && { machineTag: filter.machine === BENCH ? null : filter.machine }),
+  ...(filter.part !== undefined && { partId: filter.part }),
+  ...(filter.age !== undefined && { age: filter.age === 'old' ? 'old' : 'current' }),
+  ...(filter.fits !== undefined && {
+    ids: [...(odd?.keys() ?? [])].filter((id) => oddIn(odd, id) === filter.fits),
+  }),
+  ...{ offset: at, most: RUNS_A_PAGE },
+})
 
 const Choose = (props: {
   name: (typeof FILTERS)[number]
@@ -74,13 +82,22 @@ const Choose = (props: {
   </div>
 )
 
+/** Where there are too many machines to choose from. */
+const TypedTag = ({ chosen }: { chosen: string | undefined }) => (
+  <div class="field">
+    <label for="find-machine">Machine</label>
+    <input id="find-machine" name="machine" value={chosen ?? ''} aria-describedby="find-machine-hint" />
+    <small id="find-machine-hint">Its tag; {BENCH} for a test bench.</small>
+  </div>
+)
+
 const byText = (a: readonly [string, string], b: readonly [string, string]) =>
   a[1].localeCompare(b[1], 'en', { numeric: true })
 
 const Find = ({ view, filter }: { view: RunsView; filter: Filter }) => {
-  const { runs, parts, titles } = view
+  const { choices, parts, titles } = view
   const unique = (ids: readonly string[], nameOf: (id: string) => string) =>
-    [...new Set(ids)].map((id) => [id, nameOf(id)] as const).sort(byText)
+    ids.map((id) => [id, nameOf(id)] as const).sort(byText)
   const partName = (id: string) => parts.find((part) => part.id === id)?.name ?? id
   return (
     <search>
@@ -89,28 +106,26 @@ const Find = ({ view, filter }: { view: RunsView; filter: Filter }) => {
           name="title"
           label="Title"
           chosen={filter.title}
-          choices={unique(
-            runs.map((run) => run.titleId),
-            (id) => titleName(titles, id),
-          )}
+          choices={unique(choices.titleIds, (id) => titleName(titles, id))}
         />
-        <Choose
-          name="machine"
-          label="Machine"
-          chosen={filter.machine}
-          choices={unique(
-            runs.map((run) => run.machineTag ?? BENCH),
-            (tag) => (tag === BENCH ? RUN_EN.bench : tag),
-          )}
-        />
+        {choices.machineTags === undefined ? (
+          <TypedTag chosen={filter.machine} />
+        ) : (
+          <Choose
+            name="machine"
+            label="Machine"
+            chosen={filter.machine}
+            choices={unique(
+              choices.machineTags.map((tag) => tag ?? BENCH),
+              (tag) => (tag === BENCH ? RUN_EN.bench : tag),
+            )}
+          />
+        )}
         <Choose
           name="part"
           label="Processor or card"
           chosen={filter.part}
-          choices={unique(
-            runs.flatMap(({ fitted }) => [fitted.processorId, fitted.cardId]),
-            partName,
-          )}
+          choices={unique(choices.partIds, partName)}
         />
         <Choose
           name="age"
@@ -141,21 +156,31 @@ const Find = ({ view, filter }: { view: RunsView; filter: Filter }) => {
   )
 }
 
-/** Runs that a page shows; a shop has thousands. */
-const RUNS_A_PAGE = 100
-
 const addressOf = (filter: Filter, at: number): string => {
   const query = new URLSearchParams(Object.entries(filter))
   if (at > 0) query.set('at', String(at))
   return query.size === 0 ? '/runs' : `/runs?${query}`
 }
 
-const Pages = ({ filter, at, count }: { filter: Filter; at: number; count: number }) =>
+const Pages = ({
+  filter,
+  at,
+  count,
+  figures,
+}: {
+  filter: Filter
+  at: number
+  count: number
+  figures: Figures
+}) =>
   count <= RUNS_A_PAGE ? null : (
-    <p class="line">
+    <nav aria-label="Pages of runs" class="actions">
       {at > 0 && <a href={addressOf(filter, Math.max(0, at - RUNS_A_PAGE))}>Newer ones</a>}
+      <span class="soft">
+        {`${figures.number(Math.min(at + 1, count))} to ${figures.number(Math.min(at + RUNS_A_PAGE, count))} of ${figures.number(count)}`}
+      </span>
       {at + RUNS_A_PAGE < count && <a href={addressOf(filter, at + RUNS_A_PAGE)}>Older ones</a>}
-    </p>
+    </nav>
   )
 
 /** How many runs are to be run again, as the way to them; or that this is not known yet. */
@@ -177,21 +202,20 @@ const OddCount = ({ state, context }: { state: OddState; context: RunContext }) 
 const NoneFound = ({ view, filter, odd }: Pick<RunsProps, 'view' | 'filter' | 'odd'>) =>
   filter.fits !== undefined && odd !== 'told' ? null : (
     <p class="card empty">
-      No run is like that. <a href="/runs">Show all {view.runs.length}</a>.
+      No run is like that. <a href="/runs">Show all {view.all}</a>.
     </p>
   )
 
 type RunsProps = { view: RunsView; context: RunContext; odd: OddState; filter: Filter; at: number }
 
 const Runs = ({ view, context, odd, filter, at }: RunsProps) => {
-  const found = view.runs.filter(isIn(filter, context))
-  const shown = found.slice(at, at + RUNS_A_PAGE)
+  const { found, all } = view
   return (
     <>
       <div class="head">
         <h1>Runs</h1>
         <p class="line">
-          {view.runs.length > 0 && <ExportLink table="runs" />}
+          {all > 0 && <ExportLink table="runs" />}
           <a href="/runs/log">Frame-time logs</a>
           <a href="/titles">Titles and settings</a>
           <a class="button" href="/runs/new">
@@ -199,7 +223,7 @@ const Runs = ({ view, context, odd, filter, at }: RunsProps) => {
           </a>
         </p>
       </div>
-      {view.runs.length === 0 ? (
+      {all === 0 ? (
         <p class="card empty">
           No runs yet: every gain will say “no number”. <a href="/runs/new">Note what you have measured</a>,{' '}
           <a href="/runs/log">read a frame-time log</a>, or <a href="/import">import runs.csv</a>.
@@ -208,17 +232,15 @@ const Runs = ({ view, context, odd, filter, at }: RunsProps) => {
         <>
           <OddCount state={odd} context={context} />
           <Find view={view} filter={filter} />
-          {found.length === 0 ? (
+          {found === 0 ? (
             <NoneFound view={view} filter={filter} odd={odd} />
           ) : (
             <section class="card">
               <p class="soft" role="status">
-                {found.length === view.runs.length
-                  ? `${found.length} runs`
-                  : `${found.length} of ${view.runs.length} runs`}
+                {found === all ? `${found} runs` : `${found} of ${all} runs`}
               </p>
-              <RunTable runs={shown} context={context} from={addressOf(filter, at)} />
-              <Pages filter={filter} at={at} count={found.length} />
+              <RunTable runs={view.runs} context={context} from={addressOf(filter, at)} />
+              <Pages filter={filter} at={at} count={view.found} figures={context.figures} />
             </section>
           )}
         </>
@@ -230,9 +252,6 @@ const Runs = ({ view, context, odd, filter, at }: RunsProps) => {
 
 export function runsRoutes(app: Hono, { uses, options }: Web): void {
   app.get('/runs', async (c) => {
-    const [shop, view, found] = await Promise.all([uses.shop(), uses.runs(), uses.oddRuns()])
-    const { state, odd } = oddStateOf(found)
-    const context = { ...view, policy: shop.policy, now: uses.now(), figures: figuresOf(shop), odd }
     const filter: Filter = Object.fromEntries(
       FILTERS.flatMap((name) => {
         const value = c.req.query(name)?.trim()
@@ -241,6 +260,10 @@ export function runsRoutes(app: Hono, { uses, options }: Web): void {
     )
     const typedAt = Number(c.req.query('at') ?? 0)
     const at = Number.isSafeInteger(typedAt) && typedAt > 0 ? typedAt : 0
+    const [shop, found] = await Promise.all([uses.shop(), uses.oddRuns()])
+    const { state, odd } = oddStateOf(found)
+    const view = await uses.runs(askedBy(filter, odd, at))
+    const context = { ...view, policy: shop.policy, now: uses.now(), figures: figuresOf(shop), odd }
     return page(
       c,
       { title: 'Runs', place: 'Runs', demo: options.demo, shopName: shop.name },

@@ -46,7 +46,11 @@ test('M-0198 ran once with a card lent from the shelf, and its page knows that c
 })
 
 test('one run is at its cap, one is of an older version, and two owners say what they read', async () => {
-  const { runs, titles, settings, reports } = await viewRuns(shop.store)
+  const { runs, titles, settings, reports } = await viewRuns(
+    shop.store,
+    { most: 1000 },
+    '2026-11-24T15:00:00.000Z',
+  )
   const titleOf = (id: string) => titles.find((title) => title.id === id)
   const capped = runs.filter((run) =>
     isCapped(

@@ -8,7 +8,7 @@ import type { TitlePace } from '../../src/uses/gain/machinePace.ts'
 import { noSuchRun } from '../../src/uses/runs/changeRun.ts'
 import type { OddLine } from '../../src/uses/runs/oddRuns.ts'
 import type { RunSheet } from '../../src/uses/runs/runSheet.ts'
-import { noSuchTitle } from '../../src/uses/runs/runViews.ts'
+import { noSuchTitle, type RunNames, type RunsView } from '../../src/uses/runs/runViews.ts'
 import type { RunUses } from '../../src/web/runUses.ts'
 import { NOW } from './cannedShop.ts'
 import type { PageState } from './states.ts'
@@ -52,6 +52,30 @@ const reportsOf = (from: AnswerInputs) => [
   },
 ]
 
+/** Runs as the store finds them, but for their age: what is old hangs on a clock that pages do not have. */
+export const runsIn =
+  (runs: readonly Run[], names: RunNames, reports: RunsView['reports'] = []): RunUses['runs'] =>
+  async ({ ids, titleId, machineTag, partId, age, offset = 0, most }) => {
+    const found = runs.filter(
+      (run) =>
+        (ids === undefined || ids.includes(run.id)) &&
+        (titleId === undefined || run.titleId === titleId) &&
+        (machineTag === undefined || (run.machineTag ?? null) === machineTag) &&
+        (partId === undefined || [run.fitted.processorId, run.fitted.cardId].includes(partId)) &&
+        age !== 'old',
+    )
+    const once = <T>(all: readonly T[]): T[] => [...new Set(all)]
+    return {
+      ...names,
+      ...{ runs: found.slice(offset, offset + most), found: found.length, all: runs.length, reports },
+      choices: {
+        titleIds: once(runs.map((run) => run.titleId)),
+        partIds: once(runs.flatMap(({ fitted }) => [fitted.processorId, fitted.cardId])),
+        machineTags: once(runs.map((run) => run.machineTag ?? null)),
+      },
+    }
+  }
+
 export function cannedRunUses(from: AnswerInputs, calls: Call[]): RunUses {
   const names = { parts: from.parts, titles: titlesOf(from), settings: from.settings }
   const run = (id: string) => from.runs.find((one) => one.id === id)
@@ -62,7 +86,7 @@ export function cannedRunUses(from: AnswerInputs, calls: Call[]): RunUses {
       return ok(value)
     }
   return {
-    runs: async () => ({ ...names, runs: from.runs, reports: reportsOf(from) }),
+    runs: runsIn(from.runs, names, reportsOf(from)),
     run: async (id) => {
       const found = run(id)
       return found === undefined

@@ -25,7 +25,7 @@ import { cannedCustomerUses, cannedPersonUses, personWithout } from './cannedPer
 import { cannedPlatformsUses, NO_PLANS } from './cannedPlatforms.ts'
 import { cannedReadingUses } from './cannedReading.ts'
 import { cannedRoundUses } from './cannedRounds.ts'
-import { cannedRunUses } from './cannedRuns.ts'
+import { cannedRunUses, runsIn } from './cannedRuns.ts'
 import { cannedSellUses } from './cannedSell.ts'
 import { cannedSheetUses, TOKEN } from './cannedSheet.ts'
 import { inputs, machine, NOW, owner, parts, runs, settings, shelf, shop, titles } from './cannedShop.ts'
@@ -445,7 +445,7 @@ export const emptyUses: Partial<WebUses> = {
   findable: async () => ({ lines: [] }),
   matchings: async () => ({ choosable: [], matchings: [], demands: [] }),
   ...NO_PLANS,
-  runs: async () => ({ runs: [], parts: [], titles: [], settings: [], reports: [] }),
+  runs: runsIn([], { parts: [], titles: [], settings: [] }),
 }
 
 /** Markup in every text that people can bring in; a page that prints one of them unescaped would show an element. */

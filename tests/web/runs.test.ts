@@ -4,6 +4,7 @@ import { ok } from '../../src/problem.ts'
 import type { Sheet } from '../../src/uses/runs/recordRuns.ts'
 import { createApp } from '../../src/web/app.ts'
 import type { RunUses } from '../../src/web/runUses.ts'
+import { runsIn } from './cannedRuns.ts'
 import { inputs } from './cannedShop.ts'
 import { cannedUses } from './cannedUses.ts'
 import { FROM_OUR_PAGE, ORIGIN } from './serve.ts'
@@ -41,21 +42,21 @@ describe('the list', () => {
     id: `R-${1000 + n}`,
     machineTag: n % 3 === 0 ? undefined : 'T-0007',
   }))
-  const { get } = shop({
-    runs: async () => ({
-      ...{ runs: many, parts: inputs.parts, titles: inputs.titles, settings: inputs.settings, reports: [] },
-    }),
-  })
+  const { parts, titles, settings } = inputs
+  const { get } = shop({ runs: runsIn(many, { parts, titles, settings }) })
   const idsOf = (html: string) => [...html.matchAll(/id="run-(R-\d+)"/g)].map(([, id]) => id)
 
-  test('shows a hundred at a time, each run once', async () => {
-    const [newer, older] = [await get('/runs'), await get('/runs?at=100')]
-    expect([idsOf(newer).length, idsOf(older).length]).toEqual([100, 50])
-    expect(new Set([...idsOf(newer), ...idsOf(older)]).size).toBe(150)
-    expect(newer).toContain('href="/runs?at=100">Older ones')
+  test('shows fifty at a time, each run once', async () => {
+    const [newer, middle, older] = [await get('/runs'), await get('/runs?at=50'), await get('/runs?at=100')]
+    expect([newer, middle, older].map((html) => idsOf(html).length)).toEqual([50, 50, 50])
+    expect(new Set([newer, middle, older].flatMap(idsOf)).size).toBe(150)
+    expect(read(middle)).toContain('51 to 100 of 150')
+    expect(middle).toContain('href="/runs?at=100">Older ones')
+    expect(newer).toContain('href="/runs?at=50">Older ones')
     expect(newer).not.toContain('Newer ones')
-    expect(older).toContain('href="/runs">Newer ones')
-    for (const odd of ['-5', 'x', '1e99', '']) expect(idsOf(await get(`/runs?at=${odd}`))).toHaveLength(100)
+    expect(middle).toContain('href="/runs">Newer ones')
+    expect(older).not.toContain('Older ones')
+    for (const odd of ['-5', 'x', '1e99', '']) expect(idsOf(await get(`/runs?at=${odd}`))).toHaveLength(50)
   })
   test('finds by machine and keeps what was asked for on the way', async () => {
     const bench = await get('/runs?machine=-')

@@ -3,10 +3,20 @@ import { cellKey } from '../../core/gain/cellOf.ts'
 import type { Run, Setting, Title } from '../../core/gain/run.ts'
 import type { OwnerReport } from '../../core/job/job.ts'
 import type { Part } from '../../core/part.ts'
+import type { ShopPolicy } from '../../core/shop.ts'
 import { failed, ok, type Problem, type Result } from '../../problem.ts'
 import type { Db, Store } from '../../store/open.ts'
 import { listOwnerReports } from '../../store/ownerReports.ts'
-import { listParts } from '../../store/parts.ts'
+import { listParts, loadParts } from '../../store/parts.ts'
+import {
+  countRuns,
+  listRunVersions,
+  machinesOfRuns,
+  type OldRuns,
+  partsOfRuns,
+  type RunSearch,
+  searchRuns,
+} from '../../store/runSearch.ts'
 import { listRuns, loadTakenOut } from '../../store/runs.ts'
 import { listSettings, listTitles, listWanted } from '../../store/titles.ts'
 import { shopOrNeutral } from '../shop.ts'
@@ -19,21 +29,79 @@ export type RunNames = {
   readonly settings: readonly Setting[]
 }
 
+/** What is looked for; `age` and what is not said are as pages have them. */
+export type RunsAsked = Omit<RunSearch, 'age'> & { readonly age?: 'old' | 'current' | undefined }
+
 export type RunsView = RunNames & {
-  /** The newest first. */
+  /** Those of the page, the newest first. */
   readonly runs: readonly Run[]
+  /** How many are like that, and how many there are. */
+  readonly found: number
+  readonly all: number
+  /** What can be chosen from: only what was run. */
+  readonly choices: {
+    readonly titleIds: readonly string[]
+    readonly partIds: readonly string[]
+    /** Null: a test bench. Absent where there are too many to choose from. */
+    readonly machineTags?: readonly (string | null)[] | undefined
+  }
   /** What owners say they measured, the newest first: never among the runs. */
   readonly reports: readonly OwnerReport[]
 }
 
-export async function viewRuns({ db }: Store): Promise<RunsView> {
-  const runs = await listRuns(db)
+/** More machines than these are typed, not chosen. */
+const MACHINES_TO_CHOOSE = 60
+
+/** One page of the runs that are asked for. */
+export async function viewRuns({ db }: Store, asked: RunsAsked, now: string): Promise<RunsView> {
+  const { policy } = await shopOrNeutral(db)
+  const ran = await listRunVersions(db)
+  const titles = (await listTitles(db)).map((title) => ({
+    ...title,
+    versions: versionsOf(title, datedOf(ran, title.id)),
+  }))
+  const { age, ...search } = asked
+  const { lines, total } = await searchRuns(db, {
+    ...search,
+    ...(age !== undefined && { age: { is: age, old: oldOf(titles, policy, now) } }),
+  })
+  const machineTags = await machinesOfRuns(db, MACHINES_TO_CHOOSE + 1)
+  const partIds = await partsOfRuns(db)
   return {
-    ...(await namesOf(db, runs)),
-    runs: [...runs].reverse(),
+    runs: lines,
+    found: total,
+    all: await countRuns(db),
+    choices: {
+      titleIds: [...new Set(ran.map(({ titleId }) => titleId))],
+      partIds,
+      ...(machineTags.length <= MACHINES_TO_CHOOSE && { machineTags }),
+    },
+    titles,
+    parts: await loadParts(db, partIds),
+    settings: await listSettings(db),
     reports: (await listOwnerReports(db)).reverse(),
   }
 }
+
+type Ran = Awaited<ReturnType<typeof listRunVersions>>
+
+/** The first and the last run of each version stand for all: versions are told by no other. */
+const datedOf = (ran: Ran, titleId: string) =>
+  ran
+    .filter((row) => row.titleId === titleId)
+    .flatMap(({ titleVersion, first, last }) => [first, last].map((at) => ({ titleVersion, at })))
+
+/** As `ageOf` has it, for all runs at once. */
+const oldOf = (titles: readonly Title[], { runWindowDays }: ShopPolicy, now: string): OldRuns => ({
+  before: new Date(Date.parse(now) - runWindowDays * DAY_MS).toISOString(),
+  titles: titles.flatMap(({ id, versions = [] }) => {
+    const out = versions.filter(({ at }) => at <= now)
+    const newest = out.at(-1)
+    return newest === undefined ? [] : [{ titleId: id, newest, listed: out.map(({ version }) => version) }]
+  }),
+})
+
+const DAY_MS = 86_400_000
 
 const namesOf = async (db: Db, runs: readonly Run[]): Promise<RunNames> => ({
   parts: await listParts(db),

@@ -36,7 +36,7 @@ test('what an owner says changes no run, no answer, no sheet and no count of run
       await answerQuestion(store, 'Q1', NOW),
       await viewRunSheet(store, {}, NOW),
       await viewTitles(store, NOW),
-      (await viewRuns(store)).runs,
+      (await viewRuns(store, { most: 1000 }, NOW)).runs,
       await exportTable(store, 'runs'),
     ])
   const before = await all()
@@ -48,7 +48,7 @@ test('what an owner says changes no run, no answer, no sheet and no count of run
 test('it is shown beside them', async () => {
   await bring(SAID)
   const said = { machineTag: 'M-0001', averageFps: 1234.5, low1Fps: 999.5, note: 'at home' }
-  expect((await viewRuns(store)).reports).toMatchObject([said])
+  expect((await viewRuns(store, { most: 1000 }, NOW)).reports).toMatchObject([said])
   expect(await viewTitle(store, 'harbor')).toMatchObject({ value: { reports: [said] } })
 })
 
@@ -70,7 +70,7 @@ test('a corrected row replaces the old one', async () => {
   await bring({
     owner_reports: [header, ['M-0001', 'harbor', '1080-high', '2026-03-05', '80', '60', '']],
   })
-  const { reports } = await viewRuns(store)
+  const { reports } = await viewRuns(store, { most: 1000 }, NOW)
   expect(reports).toHaveLength(1)
   expect(reports[0]).toMatchObject({ averageFps: 80, low1Fps: 60 })
   expect(reports[0]).not.toHaveProperty('note')

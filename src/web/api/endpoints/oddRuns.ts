@@ -29,9 +29,15 @@ export const oddRunEndpoints = [
     run: async ({ uses }, { query }) => {
       const before = await uses.fitUnderWay(FIT_WAIT_MS)
       if (before !== undefined) return failed(beingFitted(before))
-      const [found, view, shop] = await Promise.all([uses.oddRuns(), uses.runs(), uses.shop()])
+      const [found, shop] = await Promise.all([uses.oddRuns(), uses.shop()])
       if (found.state === 'under way') return failed(beingFitted(found.progress))
       if (found.state === 'failed') return failed(NOT_WORKED_OUT)
+      // A run is also told against another one that it repeats.
+      const ids = found.told.odd.flatMap(({ runId, guesses }) => [
+        runId,
+        ...guesses.flatMap((guess) => (guess.kind === 'again' ? [guess.runId] : [])),
+      ])
+      const view = await uses.runs({ ids, most: ids.length })
       const rates = new Map(view.runs.map(({ id, averageFps }) => [id, averageFps]))
       const [names, figures] = [namesIn(view), figuresOf(shop)]
       const shown = ({ look, ...odd }: OddLine) => {

@@ -1,7 +1,7 @@
 import { z } from '@hono/zod-openapi'
 import { ok } from '../../../problem.ts'
 import { named, told } from '../describe.ts'
-import { endpoint, pageOf, paging, pieceOf } from '../endpoint.ts'
+import { endpoint, PAGE_DEFAULT, pageOf, paging, pieceOf } from '../endpoint.ts'
 import { run, setting, title } from '../schemas/run.ts'
 
 const filter = (description: string) => z.string().max(200).optional().openapi({ description })
@@ -29,13 +29,10 @@ export const runEndpoints = [
     }),
     answer: pageOf(run),
     run: async ({ uses }, { query: { machine, title: titleId, setting: settingId, ...piece } }) => {
-      const { runs } = await uses.runs()
-      const is = (wanted: string | undefined, value: string | undefined) =>
-        wanted === undefined || wanted === value
-      const found = runs.filter(
-        (r) => is(machine, r.machineTag) && is(titleId, r.titleId) && is(settingId, r.settingId),
-      )
-      return ok(pieceOf(found, piece))
+      const { limit = PAGE_DEFAULT, offset = 0 } = piece
+      const asked = { machineTag: machine, titleId, settingId, offset, most: limit }
+      const { runs, found } = await uses.runs(asked)
+      return ok({ items: runs, total: found, limit, offset })
     },
   }),
   endpoint({
