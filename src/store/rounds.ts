@@ -83,10 +83,10 @@ export type RoundNote = {
 const isId = (id: string): boolean => /^\d{1,15}$/.test(id)
 const numberOf = (id: string | undefined): number | null => (id === undefined ? null : Number(id))
 
-/** The id after the last: `R-0001` in a shop without rounds. */
+/** The id after the last: `O-0001` in a shop without rounds. */
 export async function nextRoundId(db: Db): Promise<string> {
   const [row] = await db.select({ n: count() }).from(rounds)
-  return `R-${String((row?.n ?? 0) + 1).padStart(4, '0')}`
+  return `O-${String((row?.n ?? 0) + 1).padStart(4, '0')}`
 }
 
 export async function insertRound(

@@ -66,7 +66,7 @@ function viewOf(
       ...(standing === 'done' && { paidMinor: 12_900, costMinor: 9000, promise: 'kept', gainedPct: 31.5 }),
     }
     return {
-      ...{ id: String(i + 1), roundId: 'R-0001', position: i, customerId: `CU-${i + 1}`, name: NAMES[i] },
+      ...{ id: String(i + 1), roundId: 'O-0001', position: i, customerId: `CU-${i + 1}`, name: NAMES[i] },
       ...{ machineTag: `T-00${10 + i}`, questionId: 'Q-0007', itemId, optionId: option?.id, pct: 32 },
       ...{ dueMinor: 12_900, isDrafted: state === 'draft', answerId: state === 'draft' ? undefined : '1' },
       ...{
@@ -83,7 +83,7 @@ function viewOf(
   const asked = seats.filter(({ standing }) => standing !== 'left out').length
   return {
     row: {
-      ...{ id: 'R-0001', kind, state, source: {}, createdAt: NOW, createdBy: 'Ada', validUntil: UNTIL },
+      ...{ id: 'O-0001', kind, state, source: {}, createdAt: NOW, createdBy: 'Ada', validUntil: UNTIL },
       ...{ yeses: 2, preparedAt: NOW, wantedYeses: kind === 'deal' ? 2 : undefined, ...more },
     },
     source: { from: 'matching', matchingId: '1', overOffer: 1.5, quietDays: 90 },
@@ -126,22 +126,22 @@ const GOING: readonly Given[] = [
 ]
 
 const views = (from: AnswerInputs): Readonly<Record<string, RoundView>> => ({
-  'R-0001': { ...viewOf(from, 'going out', GOING), nextSeat: '6' },
-  'R-0002': viewOf(from, 'draft', [ASKED, ASKED, LEFT]),
-  'R-0003': {
+  'O-0001': { ...viewOf(from, 'going out', GOING), nextSeat: '6' },
+  'O-0002': viewOf(from, 'draft', [ASKED, ASKED, LEFT]),
+  'O-0003': {
     ...viewOf(from, 'draft', [ASKED, ASKED, ASKED], { preparedAt: undefined }),
     prepared: { done: 1, of: 3 },
   },
-  'R-0004': viewOf(from, 'draft', [], { preparedAt: undefined, trouble: 'fault' }),
-  'R-0005': viewOf(from, 'paused', GOING),
-  'R-0006': viewOf(from, 'ended', GOING),
-  'R-0007': viewOf(from, 'going out', [{ standing: 'counted', mail: mailOf('sent'), more: yes(1) }, ASKED], {
+  'O-0004': viewOf(from, 'draft', [], { preparedAt: undefined, trouble: 'fault' }),
+  'O-0005': viewOf(from, 'paused', GOING),
+  'O-0006': viewOf(from, 'ended', GOING),
+  'O-0007': viewOf(from, 'going out', [{ standing: 'counted', mail: mailOf('sent'), more: yes(1) }, ASKED], {
     kind: 'deal',
   }),
-  'R-0008': viewOf(from, 'called off', [{ standing: 'let go', mail: mailOf('sent'), more: yes(1) }], {
+  'O-0008': viewOf(from, 'called off', [{ standing: 'let go', mail: mailOf('sent'), more: yes(1) }], {
     kind: 'deal',
   }),
-  'R-0009': { ...viewOf(from, 'draft', []), hasReach: false },
+  'O-0009': { ...viewOf(from, 'draft', []), hasReach: false },
 })
 
 /** What stands behind each link of an offer; its end tells which. */
@@ -181,13 +181,13 @@ const done =
   (calls: unknown[][], name: string) =>
   async (...given: unknown[]) => {
     calls.push([name, ...given])
-    return ok({ roundId: 'R-0001' })
+    return ok({ roundId: 'O-0001' })
   }
 
 export const cannedRoundUses = (from: AnswerInputs, calls: unknown[][]): RoundUses => ({
   rounds: async () => ({
     rounds: Object.values(views(from)).map(({ row, seats }, i) => ({
-      ...{ ...row, id: `R-000${i + 1}`, itemIds: [] },
+      ...{ ...row, id: `O-000${i + 1}`, itemIds: [] },
       seats: sumsOf({ seats: seats.map(({ id, standing }) => ({ id, standing, needs: [], dueMinor: 0 })) })
         .seats,
     })),
@@ -200,7 +200,7 @@ export const cannedRoundUses = (from: AnswerInputs, calls: unknown[][]): RoundUs
     shop: from.shop,
   }),
   round: async (id) => {
-    const view = views(from)[id === '1' ? 'R-0001' : id]
+    const view = views(from)[id === '1' ? 'O-0001' : id]
     if (view !== undefined) return ok(view)
     return failed({ code: 'not found', field: 'round', got: id, next: 'There is no such round.' })
   },
@@ -208,12 +208,12 @@ export const cannedRoundUses = (from: AnswerInputs, calls: unknown[][]): RoundUs
   roundFromMatching: done(calls, 'roundFromMatching'),
   roundFromItem: async (ask) => {
     calls.push(['roundFromItem', ask])
-    if (from.shelf.some(({ id }) => id === ask.of)) return ok({ roundId: 'R-0001' })
+    if (from.shelf.some(({ id }) => id === ask.of)) return ok({ roundId: 'O-0001' })
     return failed({ code: 'not found', field: 'of', got: ask.of, next: 'Choose a shelf item.' })
   },
   beginRound: async (id, seen) => {
     calls.push(['beginRound', id, seen])
-    if (seen === 'mark') return ok({ roundId: 'R-0001' })
+    if (seen === 'mark') return ok({ roundId: 'O-0001' })
     return failed({ code: 'conflict', field: 'round', next: 'This round changed since you looked at it.' })
   },
   ...{ pauseRound: done(calls, 'pauseRound'), resumeRound: done(calls, 'resumeRound') },
@@ -245,19 +245,19 @@ export const ROUND_STATES: readonly PageState[] = [
   { name: 'rounds', path: '/rounds' },
   { name: 'rounds-none', path: '/rounds', uses: NOTHING },
   { name: 'rounds-wrong', path: '/rounds', form: { of: 'S-999', pieces: 'many' }, status: 422 },
-  { name: 'round-going', path: '/rounds/R-0001' },
-  { name: 'round-counted', path: '/rounds/R-0001?show=yes' },
-  { name: 'round-draft', path: '/rounds/R-0002' },
-  { name: 'round-preparing', path: '/rounds/R-0003' },
-  { name: 'round-trouble', path: '/rounds/R-0004' },
-  { name: 'round-paused', path: '/rounds/R-0005' },
-  { name: 'round-ended', path: '/rounds/R-0006' },
-  { name: 'round-deal', path: '/rounds/R-0007' },
-  { name: 'round-not-bought', path: '/rounds/R-0008' },
-  { name: 'round-nobody', path: '/rounds/R-0009' },
-  { name: 'round-unknown', path: '/rounds/R-9999', status: 404 },
-  { name: 'round-changed', path: '/rounds/R-0002/begin', form: { seen: 'another' }, status: 409 },
-  { name: 'round-bought-wrong', path: '/rounds/R-0007/bought', form: { boughtPieces: 'x' }, status: 422 },
+  { name: 'round-going', path: '/rounds/O-0001' },
+  { name: 'round-counted', path: '/rounds/O-0001?show=yes' },
+  { name: 'round-draft', path: '/rounds/O-0002' },
+  { name: 'round-preparing', path: '/rounds/O-0003' },
+  { name: 'round-trouble', path: '/rounds/O-0004' },
+  { name: 'round-paused', path: '/rounds/O-0005' },
+  { name: 'round-ended', path: '/rounds/O-0006' },
+  { name: 'round-deal', path: '/rounds/O-0007' },
+  { name: 'round-not-bought', path: '/rounds/O-0008' },
+  { name: 'round-nobody', path: '/rounds/O-0009' },
+  { name: 'round-unknown', path: '/rounds/O-9999', status: 404 },
+  { name: 'round-changed', path: '/rounds/O-0002/begin', form: { seen: 'another' }, status: 409 },
+  { name: 'round-bought-wrong', path: '/rounds/O-0007/bought', form: { boughtPieces: 'x' }, status: 422 },
   ...Object.keys(offerViews(inputs)).map((name) => ({ name: `offer-${name}`, path: `/y/${name}` })),
   { name: 'offer-nowhere', path: '/y/nowhere', status: 404 },
 ]

@@ -164,7 +164,7 @@ async function someRound(store: Store, tag: string, text: string): Promise<strin
     ])
     await updateSeat(tx, '1', { draft: answer })
     await insertRoundLink(tx, { tokenHash: yesHash(token), seatId: '1', createdAt: AT })
-    await addRoundNote(tx, 'R-0001', { at: AT, event: 'leave out', seatId: '1', by: text, says: text })
+    await addRoundNote(tx, 'O-0001', { at: AT, event: 'leave out', seatId: '1', by: text, says: text })
   })
   return token
 }
@@ -191,7 +191,7 @@ export async function addressesOf(
     export: ['customers.csv', 'machines.csv'],
     o: [token],
     y: [yesToken],
-    rounds: ['R-0001'],
+    rounds: ['O-0001'],
   }
   const said = encodeURIComponent(text)
   const query = [
