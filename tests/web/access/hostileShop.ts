@@ -149,12 +149,12 @@ async function someRound(store: Store, tag: string, text: string): Promise<strin
   const token = newYesToken()
   await store.write(async (tx) => {
     await insertRound(tx, {
-      ...{ id: 'R-0001', kind: 'shelf', state: 'going out', createdAt: AT, createdBy: text },
+      ...{ id: 'O-0001', kind: 'shelf', state: 'going out', createdAt: AT, createdBy: text },
       source: { from: 'matching', matchingId: '1', overOffer: 2, quietDays: 90 },
       ...{ validUntil: later(9000), yeses: 1, trouble: text, preparedAt: AT, begunAt: AT, begunBy: text },
       items: [{ itemId: item.id, quantity: 1 }],
     })
-    await insertSeats(tx, 'R-0001', [
+    await insertSeats(tx, 'O-0001', [
       {
         ...{ customerId: asked.who, machineTag: tag, questionId: asked.id, itemId: item.id, pct: 20 },
         ...{ optionId: [...ranked, ...withoutNumber][0]?.id, dueMinor: 100, standing: 'to settle' },
