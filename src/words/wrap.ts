@@ -4,12 +4,13 @@ const HARD_SPACES = /[\u00a0\u202f]/g
 export const plainSpaces = (text: string): string => text.replace(HARD_SPACES, ' ')
 
 /**
- * What a line end must not part: a name and the figure in it ("Broadside 12G"), a place and its number, a month and its
+ * What a line end must not part: a name and the figure in it ("Broadside 12G"), a house or place and its number, a month and its
  * day, a day and its year, and a count of slots.
  */
 export const heldTogether = (text: string): string =>
   text
     .replace(/(?<=\p{Lu}[\p{L}-]*) (?=\d)/gu, '\u00a0')
+    .replace(/(?<=(?:^|[\s,])\d{1,4}) (?=\p{Lu}\p{Ll})/gu, '\u00a0')
     .replace(/(?<=\d,) (?=(?:19|20)\d\d\b)/g, '\u00a0')
     .replace(/(?<=\d) (?=slots?\b|Steckpl)/g, '\u00a0')
 

@@ -53,7 +53,7 @@ describe('a part in mind', () => {
 
   test('a number from another machine says so', async () => {
     const { chat, letter } = await said({ ...card('Hobbin Spokeshave 8G', 12_000), wanted: GAMES })
-    expect(chat).toContain('measured. Afterwards: measured on another machine with these parts.')
+    expect(chat).toContain('measured. Afterwards: measured on another machine that has the new part.')
     expect(JSON.stringify(letter.roads)).toContain('measured on another machine with these parts')
   })
 

@@ -139,7 +139,7 @@ test.each(['Q-0301', 'Q-0304'] as const)(
   '%s: measured on another machine is said where the figures stand',
   (id) => {
     expect(text(id)).toContain(
-      'Today is measured on your machine, afterwards on another one with these parts.',
+      'Today is measured on your machine. Afterwards is measured on another machine that has the new part.',
     )
   },
 )

@@ -59,7 +59,7 @@ test.each([
   ['Q-0301', 'M-0207: two of three games reach 60 FPS, $191'],
   ['Q-0302', 'M-0195: one check, then we know'],
   ['Q-0305', 'M-0214: we would not buy that one'],
-  ['Q-0306', 'M-0219: you already have 60 FPS'],
+  ['Q-0306', 'M-0219: you already average 60 FPS'],
   ['Q-0307', 'M-0198: nothing worth it for $60'],
   ['Q-0308', 'M-0186: two checks, then we know'],
   ['Q-0309', 'M-0224: try this first, it costs nothing'],

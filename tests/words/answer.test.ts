@@ -173,7 +173,7 @@ describe('the other honest answers', () => {
     ['nothing fits', 'M-0042: no part we have now goes in', 'No part we have now goes into your machine.'],
     [
       'reached already',
-      'M-0042: you already have 60 FPS',
+      'M-0042: you already average 60 FPS',
       'Your three games already average 60 FPS or more.',
     ],
     [

@@ -65,7 +65,7 @@ export function limitsSheetOf(inputs: SheetInputs): LimitsSheet {
         return part === undefined ? [] : [{ partName: part.name, givenBy, until, endsWith }]
       }),
     unknown: LIMIT_KEYS.filter((key) => LIMIT_CATALOGUE[key].onlyIfStated !== true && !limits[key].known),
-    cautions: ['unplug', 'discharge', 'psu-closed', 'psu-cables', 'esd', 'backup', 'defer'],
+    cautions: ['backup', 'unplug', 'discharge', 'psu-closed', 'psu-cables', 'esd', 'defer'],
   }
 }
 

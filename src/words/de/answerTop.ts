@@ -32,7 +32,7 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
     games: '{tag}: welche Spiele spielen Sie?',
     notWorth: '{tag}: behalten Sie Ihr Geld vorerst',
     nothing: '{tag}: keines unserer Teile passt zurzeit',
-    reached: '{tag}: Sie haben schon {target}',
+    reached: '{tag}: schon {target} im Durchschnitt',
   },
   preheader: {
     pick: '{part}: was es kostet, andere Wege, und was nicht passt.',
@@ -168,7 +168,7 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
     },
     keepMoney: 'Behalten Sie Ihr Geld vorerst.',
     belowFloor: 'Das passt, aber wir würden es nicht kaufen.',
-    oneRun: 'Eine Messung von uns mit diesen Teilen ergäbe eine. Bestellen müssen Sie dafür nichts.',
+    oneRun: 'Eine Messung von uns ergäbe eine. Welche das ist, steht unten.',
     aboveBudget: 'Das liegt über Ihren {budget}.',
   },
   pick: {

@@ -59,7 +59,7 @@ export const FINDING_DE: OwnerFindingWords = {
       owner: `Ihre Firmware genügt: nötig ist ${v.needFirmware}, Ihr Mainboard hat ${v.haveFirmware}.`,
     }),
     'fits after work': (v, { minutes }) => ({
-      owner: `Das Mainboard braucht zuerst neuere Firmware: ${v.needFirmware}; jetzt hat es ${v.haveFirmware}.`,
+      owner: `Das Mainboard braucht zuerst neuere Firmware: Version ${v.needFirmware} oder neuer; jetzt hat es ${v.haveFirmware}.`,
       next: minutes === undefined ? 'Das machen wir vor dem Einbau.' : `Das machen wir in ${minutes}.`,
     }),
     "can't tell": (known, { doubt }) =>

@@ -57,7 +57,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     subject: '{tag}: eine Angabe fehlt uns noch',
     preheader: 'Es dauert ein, zwei Minuten, kostet nichts und entscheidet, was passt.',
     lead: 'Für den Rechner {tag} fehlt uns noch eine Angabe von Ihnen: {label}.',
-    noCost: 'Die Angabe kostet nichts, und dadurch wird nichts bestellt oder geändert.',
+    noCost: 'Das kostet Sie nichts, und dadurch wird nichts bestellt oder geändert.',
     head: 'Wie Sie das herausfinden',
     hangs: 'Was davon abhängt',
     hangsSays: {
@@ -84,7 +84,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     leadBooked: 'Der Termin für Ihren Rechner: {when} Uhr.',
     leadAgreed: 'Es ist vereinbart. Wir schreiben Ihnen, sobald wir einen Tag haben.',
     leadHome: 'Vereinbart: Sie bauen selbst zu Hause ein.',
-    what: 'Was wir tun: {what}.',
+    what: 'Was wir einbauen oder tun: {what}.',
     whatHome: 'Was hineinkommt: {what}.',
     grade: {
       measured: 'Gemessen.',
@@ -155,7 +155,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     },
     ready: 'Ihr Rechner {tag} ist fertig.',
     home: 'Danke, dass Sie selbst in {tag} eingebaut haben.',
-    what: 'Gemacht wurde: {what}.',
+    what: 'Eingebaut oder gemacht wurde: {what}.',
     verdict: {
       kept: 'Das Versprechen ist gehalten.',
       'missed, better':
@@ -180,7 +180,8 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     scatter:
       'Vorher **{before}**, jetzt **{measured}**. Versprochen waren {promised}, zwischen {low} und {high}. So nah, wie Wiederholungen übereinstimmen: gehalten.',
     intro: 'Durchschnittliche FPS. Die von jetzt sind nach der Arbeit an Ihrem Rechner gemessen.',
-    openShop: 'Was noch offen ist, messen wir nach und schreiben Ihnen.',
+    openShop:
+      'Was noch offen ist, messen wir nach und schreiben Ihnen. Ein verfehltes Versprechen kann den Preis dann noch senken.',
     openHome: 'Sagen Sie uns, wie viele FPS Sie in den offenen Spielen sehen.',
     belowWanted: 'Es liegt auch unter den gewünschten {target}.',
     collect: 'Abholen können Sie ihn hier: {address}.',

@@ -71,7 +71,7 @@ export const SHEET_MAIL_DE: Translated<typeof SHEET_MAIL_EN> = {
 }
 
 export const SALE_LETTER_DE: Translated<(typeof SELL_EN)['letter']> = {
-  subject: 'Ihr Rechner {tag}: was er hat und später kann',
+  subject: 'Ihr Rechner {tag}: was er hat und was hineinpasst',
   hello: 'Guten Tag',
   helloNamed: 'Guten Tag {name}',
   ready: 'Ihr Rechner {tag} ist fertig. Hier steht, was er hat, wie er lief und was sich nachrüsten lässt.',

@@ -34,7 +34,7 @@ export const ANSWER_TOP_EN = {
     games: '{tag}: which games do you play?',
     notWorth: '{tag}: keep your money for now',
     nothing: '{tag}: no part we have now goes in',
-    reached: '{tag}: you already have {target}',
+    reached: '{tag}: you already average {target}',
   },
   preheader: {
     pick: '{part} does it. What it costs, other roads, and what your board cannot take.',
@@ -164,7 +164,7 @@ export const ANSWER_TOP_EN = {
     }),
     keepMoney: 'Keep your money for now.',
     belowFloor: 'It fits, and we would not buy it.',
-    oneRun: 'A run of ours with these parts would give one. You need not order anything for it.',
+    oneRun: 'A run of ours would give one. Which run that is stands below.',
     aboveBudget: 'That is above your {budget}.',
   },
 

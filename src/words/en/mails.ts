@@ -87,7 +87,7 @@ export const MAILS_EN = {
     leadBooked: 'Your machine is booked for {when}.',
     leadAgreed: 'It is agreed. We write to you when we have a day for it.',
     leadHome: 'It is agreed: you fit it yourself at home.',
-    what: 'What we do: {what}.',
+    what: 'What we fit or do: {what}.',
     whatHome: 'What goes in: {what}.',
     priceHead: 'What it costs',
     agreed: 'As agreed, in all',
@@ -157,7 +157,7 @@ export const MAILS_EN = {
     } satisfies Record<Outcome, string>,
     ready: 'Your machine {tag} is ready.',
     home: 'Thank you for fitting it yourself in {tag}.',
-    what: 'What was done: {what}.',
+    what: 'What was fitted or done: {what}.',
     verdict: {
       kept: 'The promise is kept.',
       'missed, better':
@@ -182,7 +182,7 @@ export const MAILS_EN = {
     scatter:
       'Before **{before}**, now **{measured}**. We promised {promised}, between {low} and {high}. As near as repeats agree: kept.',
     intro: 'Average FPS. Those of now are measured on your machine after the work.',
-    openShop: 'We measure what is open and write to you.',
+    openShop: 'We measure what is open and write to you. A miss can still lower the price then.',
     openHome: 'Tell us what FPS you see in the games that are open.',
     belowWanted: 'It is also below the {target} you wanted.',
     collect: 'You can collect it at {address}.',
