@@ -54,7 +54,7 @@ describe('a part in mind', () => {
   test('a number from another machine says so', async () => {
     const { chat, letter } = await said({ ...card('Hobbin Spokeshave 8G', 12_000), wanted: GAMES })
     expect(chat).toContain('measured. Afterwards: measured on another machine that has the new part.')
-    expect(JSON.stringify(letter.roads)).toContain('measured on another machine with these parts')
+    expect(JSON.stringify(letter.roads)).toContain('measured on another machine that has the new part')
   })
 
   test('without the owner’s price, what we pay back is a sum of its own and not a negative one: 28 - 15 - 10', async () => {
@@ -68,7 +68,7 @@ describe('a part in mind', () => {
     expect(chat).toContain(
       'Which exact model is it? Copy the seller’s whole line, or what is written on the part. Then we look up the rest.',
     )
-    expect(chat).toContain('Write back with it.')
+    expect(chat).toContain('Write back with the answer.')
     expect(chat).not.toMatch(/its length|its thickness|We do not know/)
   })
 

@@ -30,13 +30,13 @@ describe('Q-0309: a row is true of its part alone', () => {
     const shelf = inputs.shelf.filter(({ id: item }) => item !== 'S-614')
     const { verdicts, says } = row('Q-0309', 'Spokeshave', letterOf(computeAnswer({ ...inputs, shelf }, at)))
     expect(verdicts).toEqual(['fits slower'])
-    expect(says).toContain('7.9 GB/s of the 15.8 GB/s')
+    expect(says).toContain('7.9 GB/s of 15.8 GB/s')
     // The display shows 75 a second; in Tern Patrol this card is slower than the one that is fitted, on every machine.
     expect(says).toMatch(/In Tern Patrol it is slower than today: from 69 to an estimated 5\d to 6\d FPS\./)
   })
   test('the Mattock needs a new supply: 329 + 64 + 15 + 10 + 20 - 60 - 12 = $366', () => {
     const { says } = row('Q-0309', 'Mattock')
-    expect(says).toContain('15.8 GB/s (billion bytes a second) of the 31.5 GB/s')
+    expect(says).toContain('15.8 GB/s (billion bytes a second) of 31.5 GB/s')
     // 69 FPS today, 75 Hz: 6 FPS more are all that it shows.
     expect(says).toContain('It fits, and we would not buy it: an estimated 6 FPS for $366.')
     expect(says).toContain('It needs Sparrowmill Steady 550 supply with it: $366 in all.')
@@ -64,7 +64,9 @@ describe('Q-0305: the asked card first, and no promise on runs that disagree', (
     expect(oneLine(lead.answer)).toBe(
       'Hobbin Spokeshave 8G graphics card: not for Tern Patrol. It would go from 69 to 59 FPS there. For $180 we know of nothing on our shelf that is worth it.',
     )
-    expect(oneLine(lead.more.join(' '))).toContain('The next step would cost $366.')
+    expect(oneLine(lead.more.join(' '))).toContain(
+      'The next step would cost $366 in all, fitted, your old parts in exchange.',
+    )
     expect([pick, reply.text]).toEqual([undefined, 'Any question is welcome: write back.'])
   })
   test('the Mattock’s two runs of Saffron Relay bring no number, and both stand there when it is chosen', () => {
@@ -83,8 +85,8 @@ describe('Q-0305: the asked card first, and no promise on runs that disagree', (
 
 test('Q-0307: nothing for $60; the next step is told with its price, named an estimate, and not asked for', () => {
   const said = text('Q-0307')
-  expect(said).toContain('For $60 nothing on our shelf is worth it. Keep your money for now.')
-  expect(said).toContain('The next step would cost $126.')
+  expect(said).toContain('For $60 nothing on our shelf adds enough to be worth it. Keep your money for now.')
+  expect(said).toContain('The next step would cost $126 in all, fitted, your old part in exchange.')
   expect(said).toMatch(
     /With Hobbin Bradawl 6G graphics card, The Cellar Under Brae would go from 39 to an estimated \d+ to \d+ FPS\./,
   )
@@ -108,7 +110,9 @@ describe('Q-0303: the chat', () => {
 describe('what is asked about is not left out', () => {
   test('Q-0304: the other processor that may go in; 59.6 FPS does not read as 60, and may reach it', () => {
     expect(row('Q-0304', 'Dado').verdicts).toEqual(["can't tell"])
-    expect(text('Q-0304')).toContain('One of your two games then reaches 60 FPS. One more may.')
+    expect(text('Q-0304')).toContain(
+      'One of your two games then reaches 60 FPS. Saffron Relay (58 to 61 FPS) may stay below.',
+    )
     expect(text('Q-0304')).toContain('From 59 to 59.6 FPS')
     expect(text('Q-0304')).not.toContain('59 to 60 FPS')
   })
@@ -131,7 +135,9 @@ describe('what is asked about is not left out', () => {
 })
 
 test('a condition stands beside every price of what is not new', () => {
-  expect(text('Q-0301')).toContain('Hobbin Bradawl 6G graphics card (used), $157.')
+  expect(text('Q-0301')).toContain(
+    'Hobbin Bradawl 6G graphics card (used), $157 in all, fitted, your old part in exchange.',
+  )
   expect(larch()).toContain('Kestrel Larch processor (open box)')
 })
 

@@ -147,7 +147,7 @@ describe('a chat speaks of no mail', () => {
 
   test('who is asked for a fact writes back, and reads first how to find it out', () => {
     const text = chatTextOf(KINDS['need a fact'] ?? answerOf())
-    expect(text).toContain('Write back with what you find.')
+    expect(text).toContain('Write back with the answer.')
     expect(text.indexOf('Measure from the metal plate at the back of the slots')).toBeGreaterThan(0)
     expect(text.indexOf('Measure from the metal plate at the back of the slots')).toBeLessThan(
       text.indexOf('Today'),

@@ -47,9 +47,9 @@ export function chatOf(letter: Letter): string {
   const size = (lines: readonly string[]) => lines.join('\n\n').length
   if (pick !== undefined) {
     const lines = pick.reason.map((_, i) => pickLine(pick, i + 1))
-    head.push(
-      lines.findLast((l) => size([...head, l, ...exchange, ...tail]) <= CHAT_MOST) ?? pickLine(pick, 0),
-    )
+    // A reason more is not worth the interval of the first game.
+    const kept = [...exchange, ...(price?.notes.slice(0, 1) ?? []), ...(games[0] ?? []), ...tail]
+    head.push(lines.findLast((l) => size([...head, l, ...kept]) <= CHAT_MOST) ?? pickLine(pick, 0))
   }
   head.push(...exchange)
   const body: string[] = []

@@ -254,7 +254,7 @@ export const ANSWER_TOP_EN = {
     askSubject: '{tag}: a question',
     note: 'Or just answer this mail. Any question is welcome, and no answer is fine too.',
     text: 'To take it, reply “yes, fit it”. Any question is welcome, and no answer is fine too.',
-    textFact: 'Write back with what you find. Any question is welcome too.',
+    textFact: 'Write back with the answer. Any question is welcome too.',
     textFacts: 'Write back with what you find. Any question is welcome too.',
     textAsk: 'Any question is welcome: write back.',
   },
