@@ -253,6 +253,7 @@ export function usesOf(store: Store, firstCode?: FirstCode, outbox: Outbox = NO_
     part: (id) => views.viewPart(store, id),
     describePart: (part) => describePart(store, part, now()),
     shelf: () => views.viewShelf(store),
+    shelfList: (search) => views.viewShelfList(store, search),
     ...findableUsesOf(store),
     ...offersUsesOf(store),
     ...platformsUsesOf(store),

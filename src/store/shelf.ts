@@ -1,8 +1,10 @@
-import { eq, sql } from 'drizzle-orm'
+import { asc, eq, or, type SQL, sql } from 'drizzle-orm'
 import { parts, shelfItems, shelfPrices } from '../../db/schema.ts'
 import { freeQuantity } from '../core/job/job.ts'
 import type { Part } from '../core/part.ts'
 import { CONDITIONS, type ItemPrice, type ShelfItem } from '../core/shop.ts'
+import { holdsText } from './holdsText.ts'
+import type { Piece } from './machines.ts'
 import type { Db } from './open.ts'
 import { partOf } from './parts.ts'
 import { openReservations } from './reservations.ts'
@@ -19,12 +21,24 @@ export type ShelfLine = {
 }
 
 /** What the shop can sell now or had on the shelf (quantity 0), with its part. */
-export async function listShelf(db: Db): Promise<ShelfLine[]> {
+export const listShelf = (db: Db): Promise<ShelfLine[]> => linesWhere(db, undefined)
+
+/** As the list is ordered. */
+const BY_PART = [asc(parts.kind), asc(parts.name), asc(shelfItems.id)]
+
+async function linesWhere(
+  db: Db,
+  where: SQL | undefined,
+  { offset = 0, most = -1 }: { readonly offset?: number; readonly most?: number } = {},
+): Promise<ShelfLine[]> {
   const rows = await db
     .select({ item: shelfItems, part: parts })
     .from(shelfItems)
     .innerJoin(parts, eq(shelfItems.partId, parts.id))
-    .orderBy(parts.kind, parts.name, shelfItems.id)
+    .where(where)
+    .orderBy(...BY_PART)
+    .limit(most)
+    .offset(offset)
   const heldOf = groupBy(await openReservations(db), (held) => held.itemId)
   return rows.map(({ item, part }) => {
     const held = heldOf.get(item.id) ?? []
@@ -32,6 +46,47 @@ export async function listShelf(db: Db): Promise<ShelfLine[]> {
     const putAside = held.map(({ jobId, quantity: n }) => ({ jobId, quantity: n }))
     return { item: { ...itemOf(item), quantity }, part: partOf(part), standing: item.quantity, putAside }
   })
+}
+
+export type ShelfSearch = {
+  /** Text in the part's name or kind, its key or the item's, upper and lower case alike; '' for all. */
+  readonly query?: string | undefined
+  /** The page that holds this item, whatever `offset` says. */
+  readonly itemId?: string | undefined
+  readonly offset: number
+  readonly most: number
+}
+
+/** One piece of the shelf by kind and name, with where it begins. */
+export async function searchShelf(
+  db: Db,
+  { query = '', itemId, offset, most }: ShelfSearch,
+): Promise<Piece<ShelfLine> & { readonly offset: number }> {
+  const texts = [parts.name, parts.kind, parts.id, shelfItems.id]
+  const where = query.trim() === '' ? undefined : or(...texts.map((text) => holdsText(text, query)))
+  const from = (itemId === undefined ? undefined : await pageOf(db, itemId, most)) ?? offset
+  const [counted] = await db
+    .select({ n: sql<number>`count(*)` })
+    .from(shelfItems)
+    .innerJoin(parts, eq(shelfItems.partId, parts.id))
+    .where(where)
+  return { lines: await linesWhere(db, where, { offset: from, most }), total: counted?.n ?? 0, offset: from }
+}
+
+/** Where the page of all items begins that holds this one; undefined for an unknown id. */
+async function pageOf(db: Db, itemId: string, most: number): Promise<number | undefined> {
+  const [here] = await db
+    .select({ kind: parts.kind, name: parts.name, id: shelfItems.id })
+    .from(shelfItems)
+    .innerJoin(parts, eq(shelfItems.partId, parts.id))
+    .where(eq(shelfItems.id, itemId))
+  if (here === undefined) return undefined
+  const [before] = await db
+    .select({ n: sql<number>`count(*)` })
+    .from(shelfItems)
+    .innerJoin(parts, eq(shelfItems.partId, parts.id))
+    .where(sql`(${parts.kind}, ${parts.name}, ${shelfItems.id}) < (${here.kind}, ${here.name}, ${here.id})`)
+  return Math.floor((before?.n ?? 0) / most) * most
 }
 
 /** What is free of each item, what it costs and since when, without its part. */

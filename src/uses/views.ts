@@ -46,7 +46,7 @@ import {
   searchQuestions,
 } from '../store/questions.ts'
 import { runsOfMachine } from '../store/runs.ts'
-import { listShelf, type ShelfLine } from '../store/shelf.ts'
+import { listShelf, type ShelfLine, type ShelfSearch, searchShelf } from '../store/shelf.ts'
 import { listStateChanges, type StateChange } from '../store/stateChanges.ts'
 import { listSettings, listTitles } from '../store/titles.ts'
 import { letterOf } from '../words/answer.ts'
@@ -359,5 +359,12 @@ export async function viewPart({ db }: Store, id: string): Promise<Result<PartVi
 
 /** Items with what is free of them, and the jobs that the rest is put aside for. */
 export type ShelfView = { readonly items: readonly ShelfLine[] }
+
+/** One page of the shelf, with where it begins. */
+export const viewShelfList = ({ db }: Store, search: ShelfSearch): Promise<ShelfList> =>
+  searchShelf(db, search)
+
+export type ShelfList = Awaited<ReturnType<typeof searchShelf>>
+export type { ShelfSearch }
 
 export const viewShelf = async ({ db }: Store): Promise<ShelfView> => ({ items: await listShelf(db) })

@@ -89,6 +89,10 @@ export const pathToOwnerReading = (tag: string, id: string): string =>
   `${pathTo('machines', tag)}/reading/${encodeURIComponent(id)}`
 
 /** A part's page with the way back from it. */
+/** A shelf item on the page of the shelf that holds it. */
+export const pathToShelfItem = (id: string): string =>
+  `/shelf?item=${encodeURIComponent(id)}#item-${encodeURIComponent(id)}`
+
 export const pathToPart = (partId: string, from: string): string =>
   `${pathTo('parts', partId)}?from=${encodeURIComponent(from)}`
 

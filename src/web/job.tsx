@@ -15,7 +15,7 @@ import {
 } from '../words/job.ts'
 import { CopyText } from './copyText.tsx'
 import { ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
-import { figuresOf, param, pathTo, readingFor, type Web } from './frame.ts'
+import { figuresOf, param, pathTo, pathToShelfItem, readingFor, type Web } from './frame.ts'
 import { HomeSheetBody } from './homeSheet.tsx'
 import { Moves, Reminder } from './jobActs.tsx'
 import { Closing, MailIt, PartsOut } from './jobClose.tsx'
@@ -109,7 +109,7 @@ const PutAside = ({ shown }: { shown: JobShown }) => {
               {r.quantity > 1 && `${r.quantity} of `}
               {partOf(r.itemId)}{' '}
               <small>
-                <a href={`/shelf#item-${encodeURIComponent(r.itemId)}`}>{r.itemId}</a>,{' '}
+                <a href={pathToShelfItem(r.itemId)}>{r.itemId}</a>,{' '}
                 {r.usedAt !== undefined
                   ? `went in on ${shown.figures.date(r.usedAt)}`
                   : `put aside ${shown.figures.date(r.reservedAt)}`}

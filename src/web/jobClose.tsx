@@ -8,16 +8,14 @@ import { sayJobWhat, sayOutcomeOfPart, sayPrice, sayWarranty } from '../words/jo
 import { jobDoneText } from '../words/jobDone.ts'
 import { fill } from '../words/say.ts'
 import { Field, idOf, Select } from './form.tsx'
+import { pathToShelfItem } from './frame.ts'
 import { Act } from './jobActs.tsx'
 import type { JobShown } from './jobShown.ts'
 import { OnceKey } from './onceKey.tsx'
 
 const Decided = ({ out, shown }: { out: PartOut; shown: JobShown }) => {
   const { figures, view, path } = shown
-  const item =
-    out.itemId === undefined ? null : (
-      <a href={`/shelf#item-${encodeURIComponent(out.itemId)}`}>{out.itemId}</a>
-    )
+  const item = out.itemId === undefined ? null : <a href={pathToShelfItem(out.itemId)}>{out.itemId}</a>
   return (
     <>
       <p>

@@ -6,7 +6,16 @@ import type { PartView } from '../uses/views.ts'
 import type { Figures } from '../words/figures.ts'
 import { KIND_WORDS } from '../words/options.ts'
 import { Field, ProblemSummary, Select, type Typed, textOf, typedOf } from './form.tsx'
-import { figuresOf, param, pathTo, pathToPart, readingFor, type Web, wayBack } from './frame.ts'
+import {
+  figuresOf,
+  param,
+  pathTo,
+  pathToPart,
+  pathToShelfItem,
+  readingFor,
+  type Web,
+  wayBack,
+} from './frame.ts'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
 import { describedPart, figuresOfKind, type PartFigure, partLabel, typedFromPart } from './partForm.ts'
@@ -58,8 +67,8 @@ const Used = ({ view: { fittedIn, shelf }, figures }: { view: PartView; figures:
       <ul class="ruled">
         {shelf.map((item) => (
           <li>
-            <a href={`/shelf#item-${encodeURIComponent(item.id)}`}>{item.id}</a> {item.condition},{' '}
-            {figures.number(item.quantity)} on the shelf, {figures.money(item.priceMinor)}
+            <a href={pathToShelfItem(item.id)}>{item.id}</a> {item.condition}, {figures.number(item.quantity)}{' '}
+            on the shelf, {figures.money(item.priceMinor)}
           </li>
         ))}
       </ul>

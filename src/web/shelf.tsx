@@ -3,7 +3,7 @@ import { GAIN_KINDS } from '../core/ranking/shelf.ts'
 import { daysSince } from '../input/dates.ts'
 import type { FindableView } from '../uses/findable.ts'
 import type { ShelfItemView } from '../uses/shelfItem.ts'
-import type { ShelfView } from '../uses/views.ts'
+import type { ShelfList } from '../uses/views.ts'
 import { FINDABLE_EN } from '../words/en/findable.ts'
 import { ROUNDS_EN } from '../words/en/rounds.ts'
 import type { Figures } from '../words/figures.ts'
@@ -11,15 +11,18 @@ import { couldBuyWords } from '../words/findable.ts'
 import { KIND_WORDS } from '../words/options.ts'
 import { fill } from '../words/say.ts'
 import { ExportLink } from './exportLink.tsx'
-import { figuresOf, param, pathTo, pathToPart, type Web } from './frame.ts'
+import { figuresOf, param, pathTo, pathToPart, pathToShelfItem, type Web } from './frame.ts'
 import { page } from './layout.tsx'
+import { askedOf, Find, listPath, Pages, pieceAt } from './pages.tsx'
 import { type Clock, clockOf, isStale, PriceAge } from './priceAge.tsx'
 import { problemPage } from './problem.tsx'
 import { GoneList } from './questionMails.tsx'
 
 const W = FINDABLE_EN
 
-type Line = ShelfView['items'][number]
+const ITEMS_A_PAGE = 50
+
+type Line = ShelfList['lines'][number]
 
 /** How many stand there, and for which jobs some of them are put aside. */
 const Standing = ({ line: { standing, putAside }, figures }: { line: Line; figures: Figures }) => (
@@ -43,7 +46,18 @@ const Warranty = ({ item: { warrantyMonths, warrantyEndsWith } }: Line) =>
 
 const pathToItem = (id: string): string => `/shelf/${encodeURIComponent(id)}`
 
-const Shelf = ({ view, figures, clock }: { view: ShelfView; figures: Figures; clock: Clock }) => (
+const Shelf = ({
+  lines,
+  here,
+  figures,
+  clock,
+}: {
+  lines: readonly Line[]
+  /** The page that they stand on. */
+  here: string
+  figures: Figures
+  clock: Clock
+}) => (
   <table class="list">
     <thead>
       <tr>
@@ -59,13 +73,13 @@ const Shelf = ({ view, figures, clock }: { view: ShelfView; figures: Figures; cl
       </tr>
     </thead>
     <tbody>
-      {view.items.map((line) => {
+      {lines.map((line) => {
         const { item, part } = line
         return (
           <tr id={`item-${item.id}`}>
             <td>
               <b>
-                <a href={pathToPart(part.id, `/shelf#item-${encodeURIComponent(item.id)}`)}>{part.name}</a>
+                <a href={pathToPart(part.id, `${here}#item-${encodeURIComponent(item.id)}`)}>{part.name}</a>
               </b>{' '}
               <small>
                 {KIND_WORDS[part.kind]} <span class="num">{item.id}</span>
@@ -181,7 +195,7 @@ const Item = ({ view, figures, clock }: { view: ShelfItemView; figures: Figures;
           </>
         )}
         <a href={pathToPart(part.id, here)}>{W.form.part}</a>
-        <a href={`/shelf#item-${encodeURIComponent(item.id)}`}>{W.shelfItem.all}</a>
+        <a href={pathToShelfItem(item.id)}>{W.shelfItem.all}</a>
       </p>
     </article>
   )
@@ -190,28 +204,40 @@ const Item = ({ view, figures, clock }: { view: ShelfItemView; figures: Figures;
 export function shelfRoutes(app: Hono, web: Web): void {
   const { uses, options } = web
   app.get('/shelf', async (c) => {
-    const [shop, view, findable, gone] = await Promise.all([
+    const asked = askedOf(c)
+    const { query } = asked
+    // What is looked for parts the pages otherwise, so an item is found on a page of all.
+    const itemId = query === '' ? c.req.query('item') : undefined
+    const [shop, { lines, total, offset }, findable, gone] = await Promise.all([
       uses.shop(),
-      uses.shelf(),
+      uses.shelfList({ query, itemId, ...pieceAt(asked.page, ITEMS_A_PAGE) }),
       uses.findable(),
       uses.goneSince(),
     ])
     const clock = clockOf(shop, uses.now())
     const figures = figuresOf(shop)
+    const at = offset / ITEMS_A_PAGE + 1
+    const to = (n: number) => listPath('/shelf', { q: query, page: n })
     const body = (
       <>
         <div class="head">
           <h1>Shelf</h1>
-          {view.items.length > 0 && <ExportLink table="shelf" />}
+          {total > 0 && <ExportLink table="shelf" />}
         </div>
-        {view.items.length === 0 ? (
+        {(total > ITEMS_A_PAGE || query !== '') && (
+          <Find action="/shelf" label="Part, kind or number" query={query} />
+        )}
+        {total === 0 && query !== '' ? (
+          <p class="card empty">Nothing on the shelf matches “{query}”.</p>
+        ) : total === 0 ? (
           <p class="card empty">
             The shelf is empty, so nothing can be ranked. <a href="/import">Import shelf.csv</a> with what you
             can sell today.
           </p>
         ) : (
           <section class="card">
-            <Shelf view={view} figures={figures} clock={clock} />
+            <Shelf lines={lines} here={to(at)} figures={figures} clock={clock} />
+            <Pages of="the shelf" {...{ page: at, total, most: ITEMS_A_PAGE, to, figures }} />
           </section>
         )}
         <GoneList gone={gone} figures={figures} />

@@ -36,6 +36,8 @@ import type {
   QuestionSearch,
   QuestionsView,
   QuestionView,
+  ShelfList,
+  ShelfSearch,
   ShelfView,
   StoredAnswerView,
 } from '../uses/views.ts'
@@ -126,6 +128,8 @@ export type WebUses = {
   /** Keeps the part's key and kind. What a figure is absent for is not known any more. */
   describePart(part: Part): Promise<Result<{ readonly id: string }>>
   shelf(): Promise<ShelfView>
+  /** One page of it, found by words or by an item that is on it. */
+  shelfList(search: ShelfSearch): Promise<ShelfList>
   importFiles(files: readonly ShopFile[]): Promise<Result<ImportReport>>
   /** One table of the shop as the import reads it, by its file's name without `.csv`. */
   exportTable(name: string): Promise<Result<ExportedTable>>

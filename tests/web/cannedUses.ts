@@ -267,6 +267,12 @@ export function cannedUses(canned: Canned = {}): {
       calls.push(['describePart', part])
       return ok({ id: part.id })
     },
+    shelfList: async ({ query = '', offset, most }) => {
+      const found = (await uses.shelf()).items.filter(({ part }) =>
+        part.name.toLowerCase().includes(query.toLowerCase()),
+      )
+      return { lines: found.slice(offset, offset + most), total: found.length, offset }
+    },
     shelf: async () => ({
       items: from.shelf.flatMap((item) => {
         const part = from.parts.find((p) => p.id === item.partId)
@@ -442,6 +448,7 @@ export const emptyUses: Partial<WebUses> = {
   machines: async () => ({ lines: [], total: 0 }),
   jobs: async () => NO_JOBS,
   shelf: async () => ({ items: [] }),
+  shelfList: async () => ({ lines: [], total: 0, offset: 0 }),
   findable: async () => ({ lines: [] }),
   matchings: async () => ({ choosable: [], matchings: [], demands: [] }),
   ...NO_PLANS,

@@ -758,7 +758,7 @@ export const PAGE_STATES: readonly PageState[] = [
     path: '/shelf',
     status: 500,
     uses: {
-      shelf: async () => {
+      shelfList: async () => {
         throw new Error('canned fault with a secret in it')
       },
     },

@@ -4,7 +4,7 @@ import { loadAnswer } from '../../store/answers.ts'
 import { jobsOfQuestion } from '../../store/jobs.ts'
 import { messagesOfQuestion, toldSince } from '../../store/messages.ts'
 import type { Db } from '../../store/open.ts'
-import { listShelf } from '../../store/shelf.ts'
+import { listFree } from '../../store/shelf.ts'
 import { pickOf } from '../../words/answer/pick.ts'
 import type { LetterEdits } from '../../words/answer.ts'
 import { shopOrNeutral } from '../shop.ts'
@@ -28,7 +28,7 @@ const LOOK_BACK_DAYS = 60
 
 /** How many of each item are there for others, by its id. */
 const freeItems = async (db: Db): Promise<ReadonlyMap<string, number>> =>
-  new Map((await listShelf(db)).map(({ item }) => [item.id, item.quantity]))
+  new Map((await listFree(db)).map(({ id, quantity }) => [id, quantity]))
 
 /** Answers whose prices still hold and whose parts were sold since to others; the question's own job takes nothing away. */
 export async function goneSince(db: Db, at: string): Promise<GoneSince[]> {

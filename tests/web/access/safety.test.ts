@@ -265,7 +265,7 @@ describe('requests that another site may have sent', () => {
 describe('time', () => {
   test('an answer that takes too long is broken off and said so', async () => {
     vi.useFakeTimers()
-    const asked = appWith({ shelf: () => new Promise(() => {}) }, asOwner).request(`${ORIGIN}/shelf`)
+    const asked = appWith({ shelfList: () => new Promise(() => {}) }, asOwner).request(`${ORIGIN}/shelf`)
     await vi.advanceTimersByTimeAsync(ANSWER_MS + 1)
     const answer = await asked
     expect(answer.status).toBe(504)
