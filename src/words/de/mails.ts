@@ -188,7 +188,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     outMissed: 'Geben Sie das neue Teil zurück, bekommen Sie auch Ihr altes zurück.',
     reported: '{title}: Zu Hause haben Sie {reported} gemessen.',
     drawn: 'Dünner Balken: vorher. Dicker Balken: jetzt. Die Klammer darunter: was wir versprochen haben.',
-    missHead: 'Was wir geprüft haben, und was Sie wählen können',
+    missHead: 'Was wir geprüft haben und was Sie wählen können',
     checked: 'Was wir geprüft haben: {checked}.',
     chooseReply: 'Antworten Sie, dann sagen wir, was wir geprüft haben und was Sie wählen können.',
     choices: 'Sie können wählen:',
@@ -208,7 +208,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     back: 'Sie bekommen zurück',
     pays: 'Wir zahlen Ihnen',
     depositBack: 'Ihre Anzahlung kommt zurück',
-    partsHead: 'Ihre alten Teile, und die Garantie',
+    partsHead: 'Ihre alten Teile und die Garantie',
     after:
       'Was sich nachrüsten lässt und was nie, steht auf seinem Grenzenblatt. Fragen Sie jederzeit danach.',
     never: 'Seine Grenzen nach der Arbeit',

@@ -93,7 +93,7 @@ export const LIMITS_SHEET_DE: Translated<typeof LIMITS_SHEET_EN> = {
   },
   warranties: {
     head: 'Garantie',
-    row: '{part}: bis {date}, von {giver}.',
+    row: '{part}: bis zum {date}, von {giver}.',
     ends: 'Sie endet mit: {what}.',
     givers: { shop: 'uns', maker: 'dem Hersteller' },
     none: 'Hier ist keine notiert. Was zum Kauf gehörte, gilt weiter.',

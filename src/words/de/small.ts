@@ -130,7 +130,7 @@ export const TOLD_DE: Translated<(typeof JOB_EN)['told']> = {
     'given back': 'Ihr altes Teil {part} bekommen Sie zurück.',
     scrapped: 'Ihr altes Teil {part} wird verschrottet.',
   },
-  warranty: 'Unsere Garantie auf {part} läuft bis {date}.',
+  warranty: 'Unsere Garantie auf {part} läuft bis zum {date}.',
   warrantyEnds: 'Sie endet mit: {ends}.',
   reply: 'Ist etwas seltsam? Antworten Sie darauf.',
   regards: 'Freundliche Grüße',
