@@ -113,6 +113,8 @@ export const messages = sqliteTable(
     // One draft of a kind for an answer: writing it again replaces it.
     uniqueIndex('messages_once').on(t.answerId, t.kind),
     index('messages_by_machine').on(t.machineTag),
+    // What was told lately: a day's column stands behind whole mails, so rows are long to walk through.
+    index('messages_by_told').on(t.toldAt, t.questionId).where(sql`${t.toldAt} is not null`),
   ],
 )
 

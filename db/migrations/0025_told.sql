@@ -1,0 +1,1 @@
+CREATE INDEX `messages_by_told` ON `messages` (`told_at`,`question_id`) WHERE "messages"."told_at" is not null;
