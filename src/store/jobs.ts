@@ -88,6 +88,16 @@ export const listJobs = (db: Db): Promise<NamedJob[]> => jobsWhere(db, undefined
 export const jobsIn = (db: Db, states: readonly JobState[]): Promise<NamedJob[]> =>
   jobsWhere(db, inArray(jobs.state, [...states]))
 
+/** Ids of the jobs in one state, the newest first. */
+export async function jobIdsIn(db: Db, state: JobState): Promise<string[]> {
+  const rows = await db
+    .select({ id: jobs.id })
+    .from(jobs)
+    .where(eq(jobs.state, state))
+    .orderBy(desc(jobs.agreedAt), desc(jobs.id))
+  return rows.map(({ id }) => id)
+}
+
 /** Jobs that are not over, and those that are done while their owners are not told, likewise. */
 export const jobsToDo = (db: Db): Promise<NamedJob[]> =>
   jobsWhere(

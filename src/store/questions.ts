@@ -71,6 +71,14 @@ const OPEN = ['new', 'waiting for the owner'] as const satisfies readonly Questi
 export const listOpenQuestions = (db: Db): Promise<QuestionLine[]> =>
   linesWhere(db, inArray(questions.state, [...OPEN]))
 
+/** How far each question that waits is, by its id: enough to tell whether something changed. */
+export const openStates = (db: Db): Promise<{ readonly id: string; readonly state: string }[]> =>
+  db
+    .select({ id: questions.id, state: questions.state })
+    .from(questions)
+    .where(inArray(questions.state, [...OPEN]))
+    .orderBy(desc(questions.askedAt), desc(questions.id))
+
 /** Questions of which somebody wants to be reminded until then, whatever their state, the newest first. */
 export const questionsRemindedUntil = (db: Db, until: string): Promise<QuestionLine[]> =>
   linesWhere(db, sql`${questions.remindAt} is not null and ${questions.remindAt} <= ${until}`)

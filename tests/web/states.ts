@@ -450,6 +450,18 @@ export const PAGE_STATES: readonly PageState[] = [
     path: '/',
     uses: { questions: async () => ({ ...NO_QUESTIONS, emptyShop: false, ready: NO_SHELF }) },
   },
+  { name: 'questions-list', path: '/questions' },
+  { name: 'questions-list-answered', path: '/questions?group=answered' },
+  { name: 'questions-list-no-match', path: '/questions?q=zzz' },
+  {
+    ...{ name: 'questions-list-second-page', path: '/questions?group=answered&q=what&page=2' },
+    uses: {
+      questionList: async () => ({
+        lines: [line('Q-5', { state: 'answered', soldOnAt: '2026-06-10T15:00:00.000Z' })],
+        ...{ total: 131, counts: { new: 3, 'waiting for the owner': 1, answered: 131, 'called off': 2 } },
+      }),
+    },
+  },
   { name: 'question-new', path: '/questions/new?machine=T-0007' },
   {
     name: 'question-new-wrong',
@@ -689,6 +701,12 @@ export const PAGE_STATES: readonly PageState[] = [
   { name: 'questions-from-owners', path: '/', uses: saidByOwners },
   { name: 'answer-kept', path: '/answers/1' },
   { name: 'machines', path: '/machines' },
+  {
+    ...{ name: 'machines-second-page', path: '/machines?q=imre&page=2' },
+    uses: {
+      machines: async (search) => ({ ...(await cannedUses().uses.machines(search)), total: 10_012 }),
+    },
+  },
   { name: 'machines-none', path: '/machines', uses: emptyUses },
   { name: 'machines-no-match', path: '/machines?q=zzz' },
   { name: 'machine', path: '/machines/T-0007' },

@@ -8,11 +8,11 @@ import { asProven, seenMemoryOf } from '../../core/limits/fromRuns.ts'
 import type { Part } from '../../core/part.ts'
 import type { RankInput } from '../../core/ranking/rank.ts'
 import { gainRevision } from '../../store/gainStart.ts'
-import { jobsIn } from '../../store/jobs.ts'
+import { jobIdsIn, jobsIn } from '../../store/jobs.ts'
 import { listMachineRecords, loadMachine } from '../../store/machines.ts'
 import type { Store } from '../../store/open.ts'
 import { listParts } from '../../store/parts.ts'
-import { listOpenQuestions, type QuestionLine } from '../../store/questions.ts'
+import { listOpenQuestions, openStates, type QuestionLine } from '../../store/questions.ts'
 import { listRuns, runsOfMachine } from '../../store/runs.ts'
 import { listFree, listShelf } from '../../store/shelf.ts'
 import { listSettings, listTitles } from '../../store/titles.ts'
@@ -87,9 +87,9 @@ export async function nextRunsWorkedOut(store: Store, at: string): Promise<NextR
 
 /** All that the answer hangs on, as text that changes with it. */
 async function basisOf({ db }: Store, at: string): Promise<string> {
-  const questions = await listOpenQuestions(db)
+  const questions = await openStates(db)
   const shelf = (await listFree(db)).map(({ id, quantity, priceMinor }) => [id, quantity, priceMinor])
-  const bench = (await jobsIn(db, ['on the bench'])).map(({ id }) => id)
+  const bench = await jobIdsIn(db, 'on the bench')
   return JSON.stringify([
     at.slice(0, 10),
     await gainRevision(db),
