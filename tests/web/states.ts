@@ -334,6 +334,8 @@ const held = failed({
 const JOB_STATES: readonly PageState[] = [
   { name: 'jobs', path: '/jobs' },
   { name: 'jobs-none', path: '/jobs', uses: { jobs: async () => NO_JOBS } },
+  { name: 'jobs-over', path: '/jobs?all=done' },
+  { name: 'jobs-over-none', path: '/jobs?all=calledOff', uses: { jobs: async () => NO_JOBS } },
   { name: 'job-booked', path: '/jobs/J-0001' },
   { name: 'job-agreed', path: '/jobs/J-0001', uses: jobAt('agreed') },
   { name: 'job-missed', path: '/jobs/J-0001', uses: jobAt('missed') },

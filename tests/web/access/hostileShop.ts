@@ -210,6 +210,9 @@ export async function addressesOf(
     'text',
     'asks',
     'pasted',
+    'page',
+    'item',
+    'all',
   ]
     .map((name) => `${name}=${said}`)
     .join('&')
