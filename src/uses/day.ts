@@ -65,6 +65,7 @@ export async function viewDay(store: Store, at: string): Promise<Day> {
   ]
   const found = await viewOdd(store, at, 0)
   const until = new Date(Date.parse(at) + WARRANTY_DAYS * DAY_MS).toISOString()
+  const pricedAt = shelf.flatMap((item) => (item.quantity > 0 ? [item.at] : [])).sort()
   const wanted = await lastWanted(store)
   const warranties = await warrantiesEnding(db, at, until)
   const named = [...(wanted?.items ?? []), ...warranties.slice(0, WARRANTIES_NAMED)]
@@ -77,7 +78,7 @@ export async function viewDay(store: Store, at: string): Promise<Day> {
       failed: mails.get('failed') ?? 0,
     },
     ...(found.state === 'told' && { odd: found.told.odd.filter(({ look }) => look === undefined).length }),
-    stale: shelf.filter((item) => item.quantity > 0 && isOldPrice(item.at, at, timeZone, policy)).length,
+    stale: countFirst(pricedAt, (priced) => isOldPrice(priced, at, timeZone, policy)),
   }
 }
 
@@ -98,6 +99,18 @@ function roundsIn(
       return isOver ? [{ roundId: id, yeses: of('counted', round) }] : []
     }),
   }
+}
+
+/** How many of a list hold, where those that hold come first: a calendar's days are dear to tell for hundreds of prices. */
+function countFirst<T>(list: readonly T[], holds: (one: T) => boolean): number {
+  let [low, high] = [0, list.length]
+  while (low < high) {
+    const middle = (low + high) >> 1
+    const one = list[middle]
+    if (one !== undefined && holds(one)) low = middle + 1
+    else high = middle
+  }
+  return low
 }
 
 /** What most could take and not all can have, by the sharing out that was done last. */
