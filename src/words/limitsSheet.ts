@@ -1,7 +1,15 @@
 import type { Finding } from '../core/fit/finding.ts'
 import type { LimitKey } from '../core/limits/limit.ts'
 import type { PartKind } from '../core/part.ts'
-import type { Free, LimitsSheet, Measured, NextKind, NextPart, SupplyLoad } from '../core/sheet/sheet.ts'
+import type {
+  Free,
+  FreePlace,
+  LimitsSheet,
+  Measured,
+  NextKind,
+  NextPart,
+  SupplyLoad,
+} from '../core/sheet/sheet.ts'
 import type { Verdict } from '../core/verdict.ts'
 import { sayCaution } from './cautions.ts'
 import type { Figures } from './figures.ts'
@@ -186,9 +194,12 @@ function measuredSaid(
   }
 }
 
+const DRIVE_PLACES: readonly FreePlace[] = ['M.2 sockets', 'SATA ports', '2.5-inch bays', '3.5-inch bays']
+const isForDrives = ({ what, total }: Free): boolean => total !== undefined && DRIVE_PLACES.includes(what)
+
 function nextSaid(
   { kind, bounds, best, tried }: NextKind,
-  { limits }: LimitsSheet,
+  { limits, free }: LimitsSheet,
   figures: Figures,
   lookup: FindingLookup,
 ): NextSaid {
@@ -203,7 +214,7 @@ function nextSaid(
     best.length > 0
       ? []
       : kind === 'drive'
-        ? [none.loose]
+        ? [free.some(isForDrives) ? none.loose : none.looseUnknown]
         : all === 0
           ? [none.notTried]
           : goes === 0

@@ -22,7 +22,7 @@ export const LIMIT_DE: Readonly<Record<LimitKey, LimitWords>> = {
     findOut: 'Sie folgt aus dem Chipsatz, den die Seite des Mainboard-Herstellers nennt.',
   },
   generationSupport: {
-    label: 'Nimmt diese Prozessorgeneration',
+    label: 'Ob das Mainboard diese Prozessorgeneration annimmt',
     meaning: 'Ob der Chipsatz des Mainboards die Generation des Prozessors nimmt.',
     findOut: 'Sehen Sie in der Prozessorliste des Mainboard-Herstellers nach.',
   },

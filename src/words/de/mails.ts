@@ -137,6 +137,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     replySubject: '{tag}: zu unserem Termin',
     note: 'Ist alles richtig, brauchen Sie nicht zu antworten.',
     text: 'Ist alles richtig, brauchen Sie nicht zu antworten. Sonst schreiben Sie zurück.',
+    noteHome: 'Bitte antworten Sie, damit wir vereinbaren, wie das Teil zu Ihnen kommt.',
   },
   done: {
     subject: {
@@ -162,23 +163,23 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
         'Er läuft schneller, als wir versprochen haben; unsere Zahl lag also daneben. Mehr zahlen Sie dafür nicht.',
       'missed, worse': 'Das liegt an uns.',
       'not measured':
-        'Noch haben wir nicht jedes Spiel nachgemessen. Bleibt eines unter dem Versprechen, können Sie dann wählen.',
+        'Noch haben wir nicht jedes Spiel nachgemessen. Bleibt eines unter dem Versprechen, sprechen wir über den Preis, oder Sie geben das Teil zurück.',
     },
     none: 'Für diese Arbeit haben wir keine FPS versprochen.',
     readyMissed: 'Ihr Rechner {tag} ist fertig, und unser Versprechen in {title} haben wir verfehlt.',
     homeMissed: 'Danke fürs Einbauen. Unser Versprechen in {title} haben wir verfehlt.',
     head: 'Vorher und nachher in Ihren Spielen',
     row: {
-      kept: 'Vorher **{before}**, jetzt **{measured}**. Versprochen waren {promised}, zwischen {low} und {high}. Gehalten.',
+      kept: 'Vorher **{before}**, jetzt **{measured}**. Erwartet haben wir {promised}, versprochen mindestens {low}. Gehalten.',
       'missed, better':
-        'Vorher **{before}**, jetzt **{measured}**. Versprochen waren {promised}, höchstens {high}. Besser als versprochen.',
+        'Vorher **{before}**, jetzt **{measured}**. Erwartet haben wir {promised}, höchstens {high}. Besser als versprochen.',
       'missed, worse':
-        'Vorher **{before}**, jetzt **{measured}**. Versprochen waren {promised}, zwischen {low} und {high}. Verfehlt: {missed} unter den mindestens versprochenen {low}.',
+        'Vorher **{before}**, jetzt **{measured}**. Erwartet haben wir {promised}, versprochen mindestens {low}. Verfehlt: {missed} darunter.',
       'not measured':
-        'Vorher **{before}**. Versprochen sind {promised}, zwischen {low} und {high}. Noch nicht nachgemessen.',
+        'Vorher **{before}**. Erwartet werden {promised}, versprochen sind mindestens {low}. Noch nicht nachgemessen.',
     },
     scatter:
-      'Vorher **{before}**, jetzt **{measured}**. Versprochen waren {promised}, zwischen {low} und {high}. So nah, wie Wiederholungen übereinstimmen: gehalten.',
+      'Vorher **{before}**, jetzt **{measured}**. Erwartet haben wir {promised}, versprochen mindestens {low}. So nah, wie Wiederholungen übereinstimmen: gehalten.',
     intro: 'Durchschnittliche FPS. Die von jetzt sind nach der Arbeit an Ihrem Rechner gemessen.',
     openShop:
       'Was noch offen ist, messen wir nach und schreiben Ihnen. Ein verfehltes Versprechen kann den Preis dann noch senken.',

@@ -42,6 +42,8 @@ export const LIMITS_SHEET_DE: Translated<typeof LIMITS_SHEET_EN> = {
       notTried: 'Wir kennen kein anderes Teil dieser Art zum Vergleich.',
       loose:
         'Hier haben wir keine Teile verglichen: Was passt, hängt von den freien Plätzen weiter unten ab.',
+      looseUnknown:
+        'Hier haben wir keine Teile verglichen: Die Plätze für Laufwerke hat noch niemand gezählt.',
     },
     unclear: {
       one: 'Bei einem weiteren Teil ist es noch unklar: siehe „Was wir nicht wissen“.',

@@ -43,6 +43,7 @@ export const LIMITS_SHEET_EN = {
       noGain: 'Other ones go in, but for none is it sure that these games gain from it.',
       notTried: 'We know no other part of this kind to compare.',
       loose: 'We compared no parts here: what goes in depends on the free places further down.',
+      looseUnknown: 'We compared no parts here: nobody has counted its places for drives yet.',
     },
     unclear: {
       one: 'About one more part we cannot tell yet: see “What we do not know”.',

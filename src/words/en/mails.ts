@@ -138,6 +138,7 @@ export const MAILS_EN = {
     replySubject: '{tag}: about our appointment',
     note: 'If all is right, you need not reply.',
     text: 'If all is right, you need not reply. Else write back.',
+    noteHome: 'Reply, so that we agree how the part gets to you.',
   },
 
   done: {
@@ -164,23 +165,23 @@ export const MAILS_EN = {
         'It runs faster than we promised, so our number was off. You pay nothing more for that.',
       'missed, worse': 'That is our miss.',
       'not measured':
-        'Not every game is measured yet. If one stays below what we promised, you can choose then.',
+        'Not every game is measured yet. If one stays below what we promised, we talk about the price, or you give the part back.',
     } satisfies Record<Outcome, string>,
     none: 'We promised no FPS for this work.',
     readyMissed: 'Your machine {tag} is ready, and we missed our promise in {title}.',
     homeMissed: 'Thank you for fitting it yourself. We missed our promise in {title}.',
     head: 'Before and after in your games',
     row: {
-      kept: 'Before **{before}**, now **{measured}**. We promised {promised}, between {low} and {high}. Kept.',
+      kept: 'Before **{before}**, now **{measured}**. We expected {promised} and promised at least {low}. Kept.',
       'missed, better':
-        'Before **{before}**, now **{measured}**. We promised {promised}, at most {high}. Better than promised.',
+        'Before **{before}**, now **{measured}**. We expected {promised}, at most {high}. Better than promised.',
       'missed, worse':
-        'Before **{before}**, now **{measured}**. We promised {promised}, between {low} and {high}. Missed: {missed} below the {low} promised at least.',
+        'Before **{before}**, now **{measured}**. We expected {promised} and promised at least {low}. Missed: {missed} below that.',
       'not measured':
-        'Before **{before}**. We promised {promised}, between {low} and {high}. Not measured yet.',
+        'Before **{before}**. We expect {promised} and promised at least {low}. Not measured yet.',
     } satisfies Record<Outcome, string>,
     scatter:
-      'Before **{before}**, now **{measured}**. We promised {promised}, between {low} and {high}. As near as repeats agree: kept.',
+      'Before **{before}**, now **{measured}**. We expected {promised} and promised at least {low}. As near as repeats agree: kept.',
     intro: 'Average FPS. Those of now are measured on your machine after the work.',
     openShop: 'We measure what is open and write to you. A miss can still lower the price then.',
     openHome: 'Tell us what FPS you see in the games that are open.',

@@ -54,8 +54,8 @@ export function bookedMail(from: Booked, figures: Figures): Notice {
       reply: {
         words: isDated ? b.replyWords : b.replyAsk,
         href: mailto(from.shop.email, fill(b.replySubject, { tag })),
-        note: b.note,
-        text: b.text,
+        note: home ? b.noteHome : b.note,
+        text: home ? b.noteHome : b.text,
       },
       blocks: [
         priceBlock(from, figures),
