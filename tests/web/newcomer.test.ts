@@ -41,11 +41,14 @@ describe('who says so', () => {
   })
 
   test('a tape measure is read by nobody, a firmware version is', async () => {
-    for (const path of ['/machines/T-0007', '/machines/new']) {
-      const html = await htmlOf({ path })
-      expect(selectOf(html, 'source.coolerRoomMm')).toContain('value="measured"')
-      expect(selectOf(html, 'source.coolerRoomMm')).not.toContain('value="read"')
-      expect(selectOf(html, 'source.firmware')).toContain('value="read"')
+    // On a machine's page the form of one limit comes when it is asked for; a new machine has them all.
+    for (const pathOf of [(key: string) => `/machines/T-0007?enter=${key}`, () => '/machines/new']) {
+      const room = await htmlOf({ path: pathOf('coolerRoomMm') })
+      expect(selectOf(room, 'source.coolerRoomMm')).toContain('value="measured"')
+      expect(selectOf(room, 'source.coolerRoomMm')).not.toContain('value="read"')
+      expect(selectOf(await htmlOf({ path: pathOf('firmware') }), 'source.firmware')).toContain(
+        'value="read"',
+      )
     }
   })
 
