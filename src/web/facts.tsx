@@ -50,7 +50,6 @@ export const FactsLine = ({
   )
 }
 
-
 /** "today", "yesterday", "12 days ago". */
 export function ageText(at: string, now: string, timeZone: string): string {
   const days = daysSince(at, now, timeZone)

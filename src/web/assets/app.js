@@ -10,8 +10,7 @@ for (const button of document.querySelectorAll('button[data-copies]')) {
       await navigator.clipboard.writeText(source.value ?? source.textContent)
       if (told !== null) told.textContent = button.dataset.says
     } catch {
-      if (told !== null)
-        told.textContent = button.dataset.fails
+      if (told !== null) told.textContent = button.dataset.fails
     }
   })
 }
