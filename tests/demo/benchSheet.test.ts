@@ -181,7 +181,7 @@ describe.runIf(run)(
     test('runs are found by title, machine and part, and an old one is marked', async () => {
       const page = await open('/runs')
       await page.getByLabel('Title', { exact: true }).selectOption({ label: 'Tern Patrol' })
-      await page.getByLabel('Age').selectOption('old')
+      await page.getByLabel('Age', { exact: true }).selectOption('old')
       await page.getByRole('button', { name: 'Find' }).click()
       const table = page.getByRole('table')
       expect(await table.textContent()).toContain('R-0001')
