@@ -71,7 +71,8 @@ export async function viewOffer({ db }: Store, token: string, at: string): Promi
   return ok({
     ...{ answer, optionId: seat.optionId, standing: seat.standing, validUntil: row.validUntil },
     isOpen: takesYes(round, at),
-    isLeft: isLeftFor(round, core, free),
+    // A yes that was given back has lost its place: said again it comes last.
+    isLeft: isLeftFor(round, core.standing === 'too late' ? core : { ...core, yesNumber: undefined }, free),
     left: seat.itemId === undefined ? 0 : Math.max(0, leftOf(round, seat.itemId, free)),
     asked: askedFor(loaded, seat.itemId),
     ...(isOpenDeal(round) && { deal: { wanted: row.wantedYeses ?? 1, counted } }),

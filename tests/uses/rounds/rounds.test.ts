@@ -269,7 +269,8 @@ describe('a yes', () => {
       expect(back.standing).toBe('let go')
       expect(await stockOf(shop.store, ITEM)).toEqual({ standing: 1, held: 0, free: 1 })
       expect((await round()).nextSeat).toBe(ids[1])
-      // Who gave it back does not come before who waits.
+      // Who gave it back does not come before who waits, and is not told that it is theirs for a yes.
+      expect(unwrapped(await shop.uses.offerByLink(tokens[0] ?? ''))).toMatchObject({ isLeft: false })
       expect(await sayYes(shop, tokens[0])).toBe('too late')
 
       unwrapped(await shop.uses.giveTo(roundId, ids[1] ?? '', 'Tess'))
