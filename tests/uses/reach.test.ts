@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import type { ReachAsk, ReachInputs } from '../../src/core/reach/ask.ts'
 import { planLook } from '../../src/core/reach/look.ts'
-import { insertWork, startWork } from '../../src/store/longWork.ts'
+import { endWork, insertWork, startWork } from '../../src/store/longWork.ts'
 import { openStore, type Store } from '../../src/store/open.ts'
 import { longWork } from '../../src/uses/longWork/loaders.ts'
 import { askLook, callOffLook, forgetLook, viewLook, viewLooks } from '../../src/uses/reach/looks.ts'
@@ -62,3 +62,29 @@ test('what a stop left goes on from what it began with; what was called off does
   expect((await viewLooks(store)).looks).toEqual([])
   expect(await viewLook(store, left)).toMatchObject({ ok: false, problems: [{ code: 'not found' }] })
 }, 60_000)
+
+test('a plan of the first version is still shown, without the titles behind its levels', async () => {
+  const look = planLook(TWO)
+  const platforms = look.reach.platforms.map((platform) => ({
+    ...platform,
+    now: { ...platform.now, points: platform.now.points.map(({ titles: _, ...point }) => point) },
+  }))
+  const id = await store.write(async (tx) => {
+    const one = await insertWork(tx, { kind: 'reach', ask: { ask: TWO.ask, typed: [] }, askedAt: AT })
+    await startWork(tx, one, TWO)
+    await endWork(tx, one, {
+      state: 'done',
+      at: AT,
+      result: { ...look, reach: { ...look.reach, platforms } },
+    })
+    return one
+  })
+  const told = await viewLook(store, id)
+  if (!told.ok) throw new Error('not there')
+  expect(told.value.look?.reach.platforms[0]?.now.points.map(({ titles }) => titles)).toEqual([
+    [],
+    [],
+    [],
+    [],
+  ])
+})

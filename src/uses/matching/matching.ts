@@ -90,13 +90,16 @@ export async function viewMatching(store: Store, id: string): Promise<Result<Mat
   return ok({
     ...{ work: line, ask: ask as MatchAsk, progress: longWork(store).progressOf(id) },
     // Only what this program wrote stands there.
-    ...(result !== null && { matching: result as Matching }),
+    ...(result !== null && { matching: withCompanions(result as Matching) }),
     nameOf: new Map((await listCustomers(db)).map(({ id: customer, name }) => [customer, name])),
     parts: await listParts(db),
     items: (await listShelf(db)).map(({ item }) => item),
     questionOf: new Map((await listQuestions(db)).map((question) => [question.id, question])),
   })
 }
+
+/** A result of version 1 did not count what goes in beside. */
+const withCompanions = ({ companions = [], ...matching }: Matching): Matching => ({ ...matching, companions })
 
 export const callOffMatching = async (store: Store, id: string, at: string): Promise<void> => {
   if ((await oneWork(store, 'match', id)) !== undefined) await longWork(store).callOff(id, at)

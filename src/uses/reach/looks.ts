@@ -72,12 +72,27 @@ export async function viewLook(store: Store, id: string): Promise<Result<LookVie
   const asked = ask as Asked
   return ok({
     ...{ work: line, asked, progress: longWork(store).progressOf(id) },
-    ...(result !== null && { look: result as Look }),
+    ...(result !== null && { look: withTitles(result as Look) }),
     parts: [...(await listParts(db)), ...asked.typed],
     titles: await listTitles(db),
     settings: await listSettings(db),
   })
 }
+
+/** Levels of version 1 were kept without the titles that they are made of. */
+const withTitles = (look: Look): Look => ({
+  ...look,
+  reach: {
+    ...look.reach,
+    platforms: look.reach.platforms.map((platform) => ({
+      ...platform,
+      now: {
+        ...platform.now,
+        points: platform.now.points.map(({ titles = [], ...point }) => ({ ...point, titles })),
+      },
+    })),
+  },
+})
 
 export const callOffLook = async (store: Store, id: string, at: string): Promise<void> => {
   if ((await oneWork(store, 'reach', id)) !== undefined) await longWork(store).callOff(id, at)

@@ -101,7 +101,6 @@ export const REACH_EN = {
     model:
       'Years to come are told by the model alone, also the one of today they start from: it can differ by a little from what was measured.',
     later: { one: 'In {n} year', other: 'In {n} years' } satisfies Forms,
-    laterAbout: 'If {scenario}.',
     roads: 'Where each road ends',
     money: 'Money alone: within {upTo} no limit that is known keeps anything better out.',
     moneyTyped:

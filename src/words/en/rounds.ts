@@ -141,7 +141,6 @@ export const ROUNDS_EN = {
     head: 'Round {id}',
     back: 'All rounds',
     made: 'Made {at}',
-    made1: 'Made {at} by {by}',
     ofMatching: 'From a matching',
     validUntil: 'The offer holds until {date}.',
     over: 'That date is over.',

@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import type { MatchAsk, MatchInputs } from '../../../src/core/matching/ask.ts'
 import { matchShelf } from '../../../src/core/matching/match.ts'
-import { insertWork, loadWork, startWork } from '../../../src/store/longWork.ts'
+import { endWork, insertWork, loadWork, startWork } from '../../../src/store/longWork.ts'
 import { openStore, type Store } from '../../../src/store/open.ts'
 import { longWork } from '../../../src/uses/longWork/loaders.ts'
 import { askDemand, viewDemand } from '../../../src/uses/matching/demand.ts'
@@ -111,4 +111,15 @@ test('what one part may cost, by shelf item, by what could be bought, and by an 
   expect(await ask('F-0001')).toMatchObject({ ok: true })
   expect(await ask('nothing')).toMatchObject({ ok: false, problems: [{ code: 'not found', field: 'of' }] })
   expect(await ask('S-617')).toMatchObject({ ok: false, problems: [{ code: 'not allowed' }] })
+})
+
+test('a result of the first version is still shown: it tells of no companions', async () => {
+  const { companions: _, ...kept } = matchShelf(inputs)
+  const id = await store.write(async (tx) => {
+    const one = await insertWork(tx, { kind: 'match', ask: ASK, askedAt: AT })
+    await startWork(tx, one, inputs)
+    await endWork(tx, one, { state: 'done', at: AT, result: kept })
+    return one
+  })
+  expect(await viewMatching(store, id)).toMatchObject({ ok: true, value: { matching: { companions: [] } } })
 })
