@@ -126,9 +126,9 @@ describe('a real SMTP server on loopback', () => {
     const store = await temporaryStore()
     const server = await serverOf({ delayMs: () => 60_000 })
     const [id = ''] = await filled(store, 1)
-    await sendAll(store, smtpTo(server.port, { silenceMs: 300 }))
+    await sendAll(store, smtpTo(server.port, { silenceMs: 5_000 }))
     expect(await loadMail(store.db, id)).toMatchObject({ state: 'held' })
-    await sendAll(store, smtpTo(server.port, { silenceMs: 300 }), { now: () => '2026-12-30T15:00:00.000Z' })
+    await sendAll(store, smtpTo(server.port, { silenceMs: 5_000 }), { now: () => '2026-12-30T15:00:00.000Z' })
     expect(server.taken).toHaveLength(1)
     // A person found it in the server's log.
     expect((await settleMail(store, id, true, { at: DAY, by: 'Nell' })).ok).toBe(true)
