@@ -5,6 +5,7 @@
  */
 export * from './schema/access.ts'
 export * from './schema/jobs.ts'
+export * from './schema/keeping.ts'
 export * from './schema/longWork.ts'
 export * from './schema/machines.ts'
 export * from './schema/outbox.ts'
