@@ -9,7 +9,7 @@ import { loadCustomer } from '../store/customers.ts'
 import { type EraseRequest, eraseRequestOf } from '../store/eraseRequests.ts'
 import type { Db } from '../store/open.ts'
 import { mailsOfCustomer } from '../store/outboxPeople.ts'
-import { seatsOfCustomer } from '../store/rounds.ts'
+import { seatsOfCustomer } from '../store/roundSeats.ts'
 import { withoutNulls } from '../store/rows.ts'
 import { listTitles } from '../store/titles.ts'
 

@@ -7,15 +7,8 @@ import type { Result } from '../../src/problem.ts'
 import { loadAnswer } from '../../src/store/answers.ts'
 import { eraseRequestOf } from '../../src/store/eraseRequests.ts'
 import type { Store } from '../../src/store/open.ts'
-import {
-  addRoundNote,
-  insertRound,
-  insertRoundLink,
-  insertSeats,
-  loadSeat,
-  seatOfLink,
-  updateSeat,
-} from '../../src/store/rounds.ts'
+import { insertRoundLink, insertSeats, loadSeat, seatOfLink, updateSeat } from '../../src/store/roundSeats.ts'
+import { addRoundNote, insertRound } from '../../src/store/rounds.ts'
 import { answerQuestion } from '../../src/uses/answerQuestion.ts'
 import { customerUsesOf } from '../../src/uses/customerViews.ts'
 import { exportShop } from '../../src/uses/exportShop.ts'

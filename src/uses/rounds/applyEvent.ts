@@ -11,14 +11,9 @@ import { failed, ok, type Problem, type Result } from '../../problem.ts'
 import { saveAnswer } from '../../store/answers.ts'
 import { loadJob } from '../../store/jobs.ts'
 import type { Db } from '../../store/open.ts'
-import {
-  addRoundNote,
-  type SeatRow,
-  setRoundItem,
-  stopMailsOf,
-  updateRound,
-  updateSeat,
-} from '../../store/rounds.ts'
+import { stopMailsOf } from '../../store/roundMails.ts'
+import { type SeatRow, updateSeat } from '../../store/roundSeats.ts'
+import { addRoundNote, setRoundItem, updateRound } from '../../store/rounds.ts'
 import { putBackOnShelf } from '../../store/shelf.ts'
 import { ROUNDS_EN } from '../../words/en/rounds.ts'
 import { agreeIn } from '../jobs/agreeJob.ts'

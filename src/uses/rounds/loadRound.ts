@@ -4,15 +4,8 @@ import type { Standing } from '../../core/round/states.ts'
 import { needsSchema } from '../../input/storedRound.ts'
 import { failed, ok, type Problem, type Result } from '../../problem.ts'
 import type { Db } from '../../store/open.ts'
-import {
-  itemsOfRound,
-  jobStatesOf,
-  loadRoundRow,
-  type RoundItem,
-  type RoundRow,
-  type SeatRow,
-  seatsOfRound,
-} from '../../store/rounds.ts'
+import { jobStatesOf, type SeatRow, seatsOfRound } from '../../store/roundSeats.ts'
+import { itemsOfRound, loadRoundRow, type RoundItem, type RoundRow } from '../../store/rounds.ts'
 import { listShelf } from '../../store/shelf.ts'
 
 /** A round as it stands: what is kept of it, and the same as the core reads it. */

@@ -8,17 +8,8 @@ import { barOf } from '../../core/matching/leftOut.ts'
 import type { ShelfItem } from '../../core/shop.ts'
 import { type RoundSource, sourceSchema } from '../../input/storedRound.ts'
 import type { Store } from '../../store/open.ts'
-import {
-  insertSeats,
-  itemsOfRound,
-  type NewSeat,
-  type RoundItem,
-  type RoundRow,
-  type SeatRow,
-  seatsOfRound,
-  updateRound,
-  updateSeat,
-} from '../../store/rounds.ts'
+import { insertSeats, type NewSeat, type SeatRow, seatsOfRound, updateSeat } from '../../store/roundSeats.ts'
+import { itemsOfRound, type RoundItem, type RoundRow, updateRound } from '../../store/rounds.ts'
 import { listShelf } from '../../store/shelf.ts'
 import { inputsFor } from '../answerQuestion.ts'
 import { neededFrom } from '../jobs/agreeJob.ts'

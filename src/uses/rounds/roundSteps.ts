@@ -4,15 +4,9 @@ import type { RoundEvent } from '../../core/round/round.ts'
 import { failed, ok, type Problem, type Result } from '../../problem.ts'
 import type { Db, Store } from '../../store/open.ts'
 import { loadMail } from '../../store/outbox.ts'
-import {
-  addRoundNote,
-  pauseMailsOf,
-  resumeMailsOf,
-  setRoundItem,
-  stopMailsOf,
-  updateRound,
-  updateSeat,
-} from '../../store/rounds.ts'
+import { pauseMailsOf, resumeMailsOf, stopMailsOf } from '../../store/roundMails.ts'
+import { updateSeat } from '../../store/roundSeats.ts'
+import { addRoundNote, setRoundItem, updateRound } from '../../store/rounds.ts'
 import { listShelf } from '../../store/shelf.ts'
 import { ROUNDS_EN } from '../../words/en/rounds.ts'
 import { allOrNothing } from '../jobs/onJob.ts'

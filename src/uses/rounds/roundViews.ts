@@ -15,14 +15,8 @@ import type { Store } from '../../store/open.ts'
 import { loadMail, type Mail } from '../../store/outbox.ts'
 import { listParts } from '../../store/parts.ts'
 import { listQuestions, type QuestionLine } from '../../store/questions.ts'
-import {
-  listRounds,
-  notesOfRound,
-  type RoundNote,
-  type RoundRow,
-  type SeatRow,
-  seatsByRound,
-} from '../../store/rounds.ts'
+import { type SeatRow, seatsByRound } from '../../store/roundSeats.ts'
+import { listRounds, notesOfRound, type RoundNote, type RoundRow } from '../../store/rounds.ts'
 import { listShelf, type ShelfLine } from '../../store/shelf.ts'
 import { viewJob } from '../jobs/jobViews.ts'
 import { hasOneClick, type Reach } from '../outbox/facts.ts'

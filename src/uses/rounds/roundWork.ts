@@ -1,5 +1,6 @@
 import type { Store } from '../../store/open.ts'
-import { roundToPrepare, seatToWrite, updateRound } from '../../store/rounds.ts'
+import { seatToWrite } from '../../store/roundSeats.ts'
+import { roundToPrepare, updateRound } from '../../store/rounds.ts'
 import type { Reach } from '../outbox/facts.ts'
 import { prepareNext } from './prepareRound.ts'
 import { passOver, writeNext } from './writeOffers.ts'

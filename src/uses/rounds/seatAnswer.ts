@@ -1,7 +1,7 @@
 import type { Answer } from '../../core/answer.ts'
 import { loadAnswer } from '../../store/answers.ts'
 import type { Db } from '../../store/open.ts'
-import { type SeatRow, seatDraft } from '../../store/rounds.ts'
+import { type SeatRow, seatDraft } from '../../store/roundSeats.ts'
 
 /** The answer behind an offer, wherever it is kept by now. Only this program wrote it. */
 export async function answerOfSeat(db: Db, seat: SeatRow): Promise<Answer | undefined> {

@@ -5,14 +5,8 @@ import type { RoundSource } from '../../input/storedRound.ts'
 import { failed, ok, type Problem, type Result } from '../../problem.ts'
 import { listFindable } from '../../store/findable.ts'
 import type { Db, Store } from '../../store/open.ts'
-import {
-  addRoundNote,
-  insertRound,
-  insertSeats,
-  type NewSeat,
-  nextRoundId,
-  type RoundItem,
-} from '../../store/rounds.ts'
+import { insertSeats, type NewSeat } from '../../store/roundSeats.ts'
+import { addRoundNote, insertRound, nextRoundId, type RoundItem } from '../../store/rounds.ts'
 import { listShelf, nextItemId, upsertShelf } from '../../store/shelf.ts'
 import { findTag } from '../findMachine.ts'
 import { viewMatching } from '../matching/matching.ts'

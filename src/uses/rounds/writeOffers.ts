@@ -11,15 +11,8 @@ import { consentsOf } from '../../store/consents.ts'
 import { loadCustomer } from '../../store/customers.ts'
 import type { Db, Store } from '../../store/open.ts'
 import { loadMail, moveMail } from '../../store/outbox.ts'
-import {
-  addRoundNote,
-  insertRoundLink,
-  loadRoundRow,
-  loadSeat,
-  type SeatRow,
-  seatToWrite,
-  updateSeat,
-} from '../../store/rounds.ts'
+import { insertRoundLink, loadSeat, type SeatRow, seatToWrite, updateSeat } from '../../store/roundSeats.ts'
+import { addRoundNote, loadRoundRow } from '../../store/rounds.ts'
 import { draftMail, optOutOf } from '../outbox/draftMails.ts'
 import { hindrancesNow, type Reach } from '../outbox/facts.ts'
 import { approveIn } from '../outbox/mailSteps.ts'

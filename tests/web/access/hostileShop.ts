@@ -3,13 +3,8 @@ import { MAIL_STATES } from '../../../src/core/outbox/mail.ts'
 import { LEAVABLE } from '../../../src/core/sale/steps.ts'
 import type { Store } from '../../../src/store/open.ts'
 import { addMailEvent, insertMail } from '../../../src/store/outbox.ts'
-import {
-  addRoundNote,
-  insertRound,
-  insertRoundLink,
-  insertSeats,
-  updateSeat,
-} from '../../../src/store/rounds.ts'
+import { insertRoundLink, insertSeats, updateSeat } from '../../../src/store/roundSeats.ts'
+import { addRoundNote, insertRound } from '../../../src/store/rounds.ts'
 import { updateSale } from '../../../src/store/sales.ts'
 import { answerQuestion } from '../../../src/uses/answerQuestion.ts'
 import { askOwner } from '../../../src/uses/askOwner.ts'
