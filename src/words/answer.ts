@@ -8,7 +8,7 @@ import { boardOf } from './answer/board.ts'
 import { chatOf } from './answer/chat.ts'
 import { type Context, contextOf } from './answer/context.ts'
 import { asked, asksToLook, decidingFacts, isInside } from './answer/facts.ts'
-import { gamesOf } from './answer/games.ts'
+import { afterwardsOf, gamesOf } from './answer/games.ts'
 import { handsInOf } from './answer/handsIn.ts'
 import { knownOf } from './answer/known.ts'
 import { leadOf } from './answer/lead.ts'
@@ -19,6 +19,7 @@ import { priceOf } from './answer/price.ts'
 import { roadsOf } from './answer/roads.ts'
 import { stripOf } from './answer/strip.ts'
 import { isWorkOnly } from './answer/workOnly.ts'
+import { greetingFor } from './greeting.ts'
 import { fill, oneLine, paragraphsOf } from './say.ts'
 import { plainSpaces } from './wrap.ts'
 
@@ -60,14 +61,17 @@ function letterFrom(ctx: Context, kind: Case, edits: LetterEdits): Letter {
     shopName,
     tag,
     masthead: fill(words.masthead, { shop: shopName, tag }),
-    greeting: greetingOf(ctx, customer?.name),
+    greeting: greetingFor(customer?.name, words.greeting),
     asked: fill(words.asked, { date: asked }),
     question: fill(words.quoted, { words: oneLine(question.words) }),
     opening: paragraphsOf(edits.opening),
     lead: free.lead,
     pick: strip,
     reply: replyOf(ctx, kind),
-    games,
+    games: games && {
+      ...games,
+      more: [...afterwardsOf(ctx, kind, free.roads !== undefined), ...games.more],
+    },
     price,
     roads: free.roads,
     board,
@@ -161,14 +165,6 @@ function inShortOf({ price, roads, reasons }: AskedSaid, { ask }: Asked): readon
 
 /** The same answer as short text to paste into a chat, for customers without an address. */
 export const chatTextOf = (answer: Answer, edits: LetterEdits = {}): string => chatOf(letterOf(answer, edits))
-
-/** By the first name; a name that is none gets a plain hello. */
-function greetingOf(ctx: Context, name: string | undefined): string {
-  const [first] = oneLine(name ?? '').split(' ')
-  return first === undefined || first === ''
-    ? ctx.words.greeting.plain
-    : fill(ctx.words.greeting.named, { name: first })
-}
 
 /** How to answer: the button's words, its address (RFC 6068), and the same for the text part. */
 function replyOf(ctx: Context, kind: Case): Letter['reply'] {

@@ -1,5 +1,7 @@
 import type { Language } from '../core/language.ts'
 import type { LimitKey } from '../core/limits/limit.ts'
+import { greetingFor } from './greeting.ts'
+import { photoOf } from './photoHint.ts'
 import { curly, fill, oneLine } from './say.ts'
 import { wordsIn } from './tables.ts'
 
@@ -23,17 +25,23 @@ export function wantedWords(
   key: LimitKey,
   language: Language = 'en',
 ): { readonly what: string; readonly saysMeaning: boolean } {
-  const { limits, askOwner } = wordsIn(language)
+  const { limits, askOwner, customerLimits } = wordsIn(language)
   const { label, meaning } = limits[key]
   const own = askOwner.nouns[key]
   if (own !== undefined) return own
   const isWhether = meaning.startsWith(askOwner.whether)
-  const text = curly(isWhether ? meaning.replace(/\.$/, '') : label)
+  const text = curly(isWhether ? meaning.replace(/\.$/, '') : (customerLimits[key] ?? label))
   if (!askOwner.nounsSmall && !isWhether) return { what: text, saysMeaning: true }
-  // "SATA ports" stays as it is.
-  const what = text.replace(/^\p{Lu}(?!\p{Lu}|\.)/u, (first) => first.toLowerCase())
-  return { what, saysMeaning: !isWhether }
+  return { what: smallFirst(text), saysMeaning: !isWhether }
 }
+
+/** "SATA ports" stays as it is. */
+const smallFirst = (text: string): string =>
+  text.replace(/^\p{Lu}(?!\p{Lu}|\.)/u, (first) => first.toLowerCase())
+
+/** A label as it stands inside a sentence, by the language's own rule. */
+export const insideSentence = (label: string, language: Language): string =>
+  wordsIn(language).askOwner.nounsSmall ? smallFirst(label) : label
 
 /** The short text that asks an owner for one thing: which, what it is, how it is found out, and where to put it. */
 export function askOwnerText(asking: Asking): string {
@@ -41,12 +49,12 @@ export function askOwnerText(asking: Asking): string {
   const { askOwner: w, limits } = wordsIn(language)
   const { meaning, findOut } = limits[limitKey]
   const { what, saysMeaning } = wantedWords(limitKey, language)
-  const [first = ''] = oneLine(ownerName ?? '').split(' ')
+  const photo = photoOf(limitKey, w.photos)
   return [
-    first === '' ? w.hello : fill(w.helloNamed, { name: first }),
+    greetingFor(ownerName, { plain: w.hello, named: w.helloNamed }),
     fill(w.need, { label: what, tag: oneLine(tag) }),
     saysMeaning ? `${curly(meaning)} ${curly(findOut)}` : curly(findOut),
-    link === undefined ? w.photo : fill(w.link, { link }),
+    link === undefined ? fill(w.photo, { photo }) : fill(w.link, { link, photo }),
     fill(w.sign, { builder: oneLine(builder), shop: oneLine(shop) }),
   ].join('\n\n')
 }

@@ -3,6 +3,7 @@ import type { Job, OwnerReport, PartOut } from '../core/job/job.ts'
 import { type Kept, overall } from '../core/job/promise.ts'
 import type { Warranty } from '../core/job/warranty.ts'
 import type { Figures } from './figures.ts'
+import { greetingFor } from './greeting.ts'
 import { bare, sayKept } from './job.ts'
 import { fill, oneLine } from './say.ts'
 import { wordsIn } from './tables.ts'
@@ -36,7 +37,7 @@ export function jobDoneText(done: JobDone, figures: Figures): string {
   const head = fill(fittedBy === 'shop' ? words.ready : words.home, { tag })
   const missed = overall(kept) === 'missed, worse' ? [words.miss] : []
   const blocks = [
-    [greeting(done.customerName, words)],
+    [greetingFor(done.customerName, { plain: words.greetingPlain, named: words.greeting })],
     [head, fill(words.what, { what: oneLine(done.what) })],
     [...kept.map((k) => promiseLine(k, done, figures)), ...missed],
     done.reports.map(({ titleId, averageFps }) =>
@@ -56,12 +57,6 @@ export function jobDoneText(done: JobDone, figures: Figures): string {
       .map((lines) => lines.join('\n'))
       .join('\n\n'),
   )
-}
-
-/** By the first name; a name that is none gets a plain hello. */
-function greeting(name: string | undefined, words: ReturnType<typeof wordsFor>): string {
-  const [first = ''] = oneLine(name ?? '').split(' ')
-  return first === '' ? words.greetingPlain : fill(words.greeting, { name: first })
 }
 
 const promiseLine = (kept: Kept, { titleName, targetFps }: JobDone, figures: Figures): string =>

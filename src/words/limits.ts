@@ -1,3 +1,4 @@
+import type { Language } from '../core/language.ts'
 import { LIMIT_CATALOGUE } from '../core/limits/catalogue.ts'
 import type { Claim, LimitKey, LimitValues, Resolved } from '../core/limits/limit.ts'
 import { SUPPORTS, type Support } from '../core/limits/limit.ts'
@@ -27,6 +28,12 @@ export function sayLimit(key: LimitKey, resolved: Resolved, figures: Figures): L
     limitFrames.says(sources[claim.source].subject, sayValue(key, claim.value, figures)),
   )
   return { ...said, conflict: limitFrames.conflict(says, value) }
+}
+
+/** A limit's name as owners read it. */
+export function customerLabel(key: LimitKey, language: Language): string {
+  const { customerLimits, limits } = wordsIn(language)
+  return customerLimits[key] ?? limits[key].label
 }
 
 /** A limit's name, for sentences that ask for it. */

@@ -14,7 +14,7 @@ import type { Verdict } from '../core/verdict.ts'
 import { sayCaution } from './cautions.ts'
 import type { Figures } from './figures.ts'
 import { type FindingLookup, sayFinding, wordsOf } from './findings.ts'
-import { sayLimit } from './limits.ts'
+import { customerLabel, sayLimit } from './limits.ts'
 import { KIND_WORDS, workWords } from './options.ts'
 import { capital, curly, fill, formOf, oneLine } from './say.ts'
 import { settingText } from './settings.ts'
@@ -140,7 +140,7 @@ export function saySheet(
       head: w.unknown.head,
       says: w.unknown.says,
       rows: sheet.unknown.map((key) => ({
-        label: limitWords[key].label,
+        label: curly(customerLabel(key, figures.language)),
         text: curly(limitWords[key].findOut),
       })),
     },
@@ -223,8 +223,7 @@ function nextSaid(
   return {
     head: kindHead(kind, figures),
     bounds: known.map((key) => {
-      const { label, value } = sayLimit(key, limits[key], figures)
-      return { label, value }
+      return { label: curly(customerLabel(key, figures.language)), value: limitValue(key, limits, figures) }
     }),
     best: best.map((part) => ({
       verdict: part.verdict,

@@ -1,6 +1,7 @@
 import type { SaleWords } from '../core/sale/sale.ts'
 import type { LimitsSheet } from '../core/sheet/sheet.ts'
 import type { Figures } from './figures.ts'
+import { greetingFor } from './greeting.ts'
 import { saySheet } from './limitsSheet.ts'
 import { curly, fill, formOf, oneLine, paragraphsOf } from './say.ts'
 import { type Tables, wordsIn } from './tables.ts'
@@ -35,7 +36,6 @@ export function saleLetter(
   const plurals = new Intl.PluralRules(figures.language)
   const said = saySheet(sheet, { name: shop.name, contact: shop.email }, figures)
   const tag = oneLine(sheet.tag)
-  const [first = ''] = oneLine(ownerName ?? '').split(' ')
   const best = said.next.kinds.flatMap(({ head, best: parts }) =>
     parts.slice(0, 1).map(({ text }) => fill(w.nextRow, { kind: head, text })),
   )
@@ -44,7 +44,7 @@ export function saleLetter(
   const parts = said.inside.rows.slice(0, sheet.inside.length).map(({ text }) => text)
   const unknown = said.unknown.rows.map(({ label }) => label)
   const blocks = [
-    first === '' ? w.hello : fill(w.helloNamed, { name: first }),
+    greetingFor(ownerName, { plain: w.hello, named: w.helloNamed }),
     fill(w.ready, { tag }),
     ...paragraphsOf(words.opening),
     ...(sheet.inside.length === 0 ? [] : [fill(w.inside, { parts: parts.join(', ') })]),

@@ -3,6 +3,7 @@ import type { LimitsSheet } from '../core/sheet/sheet.ts'
 import { PREHEADER_MOST } from './answer/lead.ts'
 import type { Figures } from './figures.ts'
 import { glosser } from './gloss.ts'
+import { greetingFor } from './greeting.ts'
 import { type SheetSaid, saySheet } from './limitsSheet.ts'
 import { fill, oneLine, paragraphsOf } from './say.ts'
 import { type Tables, wordsIn } from './tables.ts'
@@ -60,14 +61,13 @@ export function sheetMail(
   const said = glossed(saySheet(sheet, { name: shop.name, contact: shop.email }, figures), figures)
   const tag = oneLine(sheet.tag)
   const shopName = oneLine(shop.name)
-  const [first = ''] = oneLine(ownerName ?? '').split(' ')
   return {
     lang: w.lang,
     subject: plainSpaces(oneLine(words.subject ?? fill(letter.subject, { tag }))),
     preheader: preheaderOf(sheet, w),
     shopName,
     masthead: fill(w.masthead, { shop: shopName, tag }),
-    greeting: first === '' ? letter.hello : fill(letter.helloNamed, { name: first }),
+    greeting: greetingFor(ownerName, { plain: letter.hello, named: letter.helloNamed }),
     ready: fill(letter.ready, { tag }),
     opening: paragraphsOf(words.opening),
     said,

@@ -3,6 +3,7 @@ import { ANSWER_DE } from './de/answer.ts'
 import { ASKED_DE } from './de/asked.ts'
 import { CAUTION_DE } from './de/cautions.ts'
 import { CONSENT_DE } from './de/consent.ts'
+import { CUSTOMER_LIMITS_DE } from './de/customerLimits.ts'
 import { FINDING_DE, FRAMES_DE } from './de/findings.ts'
 import { FORM_DE } from './de/form.ts'
 import { ASKED_BY_DE, GLOSSES_DE } from './de/glosses.ts'
@@ -23,6 +24,7 @@ import { ASKED_EN } from './en/asked.ts'
 import { ASK_OWNER_EN } from './en/askOwner.ts'
 import { CAUTION_WORDS } from './en/cautions.ts'
 import { CONSENT_EN } from './en/consent.ts'
+import { CUSTOMER_LIMITS_EN } from './en/customerLimits.ts'
 import { FIGURES_EN } from './en/figures.ts'
 import { FINDING_WORDS, FRAMES, type OwnerFindingWords } from './en/findings.ts'
 import { FORM_EN } from './en/form.ts'
@@ -51,6 +53,7 @@ const EN = {
   askOwner: ASK_OWNER_EN,
   cautions: CAUTION_WORDS,
   consent: CONSENT_EN,
+  customerLimits: CUSTOMER_LIMITS_EN,
   figures: FIGURES_EN,
   form: FORM_EN,
   frames: FRAMES,
@@ -86,6 +89,7 @@ const DE: Tables = {
   askOwner: ASK_OWNER_DE,
   cautions: CAUTION_DE,
   consent: CONSENT_DE,
+  customerLimits: CUSTOMER_LIMITS_DE,
   figures: FIGURES_DE,
   findings: FINDING_DE,
   form: FORM_DE,

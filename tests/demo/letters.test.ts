@@ -65,7 +65,7 @@ describe('Q-0305: the asked card first, and no promise on runs that disagree', (
       'Hobbin Spokeshave 8G graphics card: not for Tern Patrol. It would go from 69 to 59 FPS there. For $180 we know of nothing on our shelf that is worth it.',
     )
     expect(oneLine(lead.more.join(' '))).toContain(
-      'The next step would cost $366 in all, fitted, your old parts in exchange.',
+      'The next step would cost $366 in all, fitting included, minus your old parts.',
     )
     expect([pick, reply.text]).toEqual([undefined, 'Any question is welcome: write back.'])
   })
@@ -86,7 +86,7 @@ describe('Q-0305: the asked card first, and no promise on runs that disagree', (
 test('Q-0307: nothing for $60; the next step is told with its price, named an estimate, and not asked for', () => {
   const said = text('Q-0307')
   expect(said).toContain('For $60 nothing on our shelf adds enough to be worth it. Keep your money for now.')
-  expect(said).toContain('The next step would cost $126 in all, fitted, your old part in exchange.')
+  expect(said).toContain('The next step would cost $126 in all, fitting included, minus your old part.')
   expect(said).toMatch(
     /With Hobbin Bradawl 6G graphics card, The Cellar Under Brae would go from 39 to an estimated \d+ to \d+ FPS\./,
   )
@@ -97,7 +97,7 @@ describe('Q-0303: the chat', () => {
   const said = () => oneLine(chatTextOf(shop.answerTo('Q-0303')))
   test('149 + 15 + 20 = $184 without the old processor stands beside the $139', () => {
     expect(said()).toContain('for $139')
-    expect(said()).toContain('Without your old part in exchange it is $184.')
+    expect(said()).toContain('If you keep your old part, it is $184.')
   })
   test('a newer one does not go in: B460 ends at the 10th generation, and the Larch is of it', () => {
     // Intel's statement on H410 and B460, 2021: no support for 11th generation processors.
@@ -136,7 +136,7 @@ describe('what is asked about is not left out', () => {
 
 test('a condition stands beside every price of what is not new', () => {
   expect(text('Q-0301')).toContain(
-    'Hobbin Bradawl 6G graphics card (used), $157 in all, fitted, your old part in exchange.',
+    'Hobbin Bradawl 6G graphics card (used), $157 in all, fitting included, minus your old part.',
   )
   expect(larch()).toContain('Kestrel Larch processor (open box)')
 })
@@ -152,7 +152,7 @@ test.each(['Q-0301', 'Q-0304'] as const)(
 
 test.each(QUESTIONS)('%s: one line on the works that somebody has to look into first', (id) => {
   expect(shop.answerTo(id).ranking.checkFirst.length).toBeGreaterThan(0)
-  expect(text(id).match(/Some work may help, and somebody has to look first\./g)).toHaveLength(1)
+  expect(text(id).match(/Some work may help, and we have to look at your machine first\./g)).toHaveLength(1)
 })
 
 describe('Q-0310: nobody ran it on these parts', () => {

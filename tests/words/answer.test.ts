@@ -57,15 +57,15 @@ describe('a yes', () => {
       word: 'fits, runs below its rating',
       grade: { grade: 'measured', word: 'measured' },
       figures: [
-        { figure: '$142', what: 'in all, fitted, your old part in exchange' },
-        { figure: '+29%', what: 'useful gain' },
-        { figure: '+20%', what: 'gain for $100' },
+        { figure: '$142', what: 'in all, fitting included, minus your old part' },
+        { figure: '+29%', what: 'more pictures you can see' },
+        { figure: '+20%', what: 'for each $100 of the price' },
       ],
     })
     expect(plain(letter.pick?.reason.join(' ') ?? '')).toBe(
       'Your slot carries less data than this card could use: 7.9 GB/s (billion bytes a second) of 15.8 GB/s. The figures here already count it.',
     )
-    expect(letter.pick?.useful.at(-1)).toBe('Four of five times it lands between 26% and 32%.')
+    expect(letter.pick?.useful.at(-1)).toBe('In four of five cases you gain between 26% and 32%.')
   })
 
   test('games: the first interval in full, then short, outward to whole frames', () => {
@@ -87,20 +87,20 @@ describe('a yes', () => {
       ['Quarrel 8G graphics card, used', '$165'],
       ['Opening and closing the machine', '$10'],
       ['Fitting the graphics card', '$5'],
-      ['Your old Quarrel 4G graphics card, in exchange', '\u2212$38'],
+      ['Minus your old Quarrel 4G graphics card, which we keep', '\u2212$38'],
       ['You pay', '$142'],
     ])
     expect(plain(letter.price?.notes.join(' ') ?? '')).toBe(
-      'This price is good until December 12, 2026. One on the shelf, and we don’t hold it. If it is sold first, we write to you before any work. We test your old part first. If it fails the test, the price is $180.',
+      'This price is good until December 12, 2026. The work takes about 25 minutes in all; what it costs is in this sum. One on the shelf, and we don’t hold it. If it is sold first, we write to you before any work. We test your old part first. If it fails the test, the price is $180.',
     )
   })
 
   test('two other roads: one cheaper, one stronger that we would not buy', () => {
     expect(letter.roads?.items.map((i) => [i.word, plain(i.what)])).toEqual([
-      ['fits', 'Tandem 2×8 memory kit, $31 in all, fitted'],
+      ['fits', 'Tandem 2×8 memory kit, $31 in all, fitting included'],
       [
         'fits after work',
-        'Hexa 6C processor (open box) and Quarrel 8G graphics card (used), $236 in all, fitted, your old part in exchange',
+        'Hexa 6C processor (open box) and Quarrel 8G graphics card (used), $236 in all, fitting included, minus your old part',
       ],
     ])
     expect(says(letter.roads?.items, 'Tandem')).toBe(
@@ -123,11 +123,13 @@ describe('a yes', () => {
 
   test('cautions and the way out: 10 + 15 minutes, $10 + $5', () => {
     expect(plain(letter.handsIn?.lead.join(' ') ?? '')).toBe(
-      'Then the parts cost $165, or $127 if we take your old part in exchange.',
+      'Then you pay for the parts without fitting: $165, or $127 if we keep your old part.',
     )
     expect(letter.handsIn?.items[0]).toMatch(/^Shut down\. Switch the supply off\./)
     expect(letter.handsIn?.items).toContain('Never open the power supply.')
-    expect(plain(letter.handsIn?.wayOut ?? '')).toBe('Rather not? We do it in 25 minutes, for $15.')
+    expect(plain(letter.handsIn?.wayOut ?? '')).toBe(
+      'Rather not? We do it, in about 25 minutes. The $15 for that is in the price above.',
+    )
   })
 
   test('how we know: each grade of the letter once, and the dates of the runs', () => {
@@ -158,7 +160,7 @@ describe('the other honest answers', () => {
     [
       'need a fact',
       'M-0042: one check, then we know',
-      'One missing fact decides: room for a card. Tell us, and we can answer.',
+      'One missing fact decides: room for a graphics card. Tell us, and we can answer.',
     ],
     [
       'need a run',
@@ -170,7 +172,11 @@ describe('the other honest answers', () => {
       'M-0042: keep your money for now',
       'Nothing on our shelf adds enough to be worth your money today.',
     ],
-    ['nothing fits', 'M-0042: no part we have now goes in', 'No part we have now goes into your machine.'],
+    [
+      'nothing fits',
+      'M-0042: nothing on our shelf goes in today',
+      'None of the parts on our shelf today goes into your machine.',
+    ],
     [
       'reached already',
       'M-0042: you already average 60 FPS',
@@ -204,7 +210,7 @@ describe('the other honest answers', () => {
     const letter = letterOf(kind('need a fact'))
     expect(letter.lead.more.slice(0, 2)).toEqual([
       'It decides about Broadside 12G graphics card.',
-      'If it goes in, it costs $210 in all, fitted.',
+      'If it goes in, it costs $210 in all, fitting included.',
     ])
     expect(letter.handsIn?.items.length).toBeGreaterThan(3)
     expect(letter.reply.words).toBe('Reply with the answer')
@@ -219,7 +225,7 @@ describe('the other honest answers', () => {
     expect(games?.more[0]).toBe(
       'A run with Quarto 4C processor and Quarrel 8G graphics card would give a number for Ninefold Rally and Long Winter.',
     )
-    expect(pick?.useful.at(-1)).toBe('It leaves out Ninefold Rally and Long Winter: we have no number there.')
+    expect(pick?.useful.at(-1)).toBe('Left out: Ninefold Rally and Long Winter. We have no number there.')
   })
 
   test('an option that cannot be told is never a yes, whatever its gains', () => {
@@ -247,7 +253,7 @@ describe('the other honest answers', () => {
     }
     const letter = letterOf(answerOf({ ranking: { ...RANKING, ranked: [swap] } }))
     expect(plain(letter.lead.answer)).toBe('You even get $8 back: Long Winter goes from 42 to 63 FPS.')
-    expect(letter.pick?.figures.map((f) => f.what)).toEqual(['you get back', 'useful gain'])
+    expect(letter.pick?.figures.map((f) => f.what)).toEqual(['you get back', 'more pictures you can see'])
     expect(letter.price?.rows.at(-1)).toMatchObject({ what: 'You get back', figure: '$8' })
   })
 
@@ -372,13 +378,13 @@ describe('odd answers', () => {
       '\u2212$38.00',
       '$142.00',
     ])
-    expect(letter.roads?.items[0]?.what).toBe('Tandem 2×8 memory kit, $31.50 in all, fitted')
+    expect(letter.roads?.items[0]?.what).toBe('Tandem 2×8 memory kit, $31.50 in all, fitting included')
   })
 
   test('parts, titles and items that nobody knows any more are named by their ids', () => {
     const letter = letterOf(answerOf({ parts: [], shelf: [] }))
     expect(letter.price?.rows[0]).toMatchObject({ what: 'Quarrel 8G graphics card', figure: '$165' })
-    expect(letter.price?.rows[3]?.what).toBe('Your old C-OLD, in exchange')
+    expect(letter.price?.rows[3]?.what).toBe('Minus your old C-OLD, which we keep')
   })
 
   test('from the ninth game on there is no bar, and every game is told', () => {
@@ -498,7 +504,7 @@ describe('odd answers', () => {
     })
     const letter = letterOf(answerOf({ ranking: { ...RANKING, ranked: [two, vague, crumb, PAIR] } }))
     expect(letter.roads?.items.map((i) => i.what)).toEqual([
-      'Hexa 6C processor (open box) and Quarrel 8G graphics card (used), $236 in all, fitted, your old part in exchange',
+      'Hexa 6C processor (open box) and Quarrel 8G graphics card (used), $236 in all, fitting included, minus your old part',
     ])
   })
 
@@ -543,7 +549,7 @@ describe('odd answers', () => {
 
   test('two of one item on the shelf, none, and several items', () => {
     const stock = (quantity: number) =>
-      letterOf(answerOf({ shelf: SHELF.map((s) => ({ ...s, quantity })) })).price?.notes.slice(1, 3)
+      letterOf(answerOf({ shelf: SHELF.map((s) => ({ ...s, quantity })) })).price?.notes.slice(2, 4)
     expect(stock(2)).toEqual([
       'Two on the shelf; we don’t hold them.',
       'If they are sold first, we write to you before any work.',

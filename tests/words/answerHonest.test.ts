@@ -311,14 +311,14 @@ describe('a budget that is too small', () => {
     const over = { ...RANKING, ...above, titlesAtTargetToday: 0, needsAFact: [], ranked: [PAIR] }
     const letter = letterOf(answerOf({ ranking: over }))
     expect(lines(letter.lead.more)).toBe(
-      'Keep your money for now. The next step would cost $236 in all, fitted, your old part in exchange. With Hexa 6C processor and Quarrel 8G graphics card, Long Winter would go from 42 to an estimated 58 to 71 FPS. If you want that all the same, reply. FPS means pictures a second.',
+      'Keep your money for now. The next step would cost $236 in all, fitting included, minus your old part. With Hexa 6C processor and Quarrel 8G graphics card, Long Winter would go from 42 to an estimated 58 to 71 FPS. If you want that all the same, reply. FPS means pictures a second.',
     )
     expect([letter.pick, letter.price]).toEqual([undefined, undefined])
     expect(letter.reply.text).toBe('Any question is welcome: write back.')
     expect(letter.reply.words).toBe('Reply with a question')
     expect(letter.roads?.head).toBe('Above your budget')
     expect(letter.roads?.items.map((i) => plain(i.what))).toEqual([
-      'Hexa 6C processor (open box) and Quarrel 8G graphics card (used), $236 in all, fitted, your old part in exchange',
+      'Hexa 6C processor (open box) and Quarrel 8G graphics card (used), $236 in all, fitting included, minus your old part',
     ])
     expect(lines(letter.roads?.items[0]?.says)).toMatch(/^Above your \$200\./)
   })

@@ -209,7 +209,7 @@ describe('works that somebody has to look into first', () => {
 
   test('one line, what costs nothing first, the rest counted', () => {
     expect(more(look('cleaning', 2_500), look('display into card', 0), look('reinstall', 6_000))).toContain(
-      'Some work may help, and somebody has to look first. That is plugging the display into the card (costs nothing), cleaning and new paste, and one more.',
+      'Some work may help, and we have to look at your machine first. That is plugging the display into the card (costs nothing), cleaning and new paste, and one more.',
     )
   })
   test('nothing without one', () => expect(more()).not.toContain('somebody has to look'))

@@ -11,7 +11,7 @@ test('what is needed reads inside a sentence, whatever the limit', () => {
   }
   expect(wantedWords('memoryRunsMts').what).toBe('the rate at which the memory runs today')
   expect(wantedWords('diskEncrypted').what).toBe('whether the drive is encrypted')
-  expect(wantedWords('cardRoomMm')).toEqual({ what: 'room for a card', saysMeaning: true })
+  expect(wantedWords('cardRoomMm')).toEqual({ what: 'room for a graphics card', saysMeaning: true })
 })
 
 test('of something that is so or not, the text asks whether it is, and explains it once', () => {

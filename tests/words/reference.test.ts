@@ -37,7 +37,7 @@ test.each([
   const order = ({ ranking }: typeof answer) => ranking.ranked.map((option) => option.id)
   expect(order(answer)).toEqual(order(dollars))
   const strip = letterOf(answer, {}).pick?.figures.at(-1)
-  expect(strip?.what).toBe(`gain for ${says}`)
+  expect(strip?.what).toBe(`for each ${says} of the price`)
   expect(Number(strip?.figure.replace(/\D/g, ''))).toBeGreaterThan(0)
   expect(rankingText(answer)).toContain(` for ${says} [`)
   expect(chatTextOf(answer, {})).not.toMatch(/\+0%/)

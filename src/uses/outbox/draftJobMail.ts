@@ -108,6 +108,7 @@ function bookedNotice(view: JobView, shop: ShopOf, owner: Owner): Notice {
         promised.has(titleId) ? [] : [names.titleName(titleId)],
       ),
       takesOldParts: credits.length > 0,
+      minutes: option.price.lines.reduce((sum, { minutes = 0 }) => sum + minutes, 0),
       failedMinor: job.agreedMinor - dueOfLines(option.price, credits),
     },
     figures,

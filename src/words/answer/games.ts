@@ -9,8 +9,9 @@ import { wholeOf } from '../figures.ts'
 import { sayAdds, sayPace } from '../pace.ts'
 import { type Filling, fill, fillPieces, type Piece } from '../say.ts'
 import type { Context } from './context.ts'
+import { decidingFacts } from './facts.ts'
 import type { GameRow, Letter } from './letter.ts'
-import { type Known, knownGains } from './pick.ts'
+import { type Case, type Known, knownGains } from './pick.ts'
 import { aboutAfter, isEstimate, ratesOf, todayOf } from './rates.ts'
 import { isWorkOnly } from './workOnly.ts'
 
@@ -91,7 +92,28 @@ export function gamesOf(ctx: Context): Letter['games'] {
     targetSays: fill(w.target, { fps: figures.number(question.targetFps) }),
     displaySays: hz === undefined ? undefined : fill(w.display, { hz: figures.named('refreshHz', hz) }),
     rows: [...shownRows, ...rows.slice(BARS_MOST).map((r) => ({ ...r, bar: undefined }))],
-    more: [...wantedRuns(ctx, gains), ...endOf(ctx, known)],
+    more: [...wantedRuns(ctx, pick === undefined ? gainsLooked(ctx) : gains), ...endOf(ctx, known)],
+  }
+}
+
+/** Whose missing numbers a run would give, where nothing is recommended: those of what fits and has none. */
+function gainsLooked({ answer }: Context): readonly TitleGain[] {
+  const { ranked, withoutNumber, today } = answer.ranking
+  const [first] = withoutNumber
+  return ranked.length === 0 && first !== undefined ? [...today, ...first.gains] : today
+}
+
+/** What is said of afterwards where the rows tell today alone. */
+export function afterwardsOf(ctx: Context, kind: Case, hasRoads: boolean): readonly string[] {
+  const w = ctx.words.games.afterwards
+  if (ctx.pick !== undefined) return []
+  switch (kind) {
+    case 'run':
+      return [w.run]
+    case 'fact':
+      return [decidingFacts(ctx) === 1 ? w.fact : w.facts]
+    default:
+      return [hasRoads ? w.roads : w.same]
   }
 }
 
@@ -289,7 +311,7 @@ function wantedRuns(ctx: Context, gains: readonly TitleGain[]): readonly string[
     const fitted = gain.grade === 'no number' ? gain.wanted[0]?.fitted : undefined
     if (fitted === undefined) continue
     const parts = ctx.list([ctx.partWords(fitted.processorId), ctx.partWords(fitted.cardId)])
-    titles.set(parts, [...(titles.get(parts) ?? []), ctx.titleName(gain.titleId)])
+    titles.set(parts, [...new Set([...(titles.get(parts) ?? []), ctx.titleName(gain.titleId)])])
   }
   const { wanted, wantedMany, wantedOurs } = ctx.words.games
   const said = [...titles].map(([parts, names]) =>

@@ -11,7 +11,7 @@ import { namedFirst, roadEnd } from './leadNamed.ts'
 import type { Letter } from './letter.ts'
 import { type Case, headGain, type Known, knownGains, nextStep, toRunAgain } from './pick.ts'
 import { aboutAfter, isEstimate, ratesOf } from './rates.ts'
-import { howSure, mayOf, mayStayBelow, NAMED_MOST, namedWithRange } from './reached.ts'
+import { howSure, lowEndOf, mayOf, mayStayBelow, NAMED_MOST, namedWithRange } from './reached.ts'
 import { priceWhatOf } from './strip.ts'
 import { isFree, isWorkOnly } from './workOnly.ts'
 
@@ -221,7 +221,7 @@ function moreOf({ ctx, kind, gain, values }: Facts): readonly string[] {
         : open.length > 0
           ? namedReach(ctx, pick, reachValues)
           : ctx.some(w.someReach, pick.titlesAtTarget, reachValues)
-  const more = pick.titlesAtTarget > 0 ? mayOf(ctx, pick.gains) : []
+  const more = pick.titlesAtTarget > 0 ? [...lowEndOf(ctx, pick.gains), ...mayOf(ctx, pick.gains)] : []
   const left =
     unknown.length === 0
       ? []

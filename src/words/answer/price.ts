@@ -32,10 +32,19 @@ export function priceOf(ctx: Context): Letter['price'] {
         ? words.work.free
         : fill(w.valid, { date: figures.dateAfter(answer.at, answer.inputs.shop.policy.priceValidDays) }),
       ...(isFittedFree(pick) ? [w.fittedFree] : []),
+      ...timeOf(ctx, pick),
       ...stockOf(ctx),
       ...(credit > 0 ? [ctx.some(w.tested, credits.length, { price: ctx.money(netMinor + credit) })] : []),
     ],
   }
+}
+
+/** How long it takes, where its lines say so, and that the sum has it in. */
+function timeOf({ words, figures }: Context, option: Option): readonly string[] {
+  const minutes = option.price.lines.reduce((sum, { minutes = 0 }) => sum + minutes, 0)
+  return minutes === 0 || isFree(option)
+    ? []
+    : [fill(words.price.workIn, { minutes: figures.named('workMinutes', minutes) })]
 }
 
 /** Parts go in and no line takes money for it: said, because the sum is called fitted. */

@@ -36,12 +36,27 @@ export function mayOf(ctx: Context, gains: readonly TitleGain[]): readonly strin
  * though four of five results reach below what is wanted: what the interval does not carry is no plain yes.
  */
 export function howSure(ctx: Context, gains: readonly TitleGain[]): string {
-  const { targetFps } = ctx.answer.inputs.question
-  const isOpen = (gain: Known) => outwards(gain.afterFpsLow, gain.afterFpsHigh).low < Math.floor(targetFps)
-  const there = knownGains(gains).filter((gain) => isAtTarget(gain, targetFps))
-  const open = there.filter(isOpen)
+  const open = openOf(ctx, gains)
   const { lead } = ctx.words
   if (open.length === 0) return ''
   // With the spread known, a game counts from four of five on; else by its mean.
   return open.every(({ sdAfter }) => sdAfter !== undefined) ? lead.inMostCases : lead.onAverage
+}
+
+/** Games that count as there though their range reaches below what is wanted. */
+function openOf(ctx: Context, gains: readonly TitleGain[]): readonly Known[] {
+  const { targetFps } = ctx.answer.inputs.question
+  return knownGains(gains).filter(
+    (gain) => isAtTarget(gain, targetFps) && lowOf(gain) < Math.floor(targetFps),
+  )
+}
+
+const lowOf = ({ afterFpsLow, afterFpsHigh }: Known): number => outwards(afterFpsLow, afterFpsHigh).low
+
+/** Beside "reaches 60 FPS" a range that begins at 58 would contradict it: its low end is said. */
+export function lowEndOf(ctx: Context, gains: readonly TitleGain[]): readonly string[] {
+  const [lowest] = openOf(ctx, gains).toSorted((a, b) => lowOf(a) - lowOf(b))
+  if (lowest === undefined) return []
+  const { lead } = ctx.words
+  return [fill(lead.lowEnd, { title: ctx.titleName(lowest.titleId), low: ctx.figures.fps(lowOf(lowest)) })]
 }

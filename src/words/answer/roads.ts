@@ -8,7 +8,7 @@ import { runAgainOf } from './lead.ts'
 import type { Item, Letter } from './letter.ts'
 import { caseOf, headGain, type Known, knownGains, nextStep, targetReached, unsureOf } from './pick.ts'
 import { aboutAfter, isEstimate, ratesOf } from './rates.ts'
-import { howSure, mayOf, mayStayBelow } from './reached.ts'
+import { howSure, lowEndOf, mayOf, mayStayBelow } from './reached.ts'
 import { priceWhatOf } from './strip.ts'
 import { isFree, isWorkOnly } from './workOnly.ts'
 
@@ -133,15 +133,7 @@ function gainOf(ctx: Context, option: Option): readonly string[] {
     const isPlain = isFitting(option.verdict) && option.verdict !== 'fits after work'
     return isPlain && !isWorkOnly(option) ? [w.fits, w.withoutNumber] : [w.withoutNumber]
   }
-  const before = wholeOf(gain.before.averageFps)
-  const after = wholeOf(gain.after.averageFps)
   const values = {
-    title: ctx.titleName(gain.titleId),
-    before: ratesOf(ctx, gain).before,
-    // "Stays near" has its own "about".
-    after: before === after ? ctx.fpsAt(gain.after.averageFps) : aboutAfter(ctx, gain),
-    ...figures.outwards(gain.afterFpsLow, gain.afterFpsHigh),
-    grade: gradeWord(ctx, option, gain.grade),
     target: figures.fps(targetFps),
     m: ctx.count(wanted.length),
     surely: howSure(ctx, option.gains),
@@ -160,14 +152,31 @@ function gainOf(ctx: Context, option: Option): readonly string[] {
           ? fill(w.reachBoth, values)
           : ctx.some(w.reachAll, wanted.length, values)
         : ctx.some(w.reach, option.titlesAtTarget, values)
+  // Where nothing is recommended, no table tells the other games.
+  const others = ctx.pick === undefined ? knownGains(option.gains).filter((one) => one !== gain) : []
   return [
-    fill(before !== after ? w.gain : gain.sd === 0 ? w.same : w.near, values),
+    ...[gain, ...others].map((one) => goesOf(ctx, option, one)),
     ...(wanted.length > 1 || option.titlesAtTarget === 0 ? [reach] : []),
-    ...(option.titlesAtTarget > 0 ? mayOf(ctx, option.gains) : []),
+    ...(option.titlesAtTarget > 0 ? [...lowEndOf(ctx, option.gains), ...mayOf(ctx, option.gains)] : []),
     ...(lost.length > 0 ? [fill(w.missing, { titles: ctx.list(lost) })] : []),
     ...(disagreeing.length > 0 ? [fill(w.unsure, { titles: ctx.list(disagreeing) })] : []),
     ...runAgainOf(ctx, option.gains),
   ]
+}
+
+/** What one game goes from and to, with its range and grade. */
+function goesOf(ctx: Context, option: Option, gain: Known): string {
+  const w = ctx.words.roads
+  const before = wholeOf(gain.before.averageFps)
+  const after = wholeOf(gain.after.averageFps)
+  return fill(before !== after ? w.gain : gain.sd === 0 ? w.same : w.near, {
+    title: ctx.titleName(gain.titleId),
+    before: ratesOf(ctx, gain).before,
+    // "Stays near" has its own "about".
+    after: before === after ? ctx.fpsAt(gain.after.averageFps) : aboutAfter(ctx, gain),
+    ...ctx.figures.outwards(gain.afterFpsLow, gain.afterFpsHigh),
+    grade: gradeWord(ctx, option, gain.grade),
+  })
 }
 
 /** Below the shop's floor: what it would add, or in which game it is slower, and that we would not buy it. */

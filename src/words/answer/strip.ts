@@ -99,7 +99,7 @@ function usefulOf(ctx: Context, useful: UsefulGain, games: number): readonly str
   const w = words.pick
   const hz = displayOf(answer.inputs.question).refreshHz
   const counted = useful.countedTitleIds.length
-  ctx.gloss.note('useful gain')
+
   const unsure = unsureOf(ctx.pick?.gains ?? [])
   const missing = useful.missingTitleIds.filter((id) => !unsure.has(id)).map((id) => ctx.titleName(id))
   const disagreeing = [...unsure].map((id) => ctx.titleName(id))

@@ -103,7 +103,15 @@ export const ANSWER_DE: Translated<typeof ANSWER_EN> = {
     },
     wanted: 'Eine Messung mit {parts} ergäbe eine Zahl für {titles}.',
     wantedMany: 'Je eine Messung mit {parts} ergäbe die Zahlen.',
-    wantedOurs: 'So eine Messung machen wir; bestellen müssen Sie dafür nichts.',
+    wantedOurs:
+      'So eine Messung machen wir bei uns; bestellen müssen Sie dafür nichts. Antworten Sie, wenn Sie sie möchten, dann sagen wir, wann.',
+    afterwards: {
+      roads: 'Wie sie danach liefen, steht unten bei jedem Teil.',
+      same: 'Es ändert sich nichts, diese Zahlen bleiben also.',
+      fact: 'Wie sie danach liefen, sagen wir Ihnen, sobald wir die fehlende Angabe haben.',
+      facts: 'Wie sie danach liefen, sagen wir Ihnen, sobald wir die fehlenden Angaben haben.',
+      run: 'Wie sie danach liefen, weiß vor dieser Messung niemand.',
+    },
     end: 'Nach der Arbeit messen wir noch einmal und schreiben Ihnen, ob wir das Versprechen gehalten haben.',
     endMiss: [
       'Versprochen ist jeweils das untere Ende der Spanne.',
@@ -115,7 +123,7 @@ export const ANSWER_DE: Translated<typeof ANSWER_EN> = {
     condition: '{part}, {condition}',
     fitting: 'Einbau ({kind})',
     minutes: 'etwa {minutes}',
-    tradeIn: 'In Zahlung, bisher in Ihrem Rechner: {part}',
+    tradeIn: 'Abzug für Ihr altes Teil, das bei uns bleibt: {part}',
     warranty: { one: '{count}\u00a0Monat Garantie', other: '{count}\u00a0Monate Garantie' },
     fee: 'Unsere Gebühr',
     tax: 'Umsatzsteuer',
@@ -125,10 +133,11 @@ export const ANSWER_DE: Translated<typeof ANSWER_EN> = {
     back: 'Sie bekommen zurück',
     note: 'unsere Notiz: „{note}“',
     fittedFree: 'Der Einbau ist in diesem Preis enthalten.',
+    workIn: 'Die Arbeit dauert zusammen etwa {minutes}; was sie kostet, ist in dieser Summe enthalten.',
     valid: 'Dieser Preis gilt bis zum {date}.',
     exchange: {
-      one: 'Ohne Ihr altes Teil in Zahlung sind es {price}.',
-      other: 'Ohne Ihre alten Teile in Zahlung sind es {price}.',
+      one: 'Behalten Sie Ihr altes Teil, sind es {price}.',
+      other: 'Behalten Sie Ihre alten Teile, sind es {price}.',
     },
     tested: {
       one: 'Ihr altes Teil prüfen wir zuerst. Besteht es die Prüfung nicht, ist der Preis {price}.',
@@ -228,7 +237,8 @@ export const ANSWER_DE: Translated<typeof ANSWER_EN> = {
     sameFor: 'Das gilt auch für {parts}.',
     withIt: 'Dazu gehört {parts}: insgesamt {price}.',
     sure: 'Wenn Sie lieber nicht nachsehen: Mit {parts} passt es, für {price}.',
-    checkFirst: 'Manche Arbeit hilft vielleicht; zuerst muss jemand nachsehen. Das sind: {works}.',
+    checkFirst:
+      'Manche Arbeit hilft vielleicht; dafür müssen wir zuerst Ihren Rechner ansehen. Das sind: {works}.',
     checkFree: '{work} (kostet nichts)',
     checkMore: { one: 'eine weitere', other: '{count} weitere' },
     more: {
@@ -240,13 +250,15 @@ export const ANSWER_DE: Translated<typeof ANSWER_EN> = {
     head: 'Wenn Sie es lieber selbst einbauen',
     headMeasure: 'Wenn Sie ihn zum Messen öffnen',
     needNot: 'Für diese Antwort müssen Sie das nicht.',
-    parts: 'Dann kosten die Teile {price}.',
-    partsExchange: 'Dann kosten die Teile {price}, oder {net}, wenn wir Ihr altes Teil in Zahlung nehmen.',
+    parts: 'Dann zahlen Sie die Teile ohne Einbau: {price}.',
+    partsExchange:
+      'Dann zahlen Sie die Teile ohne Einbau: {price}, oder {net}, wenn Ihr altes Teil bei uns bleibt.',
     ours: 'Bitte nicht selbst: {works}. Das machen wir vorher, für {price}.',
     itemsHead: 'Bevor Sie das Gehäuse öffnen',
-    wayOut: 'Lieber nicht? Wir machen es in {minutes}, für {labour}.',
-    wayOutPlain: 'Lieber nicht? Wir machen es für {labour}.',
-    wayOutFree: 'Lieber nicht? Wir machen es in {minutes}, ohne Aufpreis.',
+    wayOut:
+      'Lieber nicht? Wir machen es, in etwa {minutes}. Die {labour} dafür sind im Preis oben schon enthalten.',
+    wayOutPlain: 'Lieber nicht? Wir machen es. Die {labour} dafür sind im Preis oben schon enthalten.',
+    wayOutFree: 'Lieber nicht? Wir machen es, in etwa {minutes}, ohne Aufpreis.',
     wayOutFreePlain: 'Lieber nicht? Wir machen es, ohne Aufpreis.',
     wayOutMeasure: 'Lieber nicht? Bringen Sie ihn vorbei, wir sehen nach.',
   },

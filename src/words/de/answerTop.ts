@@ -3,7 +3,7 @@ import type { Translated } from '../translated.ts'
 
 /** The answer mail from its subject to how to say yes. */
 export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
-  greeting: { named: 'Guten Tag {name},', plain: 'Guten Tag,' },
+  greeting: { named: 'Guten Tag {fullName},', plain: 'Guten Tag,' },
   asked: 'am {date} haben Sie gefragt:',
   quoted: '„{words}“',
   subject: {
@@ -31,7 +31,7 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
     run: '{tag}: passt; eine Messung fehlt noch',
     games: '{tag}: welche Spiele spielen Sie?',
     notWorth: '{tag}: behalten Sie Ihr Geld vorerst',
-    nothing: '{tag}: keines unserer Teile passt zurzeit',
+    nothing: '{tag}: aus unserem Lager passt heute nichts',
     reached: '{tag}: schon {target} im Durchschnitt',
   },
   preheader: {
@@ -47,7 +47,7 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
     games: 'Nennen Sie uns die Spiele, dann können wir Zahlen nennen.',
     notWorth: 'Was wir geprüft haben, was es brächte, und was in Ihren Rechner passt.',
     overBudget: 'Was die nächstbessere Lösung kostet, und was in Ihren Rechner passt.',
-    nothing: 'Woran jedes Teil scheitert, und was in Ihren Rechner passt.',
+    nothing: 'Woran jedes Teil im Lager scheitert, und was in Ihren Rechner passt.',
     reached: 'Wie Ihre Spiele heute laufen, und was sich später nachrüsten lässt.',
   },
   lead: {
@@ -110,8 +110,8 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
     roadEnd: 'Bei Ihrem Mainboard mit Chipsatz {chipset} ist mit der Generation {generation} Schluss.',
     roadEndSame:
       'Bei Ihrem Mainboard mit Chipsatz {chipset} ist mit der Generation {generation} Schluss, also mit diesem Prozessor.',
-    nothing: 'Keines der Teile, die wir zurzeit haben, passt in Ihren Rechner.',
-    nothingTakes: 'Welche Arten von Teilen hineinpassen, steht unten.',
+    nothing: 'Von den Teilen in unserem Lager passt heute keines in Ihren Rechner.',
+    nothingTakes: 'Was hineinpasst, gleich was wir auf Lager haben, steht unten.',
     reached: {
       one: 'Ihr Spiel läuft im Durchschnitt schon mit {target} oder mehr.',
       other: 'Ihre {count} Spiele laufen im Durchschnitt schon mit {target} oder mehr.',
@@ -153,6 +153,7 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
       other: '{titles} bleiben vielleicht darunter.',
     },
     mayEach: '{title} ({range})',
+    lowEnd: 'Am unteren Ende davon liegt {title} bei {low}.',
     below: '{title} bleibt darunter, bei {after}.',
     belowMany: 'Darunter bleiben {titles}.',
     belowEach: '{title} mit {after}',
@@ -168,7 +169,7 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
     },
     keepMoney: 'Behalten Sie Ihr Geld vorerst.',
     belowFloor: 'Das passt, aber wir würden es nicht kaufen.',
-    oneRun: 'Eine Messung von uns ergäbe eine. Welche das ist, steht unten.',
+    oneRun: 'Eine Messung von uns ergäbe eine; bestellen müssen Sie dafür nichts.',
     aboveBudget: 'Das liegt über Ihren {budget}.',
   },
   pick: {
@@ -181,38 +182,38 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
     elsewhereEstimated: 'Berechnet haben wir es aus anderen Rechnern; bei Ihrem kann es weniger sein.',
     withIt: 'Dazu gehört {parts}; das ist im Preis enthalten.',
     figures: {
-      price: 'insgesamt, eingebaut',
+      price: 'insgesamt, mit Einbau',
       priceExchange: {
-        one: 'insgesamt, eingebaut, Ihr altes Teil in Zahlung',
-        other: 'insgesamt, eingebaut, Ihre alten Teile in Zahlung',
+        one: 'insgesamt, mit Einbau, Ihr altes Teil schon abgezogen',
+        other: 'insgesamt, mit Einbau, Ihre alten Teile schon abgezogen',
       },
       work: 'insgesamt',
       back: 'bekommen Sie zurück',
-      useful: 'nutzbarer Gewinn',
-      perMoney: 'Gewinn für {amount}',
+      useful: 'mehr Bilder, die Sie sehen',
+      perMoney: 'je {amount} vom Preis',
     },
     useful: {
-      one: 'Nutzbarer Gewinn: was Ihr Bildschirm davon zeigen kann, in Ihrem Spiel.',
-      other: 'Nutzbarer Gewinn: was Ihr Bildschirm davon zeigen kann, über Ihre {count} Spiele zusammen.',
+      one: 'Gezählt ist, was Ihr Bildschirm zeigen kann, in Ihrem Spiel.',
+      other: 'Gezählt ist, was Ihr Bildschirm zeigen kann, über Ihre {count} Spiele zusammen.',
     },
     usefulHz: {
-      one: 'Nutzbarer Gewinn: was Ihr Bildschirm mit {hz} zeigen kann, in Ihrem Spiel.',
-      other: 'Nutzbarer Gewinn: was Ihr Bildschirm mit {hz} zeigen kann, über Ihre {count} Spiele zusammen.',
+      one: 'Gezählt ist, was Ihr Bildschirm mit {hz} zeigen kann, in Ihrem Spiel.',
+      other: 'Gezählt ist, was Ihr Bildschirm mit {hz} zeigen kann, über Ihre {count} Spiele zusammen.',
     },
     usefulNoDisplay: {
-      one: 'Nutzbarer Gewinn: was Ihr Spiel gewinnt.',
-      other: 'Nutzbarer Gewinn: was Ihre {count} Spiele zusammen gewinnen.',
+      one: 'Gezählt ist Ihr Spiel.',
+      other: 'Gezählt sind Ihre {count} Spiele zusammen.',
     },
     usefulHzSome: {
-      one: 'Nutzbarer Gewinn: was Ihr Bildschirm mit {hz} zeigen kann, in einem Ihrer {m} Spiele.',
-      other: 'Nutzbarer Gewinn: was Ihr Bildschirm mit {hz} zeigen kann, in {count} Ihrer {m} Spiele.',
+      one: 'Gezählt ist, was Ihr Bildschirm mit {hz} zeigen kann, in einem Ihrer {m} Spiele.',
+      other: 'Gezählt ist, was Ihr Bildschirm mit {hz} zeigen kann, in {count} Ihrer {m} Spiele.',
     },
     usefulNoDisplaySome: {
-      one: 'Nutzbarer Gewinn: was eines Ihrer {m} Spiele gewinnt.',
-      other: 'Nutzbarer Gewinn: was {count} Ihrer {m} Spiele gewinnen.',
+      one: 'Gezählt ist eines Ihrer {m} Spiele.',
+      other: 'Gezählt sind {count} Ihrer {m} Spiele.',
     },
     measuredSome: 'Wir haben {titles} mit Ihren Teilen und mit den neuen laufen lassen.',
-    usefulBetween: 'In vier von fünf Fällen liegt er zwischen {low} und {high}.',
+    usefulBetween: 'In vier von fünf Fällen gewinnen Sie zwischen {low} und {high}.',
     counts: 'Nicht dabei: {titles}. Dort haben wir keine Zahl.',
     countsUnsure: 'Nicht dabei: {titles}. Dort widersprechen sich unsere Messungen.',
     held: {

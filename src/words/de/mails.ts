@@ -7,7 +7,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
   mastheadPlain: '{shop}',
   // No comma: what follows is a sentence of its own.
   hello: 'Guten Tag',
-  helloNamed: 'Guten Tag {name}',
+  helloNamed: 'Guten Tag {fullName}',
   regards: 'Freundliche Grüße',
   sign: '{builder}, {shop}',
   fps: 'FPS heißt Bilder pro Sekunde.',
@@ -65,17 +65,17 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
       other: 'Davon hängt ab, ob {parts} passen.',
     },
     hangsPlain: 'Bis dahin können wir nicht sagen, was passt, und versprechen keine FPS und keinen Preis.',
-    cannot: 'Nicht sicher? Senden Sie ein Foto von dem, was Sie sehen, wir finden es heraus.',
+    cannot: 'Nicht sicher? Senden Sie {photo}, wir finden es heraus.',
     bring: 'Lieber nicht? Bringen Sie ihn vorbei, wir sehen nach.',
     after: 'Damit machen wir Ihre Antwort fertig: was passt, was es kostet, und FPS vorher und nachher.',
     cautions: 'Bevor Sie das Gehäuse öffnen',
     replyWords: 'Mit der Angabe antworten',
     replySubject: '{tag}: die gefragte Angabe',
-    note: 'Oder antworten Sie auf diese Mail, mit der Zahl oder einem Foto.',
-    text: 'Antworten Sie uns mit der Angabe oder einem Foto.',
+    note: 'Oder antworten Sie auf diese Mail: mit der Angabe, oder senden Sie {photo}.',
+    text: 'Antworten Sie uns mit der Angabe, oder senden Sie {photo}.',
     pageWords: 'Auf Ihrer Seite eintragen',
-    pageNote: 'Dort können Sie auch ein Foto senden. Dieser Link ist nur für Sie.',
-    pageText: 'Hier können Sie die Angabe eintragen oder ein Foto hinzufügen: {link}',
+    pageNote: 'Dort können Sie auch {photo} senden. Dieser Link ist nur für Sie.',
+    pageText: 'Hier können Sie die Angabe eintragen oder {photo} hinzufügen: {link}',
   },
   booked: {
     subject: '{tag}: Termin am {date}',
@@ -84,7 +84,8 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     leadBooked: 'Der Termin für Ihren Rechner: {when} Uhr.',
     leadAgreed: 'Es ist vereinbart. Wir schreiben Ihnen, sobald wir einen Tag haben.',
     leadHome: 'Vereinbart: Sie bauen selbst zu Hause ein.',
-    what: 'Was wir einbauen oder tun: {what}.',
+    what: 'Die Arbeit: {what}.',
+    time: 'Sie dauert etwa {minutes}.',
     whatHome: 'Was hineinkommt: {what}.',
     grade: {
       measured: 'Gemessen.',
@@ -94,10 +95,13 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
       'no number': '',
     },
     priceHead: 'Was es kostet',
-    agreed: 'Wie vereinbart, insgesamt',
+    agreed: 'Wie vereinbart, insgesamt, unsere Arbeit enthalten',
+    agreedHome: 'Wie vereinbart, insgesamt; Sie bauen selbst ein',
     deposit: 'Ihre Anzahlung, bezahlt',
-    due: 'Sie zahlen',
+    due: 'Noch zu zahlen',
     dueNothing: 'Nichts mehr zu zahlen',
+    dueAll: 'Sie zahlen, unsere Arbeit enthalten',
+    dueAllHome: 'Sie zahlen; Sie bauen selbst ein',
     back: 'Sie bekommen von uns',
     priceNote: 'Das ist der vereinbarte Preis. Ändert ihn etwas, fragen wir Sie vorher.',
     tested:
@@ -109,8 +113,9 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     stays: 'Es bleibt bei **{after}** ({low} bis {high}).',
     promiseNone: 'Für diese Arbeit versprechen wir keine FPS.',
     notPromised: {
-      one: 'In {titles} versprechen wir nichts, weil wir dort keine Zahl haben.',
-      other: 'In {titles} versprechen wir nichts, weil wir dort keine Zahlen haben.',
+      one: 'In {titles} versprechen wir nichts, weil wir dort keine Zahl haben. Antworten Sie, wenn wir vor der Arbeit messen sollen.',
+      other:
+        'In {titles} versprechen wir nichts, weil wir dort keine Zahlen haben. Antworten Sie, wenn wir vor der Arbeit messen sollen.',
     },
     again: 'Danach messen wir noch einmal und schreiben Ihnen, ob wir das Versprechen gehalten haben.',
     least: [
@@ -156,7 +161,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     },
     ready: 'Ihr Rechner {tag} ist fertig.',
     home: 'Danke, dass Sie selbst in {tag} eingebaut haben.',
-    what: 'Eingebaut oder gemacht wurde: {what}.',
+    what: 'Erledigt: {what}.',
     verdict: {
       kept: 'Das Versprechen ist gehalten.',
       'missed, better':
@@ -181,9 +186,17 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     scatter:
       'Vorher **{before}**, jetzt **{measured}**. Erwartet haben wir {promised}, versprochen mindestens {low}. So nah, wie Wiederholungen übereinstimmen: gehalten.',
     intro: 'Durchschnittliche FPS. Die von jetzt sind nach der Arbeit an Ihrem Rechner gemessen.',
-    openShop:
-      'Was noch offen ist, messen wir nach und schreiben Ihnen. Ein verfehltes Versprechen kann den Preis dann noch senken.',
-    openHome: 'Sagen Sie uns, wie viele FPS Sie in den offenen Spielen sehen.',
+    openShop: {
+      one: 'Noch offen ist {titles}: Das messen wir selbst, an Ihrem Rechner, und schreiben Ihnen.',
+      other: 'Noch offen sind {titles}: Das messen wir selbst, an Ihrem Rechner, und schreiben Ihnen.',
+    },
+    openWhen: 'Das tun wir, bevor Sie ihn abholen, oder an einem Tag, den wir per Antwort vereinbaren.',
+    openMiss: 'Ein verfehltes Versprechen kann den Preis dann noch senken.',
+    openHome: {
+      one: 'Noch offen ist {titles}: Spielen Sie es mit der genannten Einstellung, und sagen Sie uns, wie viele FPS Sie sehen.',
+      other:
+        'Noch offen sind {titles}: Spielen Sie mit den genannten Einstellungen, und sagen Sie uns, wie viele FPS Sie sehen.',
+    },
     belowWanted: 'Es liegt auch unter den gewünschten {target}.',
     collect: 'Abholen können Sie ihn hier: {address}.',
     outMissed: 'Geben Sie das neue Teil zurück, bekommen Sie auch Ihr altes zurück.',
@@ -202,9 +215,17 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     agreed: 'Wie vereinbart',
     settled: 'Der Preis',
     agreedNote: 'Vereinbart waren {agreed}.',
-    choiceNote: 'Das ist der Betrag vor Ihrer Wahl. Was Sie wählen, kann ihn senken.',
+    choiceNote:
+      'Bisher ist daran nichts geändert. Sie entscheiden mit Ihrer Wahl unten; danach schreiben wir Ihnen, welcher Betrag gilt.',
+    choiceNoteOpen:
+      'Bisher ist daran nichts geändert. Was wir nachlassen, entscheiden Sie und {builder} per Antwort; danach schreiben wir Ihnen, welcher Betrag gilt.',
+    unsettled: 'Der letzte Betrag steht noch nicht fest. Wir schreiben ihn Ihnen, bevor Sie zahlen.',
+    dueMissed: 'Noch zu zahlen, wenn sich nichts ändert',
+    paid: 'Bisher bezahlt: {deposit}.',
+    paidNothing: 'Bisher bezahlt: nichts.',
     deposit: 'Ihre Anzahlung, bezahlt',
-    due: 'Sie zahlen',
+    due: 'Noch zu zahlen',
+    total: 'Sie zahlen',
     even: 'Nichts mehr zu zahlen.',
     back: 'Sie bekommen zurück',
     pays: 'Wir zahlen Ihnen',
@@ -213,7 +234,9 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     after:
       'Was sich nachrüsten lässt und was nie, steht auf seinem Grenzenblatt. Fragen Sie jederzeit danach.',
     never: 'Seine Grenzen nach der Arbeit',
-    unknown: 'Noch nicht bekannt: {what}. Wir sehen nach, bevor ein Teil hineinkommt, das davon abhängt.',
+    unknown: 'Noch nicht nachgesehen: {what}.',
+    unknownThen:
+      'Dafür müssen Sie nichts tun. Wir sehen nach, bevor ein Teil hineinkommt, das davon abhängt.',
     unknownMore: { one: 'eine weitere Angabe', other: '{count} weitere Angaben' },
     odd: 'Verhält sich etwas seltsam? Antworten Sie auf diese Mail.',
     cautions: 'Wenn Sie ein Teil zurückbekommen',

@@ -62,7 +62,8 @@ export const LIMITS_SHEET_DE: Translated<typeof LIMITS_SHEET_EN> = {
       memoryType: 'Kein anderer Speicher als {value}: Ein anderer geht nicht in den Steckplatz.',
       memoryMaxGB: 'Nicht mehr Speicher als {value}.',
       processorPowerW: 'Kein Prozessor, der dauerhaft mehr als {value} braucht.',
-      slotPcieGen: 'Neuere Grafikkarten laufen, so schnell der Steckplatz es zulässt: Generation {value}.',
+      slotPcieGen:
+        'Neuere Grafikkarten laufen, so schnell der Steckplatz es zulässt (PCIe-Generation {value}).',
       cardRoomMm: 'Keine Grafikkarte, die länger ist als {value}.',
       cardSlots: 'Keine Grafikkarte, die dicker ist als {value} Steckplätze.',
       cardBracket: 'Keine Grafikkarte außer solchen mit Bauhöhe: {value}.',

@@ -39,10 +39,19 @@ export const ASK_OWNER_DE: Translated<typeof ASK_OWNER_EN> = {
   whether: 'Ob ',
   nounsSmall: false,
   hello: 'Guten Tag',
-  helloNamed: 'Guten Tag {name}',
+  helloNamed: 'Guten Tag {fullName}',
   need: 'für den Rechner {tag} fehlt uns noch eine Angabe von Ihnen: {label}.',
-  photo: 'Ein Foto genügt: vom Aufkleber oder vom Inneren des Gehäuses.',
-  link: 'Hier können Sie es eintragen oder ein Foto senden: {link}',
+  photos: {
+    label: 'ein Foto vom Aufkleber',
+    board: 'ein Foto vom Namen auf dem Mainboard',
+    inside: 'ein Foto vom offenen Gehäuse',
+    ruler: 'ein Foto mit angelegtem Lineal',
+    screen: 'ein Foto von dieser Anzeige',
+    plugs: 'ein Foto von den Steckern',
+    back: 'ein Foto von der Rückseite',
+  },
+  photo: 'Oder senden Sie {photo}.',
+  link: 'Hier können Sie es eintragen oder {photo} senden: {link}',
   sign: 'Danke,\n{builder}, {shop}',
   answerLink: 'Alles dazu, und ein Platz für weitere Fragen: {link}',
 }
@@ -73,7 +82,7 @@ export const SHEET_MAIL_DE: Translated<typeof SHEET_MAIL_EN> = {
 export const SALE_LETTER_DE: Translated<(typeof SELL_EN)['letter']> = {
   subject: 'Ihr Rechner {tag}: was er hat und was hineinpasst',
   hello: 'Guten Tag',
-  helloNamed: 'Guten Tag {name}',
+  helloNamed: 'Guten Tag {fullName}',
   ready: 'Ihr Rechner {tag} ist fertig. Hier steht, was er hat, wie er lief und was sich nachrüsten lässt.',
   inside: 'Darin: {parts}.',
   ran: 'Wie er hier lief, durchschnittliche FPS (Bilder pro Sekunde):',
@@ -108,7 +117,7 @@ export const PROMISE_DE: Translated<Pick<(typeof JOB_EN)['promise'], 'said' | 's
 }
 
 export const TOLD_DE: Translated<(typeof JOB_EN)['told']> = {
-  greeting: 'Guten Tag {name},',
+  greeting: 'Guten Tag {fullName},',
   greetingPlain: 'Guten Tag,',
   ready: 'Ihr Rechner {tag} ist fertig.',
   home: 'danke, dass Sie es selbst in {tag} eingebaut haben.',

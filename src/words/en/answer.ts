@@ -92,7 +92,16 @@ export const ANSWER_EN = {
     } satisfies Record<NoNumber, string>,
     wanted: 'A run with {parts} would give a number for {titles}.',
     wantedMany: 'A run of each with {parts} would give the numbers.',
-    wantedOurs: 'Such a run is ours to make; you need not order anything for it.',
+    wantedOurs:
+      'Such a run is ours to make, on our bench; you need not order anything for it. Reply if you want it, and we say when.',
+    /** What they run at afterwards, where nothing is recommended. */
+    afterwards: {
+      roads: 'What they would run at afterwards stands with each part below.',
+      same: 'Nothing changes, so these figures stay as they are.',
+      fact: 'What they would run at afterwards, we tell you once the missing fact is known.',
+      facts: 'What they would run at afterwards, we tell you once the missing facts are known.',
+      run: 'What they would run at afterwards, nobody knows before that run.',
+    },
     end: 'After the work we measure again and write to you whether the promise held.',
     endMiss: [
       'We promise the lower end of each range.',
@@ -105,7 +114,7 @@ export const ANSWER_EN = {
     condition: '{part}, {condition}',
     fitting: 'Fitting the {kind}',
     minutes: 'about {minutes}',
-    tradeIn: 'Your old {part}, in exchange',
+    tradeIn: 'Minus your old {part}, which we keep',
     warranty: forms({ one: '{count}\u00a0month of warranty', other: '{count}\u00a0months of warranty' }),
     fee: 'Our fee',
     tax: 'Sales tax',
@@ -116,10 +125,12 @@ export const ANSWER_EN = {
     /** What the shop wrote of this very item. */
     note: '{note}',
     fittedFree: 'Fitting it is in this price.',
+    /** How long the work takes, and that the sum has it in. */
+    workIn: 'The work takes about {minutes} in all; what it costs is in this sum.',
     valid: 'This price is good until {date}.',
     exchange: forms({
-      one: 'Without your old part in exchange it is {price}.',
-      other: 'Without your old parts in exchange it is {price}.',
+      one: 'If you keep your old part, it is {price}.',
+      other: 'If you keep your old parts, it is {price}.',
     }),
     tested: forms({
       one: 'We test your old part first. If it fails the test, the price is {price}.',
@@ -223,7 +234,7 @@ export const ANSWER_EN = {
     withIt: 'It needs {parts} with it: {price} in all.',
     sure: 'If you would rather not look: with {parts} it goes in, for {price}.',
     /** Work that nobody has looked into yet. */
-    checkFirst: 'Some work may help, and somebody has to look first. That is {works}.',
+    checkFirst: 'Some work may help, and we have to look at your machine first. That is {works}.',
     checkFree: '{work} (costs nothing)',
     checkMore: forms({ one: 'one more', other: '{count} more' }),
     more: forms({
@@ -236,13 +247,13 @@ export const ANSWER_EN = {
     head: 'If you would rather fit it yourself',
     headMeasure: 'If you open it to measure',
     needNot: 'For this answer you need not.',
-    parts: 'Then the parts cost {price}.',
-    partsExchange: 'Then the parts cost {price}, or {net} if we take your old part in exchange.',
+    parts: 'Then you pay for the parts without fitting: {price}.',
+    partsExchange: 'Then you pay for the parts without fitting: {price}, or {net} if we keep your old part.',
     ours: 'Not by yourself: {works}. We do that first, for {price}.',
     itemsHead: 'Before you open the case',
-    wayOut: 'Rather not? We do it in {minutes}, for {labour}.',
-    wayOutPlain: 'Rather not? We do it for {labour}.',
-    wayOutFree: 'Rather not? We do it in {minutes}, at no extra cost.',
+    wayOut: 'Rather not? We do it, in about {minutes}. The {labour} for that is in the price above.',
+    wayOutPlain: 'Rather not? We do it. The {labour} for that is in the price above.',
+    wayOutFree: 'Rather not? We do it, in about {minutes}, at no extra cost.',
     wayOutFreePlain: 'Rather not? We do it, at no extra cost.',
     wayOutMeasure: 'Rather not? Bring it in, and we look.',
   },

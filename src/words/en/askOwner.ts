@@ -16,8 +16,18 @@ export const ASK_OWNER_EN = {
   hello: 'Hello,',
   helloNamed: 'Hello {name},',
   need: 'I need one thing from you for machine {tag}: {label}.',
-  photo: 'A photo is enough: of the label, or of the case inside.',
-  link: 'Put it in here, or send a photo there: {link}',
+  /** Which photo shows what is asked for. */
+  photos: {
+    label: 'a photo of the label',
+    board: 'a photo of the name on the board',
+    inside: 'a photo into the open case',
+    ruler: 'a photo with a ruler laid along it',
+    screen: 'a photo of that screen',
+    plugs: 'a photo of the plugs',
+    back: 'a photo of the back of the machine',
+  },
+  photo: 'Or send {photo}.',
+  link: 'Put it in here, or send {photo} there: {link}',
   sign: 'Thanks,\n{builder}, {shop}',
   answerLink: 'All of it, and a place to ask more: {link}',
 } as const

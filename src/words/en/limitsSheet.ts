@@ -65,7 +65,7 @@ export const LIMITS_SHEET_EN = {
       memoryType: 'No memory but {value}: another kind does not go into the slot.',
       memoryMaxGB: 'No more memory than {value}.',
       processorPowerW: 'No processor that draws more than {value} for long.',
-      slotPcieGen: 'Newer graphics cards work, as fast as the slot lets them: generation {value}.',
+      slotPcieGen: 'Newer graphics cards work, as fast as the slot lets them (PCIe generation {value}).',
       cardRoomMm: 'No graphics card longer than {value}.',
       cardSlots: 'No graphics card thicker than {value} slots.',
       cardBracket: 'No graphics card but {value} ones.',

@@ -5,6 +5,7 @@ import { contextOf, optionWords } from '../answer/context.ts'
 import { wantedWords } from '../askOwner.ts'
 import { cautionsForOpening, sayCaution } from '../cautions.ts'
 import type { Figures } from '../figures.ts'
+import { photoOf } from '../photoHint.ts'
 import { curly, fill, oneLine } from '../say.ts'
 import type { Notice } from './notice.ts'
 import { mailto, mailWords, noticeFrom, type Parties } from './parts.ts'
@@ -41,6 +42,7 @@ export function askOneMail(from: AskOne, figures: Figures): Notice {
   const tag = oneLine(from.tag)
   const { meaning, findOut } = tables.limits[from.limitKey]
   const { what, saysMeaning } = wantedWords(from.limitKey, figures.language)
+  const photo = photoOf(from.limitKey, tables.askOwner.photos)
   const decides = from.decides.map(oneLine)
   const hangs =
     decides.length === 0 ? a.hangsPlain : some(a.hangsSays, decides.length, { parts: list(decides) })
@@ -56,14 +58,14 @@ export function askOneMail(from: AskOne, figures: Figures): Notice {
           ? {
               words: a.replyWords,
               href: mailto(from.shop.email, fill(a.replySubject, { tag })),
-              note: a.note,
-              text: a.text,
+              note: fill(a.note, { photo }),
+              text: fill(a.text, { photo }),
             }
           : {
               words: a.pageWords,
               href: from.link,
-              note: a.pageNote,
-              text: fill(a.pageText, { link: from.link }),
+              note: fill(a.pageNote, { photo }),
+              text: fill(a.pageText, { link: from.link, photo }),
             },
       blocks: [
         ...(opening.length === 0
@@ -80,7 +82,7 @@ export function askOneMail(from: AskOne, figures: Figures): Notice {
           head: a.head,
           says: [
             [...(saysMeaning ? [curly(meaning)] : []), curly(findOut)].join(' '),
-            [a.cannot, a.bring].join(' '),
+            [fill(a.cannot, { photo }), a.bring].join(' '),
           ],
         },
         { is: 'says', head: a.hangs, says: [[hangs, a.after].join(' ')] },

@@ -20,6 +20,8 @@ export type Booked = Parties &
     readonly what: string
     /** Names of wanted titles in which nothing is promised. */
     readonly notPromised: readonly string[]
+    /** How long the shop's work takes; absent where nobody says, and where the owner fits the parts. */
+    readonly minutes?: number | undefined
     /** Whether the price counts old parts in exchange. */
     readonly takesOldParts: boolean
     /** The price where none of the old parts passes its test, in minor units; absent where nobody worked it out. */
@@ -50,7 +52,15 @@ export function bookedMail(from: Booked, figures: Figures): Notice {
     {
       subject: isDated ? fill(b.subject, { tag, date }) : fill(b.subjectPlain, { tag }),
       preheader: b.preheader,
-      lead: { answer: lead, more: [what, ...whereOf(from, isDated, w), isDated ? b.otherDay : b.otherPlain] },
+      lead: {
+        answer: lead,
+        more: [
+          what,
+          ...timeOf(from, figures),
+          ...whereOf(from, isDated, w),
+          isDated ? b.otherDay : b.otherPlain,
+        ],
+      },
       reply: {
         words: isDated ? b.replyWords : b.replyAsk,
         href: mailto(from.shop.email, fill(b.replySubject, { tag })),
@@ -69,6 +79,14 @@ export function bookedMail(from: Booked, figures: Figures): Notice {
   )
 }
 
+/** How long the shop works on it. */
+function timeOf({ job, minutes = 0 }: Booked, figures: Figures): readonly string[] {
+  const { time } = mailWords(figures).w.booked
+  return job.fittedBy === 'owner' || minutes === 0
+    ? []
+    : [fill(time, { minutes: figures.named('workMinutes', minutes) })]
+}
+
 /** Where the machine goes, or how parts go to and fro. */
 function whereOf({ job, shop }: Booked, isDated: boolean, w: Tables['mails']): readonly string[] {
   const address = oneLine(shop.address)
@@ -80,13 +98,14 @@ function priceBlock({ job, takesOldParts, failedMinor }: Booked, figures: Figure
   const b = mailWords(figures).w.booked
   const { agreedMinor, depositMinor = 0 } = job
   const due = agreedMinor - depositMinor
+  const home = job.fittedBy === 'owner'
   const exact = [agreedMinor, depositMinor].some((minor) => minor % 10 ** figures.minorDigits !== 0)
   const money = (minor: number) => figures.money(minor, exact)
   const rows: readonly PriceRow[] =
     depositMinor === 0 && agreedMinor >= 0
-      ? [{ what: b.due, figure: money(agreedMinor), sum: true }]
+      ? [{ what: home ? b.dueAllHome : b.dueAll, figure: money(agreedMinor), sum: true }]
       : [
-          { what: b.agreed, figure: money(agreedMinor), sum: false },
+          { what: home ? b.agreedHome : b.agreed, figure: money(agreedMinor), sum: false },
           ...(depositMinor === 0 ? [] : [{ what: b.deposit, figure: money(-depositMinor), sum: false }]),
           due < 0
             ? { what: b.back, figure: money(-due), sum: true }

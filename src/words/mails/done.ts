@@ -2,6 +2,7 @@ import type { CautionId } from '../../core/fit/finding.ts'
 import { type Kept, type Outcome, overall } from '../../core/job/promise.ts'
 import type { LimitsSheet } from '../../core/sheet/sheet.ts'
 import type { PriceRow } from '../answer/letter.ts'
+import { insideSentence } from '../askOwner.ts'
 import { cautionsForOpening, sayCaution } from '../cautions.ts'
 import type { Figures } from '../figures.ts'
 import { type JobDone, outLines, warrantyLines } from '../jobDone.ts'
@@ -62,8 +63,8 @@ export function doneMail(from: DoneMail, figures: Figures): Notice {
       },
       blocks: [
         ...gamesBlocks(from, figures),
+        priceBlock(from, missed, figures),
         ...(missed ? missBlocks(from.miss, figures) : []),
-        ...priceBlocks(from, missed, figures),
         ...partsBlocks(from, missed, figures),
         ...neverBlocks(from, figures),
         { is: 'says', says: [d.after, d.odd] },
@@ -80,8 +81,7 @@ const firstOf = (kept: readonly Kept[], outcome: Outcome): readonly Kept[] =>
 
 function gamesBlocks(from: DoneMail, figures: Figures): readonly Block[] {
   const { w } = mailWords(figures)
-  const isOpen = from.kept.some(({ outcome }) => outcome === 'not measured')
-  const open = isOpen ? [from.job.fittedBy === 'owner' ? w.done.openHome : w.done.openShop] : []
+  const open = openOf(from, figures)
   const reported = from.reports.map(({ titleId, averageFps }) =>
     fill(w.done.reported, {
       title: oneLine(from.titleName(titleId)),
@@ -91,6 +91,20 @@ function gamesBlocks(from: DoneMail, figures: Figures): readonly Block[] {
   const more = [...open, ...reported]
   if (from.kept.length > 0) return [{ is: 'games', games: keptGames(from.kept, from, more, figures) }]
   return more.length === 0 ? [] : [{ is: 'says', head: w.done.head, says: [...more, w.fps] }]
+}
+
+/** Which games are not measured yet, who measures them, and what that needs. */
+function openOf(from: DoneMail, figures: Figures): readonly string[] {
+  const { w, some, list } = mailWords(figures)
+  const { openShop, openHome, openWhen, openMiss } = w.done
+  const titles = from.kept
+    .filter(({ outcome }) => outcome === 'not measured')
+    .map(({ promised }) => oneLine(from.titleName(promised.titleId)))
+  if (titles.length === 0) return []
+  const values = { titles: list(titles) }
+  return from.job.fittedBy === 'owner'
+    ? [some(openHome, titles.length, values)]
+    : [some(openShop, titles.length, values), openWhen, openMiss]
 }
 
 function missBlocks(miss: Miss | undefined, figures: Figures): readonly Block[] {
@@ -103,11 +117,14 @@ function missBlocks(miss: Miss | undefined, figures: Figures): readonly Block[] 
     : [{ is: 'orders', head: d.missHead, lead: [...lead, d.choices], rows }]
 }
 
-/** Nothing before the price is settled. */
-function priceBlocks({ job }: DoneMail, missed: boolean, figures: Figures): readonly Block[] {
+/**
+ * What is left to pay. After a miss nothing of it is changed by itself: the choices come behind it, and who decides
+ * stands with the sum. Before the price is settled it is the agreed one.
+ */
+function priceBlock({ job, shop, miss }: DoneMail, missed: boolean, figures: Figures): Block {
   const d = mailWords(figures).w.done
-  const { settledMinor, agreedMinor, depositMinor = 0 } = job
-  if (settledMinor === undefined) return []
+  const { agreedMinor, depositMinor = 0 } = job
+  const settledMinor = job.settledMinor ?? agreedMinor
   const exact = [settledMinor, agreedMinor, depositMinor].some(
     (minor) => minor % 10 ** figures.minorDigits !== 0,
   )
@@ -124,13 +141,16 @@ function priceBlocks({ job }: DoneMail, missed: boolean, figures: Figures): read
   const sum: PriceRow =
     due < 0
       ? { what: settledMinor < 0 ? d.pays : d.back, figure: money(-due), sum: true }
-      : { what: d.due, figure: money(due), sum: true }
+      : { what: missed ? d.dueMissed : depositMinor === 0 ? d.total : d.due, figure: money(due), sum: true }
+  const paid = depositMinor === 0 ? d.paidNothing : fill(d.paid, { deposit: money(depositMinor) })
+  const choice = (miss?.choices ?? []).length > 0 ? d.choiceNote : d.choiceNoteOpen
   const notes = [
     ...(other ? [fill(d.agreedNote, { agreed: money(agreedMinor) })] : []),
     ...(due === 0 ? [d.even] : []),
-    ...(missed ? [d.choiceNote] : []),
+    ...(job.settledMinor === undefined ? [d.unsettled] : []),
+    ...(missed ? [paid, fill(choice, { builder: oneLine(shop.builder) })] : []),
   ]
-  return [{ is: 'price', head: d.priceHead, rows: [...rows, sum], notes }]
+  return { is: 'price', head: d.priceHead, rows: [...rows, sum], notes }
 }
 
 /** Unknown limits that are named; the sheet has them all. */
@@ -142,10 +162,12 @@ function neverBlocks({ sheet, shop }: DoneMail, figures: Figures): readonly Bloc
   const { w, some, list } = mailWords(figures)
   const d = w.done
   const { never, unknown } = saySheet(sheet, { name: shop.name, contact: shop.email }, figures)
-  const named = unknown.rows.slice(0, UNKNOWN_MOST).map(({ label }) => label)
+  const named = unknown.rows
+    .slice(0, UNKNOWN_MOST)
+    .map(({ label }) => insideSentence(label, figures.language))
   const left = unknown.rows.length - named.length
   const what = list(left === 0 ? named : [...named, some(d.unknownMore, left)])
-  const open = what === '' ? undefined : fill(d.unknown, { what })
+  const open = what === '' ? undefined : [fill(d.unknown, { what }), d.unknownThen].join(' ')
   const rows = never.groups.flatMap((group) => group.rows)
   return rows.length === 0
     ? open === undefined

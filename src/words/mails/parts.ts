@@ -1,5 +1,6 @@
 import type { Shop } from '../../core/answer.ts'
 import type { Figures } from '../figures.ts'
+import { greetingFor } from '../greeting.ts'
 import { type Filling, type Forms, fill, formOf, oneLine } from '../say.ts'
 import { wordsIn } from '../tables.ts'
 import { plainSpaces } from '../wrap.ts'
@@ -59,7 +60,6 @@ export function noticeFrom(
 ): Notice {
   const { w } = mailWords(figures)
   const name = oneLine(shop.name)
-  const [first = ''] = oneLine(customerName).split(' ')
   return {
     lang: figures.lang,
     subject: plainSpaces(oneLine(subject)),
@@ -70,7 +70,7 @@ export function noticeFrom(
       tag === undefined
         ? fill(w.mastheadPlain, { shop: name })
         : fill(w.masthead, { shop: name, tag: oneLine(tag) }),
-    greeting: first === '' ? w.hello : fill(w.helloNamed, { name: first }),
+    greeting: greetingFor(customerName, { plain: w.hello, named: w.helloNamed }),
     opening: opening.map(oneLine),
     lead,
     reply,

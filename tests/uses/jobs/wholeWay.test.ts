@@ -95,7 +95,7 @@ describe('the yes', () => {
     const { mailId } = unwrapped(await draftJobMail(store, jobId, later(1), 'Bo'))
     const english = await loadMail(store.db, mailId)
     expect(english).toMatchObject({ kind: 'booked', state: 'drafted', jobId, machineTag: 'M-0207' })
-    expect(english?.text).toMatch(/You pay: \$191\n/)
+    expect(english?.text).toMatch(/You pay, our work included: \$191\n/)
     const promise = job.promised.find(({ titleId }) => titleId === 'saffron')
     const row = english?.text.match(/- Saffron Relay[\s\S]*?\./)?.[0].replace(/\s+/g, ' ')
     expect(row).toContain(`Before 45 FPS, afterwards ${Math.round(promise?.afterFps ?? 0)} FPS, between `)
