@@ -1,7 +1,9 @@
 import type { Terminal } from './cli/command.ts'
 import { faultLines } from './fault.ts'
+import { operateCommand } from './operate/commands.ts'
 import { EXIT, sayProblem } from './problem.ts'
 import { readSettings } from './settings.ts'
+import { actingAs } from './store/changes.ts'
 import { problemOf } from './store/errors.ts'
 import type { Store } from './store/open.ts'
 import { openStore } from './store/open.ts'
@@ -38,13 +40,15 @@ export async function main(args: readonly string[]): Promise<number> {
       return await (await import('./serve.ts')).serveShop(settings.value, await terminal.openStore())
     if (args[0] === 'send' && args.length === 1)
       return await (await import('./sending.ts')).sendOnce(await terminal.openStore(), settings.value)
+    const operated = await operateCommand(args, settings.value, terminal.openStore)
+    if (operated !== undefined) return operated
     if (args[0] === 'demo' && args.length === 1) {
       if (isLoopback(settings.value.host)) return await (await import('./serve.ts')).serveDemo(settings.value)
       process.stderr.write(`${DEMO_ELSEWHERE}\n`)
       return EXIT.badInput
     }
     const { runCommand } = await import('./cli/commands.ts')
-    return await runCommand(args, terminal)
+    return await actingAs('the terminal', () => runCommand(args, terminal))
   } catch (error) {
     const problem = problemOf(error)
     const text = problem === undefined ? 'Something broke on our side.' : sayProblem(problem)

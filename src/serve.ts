@@ -1,3 +1,4 @@
+import { randomUUID } from 'node:crypto'
 import { mkdtemp, rm } from 'node:fs/promises'
 import type { AddressInfo } from 'node:net'
 import { tmpdir } from 'node:os'
@@ -6,14 +7,18 @@ import { fileURLToPath } from 'node:url'
 import { createAdaptorServer } from '@hono/node-server'
 import { shopFilesIn } from './cli/import.ts'
 import { faultLines } from './fault.ts'
+import { startBackingUp } from './operate/backingUp.ts'
+import { backupSettingsOf } from './operate/commands.ts'
 import { EXIT, sayProblem } from './problem.ts'
 import { sendingOf, startSending } from './sending.ts'
 import type { Settings } from './settings.ts'
+import { actingAs, THE_PROGRAM } from './store/changes.ts'
 import { problemOf } from './store/errors.ts'
 import type { Store } from './store/open.ts'
 import { openStore } from './store/open.ts'
 import { type FirstCode, openFirstCode } from './uses/access/firstCode.ts'
 import { isNewShop } from './uses/access/welcome.ts'
+import { type BackupSettings, OFF } from './uses/backups.ts'
 import { keptFitOf } from './uses/gain/keptFit.ts'
 import { importShop } from './uses/importShop.ts'
 import { longWork } from './uses/longWork/loaders.ts'
@@ -51,18 +56,22 @@ type Served = {
   readonly name: string
   readonly port: number
   readonly options: (settings: Settings) => WebOptions
+  readonly backs: (settings: Settings) => BackupSettings
   /** Before anything is served; gives what is said below the address. */
   readonly before: (store: Store) => Promise<{ firstCode?: FirstCode; says?: (origin: string) => string }>
 }
 
 const DEMO: Served = {
   ...{ name: 'Demo shop', port: DEMO_PORT, options: (settings) => webOptionsOf(true, settings) },
+  // It goes when it ends, so nothing of it is kept.
+  backs: ({ backup }) => ({ ...backup, folder: OFF }),
   before: async () => ({}),
 }
 
 /** A shop without an account gets a one-time code, said here and nowhere else. */
 const SHOP: Served = {
   ...{ name: 'Stillfits', port: SHOP_PORT, options: (settings) => webOptionsOf(false, settings) },
+  backs: backupSettingsOf,
   before: async (store) => {
     if (!(await isNewShop(store))) return {}
     const { code, firstCode } = openFirstCode()
@@ -89,12 +98,18 @@ async function serve(settings: Settings, store: Store, served: Served): Promise<
   work.onFault((error) => process.stderr.write(`${now()} fault of long work\n${faultLines(error)}\n`))
   work.goOn(now)
   const sender = startSending(store, settings)
-  const outbox = { sending: sendingOf(settings), wake: sender.wake }
+  // Whoever wakes it asked for that alone: what it writes is its own doing.
+  const outbox = { sending: sendingOf(settings), wake: () => actingAs(THE_PROGRAM, sender.wake) }
   const rounds = roundWorkOf(store, { now, reach: outbox.sending, mailReady: outbox.wake })
   rounds.onFault((error) => process.stderr.write(`${now()} fault of a round\n${faultLines(error)}\n`))
   // What a stop of the program left goes on.
   rounds.wake()
-  const app = createApp(usesOf(store, firstCode, outbox), served.options(settings))
+  const backup = {
+    settings: served.backs(settings),
+    holder: randomUUID(),
+  }
+  const backingUp = startBackingUp(store, backup.settings, backup.holder)
+  const app = createApp(usesOf(store, firstCode, outbox, backup), served.options(settings))
   const server = createAdaptorServer({ fetch: app.fetch })
   try {
     await new Promise<void>((resolve, reject) => {
@@ -103,6 +118,7 @@ async function serve(settings: Settings, store: Store, served: Served): Promise<
     })
   } catch (error) {
     process.stderr.write(`${listenProblem(error, host, port)}\n`)
+    await backingUp.stop()
     await sender.stop()
     letGo()
     return EXIT.badInput
@@ -116,6 +132,7 @@ async function serve(settings: Settings, store: Store, served: Served): Promise<
   await stopped
   letGo()
   rounds.halt()
+  await backingUp.stop()
   await sender.stop()
   work.halt()
   server.close()

@@ -17,6 +17,17 @@ export type Settings = {
   /** Absent: not set; then the shop is served on 8080 and the demo on 8081, so that both can run. */
   readonly port?: number | undefined
   readonly mail: MailSettings
+  readonly backup: BackupSettings
+}
+
+/** Where copies of the database go, and when. */
+export type BackupSettings = {
+  /** Undefined: beside the database; `off`: none are made by themselves. */
+  readonly folder?: string | undefined
+  /** Hour of the day in the shop's time zone. */
+  readonly hour: number
+  readonly keep: number
+  readonly warnDays: number
 }
 
 const DATABASE = 'a libSQL URL: file:PATH for a file, or libsql:, https:, http:, wss:, ws: for a server'
@@ -41,7 +52,26 @@ const PROXIES = 'IP addresses of your own proxies, with "," between, such as 127
 
 const addressesIn = (text: string): string[] => text.split(',').map((address) => address.trim())
 
+const wholeNumber = (least: number, most: number, allowed: string) =>
+  z
+    .string()
+    .regex(/^\d{1,4}$/, allowed)
+    .transform(Number)
+    .refine((n) => n >= least && n <= most, allowed)
+
+const FOLDER = 'the path of a folder, or off'
+const BACKUP_HOUR = 'a whole number from 0 to 23'
+const BACKUP_KEEP = 'a whole number from 1 to 1000'
+const BACKUP_WARN = 'a whole number of days from 1 to 365'
+
 const VARIABLES = {
+  STILLFITS_BACKUP_FOLDER: z
+    .string()
+    .refine((path) => !path.includes('\0'), FOLDER)
+    .optional(),
+  STILLFITS_BACKUP_HOUR: wholeNumber(0, 23, BACKUP_HOUR).default(3),
+  STILLFITS_BACKUP_KEEP: wholeNumber(1, 1000, BACKUP_KEEP).default(14),
+  STILLFITS_BACKUP_WARN_DAYS: wholeNumber(1, 365, BACKUP_WARN).default(3),
   STILLFITS_DATABASE: z.string().refine(canBeRead, DATABASE).default('file:data/stillfits.db'),
   STILLFITS_PORT: z
     .string()
@@ -83,6 +113,12 @@ export function readSettings(env: Readonly<Record<string, string | undefined>>):
   if (read.success && mail.ok)
     return ok({
       mail: mail.value,
+      backup: {
+        folder: read.data.STILLFITS_BACKUP_FOLDER,
+        hour: read.data.STILLFITS_BACKUP_HOUR,
+        keep: read.data.STILLFITS_BACKUP_KEEP,
+        warnDays: read.data.STILLFITS_BACKUP_WARN_DAYS,
+      },
       databaseUrl: read.data.STILLFITS_DATABASE,
       port: read.data.STILLFITS_PORT,
       host: read.data.STILLFITS_HOST,

@@ -3,8 +3,10 @@ import { accessOf } from './uses/access/accessOf.ts'
 import type { FirstCode } from './uses/access/firstCode.ts'
 import { addMachine } from './uses/addMachine.ts'
 import { askOwner, withdrawRequest } from './uses/askOwner.ts'
+import { type BackupSettings, backupUsesOf, OFF } from './uses/backups.ts'
 import { changeOwner } from './uses/changeOwner.ts'
 import { changeQuestion } from './uses/changeQuestion.ts'
+import { changeUsesOf } from './uses/changes.ts'
 import { correctMachine } from './uses/correctMachine.ts'
 import { customerUsesOf } from './uses/customerViews.ts'
 import { viewDay } from './uses/day.ts'
@@ -217,8 +219,18 @@ type Outbox = Parameters<typeof outboxUsesOf>[2]
 /** Pages without a sender behind them: what is approved waits. */
 const NO_SENDER: Outbox = { sending: { going: { by: 'nobody' }, perMinute: 0 }, wake: () => {} }
 
+type Backup = { readonly settings: BackupSettings; readonly holder: string }
+
+/** Pages without settings behind them: no copy is made. */
+const NO_BACKUP: Backup = { settings: { folder: OFF, hour: 3, keep: 14, warnDays: 3 }, holder: 'nobody' }
+
 /** What the pages ask for, joined to this store and the clock. */
-export function usesOf(store: Store, firstCode?: FirstCode, outbox: Outbox = NO_SENDER): WebUses {
+export function usesOf(
+  store: Store,
+  firstCode?: FirstCode,
+  outbox: Outbox = NO_SENDER,
+  backup: Backup = NO_BACKUP,
+): WebUses {
   return {
     now,
     ...accessOf(store, { now, firstCode }),
@@ -273,6 +285,8 @@ export function usesOf(store: Store, firstCode?: FirstCode, outbox: Outbox = NO_
     photo: (id) => viewPhoto(store, id),
     makeOwnerLink: (tag, by) => makeOwnerLink(store, tag, now(), by),
     takeLinksBack: (tag, by) => takeLinksBack(store, tag, now(), by),
+    ...changeUsesOf(store),
+    ...backupUsesOf(store, backup.settings, backup.holder, now),
     ...ownerUsesOf(store),
     ...sheetUsesOf(store, now),
     ...sellUsesOf(store, now),

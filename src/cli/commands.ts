@@ -39,6 +39,24 @@ const SERVERS: readonly Omit<Command, 'run' | 'options'>[] = [
     count: [0, 0],
   },
   {
+    name: 'backup',
+    operands: 'FOLDER',
+    says: 'Copies the database to a new file in FOLDER while others use it, and looks through the copy.',
+    count: [1, 1],
+  },
+  {
+    name: 'restore',
+    operands: 'FILE',
+    says: 'Takes a backup in place of the database; with --look only says what is in it. No server may run.',
+    count: [1, 1],
+  },
+  {
+    name: 'doctor',
+    operands: '',
+    says: 'Checks this installation and says what to do.',
+    count: [0, 0],
+  },
+  {
     name: 'demo',
     operands: '',
     says: 'Serves the invented demo shop from a temporary database (npm run demo).',
@@ -63,13 +81,14 @@ export function helpText(): string {
     '  --as WHAT         frames: what stands in it, frame-time or time-stamp',
     '  --unit UNIT       frames: its unit, ms, s, us or ns',
     '  --unshown N=MARK  frames: rows with MARK in column N are frames that were never shown',
+    '  --look            restore: only look through the file, change nothing',
     '  --help            this text',
     '',
     'Exit codes: 0 done; 1 a fault of ours; 2 wrong use or bad input; 3 not found;',
     "and from fit: 4 does not fit, 5 can't tell.",
     '',
     'Environment: STILLFITS_DATABASE, STILLFITS_HOST, STILLFITS_HOSTS, STILLFITS_OWNER_URL, STILLFITS_PORT,',
-    'STILLFITS_PROXY (see README.md).',
+    'STILLFITS_PROXY, STILLFITS_BACKUP_FOLDER and others (see README.md).',
   ].join('\n')
 }
 

@@ -8,6 +8,8 @@ import { drizzle } from 'drizzle-orm/libsql'
 import { migrate } from 'drizzle-orm/libsql/migrator'
 import type { BaseSQLiteDatabase } from 'drizzle-orm/sqlite-core'
 import * as schema from '../../db/schema.ts'
+import { sayNobodyWrites, sayWhoWrites } from './changes.ts'
+import { ensureChangeTriggers } from './changeTriggers.ts'
 import { faultOf, problemOf, StoreFault, withoutParameters } from './errors.ts'
 
 /** The database or an open transaction: every function of store/ takes one first. */
@@ -24,7 +26,7 @@ export type Store = {
 /** How long another process may hold the file before a write gives up. Within a process the lane below waits. */
 const BUSY_MS = 2000
 
-const MIGRATIONS = fileURLToPath(new URL('../../db/migrations', import.meta.url))
+export const MIGRATIONS = fileURLToPath(new URL('../../db/migrations', import.meta.url))
 
 /**
  * Opens (and makes, and migrates) the database at a libSQL URL, such as `file:data/stillfits.db`.
@@ -46,6 +48,7 @@ export async function openStore(url: string): Promise<Store> {
       const bringUpToDate = () => migrate(db, { migrationsFolder: MIGRATIONS })
       // Two processes that start on a new file at once both see no tables; the slower one finds them the second time.
       await bringUpToDate().catch(bringUpToDate)
+      await ensureChangeTriggers(db)
     })
   } catch (error) {
     client.close()
@@ -59,7 +62,7 @@ export async function openStore(url: string): Promise<Store> {
     if (inside.getStore()) throw new Error('write() inside write(): pass the transaction along instead')
     const run = lane.then(async () => {
       try {
-        return await inside.run(true, () => withoutParameters(() => db.transaction(work)))
+        return await inside.run(true, () => withoutParameters(() => db.transaction(told(work))))
       } catch (error) {
         // The driver leaves the statement that found the file locked open on its connection, and every later
         // commit there fails ("SQL statements in progress", seen with 0.18.0). New connections have no such past.
@@ -80,6 +83,16 @@ export async function openStore(url: string): Promise<Store> {
   }
 }
 
+/** The work with who does it written down for the log of changes, for as long as the transaction lasts. */
+const told =
+  <T>(work: (tx: Db) => Promise<T>) =>
+  async (tx: Db): Promise<T> => {
+    await sayWhoWrites(tx)
+    const result = await work(tx)
+    await sayNobodyWrites(tx)
+    return result
+  }
+
 /** What fails before the first statement ran is not ours: the address leads to no database. */
 async function reaching<T>(work: () => Promise<T>): Promise<T> {
   try {
@@ -92,7 +105,7 @@ async function reaching<T>(work: () => Promise<T>): Promise<T> {
 }
 
 /** Makes a folder and those above it. Node's own way of it never ends where none can be made (below /proc, 20.19). */
-async function makeFolder(folder: string): Promise<void> {
+export async function makeFolder(folder: string): Promise<void> {
   if (await isFolder(folder)) return
   if (dirname(folder) !== folder) await makeFolder(dirname(folder))
   try {
@@ -124,7 +137,7 @@ const isFolder = async (path: string): Promise<boolean> =>
   )
 
 /** The path of a `file:` URL; undefined for other URLs. */
-function pathOf(url: string): string | undefined {
+export function pathOf(url: string): string | undefined {
   if (!url.startsWith('file:')) return undefined
   const path = url.replace(/^file:(\/\/(?=\/))?/, '').replace(/\?.*$/, '')
   return decodeURIComponent(path)

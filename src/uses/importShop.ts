@@ -3,6 +3,7 @@ import { sameDayIn } from '../input/dates.ts'
 import { readShopFolder, type ShopFile, TABLE_NAMES } from '../input/shopFolder.ts'
 import { PART_TABLES } from '../input/tables/parts.ts'
 import { failed, ok, type Result } from '../problem.ts'
+import { inSum } from '../store/changes.ts'
 import { insertConsents } from '../store/consents.ts'
 import { upsertCustomers } from '../store/customers.ts'
 import { moveInstants } from '../store/days.ts'
@@ -48,21 +49,23 @@ export async function importShop(
   at?: string,
 ): Promise<Result<ImportReport>> {
   try {
-    return await store.write(async (tx) => {
-      const stored = await loadStored(tx)
-      const read = readShopFolder(files, knownOf(stored))
-      if (!read.ok) return read
-      // Days that are stored stay the same days where the file takes the shop to another zone.
-      const from = stored.shop?.timeZone ?? 'UTC'
-      const to = read.value.shop[0]?.value.timeZone ?? from
-      const move = from === to ? undefined : sameDayIn(from, to)
-      const planned = planImport(read.value, move === undefined ? stored : withInstants(stored, move), at)
-      if (!planned.ok) return planned
-      if (move !== undefined) await moveInstants(tx, move)
-      await writePlans(tx, planned.value)
-      if (at !== undefined) await hearWhatArrived(tx, at)
-      return ok(reportOf(planned.value, files))
-    })
+    return await inSum(() =>
+      store.write(async (tx) => {
+        const stored = await loadStored(tx)
+        const read = readShopFolder(files, knownOf(stored))
+        if (!read.ok) return read
+        // Days that are stored stay the same days where the file takes the shop to another zone.
+        const from = stored.shop?.timeZone ?? 'UTC'
+        const to = read.value.shop[0]?.value.timeZone ?? from
+        const move = from === to ? undefined : sameDayIn(from, to)
+        const planned = planImport(read.value, move === undefined ? stored : withInstants(stored, move), at)
+        if (!planned.ok) return planned
+        if (move !== undefined) await moveInstants(tx, move)
+        await writePlans(tx, planned.value)
+        if (at !== undefined) await hearWhatArrived(tx, at)
+        return ok(reportOf(planned.value, files))
+      }),
+    )
   } catch (error) {
     const problem = problemOf(error)
     if (problem === undefined) throw error

@@ -1,6 +1,7 @@
 import { type Context, Hono } from 'hono'
 import { HTTPException } from 'hono/http-exception'
 import { methodNotAllowed } from 'hono/method-not-allowed'
+import { actingAs } from '../uses/changes.ts'
 import { accountRoutes } from './access/account.tsx'
 import { accountsRoutes } from './access/accounts.tsx'
 import { gate } from './access/gate.ts'
@@ -10,6 +11,7 @@ import { proof } from './access/proof.tsx'
 import { signInRoutes } from './access/signIn.tsx'
 import { tokenRoutes } from './access/tokens.tsx'
 import { welcomeRoutes } from './access/welcome.tsx'
+import { nameOf, who } from './access/who.ts'
 import { answerError, apiRoutes } from './api/apiRoutes.ts'
 import { exportRoutes } from './api/exportRoutes.ts'
 import { referenceRoutes } from './api/reference.tsx'
@@ -23,8 +25,10 @@ import {
 } from './api/refusals.ts'
 import { askOwnerRoutes } from './askOwner.tsx'
 import { assetRoutes } from './assets.ts'
+import { backupRoutes } from './backups.tsx'
 import { caseLabelRoutes } from './caseLabel.tsx'
 import { changeQuestionRoutes } from './changeQuestion.tsx'
+import { changeRoutes } from './changes.tsx'
 import { customerRoutes } from './customers.tsx'
 import { findableRoutes } from './findable.tsx'
 import type { Web, WebOptions } from './frame.ts'
@@ -95,6 +99,9 @@ import type { WebUses } from './webUses.ts'
 import { whyNotRoutes } from './whyNot.tsx'
 import { whyRoutes } from './whyPage.tsx'
 
+/** In the log of changes: whoever has a link, and who signs in. */
+const NOBODY = 'whoever has a link'
+
 const isOurs = (c: Context, { isOurHost, proxies = [] }: WebOptions): boolean =>
   isOurHost === undefined || isOurHost(new URL(c.req.url).hostname, fromOf(c, proxies))
 
@@ -120,6 +127,7 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
     gate: gate(web),
     proxies: options.proxies ?? [],
   })
+  app.use((c, next) => actingAs(nameOf(who(c)) ?? NOBODY, next))
   app.use(proof(web))
   app.use(onceOnly(web.uses))
   app.use(
@@ -192,6 +200,8 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   titleRoutes(app, web)
   importRoutes(app, web)
   settingsRoutes(app, web)
+  backupRoutes(app, web)
+  changeRoutes(app, web)
   rulesRoutes(app, web)
   promisesRoutes(app, web)
   modelCardRoutes(app, web)

@@ -261,6 +261,8 @@ export function settingsRoutes(app: Hono, { uses, options }: Web): void {
           <button class="button" type="submit">
             Save the settings
           </button>
+          <a href="/settings/backups">Backups</a>
+          <a href="/settings/changes">Who changed what</a>
           {mayDo(who(c), { may: 'accounts' }) && (
             <>
               <a href="/settings/accounts">Accounts</a>

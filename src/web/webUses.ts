@@ -8,7 +8,9 @@ import type { Question } from '../core/question.ts'
 import type { ShopFile } from '../input/shopFolder.ts'
 import type { Result } from '../problem.ts'
 import type { NewMachine, NewPartRead } from '../uses/addMachine.ts'
+import type { BackupUses } from '../uses/backups.ts'
 import type { QuestionChange } from '../uses/changeQuestion.ts'
+import type { ChangeUses } from '../uses/changes.ts'
 import type { Correction } from '../uses/correctMachine.ts'
 import type { Kept } from '../uses/customerKept.ts'
 import type { CustomerRecord } from '../uses/customerRecord.ts'
@@ -161,6 +163,8 @@ export type WebUses = {
   ): Promise<Result<{ readonly tag: string; readonly token: string; readonly expiresAt: string }>>
   takeLinksBack(tag: string, by?: string): Promise<Result<{ readonly tag: string }>>
 } & AccessUses &
+  BackupUses &
+  ChangeUses &
   OwnerUses &
   RunUses &
   FindableUses &

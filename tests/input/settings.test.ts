@@ -8,6 +8,7 @@ const defaults = {
   proxies: [],
   port: undefined,
   mail: { folder: 'data/mails', perMinute: 30 },
+  backup: { folder: undefined, hour: 3, keep: 14, warnDays: 3 },
 }
 
 test.each([
@@ -35,6 +36,8 @@ test.each([
 // Ports are 16 bits: RFC 9293, section 3.1.
 test.each([
   ['STILLFITS_PORT', '65536', '0 to 65535'],
+  ['STILLFITS_BACKUP_HOUR', '24', '0 to 23'],
+  ['STILLFITS_BACKUP_KEEP', '0', '1 to 1000'],
   ['STILLFITS_PORT', '-1', '0 to 65535'],
   ['STILLFITS_PORT', '80.5', '0 to 65535'],
   ['STILLFITS_PORT', 'http', '0 to 65535'],

@@ -18,6 +18,7 @@ import { cannedAccess } from './cannedAccess.ts'
 import { cannedFindableUses } from './cannedFindable.ts'
 import { cannedFrameLogUses } from './cannedFrameLogs.ts'
 import { cannedJobUses, NO_JOBS } from './cannedJobs.ts'
+import { cannedKeeping } from './cannedKeeping.ts'
 import { cannedMeasure } from './cannedMeasure.ts'
 import { cannedOffersUses } from './cannedOffers.ts'
 import { cannedOutboxUses } from './cannedOutbox.ts'
@@ -341,6 +342,7 @@ export function cannedUses(canned: Canned = {}): {
     ...cannedPlatformsUses(calls),
     ...cannedOutboxUses(from, calls),
     ...cannedAccess,
+    ...cannedKeeping,
     ...canned.uses,
   }
   return { uses, calls }

@@ -28,6 +28,7 @@ import { SHEET_STATES } from './cannedSheet.ts'
 import { inputs, NOW, withModel } from './cannedShop.ts'
 import { cannedUses, emptyUses, NO_QUESTIONS, TOKEN } from './cannedUses.ts'
 import { fittingUses } from './fittingUses.ts'
+import { KEEPING_STATES } from './keepingStates.ts'
 
 /** One page in one state: an address, what the shop holds then, and for answers to a form what was sent. */
 export type PageState = {
@@ -442,6 +443,7 @@ const fitting = fittingUses({ runs: 20_000, sinceMs: 2_300, usualMs: 5_100 })
 /** Every page in every state worth looking at. */
 export const PAGE_STATES: readonly PageState[] = [
   ...ACCESS_STATES,
+  ...KEEPING_STATES,
   { name: 'questions', path: '/' },
   ...MEASURE_STATES,
   { name: 'questions-today', path: '/', uses: { day: async () => BUSY_DAY } },

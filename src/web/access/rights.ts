@@ -219,6 +219,8 @@ export const RIGHTS: readonly Row[] = [
   post('/rounds/:id/seats/:seat/give', 'staff'),
   post('/rounds/:id/seats/:seat/anew', 'staff'),
   post('/rounds/:id/seats/:seat/tell', 'staff'),
+  post('/rounds/:id/seats/:seat/book', 'staff'),
+  post('/rounds/:id/tell', 'staff'),
   ...form('/platforms', 'staff'),
   get('/platforms/:id', 'staff'),
   post('/platforms/:id/call-off', 'staff'),
@@ -249,6 +251,9 @@ export const RIGHTS: readonly Row[] = [
 
   ...form('/import', 'owner'),
   ...form('/settings', 'owner'),
+  ...form('/settings/backups', 'owner'),
+  get('/settings/changes', 'owner'),
+  get('/settings/changes.csv', 'owner'),
 
   get('/account', 'own account'),
   post('/account/password', 'own account'),
