@@ -41,13 +41,19 @@ export type NewSeat = Omit<SeatRow, 'id' | 'roundId' | 'position' | 'isDrafted'>
 const isId = (id: string): boolean => /^\d{1,15}$/.test(id)
 const numberOf = (id: string | undefined): number | null => (id === undefined ? null : Number(id))
 
-export async function insertSeats(tx: Db, roundId: string, seats: readonly NewSeat[]): Promise<void> {
+/** Adds customers to a round, in their order behind the `after` that it has. */
+export async function insertSeats(
+  tx: Db,
+  roundId: string,
+  seats: readonly NewSeat[],
+  after = 0,
+): Promise<void> {
   await insertRows(
     tx,
     roundSeats,
-    seats.map(({ answerId, mailId, toldMailId, ...seat }, position) => ({
+    seats.map(({ answerId, mailId, toldMailId, ...seat }, i) => ({
       ...seat,
-      ...{ roundId, position, answerId: numberOf(answerId) },
+      ...{ roundId, position: after + i, answerId: numberOf(answerId) },
       ...{ mailId: numberOf(mailId), toldMailId: numberOf(toldMailId) },
     })),
   )

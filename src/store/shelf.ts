@@ -1,5 +1,5 @@
-import { asc, eq, or, type SQL, sql } from 'drizzle-orm'
-import { parts, shelfItems, shelfPrices } from '../../db/schema.ts'
+import { and, asc, eq, not, or, type SQL, sql } from 'drizzle-orm'
+import { parts, roundItems, rounds, shelfItems, shelfPrices } from '../../db/schema.ts'
 import { freeQuantity } from '../core/job/job.ts'
 import type { Part } from '../core/part.ts'
 import { CONDITIONS, type ItemPrice, type ShelfItem } from '../core/shop.ts'
@@ -23,6 +23,19 @@ export type ShelfLine = {
 /** What the shop can sell now or had on the shelf (quantity 0), with its part. */
 export const listShelf = (db: Db): Promise<ShelfLine[]> => linesWhere(db, undefined)
 
+/**
+ * A part that was only asked about has a place with none there from the asking on; once its deal is dropped or not bought
+ * the place is gone as well, unless somebody put one there. Its row stays for the offers that named it.
+ */
+const isHere = not(
+  and(
+    eq(shelfItems.quantity, 0),
+    sql`${shelfItems.id} in (select ${roundItems.itemId} from ${roundItems}
+      inner join ${rounds} on ${rounds.id} = ${roundItems.roundId}
+      where ${rounds.kind} = 'deal' and ${rounds.state} = 'called off' and ${rounds.boughtPieces} is null)`,
+  ) as SQL,
+)
+
 /** As the list is ordered. */
 const BY_PART = [asc(parts.kind), asc(parts.name), asc(shelfItems.id)]
 
@@ -35,7 +48,7 @@ async function linesWhere(
     .select({ item: shelfItems, part: parts })
     .from(shelfItems)
     .innerJoin(parts, eq(shelfItems.partId, parts.id))
-    .where(where)
+    .where(and(isHere, where))
     .orderBy(...BY_PART)
     .limit(most)
     .offset(offset)
@@ -69,7 +82,7 @@ export async function searchShelf(
     .select({ n: sql<number>`count(*)` })
     .from(shelfItems)
     .innerJoin(parts, eq(shelfItems.partId, parts.id))
-    .where(where)
+    .where(and(isHere, where))
   return { lines: await linesWhere(db, where, { offset: from, most }), total: counted?.n ?? 0, offset: from }
 }
 
@@ -79,13 +92,18 @@ async function pageOf(db: Db, itemId: string, most: number): Promise<number | un
     .select({ kind: parts.kind, name: parts.name, id: shelfItems.id })
     .from(shelfItems)
     .innerJoin(parts, eq(shelfItems.partId, parts.id))
-    .where(eq(shelfItems.id, itemId))
+    .where(and(isHere, eq(shelfItems.id, itemId)))
   if (here === undefined) return undefined
   const [before] = await db
     .select({ n: sql<number>`count(*)` })
     .from(shelfItems)
     .innerJoin(parts, eq(shelfItems.partId, parts.id))
-    .where(sql`(${parts.kind}, ${parts.name}, ${shelfItems.id}) < (${here.kind}, ${here.name}, ${here.id})`)
+    .where(
+      and(
+        isHere,
+        sql`(${parts.kind}, ${parts.name}, ${shelfItems.id}) < (${here.kind}, ${here.name}, ${here.id})`,
+      ),
+    )
   return Math.floor((before?.n ?? 0) / most) * most
 }
 

@@ -13,7 +13,7 @@ import { type Typed, textOf } from './form.tsx'
 import type { FieldReader } from './typed.ts'
 
 /** When nobody says a time: shops are open by then. */
-const USUAL_TIME = '10:00'
+export const USUAL_TIME = '10:00'
 
 const LABELS: Readonly<Record<string, string>> = {
   bookedDay: 'Day',

@@ -23,7 +23,7 @@ const Tick = ({ step, shown }: { step: JobStepLine; shown: JobShown }) => {
   if (!byHand)
     return (
       <span class={isDone ? 'box shut ticked' : 'box shut'}>
-        <span class="unseen">{isDone ? 'done' : 'open'}</span>
+        <span class="unseen">{isDone ? 'done' : job.state === 'called off' ? 'not done' : 'open'}</span>
       </span>
     )
   return (
@@ -142,11 +142,17 @@ export const Checklist = ({ shown }: { shown: JobShown }) => {
         </>
       ) : isOpen ? (
         <Steps steps={steps} shown={shown} />
-      ) : (
+      ) : job.state === 'called off' ? (
         <details>
           <summary>
-            {steps.length} steps{job.state !== 'called off' && ', to be ticked once it is started'}
+            {done.length === 0 ? 'None' : done.length} of its {steps.length} steps{' '}
+            {done.length > 1 ? 'were' : 'was'} done
           </summary>
+          <Steps steps={steps} shown={shown} />
+        </details>
+      ) : (
+        <details>
+          <summary>{steps.length} steps, to be ticked once it is started</summary>
           <Steps steps={steps} shown={shown} />
         </details>
       )}

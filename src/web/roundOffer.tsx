@@ -58,14 +58,18 @@ const Standing = ({ view, said, o, token }: Props) => {
       <p class="soft">{said.yesMeans}</p>
     </>
   )
-  if (view.isCalledOff) return <Told head={o.calledOff} more={o.calledOffMore} />
+  if (view.isCalledOff)
+    return <Told head={o.calledOff} more={view.hadTooFew ? o.calledOffFew : o.calledOffMore} />
   switch (standing) {
     case 'held':
       return isUnderWay ? (
         <Told head={o.held} more={o.underWay} />
       ) : (
         <>
-          <Told head={o.held} more={o.heldMore} />
+          <Told
+            head={o.held}
+            more={said.day === undefined ? o.heldMore : fill(o.heldDay, { when: said.day })}
+          />
           <Say token={token} says="back">
             {o.back}
           </Say>
@@ -97,7 +101,14 @@ const Standing = ({ view, said, o, token }: Props) => {
         <Told head={o.tooLate} more={o.tooLateMore} />
       )
     default:
-      if (!isOpen) return <Told head={o.over} more={fill(o.overMore, { date: said.date })} />
+      if (!isOpen)
+        return (
+          <>
+            {standing === 'said no' && <Told head={o.saidNo} />}
+            {standing === 'let go' && <Told head={o.letGo} />}
+            <Told head={o.over} more={said.over} />
+          </>
+        )
       return (
         <>
           {standing === 'said no' && <Told head={o.saidNo} more={isLeft ? o.saidNoMore : undefined} />}

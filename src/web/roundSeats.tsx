@@ -1,21 +1,17 @@
-import type { RoundView, SeatLine } from '../uses/rounds/roundViews.ts'
+import type { SeatLine } from '../uses/rounds/roundViews.ts'
 import { ROUNDS_EN } from '../words/en/rounds.ts'
 import type { Figures } from '../words/figures.ts'
 import { leftWhy, mailWhy, seatOffer } from '../words/rounds.ts'
 import { fill } from '../words/say.ts'
-import { Field } from './form.tsx'
 import { pathTo } from './frame.ts'
 import { Tag } from './mark.tsx'
 import { pathToMail } from './outboxParts.tsx'
-import { pathToRound } from './rounds.tsx'
+import { counted, type Shown } from './roundParts.tsx'
+import { Acts, aboutSeat, pathToSeat } from './roundSeatActs.tsx'
 
 const W = ROUNDS_EN.round
 
-export type Shown = { readonly view: RoundView; readonly figures: Figures }
 type Props = Shown & { readonly seat: SeatLine }
-
-export const pathToSeat = ({ roundId, id }: Pick<SeatLine, 'roundId' | 'id'>): string =>
-  `${pathToRound(roundId)}/seats/${encodeURIComponent(id)}`
 
 /** Where the mail is, and why it did not go or waits. */
 export function mailWords({ mail, trouble, askedAt }: SeatLine, figures: Figures): string {
@@ -38,70 +34,10 @@ export function mailWords({ mail, trouble, askedAt }: SeatLine, figures: Figures
   }
 }
 
-/** One press about one customer. */
-const Act = ({ seat, act, says, about }: { seat: SeatLine; act: string; says: string; about: string }) => (
-  <form method="post" action={`${pathToSeat(seat)}/${act}`}>
-    <button class="button quiet" type="submit">
-      {says}
-      <span class="unseen">: {about}</span>
-    </button>
-  </form>
-)
-
-const LeaveOut = ({ seat, about }: { seat: SeatLine; about: string }) => (
-  <details class="fold">
-    <summary>
-      {W.leave}
-      <span class="unseen">: {about}</span>
-    </summary>
-    <form method="post" action={`${pathToSeat(seat)}/leave-out`} class="form">
-      <Field name={`because.${seat.id}`} label={W.leaveWhy} typed={new Map()} problems={[]} />
-      <button class="button quiet" type="submit">
-        {W.leave}
-        <span class="unseen">: {about}</span>
-      </button>
-    </form>
-  </details>
-)
-
-/** What can be done about a customer as they stand. */
-const Acts = ({ seat, view }: Props) => {
-  const { row, isOpenDeal } = view
-  const about = `${seat.name ?? ''} ${seat.machineTag ?? ''}`.trim()
-  const { standing, mail } = seat
-  const isRunning = row.state === 'going out' || row.state === 'paused' || row.state === 'stopped'
-  const isOut =
-    mail === undefined ? seat.trouble !== undefined : mail.state === 'stopped' || mail.state === 'failed'
-  const act = (name: string, says: string) => <Act seat={seat} act={name} says={says} about={about} />
-  if (row.state === 'draft')
-    return standing === 'left out' ? act('put-back', W.putBack) : <LeaveOut seat={seat} about={about} />
-  return (
-    <>
-      {isRunning && ['asked', 'said no', 'let go'].includes(standing) && act('yes', W.saidYes)}
-      {isRunning && standing === 'asked' && act('no', W.saidNo)}
-      {row.state === 'going out' && standing === 'asked' && isOut && act('anew', W.askAnew)}
-      {standing === 'held' && act('let-go', W.letGo)}
-      {standing === 'counted' && act('let-go', W.letGoDeal)}
-      {!isOpenDeal && (standing === 'too late' || standing === 'to settle') && row.state !== 'called off' && (
-        <>
-          {act('give', W.give)}
-          {act('let-go', W.letGoDeal)}
-        </>
-      )}
-      {seat.toldMailId !== undefined ? (
-        <a href={pathToMail(seat.toldMailId)}>{W.told}</a>
-      ) : row.state === 'called off' && row.kind === 'deal' && seat.yesNumber !== undefined ? (
-        act('tell', W.tellNotBought)
-      ) : (
-        !isOpenDeal && standing === 'too late' && act('tell', W.tellGone)
-      )}
-    </>
-  )
-}
-
-const SeatRow = ({ seat, view, figures }: Props) => {
+const SeatRow = (props: Props) => {
+  const { seat, view, figures } = props
   const { row, shelf, parts } = view
-  const about = `${seat.name ?? ''} ${seat.machineTag ?? ''}`.trim()
+  const about = aboutSeat(seat)
   const yes = {
     n: figures.number(seat.yesNumber ?? 0),
     at: seat.saidAt === undefined ? '' : figures.dateTime(seat.saidAt),
@@ -129,7 +65,7 @@ const SeatRow = ({ seat, view, figures }: Props) => {
         <br />
         <small>
           {seat.standing === 'left out'
-            ? `${leftWhy(seat.leftBecause)} ${seat.leftNote ?? ''}`
+            ? leftWords(seat)
             : row.state === 'draft'
               ? ''
               : mailWords(seat, figures)}
@@ -143,9 +79,13 @@ const SeatRow = ({ seat, view, figures }: Props) => {
         {seat.standing === 'to settle' && seat.trouble !== undefined && (
           <small class="block wrong">{seat.trouble}</small>
         )}
+        <Beside seat={seat} figures={figures} />
         {seat.job !== undefined && (
           <small class="block">
-            <a href={pathTo('jobs', seat.job.id)}>{fill(W.job, { id: seat.job.id })}</a>, {seat.job.state}
+            <a href={pathTo('jobs', seat.job.id)}>{fill(W.job, { id: seat.job.id })}</a>:{' '}
+            {fill(W.jobs[seat.job.state], {
+              when: seat.job.bookedFor === undefined ? '' : figures.dateTime(seat.job.bookedFor),
+            })}
           </small>
         )}
         {seat.questions.map((question) => (
@@ -170,15 +110,54 @@ const SeatRow = ({ seat, view, figures }: Props) => {
               </a>
             )
           )}
-          <Acts seat={seat} view={view} figures={figures} />
+          <Acts {...props} />
         </div>
       </td>
     </tr>
   )
 }
 
+/** Why somebody is left out; a price above what they named is told with both figures beside it. */
+const leftWords = ({ leftBecause, leftNote = '', ceilingMinor }: SeatLine): string =>
+  leftBecause === 'above the ceiling' && ceilingMinor !== undefined
+    ? ''
+    : `${leftWhy(leftBecause)} ${leftNote}`
+
+/** What a person should know before this customer's mail goes out: a price above what they named, another machine of theirs. */
+const Beside = ({ seat, figures }: { seat: SeatLine; figures: Figures }) => {
+  const { ceilingMinor, others, standing, leftBecause } = seat
+  const isIn = standing !== 'left out'
+  const tags = others.map(({ machineTag, pct }) =>
+    pct === undefined
+      ? machineTag
+      : fill(ROUNDS_EN.otherMachine, { tag: machineTag, gain: figures.gainPct(pct) }),
+  )
+  return (
+    <>
+      {ceilingMinor !== undefined && (
+        <small class="block">
+          {fill(ROUNDS_EN.ceiling, {
+            ...{ ceiling: figures.money(ceilingMinor), net: figures.money(seat.dueMinor ?? 0) },
+          })}{' '}
+          {isIn && ROUNDS_EN.takenIn}
+        </small>
+      )}
+      {isIn && leftBecause === 'quiet period' && (
+        <small class="block">
+          {ROUNDS_EN.heardLately} {ROUNDS_EN.takenIn}
+        </small>
+      )}
+      {tags.length > 0 && (
+        <small class="block">
+          {counted(ROUNDS_EN.others, tags.length, figures, { tags: tags.join(', ') })}
+        </small>
+      )}
+    </>
+  )
+}
+
 /** Customers of a round, each with what is known and what can be done. */
-export const Seats = ({ seats, view, figures }: Shown & { readonly seats: readonly SeatLine[] }) =>
+export const Seats = ({ seats, ...shown }: Shown & { readonly seats: readonly SeatLine[] }) =>
   seats.length === 0 ? (
     <p class="nothing">{W.nobodyHere}</p>
   ) : (
@@ -200,7 +179,7 @@ export const Seats = ({ seats, view, figures }: Shown & { readonly seats: readon
       </thead>
       <tbody>
         {seats.map((seat) => (
-          <SeatRow seat={seat} view={view} figures={figures} />
+          <SeatRow {...shown} seat={seat} />
         ))}
       </tbody>
     </table>

@@ -3,6 +3,7 @@ import type { Result } from '../problem.ts'
 import type { MailId } from '../uses/outbox/draftMails.ts'
 import type { RoundsView, RoundView } from '../uses/rounds/roundViews.ts'
 import type { ItemRoundAsk, RoundId } from '../uses/rounds/startRound.ts'
+import type { ToldAll } from '../uses/rounds/tellGone.ts'
 import type { OfferView, Says } from '../uses/rounds/yes.ts'
 
 type Done = Promise<Result<RoundId>>
@@ -17,7 +18,7 @@ export type RoundUses = {
     seatId: string,
   ): Promise<Result<{ readonly subject: string; readonly html: string; readonly text: string }>>
   roundFromMatching(matchingId: string, by?: string): Done
-  /** Fields of its problems: `of pieces tags`. */
+  /** Fields of its problems: those of the ask, and `sure` where it is unwise. */
   roundFromItem(ask: ItemRoundAsk, by?: string): Done
   /** `seen` is the mark of the round that was looked at. */
   beginRound(id: string, seen: string, by?: string): Done
@@ -34,12 +35,16 @@ export type RoundUses = {
   prepareAgain(id: string): Done
   leaveOut(id: string, seat: string, because: string | undefined, by?: string): Done
   putBack(id: string, seat: string, by?: string): Done
-  sayFor(id: string, seat: string, says: 'yes' | 'no', by?: string): Done
+  /** `bookedFor`: the day of the job that a yes becomes. Fields of its problems: `bookedDay round`. */
+  sayFor(id: string, seat: string, says: 'yes' | 'no', bookedFor: string | undefined, by?: string): Done
+  bookFor(id: string, seat: string, bookedFor: string, by?: string): Done
   letGo(id: string, seat: string, because: string | undefined, by?: string): Done
   giveTo(id: string, seat: string, by?: string): Done
   askAnew(id: string, seat: string, by?: string): Done
   /** A draft in the outbox. */
   tellGone(id: string, seat: string, by?: string): Promise<Result<MailId>>
+  /** A draft to each who waits to hear that it is gone or not bought. */
+  tellAll(id: string, by?: string): Promise<Result<ToldAll>>
   /** Looking says nothing. */
   offerByLink(token: string): Promise<Result<OfferView>>
   sayByLink(token: string, says: Says): Promise<Result<OfferView>>

@@ -6,9 +6,9 @@ import type { RoundLine, RoundsView } from '../uses/rounds/roundViews.ts'
 import { ROUNDS_EN } from '../words/en/rounds.ts'
 import type { Figures } from '../words/figures.ts'
 import { partWords } from '../words/options.ts'
-import { fill } from '../words/say.ts'
+import { fill, formOf } from '../words/say.ts'
 import { nameOf, who } from './access/who.ts'
-import { Field, ProblemSummary, Select, type Typed, typedOf } from './form.tsx'
+import { Field, FieldProblems, idOf, ProblemSummary, Select, type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, param, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { OnceKey } from './onceKey.tsx'
@@ -17,6 +17,7 @@ import { readForm } from './readForm.ts'
 import { fieldReader } from './typed.ts'
 
 const W = ROUNDS_EN.list
+const PLURAL = new Intl.PluralRules('en')
 
 export const pathToRound = (id: string): string => `/rounds/${encodeURIComponent(id)}`
 
@@ -32,7 +33,7 @@ const VALID_DAYS_MOST = 366
 
 const LABELS: Readonly<Record<string, string>> = {
   ...{ of: W.of, pieces: W.pieces, overOffer: W.overOffer, valid: W.valid, quiet: W.quiet },
-  ...{ tags: W.tags, cost: W.cost, price: W.price, wanted: W.wanted },
+  ...{ tags: W.tags, cost: W.cost, price: W.price, wanted: W.wanted, sure: W.sure },
 }
 
 function choicesOf({ shelf, findable }: RoundsView, figures: Figures): (readonly [string, string])[] {
@@ -47,6 +48,25 @@ function choicesOf({ shelf, findable }: RoundsView, figures: Figures): (readonly
     }),
   ]
 }
+
+/** Only where something is unwise: what, and that it is wanted all the same. */
+const Sure = ({ problems }: { problems: readonly Problem[] }) =>
+  problems.every(({ field }) => field !== 'sure') ? null : (
+    <div class="field bad">
+      <label class="check">
+        <input
+          id={idOf('sure')}
+          type="checkbox"
+          name="sure"
+          value="yes"
+          aria-invalid="true"
+          aria-describedby={`${idOf('sure')}-wrong`}
+        />{' '}
+        {W.sure}
+      </label>
+      <FieldProblems name="sure" problems={problems} />
+    </div>
+  )
 
 const New = ({ view, figures, ...form }: Props) => (
   <section class="card form" id="new">
@@ -78,10 +98,11 @@ const New = ({ view, figures, ...form }: Props) => (
           <p class="hint">{W.dealHint}</p>
           <div class="row">
             <Field {...form} name="price" label={W.price} inputmode="decimal" narrow />
-            <Field {...form} name="wanted" label={W.wanted} inputmode="numeric" narrow />
+            <Field {...form} name="wanted" label={W.wanted} hint={W.wantedHint} inputmode="numeric" narrow />
           </div>
         </fieldset>
       )}
+      <Sure problems={form.problems} />
       <p class="does">
         <button class="button" type="submit">
           {W.start}
@@ -106,7 +127,9 @@ const Line = ({ round, figures }: { round: RoundLine; figures: Figures }) => {
       </p>
       <p class="soft">
         {figures.dateTime(createdAt)}.{' '}
-        {fill(W.line.other, { asked: figures.number(asked), yes: figures.number(yes) })}
+        {state === 'draft'
+          ? fill(formOf(W.lineDraft, asked, PLURAL), { asked: figures.number(asked) })
+          : fill(W.line, { asked: figures.number(asked), yes: figures.number(yes) })}
       </p>
     </li>
   )
@@ -183,6 +206,7 @@ export function roundsRoutes(app: Hono, { uses, options }: Web): void {
       quietDays: reader.read('quiet', whole(0, QUIET_DAYS_MOST, 'days')) ?? 0,
       ...{ costMinor: reader.read('cost', money), priceMinor: reader.read('price', money), tags },
       wantedYeses: reader.read('wanted', whole(1, QUANTITY_MOST, 'yeses')),
+      knows: textOf(typed, 'sure') === 'yes',
     }
     if (of === undefined || pieces === undefined || validDays === undefined || reader.problems.length > 0)
       return show(c, typed, reader.problems)

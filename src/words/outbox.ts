@@ -25,6 +25,8 @@ export function saySays(says: string, figures: Figures): string {
     'quiet hours': 'quiet hours',
     'said gone': 'its owner said that the machine has gone',
     cap: 'as many offers as you allow',
+    'quiet period': 'they had another offer lately',
+    'over by then': 'when it may go the offer is over',
     'came back': 'a mail to this address came back',
   }
   return plain[why] ?? sayHindrance({ why } as Hindrance, figures)

@@ -38,6 +38,9 @@ export type OfferFacts = {
   readonly asked: number
   readonly validUntil: string
   readonly deal?: { readonly wanted: number; readonly counted: number } | undefined
+  /** When the shop ended it before its date, and the day of its job; ISO 8601 UTC. */
+  readonly endedAt?: string | undefined
+  readonly bookedFor?: string | undefined
 }
 
 /** An offer as its page says it, in the owner's language: the same figures as in its mail. */
@@ -48,6 +51,10 @@ export type OfferWords = {
   readonly lead: string
   readonly fps: string
   readonly until: string
+  /** Since when it is over, and why. */
+  readonly over: string
+  /** The day of the work, where there is one. */
+  readonly day?: string | undefined
   /** How many there are and how many are asked. */
   readonly stock: readonly string[]
   readonly yesMeans: string
@@ -56,7 +63,8 @@ export type OfferWords = {
   readonly price?: { readonly rows: readonly PriceRow[]; readonly notes: readonly string[] } | undefined
 }
 
-export function offerWords({ answer, optionId, left, asked, validUntil, deal }: OfferFacts): OfferWords {
+export function offerWords(facts: OfferFacts): OfferWords {
+  const { answer, optionId, left, asked, validUntil, deal, endedAt, bookedFor } = facts
   const { shop, customer, machine } = answer.inputs
   const figures = figuresOf(shop, customer)
   const { w, tables, some } = mailWords(figures)
@@ -74,11 +82,14 @@ export function offerWords({ answer, optionId, left, asked, validUntil, deal }: 
         ? fill(w.offer.leadPlain, { parts, price })
         : fill(w.offer.lead, { parts, price, ...rise }),
     ...{ fps: tables.answer.lead.fps, until: fill(o.until, { date }) },
+    over:
+      endedAt === undefined ? fill(o.overMore, { date }) : fill(o.endedMore, { date: figures.date(endedAt) }),
+    ...(bookedFor !== undefined && { day: figures.dateTime(bookedFor) }),
     stock:
       deal !== undefined
         ? [
             deal.counted === 0
-              ? fill(o.dealNone, { wanted: count(deal.wanted), date })
+              ? some(o.dealNone, deal.wanted, { wanted: count(deal.wanted), date })
               : some(o.dealLine, deal.wanted, {
                   wanted: count(deal.wanted),
                   date,

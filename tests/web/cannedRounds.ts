@@ -52,9 +52,8 @@ function viewOf(
   const { option, itemId } = offerOf(from)
   const kind = more.kind ?? 'shelf'
   const seats = given.map(({ standing, mail, more: extra }, i): SeatLine => {
-    const hasSaidYes = extra?.yesNumber !== undefined
     const facts: SeatFacts = {
-      ...{ id: String(i + 1), standing, hasSaidYes, questions: 0, dueMinor: 12_900 },
+      ...{ id: String(i + 1), standing, questions: 0, dueMinor: 12_900 },
       mail:
         mail === undefined
           ? 'none'
@@ -75,6 +74,8 @@ function viewOf(
         mailId: mail?.id,
         askedAt: mail === undefined ? undefined : NOW,
         questions: [],
+        others: [],
+        canBePutBack: standing === 'left out' && extra?.leftBecause !== 'does not fit',
         facts,
       },
       ...extra,
@@ -92,7 +93,14 @@ function viewOf(
       .filter(({ id }) => id === itemId)
       .map((item) => ({ item, quantity: 2, left: 1, asked })),
     ...{ parts: from.parts, shelf: from.shelf, seen: 'mark', isOpenDeal: kind === 'deal' },
-    result: resultOf(seats.map(({ facts }) => facts)),
+    result: resultOf(
+      seats.map(({ facts }) => facts),
+      state,
+    ),
+    notices: {
+      toWrite: seats.filter(({ standing }) => standing === 'not bought').length,
+      drafted: seats.flatMap(({ toldState }) => (toldState === 'drafted' ? '7' : [])),
+    },
     ...{ prepared: { done: asked, of: asked }, written: { done: asked, of: asked }, hasReach: true },
     notes: [
       { at: NOW, event: 'made', by: 'Ada' },
@@ -107,6 +115,21 @@ const LEFT: Given = {
   standing: 'left out',
   more: { leftBecause: 'by hand', leftNote: 'Bought one elsewhere', isDrafted: false },
 }
+const ABOVE: Given = {
+  standing: 'left out',
+  more: { leftBecause: 'above the ceiling', ceilingMinor: 10_000, isDrafted: false },
+}
+const TAKEN_IN: Given = {
+  standing: 'asked',
+  more: {
+    ...{ leftBecause: 'above the ceiling', ceilingMinor: 10_000 },
+    others: [{ machineTag: 'T-0099', pct: 12 }],
+  },
+}
+const CANNOT: Given = {
+  standing: 'left out',
+  more: { leftBecause: 'does not fit', optionId: undefined, pct: undefined, dueMinor: undefined },
+}
 const yes = (yesNumber: number) => ({ yesNumber, saidAt: NOW })
 
 const GOING: readonly Given[] = [
@@ -115,7 +138,11 @@ const GOING: readonly Given[] = [
   { standing: 'asked', mail: mailOf('held') },
   { standing: 'asked', mail: mailOf('stopped', 'no consent') },
   { standing: 'held', mail: mailOf('sent'), more: yes(1) },
-  { standing: 'too late', mail: mailOf('sent'), more: { ...yes(2), saidBy: 'Ada' } },
+  {
+    standing: 'too late',
+    mail: mailOf('sent'),
+    more: { ...yes(2), saidBy: 'Ada', toldMailId: '7', toldState: 'drafted' },
+  },
   {
     standing: 'to settle',
     mail: mailOf('sent'),
@@ -127,7 +154,7 @@ const GOING: readonly Given[] = [
 
 const views = (from: AnswerInputs): Readonly<Record<string, RoundView>> => ({
   'O-0001': { ...viewOf(from, 'going out', GOING), nextSeat: '6' },
-  'O-0002': viewOf(from, 'draft', [ASKED, ASKED, LEFT]),
+  'O-0002': viewOf(from, 'draft', [ASKED, TAKEN_IN, LEFT, ABOVE, CANNOT]),
   'O-0003': {
     ...viewOf(from, 'draft', [ASKED, ASKED, ASKED], { preparedAt: undefined }),
     prepared: { done: 1, of: 3 },
@@ -138,9 +165,18 @@ const views = (from: AnswerInputs): Readonly<Record<string, RoundView>> => ({
   'O-0007': viewOf(from, 'going out', [{ standing: 'counted', mail: mailOf('sent'), more: yes(1) }, ASKED], {
     kind: 'deal',
   }),
-  'O-0008': viewOf(from, 'called off', [{ standing: 'let go', mail: mailOf('sent'), more: yes(1) }], {
-    kind: 'deal',
-  }),
+  'O-0008': viewOf(
+    from,
+    'called off',
+    [
+      { standing: 'not bought', mail: mailOf('sent'), more: yes(1) },
+      { standing: 'let go', mail: mailOf('sent'), more: yes(2) },
+      { standing: 'asked', mail: mailOf('stopped', 'round stopped') },
+    ],
+    { kind: 'deal', begunAt: NOW },
+  ),
+  'O-0010': viewOf(from, 'draft', [ASKED], { kind: 'deal' }),
+  'O-0011': viewOf(from, 'called off', [ASKED], { kind: 'deal' }),
   'O-0009': { ...viewOf(from, 'draft', []), hasReach: false },
 })
 
@@ -157,7 +193,7 @@ export const offerViews = (from: AnswerInputs): Readonly<Record<string, OfferVie
       left: 1,
       asked: 3,
     },
-    ...{ validUntil: UNTIL, isCalledOff: false, isUnderWay: false },
+    ...{ validUntil: UNTIL, isCalledOff: false, hadTooFew: true, isUnderWay: false },
   }
   const german = {
     ...asked,
@@ -171,6 +207,10 @@ export const offerViews = (from: AnswerInputs): Readonly<Record<string, OfferVie
     ...{ gone: { ...asked, isLeft: false, left: 0 }, over: { ...asked, isOpen: false } },
     ...{ no: { ...asked, standing: 'said no' }, back: { ...asked, standing: 'let go' } },
     settle: { ...asked, standing: 'to settle' },
+    booked: { ...asked, standing: 'held', bookedFor: UNTIL },
+    ended: { ...asked, isOpen: false, endedAt: NOW },
+    'back-over': { ...asked, standing: 'let go', isOpen: false, endedAt: NOW },
+    'off-enough': { ...asked, isCalledOff: true, hadTooFew: false },
     ...{ done: { ...asked, standing: 'done' }, off: { ...asked, isCalledOff: true } },
     deal: { ...asked, deal: { wanted: 2, counted: 1 } },
     counted: { ...asked, standing: 'counted', deal: { wanted: 2, counted: 2 } },
@@ -220,11 +260,20 @@ export const cannedRoundUses = (from: AnswerInputs, calls: unknown[][]): RoundUs
   ...{ stopRound: done(calls, 'stopRound'), endRound: done(calls, 'endRound') },
   ...{ callOffRound: done(calls, 'callOffRound'), boughtFor: done(calls, 'boughtFor') },
   ...{ prepareAgain: done(calls, 'prepareAgain'), leaveOut: done(calls, 'leaveOut') },
-  ...{ putBack: done(calls, 'putBack'), sayFor: done(calls, 'sayFor'), letGo: done(calls, 'letGo') },
+  ...{
+    putBack: done(calls, 'putBack'),
+    sayFor: done(calls, 'sayFor'),
+    bookFor: done(calls, 'bookFor'),
+    letGo: done(calls, 'letGo'),
+  },
   ...{ giveTo: done(calls, 'giveTo'), askAnew: done(calls, 'askAnew') },
   tellGone: async (...given) => {
     calls.push(['tellGone', ...given])
     return ok({ mailId: '7' })
+  },
+  tellAll: async (...given) => {
+    calls.push(['tellAll', ...given])
+    return ok({ mailIds: ['7', '8'], problems: [] })
   },
   offerByLink: async (token) => {
     const view = offerViews(from)[token]
@@ -255,6 +304,12 @@ export const ROUND_STATES: readonly PageState[] = [
   { name: 'round-deal', path: '/rounds/O-0007' },
   { name: 'round-not-bought', path: '/rounds/O-0008' },
   { name: 'round-nobody', path: '/rounds/O-0009' },
+  { name: 'round-deal-draft', path: '/rounds/O-0010' },
+  { name: 'round-deal-dropped', path: '/rounds/O-0011' },
+  {
+    ...{ name: 'round-day-wrong', path: '/rounds/O-0001/seats/5/book', status: 422 },
+    form: { 'bookedDay.5': 'soon', 'bookedTime.5': '26:00' },
+  },
   { name: 'round-unknown', path: '/rounds/O-9999', status: 404 },
   { name: 'round-changed', path: '/rounds/O-0002/begin', form: { seen: 'another' }, status: 409 },
   { name: 'round-bought-wrong', path: '/rounds/O-0007/bought', form: { boughtPieces: 'x' }, status: 422 },

@@ -19,6 +19,8 @@ export type DemandAsk = {
   /** Percent of useful gain for 100 major units of money below which nobody is taken to buy. */
   readonly leastPctPer100: number
   readonly smallestGainPct: number
+  /** Each machine that cannot take it is told with its reason: of a few, because a large shop has thousands. */
+  readonly tellsEach?: boolean | undefined
 }
 
 /** All that it is worked out from, as plain data. */
@@ -30,6 +32,8 @@ export type Taker = {
   readonly machineTag: string
   readonly way: Way
   readonly useful: UsefulGain
+  /** The most that its owner named to spend; absent: nobody said. */
+  readonly ceilingMinor?: Minor | undefined
   /**
    * The highest price of the part at which its owner would still take it: the gain is worth the money, and all of it stays
    * within the budget. Below 0: not even as a gift, because what has to go in beside it costs too much.
@@ -45,6 +49,8 @@ export type Demand = {
   readonly takers: readonly Taker[]
   /** Machines that cannot take it or gain too little, by reason. */
   readonly others: readonly { readonly because: string; readonly machines: number }[]
+  /** The same machine by machine, where that was asked for. */
+  readonly each?: readonly { readonly machineTag: string; readonly because: string }[] | undefined
   /** Machines whose owners' titles are known. */
   readonly machines: number
 }
@@ -61,7 +67,11 @@ export function demandFor(
   const bench = benchOf({ ...shop, parts }, modelOf(shop), at)
   const takers: Taker[] = []
   const others = new Map<string, number>()
-  const count = (because: string) => others.set(because, (others.get(because) ?? 0) + 1)
+  const each: { machineTag: string; because: string }[] = []
+  const count = (machineTag: string, because: string) => {
+    others.set(because, (others.get(because) ?? 0) + 1)
+    if (ask.tellsEach === true) each.push({ machineTag, because })
+  }
   let machines = 0
   const sorted = [...customers].sort((a, b) => byText(a.id, b.id))
   for (const [i, customer] of sorted.entries()) {
@@ -72,13 +82,14 @@ export function demandFor(
       const worth = bench.stand(of).worth(ask.item)
       const why = whyNot(worth, ask)
       if (why !== undefined || !isWay(worth)) {
-        count(why ?? 'no number')
+        count(machine.tag, why ?? 'no number')
         continue
       }
       const barred = barOf(customer, NO_QUIET, at)?.reason
       takers.push({
         ...{ customerId: customer.id, machineTag: machine.tag, way: worth.way, useful: worth.useful },
         mostMinor: mostFor(worth, ask, question.budgetMinor, shop.policy),
+        ...(question.budgetMinor !== undefined && { ceilingMinor: question.budgetMinor }),
         ...(barred !== undefined && { barred }),
       })
     }
@@ -90,6 +101,7 @@ export function demandFor(
     ask,
     takers,
     others: list.sort((a, b) => b.machines - a.machines || byText(a.because, b.because)),
+    ...(ask.tellsEach === true && { each }),
     machines,
   }
 }

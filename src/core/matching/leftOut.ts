@@ -1,3 +1,4 @@
+import type { Minor } from '../money.ts'
 import type { MatchAsk, MatchCustomer } from './ask.ts'
 import type { LeftOut } from './match.ts'
 import { WAITED_MOST } from './table.ts'
@@ -64,6 +65,10 @@ export function barOf(
   }
   return undefined
 }
+
+/** Whether it costs more than the customer named as the most they would spend; who named nothing is asked at any price. */
+export const isAboveCeiling = (netMinor: Minor, ceilingMinor: Minor | undefined): boolean =>
+  ceilingMinor !== undefined && netMinor > ceilingMinor
 
 /** Whether a reason is nearer to an offer than one before it; of equal reasons the larger gain, then the one that came first. */
 export function isNearer(

@@ -4,7 +4,15 @@ import { GAIN_KINDS } from '../ranking/shelf.ts'
 import type { ShelfItem } from '../shop.ts'
 import type { CustomersMachine, MatchAsk, MatchCustomer, MatchShop } from './ask.ts'
 import { placesOf } from './ask.ts'
-import { type Barred, barOf, isNearer, type LeftBecause, type Reason, waitedDays } from './leftOut.ts'
+import {
+  type Barred,
+  barOf,
+  isAboveCeiling,
+  isNearer,
+  type LeftBecause,
+  type Reason,
+  waitedDays,
+} from './leftOut.ts'
 import type { Table } from './table.ts'
 import { type Asking, type Bench, type Glance, isWay, type Told, type Worth } from './worth.ts'
 
@@ -78,7 +86,7 @@ export function lookAtPairs(
   machines.forEach(({ i, of }, done) => {
     if (done % 8 === 0) onProgress(done, machines.length)
     const { glance } = bench.stand(of)
-    const ceilingMinor = of.question.budgetMinor ?? Number.POSITIVE_INFINITY
+    const ceilingMinor = of.question.budgetMinor
     items.forEach((item, j) => {
       const seen = glance(item.item)
       const value = 'because' in seen ? 0 : valueTo(seen.pct, ask, item)
@@ -142,19 +150,19 @@ export const isOffer = ({ useful, way }: Told, { question }: Asking, ask: MatchA
     { pct: useful.pct, pctLow: useful.pctLow, netMinor: way.netMinor, beside: [] },
     valueTo(useful.pct, ask, item),
     ask,
-    question.budgetMinor ?? Number.POSITIVE_INFINITY,
+    question.budgetMinor,
   ) === undefined
 
 function whyNot(
   seen: Glance,
   value: number,
   { smallestGainPct }: MatchAsk,
-  ceilingMinor: Minor,
+  ceilingMinor: Minor | undefined,
 ): LeftBecause | undefined {
   if ('because' in seen) return seen.because
   if (seen.pct < smallestGainPct) return 'gain too small'
   if (!(seen.pctLow > 0)) return 'gain not sure'
-  if (seen.netMinor > ceilingMinor) return 'above the ceiling'
+  if (isAboveCeiling(seen.netMinor, ceilingMinor)) return 'above the ceiling'
   return value <= 0 ? 'sold at a loss' : undefined
 }
 

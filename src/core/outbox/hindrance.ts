@@ -4,8 +4,11 @@ import { cappedUntil, type OfferRules, quietUntil } from './offerRules.ts'
 /** What stands in the way of a mail. With `until` it passes by itself. */
 export type Hindrance =
   | { readonly why: 'no consent' | 'no postal address' | 'no one-click address' | 'erased' | 'machine gone' }
-  | { readonly why: 'came back'; readonly at: string }
-  | { readonly why: 'said gone' | 'quiet hours' | 'cap'; readonly until: string }
+  | { readonly why: 'offer over' }
+  | { readonly why: 'came back' | 'over by then'; readonly at: string }
+  | { readonly why: 'said gone' | 'quiet hours' | 'cap' | 'quiet period'; readonly until: string }
+
+const DAY_MS = 86_400_000
 
 export type HindranceFacts = {
   readonly kind: MailKind
@@ -21,6 +24,10 @@ export type HindranceFacts = {
   readonly cameBackAt?: string | undefined
   /** Offers that went to this customer before, ISO 8601 UTC. */
   readonly offersSentAt: readonly string[]
+  /** Until when a yes to it is taken, ISO 8601 UTC; absent: it is of no round. */
+  readonly validUntil?: string | undefined
+  /** Of a round: nobody gets its offer within so many days after another one. */
+  readonly quietDays?: number | undefined
   /** The shop's postal address, which each offer must carry (16 CFR 316.5); '' = not given. */
   readonly postalAddress: string
   /** Owners reach us by https, so a mail program can take them off with one press (RFC 8058, 3.1). */
@@ -39,15 +46,35 @@ export function hindrancesOf(
   if (!isOffer(facts.kind)) return back
   const quiet = quietUntil(at, rules, timeZone)
   const capped = cappedUntil(at, facts.offersSentAt, rules)
+  const heard = heardUntil(facts, at)
+  // What passes only when nobody can say yes any more does not pass.
+  const byThen = [quiet, capped, heard].find((until) => until !== undefined && isPast(facts, until))
   return [
     ...goneOf(facts, at),
+    ...(isPast(facts, at)
+      ? [{ why: 'offer over' } as const]
+      : byThen === undefined
+        ? []
+        : [{ why: 'over by then', at: byThen } as const]),
     ...(facts.mayOffer ? [] : [{ why: 'no consent' } as const]),
     ...(facts.postalAddress.trim() === '' ? [{ why: 'no postal address' } as const] : []),
     ...(facts.hasOneClick ? [] : [{ why: 'no one-click address' } as const]),
     ...back,
     ...(quiet === undefined ? [] : [{ why: 'quiet hours', until: quiet } as const]),
     ...(capped === undefined ? [] : [{ why: 'cap', until: capped } as const]),
+    ...(heard === undefined ? [] : [{ why: 'quiet period', until: heard } as const]),
   ]
+}
+
+const isPast = ({ validUntil }: HindranceFacts, at: string): boolean =>
+  validUntil !== undefined && at > validUntil
+
+/** Until when the round lets this customer be, after the last offer that went to them; undefined where it may go. */
+function heardUntil({ quietDays, offersSentAt }: HindranceFacts, at: string): string | undefined {
+  const last = offersSentAt.toSorted().at(-1)
+  if (quietDays === undefined || last === undefined) return undefined
+  const until = new Date(Date.parse(last) + quietDays * DAY_MS).toISOString()
+  return until > at ? until : undefined
 }
 
 /** While the owner can still take it back an offer waits; then nobody knows whose the machine is. */

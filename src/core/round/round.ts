@@ -152,7 +152,9 @@ function moved(round: Round, step: RoundStep): Stepped {
   if (step !== 'call off') return same({ ...round, state: to })
   const seats = round.seats.map(
     (seat): Seat =>
-      seat.standing === 'counted' || seat.standing === 'too late' ? { ...seat, standing: 'let go' } : seat,
+      seat.standing === 'counted' || seat.standing === 'too late'
+        ? { ...seat, standing: 'not bought' }
+        : seat,
   )
   return same({ ...round, state: to, seats })
 }
@@ -178,7 +180,7 @@ function seatAfter(round: Round, seat: Seat, event: SeatEvent, free: Free): Step
     case 'no':
       return saidNo(round, seat, to)
     case 'let go':
-      if (standing === 'let go') return same(round)
+      if (standing === 'let go' || standing === 'not bought') return same(round)
       if (standing === 'held') return to('let go', 'release')
       return standing === 'counted' || standing === 'too late' || standing === 'to settle'
         ? to('let go')
@@ -220,6 +222,7 @@ function saidYes(round: Round, seat: Seat, { at }: Extract<SeatEvent, { is: 'yes
 
 function saidNo(round: Round, { standing }: Seat, to: (s: Standing, effect?: 'release') => Stepped): Stepped {
   if (standing === 'said no') return same(round)
+  if (standing === 'not bought') return refuse('not now')
   if (standing === 'left out' || standing === 'done' || round.state === 'draft') return refuse('not now')
   return standing === 'held' ? to('let go', 'release') : to('said no')
 }
@@ -267,7 +270,7 @@ export function sumsOf({ seats }: Pick<Round, 'seats'>): RoundSums {
   const zeros = () =>
     ({
       ...{ asked: 0, 'left out': 0, 'said no': 0, counted: 0, held: 0 },
-      ...{ 'too late': 0, 'to settle': 0, 'let go': 0, done: 0 },
+      ...{ 'too late': 0, 'to settle': 0, 'let go': 0, 'not bought': 0, done: 0 },
     }) satisfies { [S in Standing]: number }
   const [count, due] = [zeros(), zeros()]
   for (const { standing, dueMinor } of seats) {

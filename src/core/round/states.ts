@@ -39,6 +39,7 @@ export type RoundKind = (typeof ROUND_KINDS)[number]
  * - too late: yes, when nothing was left; they stand in line
  * - to settle: yes, and something about the machine stops the shop from taking it by itself
  * - let go: what was put aside or counted was given back
+ * - not bought: yes to a part that the shop did not buy in the end
  * - done: the parts are in
  */
 export const STANDINGS = [
@@ -50,6 +51,7 @@ export const STANDINGS = [
   'too late',
   'to settle',
   'let go',
+  'not bought',
   'done',
 ] as const
 export type Standing = (typeof STANDINGS)[number]

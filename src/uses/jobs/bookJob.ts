@@ -1,3 +1,4 @@
+import type { Job } from '../../core/job/job.ts'
 import { dayOf, timeOf } from '../../input/dates.ts'
 import type { Problem, Result } from '../../problem.ts'
 import { failed } from '../../problem.ts'
@@ -14,19 +15,22 @@ export type Booking = {
 }
 
 /** A job gets a date, or another one; what it needs is put aside again where a missed date gave it back. */
-export const bookJob = (
-  store: Store,
-  jobId: string,
+export const bookJob = (store: Store, jobId: string, booking: Booking, at: string): Promise<Result<JobId>> =>
+  onJob(store, jobId, (tx, job) => bookIn(tx, job, booking, at))
+
+/** As `bookJob`, within a transaction that is given up where this ends in a problem. */
+export async function bookIn(
+  tx: Db,
+  job: Job,
   { bookedFor, depositMinor }: Booking,
   at: string,
-): Promise<Result<JobId>> =>
-  onJob(store, jobId, async (tx, job) => {
-    const problems = await bookProblems(tx, bookedFor, at)
-    if (problems.length > 0) return failed(...problems)
-    const deposit = depositMinor === undefined ? {} : { depositMinor, depositAt: at }
-    const because = await whenText(tx, bookedFor)
-    return takeStep(tx, job, 'book', at, { change: { bookedFor, ...deposit }, because })
-  })
+): Promise<Result<JobId>> {
+  const problems = await bookProblems(tx, bookedFor, at)
+  if (problems.length > 0) return failed(...problems)
+  const deposit = depositMinor === undefined ? {} : { depositMinor, depositAt: at }
+  const because = await whenText(tx, bookedFor)
+  return takeStep(tx, job, 'book', at, { change: { bookedFor, ...deposit }, because })
+}
 
 /** The day and time of an appointment as the history keeps it, in the shop's zone. */
 export async function whenText(db: Db, bookedFor: string): Promise<string> {

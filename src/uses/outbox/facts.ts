@@ -3,6 +3,7 @@ import { type Hindrance, hindrancesOf } from '../../core/outbox/hindrance.ts'
 import { isOffer } from '../../core/outbox/mail.ts'
 import { OFFER_RULES } from '../../core/outbox/offerRules.ts'
 import { partingEnd } from '../../core/ownerLink.ts'
+import { sourceSchema } from '../../input/storedRound.ts'
 import { loadCustomer } from '../../store/customers.ts'
 import { ownerIdOf } from '../../store/machines.ts'
 import { loadOfferRules } from '../../store/offerRules.ts'
@@ -11,6 +12,8 @@ import type { Mail } from '../../store/outbox.ts'
 import { offersSentTo } from '../../store/outboxOffers.ts'
 import { cameBackAt } from '../../store/outboxPeople.ts'
 import { partingOfMachine } from '../../store/partings.ts'
+import { seatOfMail } from '../../store/roundSeats.ts'
+import { loadRoundRow } from '../../store/rounds.ts'
 import { mayOfferTo } from '../consent.ts'
 
 /** Where owners reach us, as the settings say; absent = not at all from outside. */
@@ -25,7 +28,7 @@ export const unsubscribeUrl = ({ ownerUrl }: Reach, token: string): string => `$
 /** What stands in the way of a mail at this instant, from what is kept now. */
 export async function hindrancesNow(
   db: Db,
-  mail: Pick<Mail, 'kind' | 'customerId' | 'toAddress' | 'machineTag'>,
+  mail: Pick<Mail, 'kind' | 'customerId' | 'toAddress' | 'machineTag'> & { readonly id?: string },
   shop: Pick<Shop, 'address' | 'timeZone'>,
   reach: Reach,
   at: string,
@@ -42,11 +45,24 @@ export async function hindrancesNow(
     isErased: customer?.erasedAt !== undefined,
     cameBackAt: await cameBackAt(db, mail.toAddress),
     offersSentAt: isAnOffer && customerId !== undefined ? await offersSentTo(db, customerId) : [],
+    ...(isAnOffer && mail.id !== undefined ? await roundFacts(db, mail.id) : {}),
     postalAddress: shop.address,
     hasOneClick: hasOneClick(reach),
   }
   const rules = isAnOffer ? await loadOfferRules(db) : OFFER_RULES
   return hindrancesOf(facts, rules, at, shop.timeZone)
+}
+
+/** What the round of an offer says of when it may go. Who was taken in by hand although they heard lately is not kept from it. */
+async function roundFacts(db: Db, mailId: string) {
+  const seat = await seatOfMail(db, mailId)
+  const round = seat && (await loadRoundRow(db, seat.roundId))
+  if (seat === undefined || round === undefined) return {}
+  const { quietDays } = sourceSchema.parse(round.source)
+  return {
+    validUntil: round.validUntil,
+    ...(seat.leftBecause !== 'quiet period' && { quietDays }),
+  }
 }
 
 /** Whose the machine of an offer is, and what its owner said of it. */

@@ -1,22 +1,16 @@
 import type { Answer } from '../../core/answer.ts'
 import { computeAnswer } from '../../core/computeAnswer.ts'
-import { byText } from '../../core/gain/cellOf.ts'
 import { agreeable } from '../../core/job/agreed.ts'
-import { placesOf } from '../../core/matching/ask.ts'
-import type { Demand, DemandInputs, Taker } from '../../core/matching/demand.ts'
-import { barOf } from '../../core/matching/leftOut.ts'
+import { isAboveCeiling, type LeftBecause } from '../../core/matching/leftOut.ts'
 import type { ShelfItem } from '../../core/shop.ts'
-import { type RoundSource, sourceSchema } from '../../input/storedRound.ts'
+import { sourceSchema } from '../../input/storedRound.ts'
 import type { Store } from '../../store/open.ts'
-import { insertSeats, type NewSeat, type SeatRow, seatsOfRound, updateSeat } from '../../store/roundSeats.ts'
+import { insertSeats, type SeatRow, seatsOfRound, updateSeat } from '../../store/roundSeats.ts'
 import { itemsOfRound, type RoundItem, type RoundRow, updateRound } from '../../store/rounds.ts'
-import { listShelf } from '../../store/shelf.ts'
 import { inputsFor } from '../answerQuestion.ts'
 import { neededFrom } from '../jobs/agreeJob.ts'
 import { optionProblems } from '../jobs/toAgree.ts'
-import { inThread } from '../longWork/thread.ts'
-import { matchCustomers, matchShop } from '../matching/matchInputs.ts'
-import { shopOrNeutral } from '../shop.ts'
+import { otherMachines, whoIsAsked } from './whoIsAsked.ts'
 
 const DAY_MS = 86_400_000
 
@@ -40,69 +34,26 @@ export async function prepareNext(store: Store, row: RoundRow, at: string): Prom
   }
   const next = seats.find(({ standing, isDrafted }) => standing === 'asked' && !isDrafted)
   if (next === undefined) {
-    await store.write((tx) => updateRound(tx, row.id, { preparedAt: at }))
+    const others = source.from === 'matching' ? await otherMachines(store, seats, at) : []
+    await store.write(async (tx) => {
+      const there = new Set((await seatsOfRound(tx, row.id)).map(({ machineTag }) => machineTag))
+      const fresh = others.filter(({ machineTag }) => !there.has(machineTag))
+      if (fresh.length > 0) await insertSeats(tx, row.id, fresh, there.size)
+      await updateRound(tx, row.id, { preparedAt: at })
+    })
     return false
   }
   const worked = await offerTo(store, row, items, next)
   await store.write(async (tx) => {
-    if ('leftBecause' in worked) await updateSeat(tx, next.id, { standing: 'left out', ...worked })
+    if (worked.leftBecause !== undefined) await updateSeat(tx, next.id, { standing: 'left out', ...worked })
     else await updateSeat(tx, next.id, worked)
   })
   return true
 }
 
-/** Everybody who could take the item: those who gain most are asked, as many as the round has places for. */
-async function whoIsAsked(
-  store: Store,
-  source: Extract<RoundSource, { from: 'item' }>,
-  items: readonly RoundItem[],
-  at: string,
-): Promise<NewSeat[]> {
-  const line = (await listShelf(store.db)).find(({ item }) => item.id === source.itemId)
-  const quantity = items[0]?.quantity ?? 0
-  if (line === undefined) return []
-  const customers = await matchCustomers(store, at)
-  const shop = await matchShop(store, customers, at)
-  const { smallestGainPct } = (await shopOrNeutral(store.db)).policy
-  const ask = { item: line.item, part: line.part, leastPctPer100: 1, smallestGainPct }
-  const inputs: DemandInputs = { shop, customers, at, ask }
-  // Beside, so that pages are served meanwhile.
-  const { takers } = (await inThread({ kind: 'price', inputs }, () => {}).result) as Demand
-  const rules = {
-    items: [],
-    aim: 'gain',
-    overOffer: 1,
-    smallestGainPct,
-    quietDays: source.quietDays,
-  } as const
-  const barred = new Map(customers.map((customer) => [customer.id, barOf(customer, rules, at)?.reason]))
-  const isNamed = ({ machineTag }: Taker) => source.tags.length === 0 || source.tags.includes(machineTag)
-  const byGain = takers
-    .filter(isNamed)
-    .toSorted((a, b) => b.useful.pct - a.useful.pct || byText(a.machineTag, b.machineTag))
-  const places = source.tags.length > 0 ? byGain.length : placesOf(quantity, source.overOffer)
-  const questionOf = new Map(
-    customers.flatMap(({ machines }) => machines.map(({ machine, question }) => [machine.tag, question?.id])),
-  )
-  const has = new Set<string>()
-  let asked = 0
-  return byGain.map(({ customerId, machineTag, useful, way }): NewSeat => {
-    const because =
-      barred.get(customerId) ??
-      (has.has(customerId) ? 'another machine' : asked >= places ? 'others gain more' : undefined)
-    if (because === undefined) {
-      has.add(customerId)
-      asked += 1
-    }
-    return {
-      ...{ customerId, machineTag, questionId: questionOf.get(machineTag), itemId: source.itemId },
-      ...{ optionId: way.optionId, pct: useful.pct, dueMinor: way.netMinor },
-      ...(because === undefined ? { standing: 'asked' } : { standing: 'left out', leftBecause: because }),
-    }
-  })
-}
+const ABOVE = 'above the ceiling' satisfies LeftBecause
 
-type Worked = Parameters<typeof updateSeat>[2] | { readonly leftBecause: string }
+type Worked = Parameters<typeof updateSeat>[2]
 
 /** One customer's offer, worked out as an answer to their last question would be, at the prices of now. */
 async function offerTo(
@@ -115,7 +66,12 @@ async function offerTo(
   const chosen = answer && seat.optionId && agreeable(answer, seat.optionId)
   if (answer === undefined || chosen === undefined || chosen === '') return { leftBecause: 'no option now' }
   if (optionProblems(chosen).length > 0) return { leftBecause: 'no option now' }
-  return { draft: answer, needs: neededFrom(chosen), dueMinor: chosen.option.price.netMinor }
+  const { netMinor } = chosen.option.price
+  // Who was taken in by hand all the same stays in.
+  const isTakenIn = seat.leftBecause === ABOVE
+  if (!isTakenIn && isAboveCeiling(netMinor, answer.inputs.question.budgetMinor))
+    return { leftBecause: ABOVE, dueMinor: netMinor }
+  return { draft: answer, needs: neededFrom(chosen), dueMinor: netMinor }
 }
 
 /** The answer to a question with what the round has to give: no more of an item than it offers, and a deal's as if they were there. */

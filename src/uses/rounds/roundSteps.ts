@@ -2,13 +2,16 @@ import { createHash } from 'node:crypto'
 import type { Minor } from '../../core/money.ts'
 import type { RoundEvent } from '../../core/round/round.ts'
 import { failed, ok, type Problem, type Result } from '../../problem.ts'
+import { loadJob } from '../../store/jobs.ts'
 import type { Db, Store } from '../../store/open.ts'
 import { loadMail } from '../../store/outbox.ts'
 import { pauseMailsOf, resumeMailsOf, stopMailsOf } from '../../store/roundMails.ts'
-import { updateSeat } from '../../store/roundSeats.ts'
+import { type SeatRow, updateSeat } from '../../store/roundSeats.ts'
 import { addRoundNote, setRoundItem, updateRound } from '../../store/rounds.ts'
 import { listShelf } from '../../store/shelf.ts'
 import { ROUNDS_EN } from '../../words/en/rounds.ts'
+import { fill, formOf } from '../../words/say.ts'
+import { bookIn } from '../jobs/bookJob.ts'
 import { allOrNothing } from '../jobs/onJob.ts'
 import { hasOneClick, type Reach } from '../outbox/facts.ts'
 import { shopOrNeutral } from '../shop.ts'
@@ -17,6 +20,10 @@ import { type LoadedRound, loadRound, needsOf } from './loadRound.ts'
 import type { RoundId } from './startRound.ts'
 
 const w = ROUNDS_EN.refused
+const PLURAL = new Intl.PluralRules('en')
+
+const tooFewWords = (wanted: number, asked: number): string =>
+  fill(formOf(w.tooFewAsked, asked, PLURAL), { wanted: String(wanted), asked: String(asked) })
 
 const conflict = (next: string): Problem => ({ code: 'conflict', field: 'round', next })
 
@@ -46,15 +53,27 @@ async function beginProblems(tx: Db, loaded: LoadedRound, reach: Reach, at: stri
   const shop = await shopOrNeutral(tx)
   const needed = new Set(asked.flatMap((seat) => needsOf(seat).map(({ itemId }) => itemId)))
   const repriced = (await listShelf(tx)).some(({ item }) => needed.has(item.id) && item.at > row.createdAt)
+  const wanted = row.kind === 'deal' ? (row.wantedYeses ?? 1) : 0
   return [
     ...(row.preparedAt === undefined ? [conflict(w.beingPrepared)] : []),
     ...(asked.length === 0 ? [conflict(w.nobodyAsked)] : []),
+    ...(wanted > asked.length && asked.length > 0 ? [conflict(tooFewWords(wanted, asked.length))] : []),
+    ...(row.kind === 'shelf' ? shrunkProblems(loaded) : []),
     ...(at > row.validUntil ? [conflict(w.ranOut)] : []),
     ...(repriced ? [conflict(w.repriced)] : []),
     ...(hasOneClick(reach) ? [] : [conflict(w.noReach)]),
     ...(shop.address.trim() === '' ? [conflict(w.noAddress)] : []),
   ]
 }
+
+/** What was free when the round was made must be there still: each mail says how many there are. */
+const shrunkProblems = ({ items, free }: LoadedRound): Problem[] =>
+  items.flatMap(({ itemId, quantity }): Problem[] => {
+    const there = free.get(itemId) ?? 0
+    if (there >= quantity) return []
+    const values = { item: itemId, free: String(there), offered: String(quantity) }
+    return [conflict(there === 0 ? fill(w.soldOut, values) : fill(formOf(w.shrunk, there, PLURAL), values))]
+  })
 
 /** The round goes out as it was looked at (`seen`): mails are written, approved and sent from now on. */
 export const beginRound = (
@@ -130,6 +149,17 @@ export const leaveOut = (
     return done
   })
 
+/** Why nobody may be written to, whoever decides. */
+const BARRED: ReadonlySet<string> = new Set([
+  ...(['no consent', 'no address', 'erased', 'no machine', 'no titles'] as const),
+])
+
+const hasOffer = ({ optionId, leftBecause }: SeatRow): boolean =>
+  optionId !== undefined && leftBecause !== 'no option now'
+
+/** Whether somebody who is left out can be asked after all, by a person's decision. */
+export const canBePutBack = (seat: SeatRow): boolean => hasOffer(seat) && !BARRED.has(seat.leftBecause ?? '')
+
 /** They get one after all. Whoever may not be written to, or whose other machine is asked about, stays out. */
 export const putBack = (store: Store, roundId: string, seat: string, hand: Hand): Promise<Result<RoundId>> =>
   onRound(store, roundId, async (tx, { seats }) => {
@@ -138,20 +168,64 @@ export const putBack = (store: Store, roundId: string, seat: string, hand: Hand)
       ({ id, customerId, standing }) => id !== seat && customerId === one?.customerId && standing === 'asked',
     )
     if (isAskedAlready) return failed(conflict(w.asksAlready))
-    if (one?.leftBecause === 'no option now' || one?.leftBecause === 'erased')
-      return failed(conflict(w.noOption))
+    if (one === undefined || !hasOffer(one)) return failed(conflict(w.noOption))
+    if (!canBePutBack(one)) return failed(conflict(w.mayNotWrite))
     const done = await applyEvent(tx, roundId, { is: 'put back', seat }, hand)
     if (done.ok) {
-      await updateSeat(tx, seat, { leftBecause: null, leftNote: null })
+      // What their mail goes out in spite of stays with them, so that it is told and not found again.
+      const inSpiteOf = ['above the ceiling', 'quiet period'].find((reason) => reason === one.leftBecause)
+      await updateSeat(tx, seat, { leftBecause: inSpiteOf ?? null, leftNote: null })
       // Their offer may not be worked out yet.
-      if (one?.isDrafted === false) await updateRound(tx, roundId, { preparedAt: null })
+      if (!one.isDrafted) await updateRound(tx, roundId, { preparedAt: null })
     }
     return done
   })
 
-/** A yes or no that came by mail, by phone or over the counter. */
-export const sayFor = (store: Store, roundId: string, seat: string, is: 'yes' | 'no', hand: Hand) =>
-  onSeat(store, roundId, is === 'yes' ? { is, seat, at: hand.at } : { is, seat }, hand)
+/**
+ * A yes or no that came by mail, by phone or over the counter. With a day the job that a yes becomes is booked at once; where the
+ * yes only stands in line there is nothing to book yet. Fields of its problems: `bookedDay` and those of the round.
+ */
+export const sayFor = (
+  store: Store,
+  roundId: string,
+  seat: string,
+  is: 'yes' | 'no',
+  hand: Hand,
+  bookedFor?: string,
+) =>
+  onRound(store, roundId, async (tx) => {
+    const said = await applyEvent(
+      ...([tx, roundId, is === 'yes' ? { is, seat, at: hand.at } : { is, seat }, hand] as const),
+    )
+    if (!said.ok || bookedFor === undefined) return said
+    const one = said.value.seats.find(({ id }) => id === seat)
+    return one?.standing === 'held' ? bookSeat(tx, one, bookedFor, hand) : said
+  })
+
+/** The job of a yes gets its day. */
+export const bookFor = (
+  store: Store,
+  roundId: string,
+  seat: string,
+  bookedFor: string,
+  hand: Hand,
+): Promise<Result<RoundId>> =>
+  onRound(store, roundId, async (tx, { seats }) => {
+    const one = seats.find(({ id }) => id === seat)
+    return one?.standing === 'held'
+      ? bookSeat(tx, one, bookedFor, hand)
+      : failed(refusedBecause('nothing said'))
+  })
+
+async function bookSeat(
+  tx: Db,
+  { jobId }: Pick<SeatRow, 'jobId'>,
+  bookedFor: string,
+  { at }: Hand,
+): Promise<Result<unknown>> {
+  const job = jobId === undefined ? undefined : await loadJob(tx, jobId)
+  return job === undefined ? failed(refusedBecause('nothing said')) : bookIn(tx, job, { bookedFor }, at)
+}
 
 /** What was put aside goes back to the shelf. */
 export const letGo = (store: Store, roundId: string, seat: string, because: string | undefined, hand: Hand) =>

@@ -4,6 +4,7 @@ import type { Reach } from '../outbox/facts.ts'
 import {
   askAnew,
   beginRound,
+  bookFor,
   boughtFor,
   callOffRound,
   endRound,
@@ -20,7 +21,7 @@ import {
 import { viewOfferMail, viewRound, viewRounds } from './roundViews.ts'
 import { roundWorkOf } from './roundWork.ts'
 import { type ItemRoundAsk, roundFromItem, roundFromMatching } from './startRound.ts'
-import { tellGone } from './tellGone.ts'
+import { tellAll, tellGone } from './tellGone.ts'
 import { type Says, sayByLink, viewOffer } from './yes.ts'
 
 /** So long a form waits for numbers of the gain model. */
@@ -68,13 +69,16 @@ export function roundUsesOf(
     leaveOut: (id: string, seat: string, because: string | undefined, by?: string) =>
       then(leaveOut(store, id, seat, because, hand(by))),
     putBack: (id: string, seat: string, by?: string) => then(putBack(store, id, seat, hand(by))),
-    sayFor: (id: string, seat: string, says: 'yes' | 'no', by?: string) =>
-      then(sayFor(store, id, seat, says, hand(by))),
+    sayFor: (id: string, seat: string, says: 'yes' | 'no', bookedFor: string | undefined, by?: string) =>
+      then(sayFor(store, id, seat, says, hand(by), bookedFor)),
+    bookFor: (id: string, seat: string, bookedFor: string, by?: string) =>
+      bookFor(store, id, seat, bookedFor, hand(by)),
     letGo: (id: string, seat: string, because: string | undefined, by?: string) =>
       then(letGo(store, id, seat, because, hand(by))),
     giveTo: (id: string, seat: string, by?: string) => then(giveTo(store, id, seat, hand(by))),
     askAnew: (id: string, seat: string, by?: string) => then(askAnew(store, id, seat, hand(by))),
     tellGone: (id: string, seat: string, by?: string) => tellGone(store, id, seat, hand(by), SEND_WAIT_MS),
+    tellAll: (id: string, by?: string) => tellAll(store, id, hand(by), SEND_WAIT_MS),
     offerByLink: (token: string) => viewOffer(store, token, now()),
     sayByLink: (token: string, says: Says) => then(sayByLink(store, token, says, now())),
   }

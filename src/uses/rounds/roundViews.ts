@@ -1,6 +1,9 @@
 import type { Shop } from '../../core/answer.ts'
 import type { Job } from '../../core/job/job.ts'
 import { overall } from '../../core/job/promise.ts'
+import { isAboveCeiling } from '../../core/matching/leftOut.ts'
+import type { Minor } from '../../core/money.ts'
+import type { MailState } from '../../core/outbox/mail.ts'
 import type { Part } from '../../core/part.ts'
 import { type RoundResult, resultOf, type SeatFacts } from '../../core/round/result.ts'
 import { isOpenDeal, leftOf, nextInLine, sumsOf } from '../../core/round/round.ts'
@@ -17,13 +20,14 @@ import { listParts } from '../../store/parts.ts'
 import { listQuestions, type QuestionLine } from '../../store/questions.ts'
 import { type SeatRow, seatsByRound } from '../../store/roundSeats.ts'
 import { listRounds, notesOfRound, type RoundNote, type RoundRow } from '../../store/rounds.ts'
-import { listShelf, type ShelfLine } from '../../store/shelf.ts'
+import { listShelf, listShelfItems, type ShelfLine } from '../../store/shelf.ts'
 import { viewJob } from '../jobs/jobViews.ts'
 import { hasOneClick, type Reach } from '../outbox/facts.ts'
 import { shopOrNeutral } from '../shop.ts'
 import { isItemChoosable } from './choosable.ts'
 import { type LoadedRound, loadRound } from './loadRound.ts'
-import { markOfRound } from './roundSteps.ts'
+import { canBePutBack, markOfRound } from './roundSteps.ts'
+import { isToBeTold } from './tellGone.ts'
 import { drawOffer } from './writeOffers.ts'
 
 /** A round in one line. */
@@ -62,6 +66,14 @@ export type SeatLine = SeatRow & {
   readonly mail?: Mail | undefined
   readonly job?: Job | undefined
   readonly questions: readonly QuestionLine[]
+  /** The most that they named to spend, where the offer costs more. */
+  readonly ceilingMinor?: Minor | undefined
+  /** Other machines of theirs that could take it. */
+  readonly others: readonly { readonly machineTag: string; readonly pct?: number | undefined }[]
+  /** How far the mail is by which they hear that it is gone or not bought. */
+  readonly toldState?: MailState | undefined
+  /** Left out, and a person may decide otherwise. */
+  readonly canBePutBack: boolean
   readonly facts: SeatFacts
 }
 
@@ -88,6 +100,8 @@ export type RoundView = {
   /** Offers that are worked out, and mails that are written, of how many. */
   readonly prepared: { readonly done: number; readonly of: number }
   readonly written: { readonly done: number; readonly of: number }
+  /** Mails that tell it is gone or not bought: still to be written, and written and not approved. */
+  readonly notices: { readonly toWrite: number; readonly drafted: readonly string[] }
   readonly hasReach: boolean
   readonly notes: readonly RoundNote[]
   readonly shop: Shop
@@ -111,10 +125,18 @@ export async function viewRound(store: Store, id: string, reach: Reach): Promise
       ({ machineTag, askedAt }) => since !== undefined && machineTag === seat.machineTag && askedAt > since,
     )
     const facts = await factsOf(store, loaded, seat, { mail, job, questions: questions.length })
-    lines.push({ ...seat, name: names.get(seat.customerId), mail, job, questions, facts })
+    const told = seat.toldMailId === undefined ? undefined : await loadMail(db, seat.toldMailId)
+    const ceilingMinor = asked.find(({ id: question }) => question === seat.questionId)?.budgetMinor
+    lines.push({
+      ...{ ...seat, name: names.get(seat.customerId), mail, job, questions, facts },
+      ...{ toldState: told?.state, others: othersOf(seat, seats) },
+      canBePutBack: seat.standing === 'left out' && canBePutBack(seat),
+      ...(isAboveCeiling(seat.dueMinor ?? 0, ceilingMinor) && { ceilingMinor }),
+    })
   }
   const inRound = seats.filter(({ standing }) => standing !== 'left out')
-  const shelf = new Map((await listShelf(db)).map(({ item }) => [item.id, item]))
+  // Also a place on the shelf that was dropped with its deal: this page still names it.
+  const shelf = new Map((await listShelfItems(db)).map((item) => [item.id, item]))
   return ok({
     ...{ row, seats: lines, source: sourceSchema.parse(row.source) },
     items: loaded.items.flatMap(({ itemId, quantity }) => {
@@ -125,13 +147,33 @@ export async function viewRound(store: Store, id: string, reach: Reach): Promise
         : [{ item, quantity, left: Math.max(0, leftOf(round, itemId, free)), asked: here }]
     }),
     ...{ parts: await listParts(db), shelf: [...shelf.values()] },
-    result: resultOf(lines.map(({ facts }) => facts)),
+    result: resultOf(
+      lines.map(({ facts }) => facts),
+      row.state,
+    ),
     ...{ seen: markOfRound(loaded), isOpenDeal: isOpenDeal(round), nextSeat: nextInLine(round, free)?.id },
     prepared: { done: inRound.filter(isPrepared).length, of: inRound.length },
     written: { done: inRound.filter(({ askedAt }) => askedAt !== undefined).length, of: inRound.length },
+    notices: {
+      toWrite: seats.filter((seat) => isToBeTold(seat, row)).length,
+      drafted: lines.flatMap(({ toldState, toldMailId = [] }) => (toldState === 'drafted' ? toldMailId : [])),
+    },
     ...{ hasReach: hasOneClick(reach), notes: await notesOfRound(db, id), shop: await shopOrNeutral(db) },
   })
 }
+
+/** Machines of the same customer that were found to take it too and are not asked about, because this one is. */
+const othersOf = ({ id, customerId, standing }: SeatRow, seats: readonly SeatRow[]): SeatLine['others'] =>
+  standing === 'left out'
+    ? []
+    : seats.flatMap((one) =>
+        one.customerId === customerId &&
+        one.id !== id &&
+        one.optionId !== undefined &&
+        one.machineTag !== undefined
+          ? [{ machineTag: one.machineTag, pct: one.pct }]
+          : [],
+      )
 
 const isPrepared = ({ isDrafted, answerId }: SeatRow): boolean => isDrafted || answerId !== undefined
 
@@ -144,7 +186,7 @@ async function factsOf(
   { mail, job, questions }: Known,
 ): Promise<SeatFacts> {
   const shared = {
-    ...{ id: seat.id, standing: seat.standing, hasSaidYes: seat.yesNumber !== undefined },
+    ...{ id: seat.id, standing: seat.standing },
     ...{ mail: mailFact(mail), questions, dueMinor: seat.dueMinor ?? 0 },
   }
   if (job?.state !== 'done') return shared

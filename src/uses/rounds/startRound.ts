@@ -1,17 +1,15 @@
 import type { Minor } from '../../core/money.ts'
-import { GAIN_KINDS } from '../../core/ranking/shelf.ts'
 import type { RoundKind } from '../../core/round/states.ts'
 import type { RoundSource } from '../../input/storedRound.ts'
-import { failed, ok, type Problem, type Result } from '../../problem.ts'
-import { listFindable } from '../../store/findable.ts'
+import { failed, ok, type Result } from '../../problem.ts'
 import type { Db, Store } from '../../store/open.ts'
 import { insertSeats, type NewSeat } from '../../store/roundSeats.ts'
 import { addRoundNote, insertRound, nextRoundId, type RoundItem } from '../../store/rounds.ts'
-import { listShelf, nextItemId, upsertShelf } from '../../store/shelf.ts'
-import { findTag } from '../findMachine.ts'
+import { nextItemId, upsertShelf } from '../../store/shelf.ts'
 import { viewMatching } from '../matching/matching.ts'
 import { shopOrNeutral } from '../shop.ts'
 import type { Hand } from './applyEvent.ts'
+import { lookAt } from './lookAtAsk.ts'
 
 /** What a round about one item asks for. */
 export type ItemRoundAsk = {
@@ -28,6 +26,8 @@ export type ItemRoundAsk = {
   readonly priceMinor?: Minor | undefined
   readonly wantedYeses?: number | undefined
   readonly costMinor?: Minor | undefined
+  /** What is unwise about it was told, and is wanted all the same. */
+  readonly knows?: boolean | undefined
 }
 
 export type RoundId = { readonly roundId: string }
@@ -97,41 +97,13 @@ export async function roundFromMatching(
   )
 }
 
-/** A draft about one item; who is asked is found out next. Fields of its problems: those of the ask. */
+/** A draft about one item; who is asked is found out next. Fields of its problems: those of the ask, and `sure`. */
 export async function roundFromItem(store: Store, ask: ItemRoundAsk, hand: Hand): Promise<Result<RoundId>> {
-  const { of, pieces, overOffer, quietDays, validDays, costMinor } = ask
   return store.write(async (tx): Promise<Result<RoundId>> => {
-    const tags: string[] = []
-    const problems: Problem[] = []
-    for (const typed of ask.tags) {
-      const tag = await findTag(tx, typed)
-      if (tag === undefined)
-        problems.push({
-          ...{ code: 'not found', field: 'tags', got: typed },
-          next: 'There is no machine with this tag. Tags look like M-0042; part them by commas.',
-        })
-      else tags.push(tag)
-    }
-    const stands = (await listShelf(tx)).find(({ item }) => item.id === of)
-    const seen = (await listFindable(tx)).find(({ findable }) => findable.id === of)
-    const part = stands?.part ?? seen?.part
-    if (part === undefined)
-      problems.push({
-        ...{ code: 'not found', field: 'of', got: of },
-        next: 'Choose a shelf item (S-601) or a part that could be bought (F-0001).',
-      })
-    else if (!GAIN_KINDS.has(part.kind))
-      problems.push({
-        ...{ code: 'not allowed', field: 'of', got: of },
-        next: 'It makes no game faster, so nobody gains by it. Choose a processor, memory, card or board.',
-      })
-    const isShort = stands !== undefined && stands.item.quantity < pieces
-    if (isShort)
-      problems.push({
-        ...{ code: 'not allowed', field: 'pieces', got: String(pieces) },
-        next: `Only ${stands.item.quantity} of it are free now.`,
-      })
-    if (problems.length > 0) return failed(...problems)
+    const looked = await lookAt(tx, ask)
+    if (!looked.ok) return looked
+    const { stands, seen, tags } = looked.value
+    const { of, pieces, costMinor, overOffer, quietDays, validDays } = ask
     const shared = { overOffer, quietDays, tags, validDays }
     if (stands !== undefined)
       return ok({
@@ -144,15 +116,15 @@ export async function roundFromItem(store: Store, ask: ItemRoundAsk, hand: Hand)
           hand,
         ),
       })
-    if (seen === undefined) throw new Error('a part without a place')
+    if (seen === undefined || ask.priceMinor === undefined)
+      throw new Error('a part without a place or a price')
     // It gets its place on the shelf now, with none there: an offer names the item that it will be.
-    const { findable } = seen
     const itemId = await nextItemId(tx)
     await upsertShelf(tx, [
       {
-        ...{ id: itemId, partId: findable.partId, condition: findable.condition, quantity: 0 },
-        ...{ priceMinor: ask.priceMinor ?? findable.highMinor, at: hand.at },
-        ...(findable.warrantyMonths !== undefined && { warrantyMonths: findable.warrantyMonths }),
+        ...{ id: itemId, partId: seen.partId, condition: seen.condition, quantity: 0 },
+        ...{ priceMinor: ask.priceMinor, at: hand.at },
+        ...(seen.warrantyMonths !== undefined && { warrantyMonths: seen.warrantyMonths }),
       },
     ])
     const items = [{ itemId, quantity: pieces, costMinor }]

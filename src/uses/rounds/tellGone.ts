@@ -2,17 +2,54 @@ import { MAILS } from '../../mail/mails.ts'
 import { failed, ok, type Problem, type Result } from '../../problem.ts'
 import { loadCustomer } from '../../store/customers.ts'
 import type { Store } from '../../store/open.ts'
-import { updateSeat } from '../../store/roundSeats.ts'
+import { type SeatRow, updateSeat } from '../../store/roundSeats.ts'
+import type { RoundRow } from '../../store/rounds.ts'
 import { contextOf } from '../../words/answer/context.ts'
 import { pickOf } from '../../words/answer/pick.ts'
 import { notBoughtMail } from '../../words/mails/notBought.ts'
 import { answerQuestion } from '../answerQuestion.ts'
 import { draftMail, type MailId } from '../outbox/draftMails.ts'
 import type { Hand } from './applyEvent.ts'
-import { loadRound } from './loadRound.ts'
+import { type LoadedRound, loadRound } from './loadRound.ts'
 import { answerOfSeat } from './seatAnswer.ts'
 
 const nothingToTell = (next: string): Problem => ({ code: 'conflict', field: 'round', next })
+
+/** Who waits to hear that it is gone, or that it was not bought. Before a deal is decided nobody's is gone. */
+export const isToBeTold = (
+  { standing, toldMailId }: Pick<SeatRow, 'standing' | 'toldMailId'>,
+  { kind, boughtPieces }: Pick<RoundRow, 'kind' | 'boughtPieces'>,
+): boolean =>
+  toldMailId === undefined &&
+  (standing === 'not bought' || (standing === 'too late' && (kind === 'shelf' || boughtPieces !== undefined)))
+
+/** Whether fewer said yes to a part that was not bought than would have made it worth buying. */
+export const hadTooFew = ({ row, seats }: Pick<LoadedRound, 'row' | 'seats'>): boolean =>
+  seats.filter(({ standing }) => standing === 'not bought').length < (row.wantedYeses ?? 1)
+
+/** What became of telling everybody: the drafts that are there to look through, and what was in the way of others. */
+export type ToldAll = { readonly mailIds: readonly string[]; readonly problems: readonly Problem[] }
+
+/** A draft to each who waits to hear it; those written before stay as they are. */
+export async function tellAll(
+  store: Store,
+  roundId: string,
+  hand: Hand,
+  waitMs?: number,
+): Promise<Result<ToldAll>> {
+  const found = await loadRound(store.db, roundId)
+  if (!found.ok) return found
+  const { row, seats } = found.value
+  const mailIds: string[] = []
+  const problems: Problem[] = []
+  for (const seat of seats.filter((one) => isToBeTold(one, row))) {
+    const told = await tellGone(store, roundId, seat.id, hand, waitMs)
+    if (told.ok) mailIds.push(told.value.mailId)
+    else problems.push(...told.problems)
+  }
+  if (mailIds.length > 0) return ok({ mailIds, problems })
+  return failed(...(problems.length > 0 ? problems : [nothingToTell('Nobody waits to hear anything.')]))
+}
 
 /**
  * The mail among the drafts to somebody whose yes came too late, with the next best thing as the shelf is now; or, of a part that
@@ -34,8 +71,8 @@ export async function tellGone(
   if (seat === undefined || customer === undefined || offered === undefined || seat.questionId === undefined)
     return failed(nothingToTell('There is nobody to write to any more.'))
   if (seat.toldMailId !== undefined) return ok({ mailId: seat.toldMailId })
-  const isNotBought = row.state === 'called off' && row.kind === 'deal'
-  if (seat.yesNumber === undefined || (seat.standing !== 'too late' && !isNotBought))
+  const isNotBought = seat.standing === 'not bought'
+  if (!isToBeTold(seat, row))
     return failed(nothingToTell('Nothing of theirs is gone: there is nothing to tell.'))
   const now = await answerQuestion(store, seat.questionId, at, waitMs)
   if (!now.ok) return now
@@ -46,7 +83,7 @@ export async function tellGone(
   const nextId = pickOf(answer)?.id
   const saidYesAt = seat.saidAt ?? row.createdAt
   const notice = isNotBought
-    ? notBoughtMail({ answer, what, saidYesAt, nextId })
+    ? notBoughtMail({ answer, what, saidYesAt, nextId, tooFew: hadTooFew(found.value) })
     : MAILS.gone.says({ answer, what, saidYesAt, nextId })
   const drawn = await MAILS.gone.draw(notice)
   return store.write(async (tx) => {

@@ -7,10 +7,12 @@ import { loadJob } from '../../store/jobs.ts'
 import { ownerIdOf } from '../../store/machines.ts'
 import type { Db, Store } from '../../store/open.ts'
 import { type SeatRow, seatOfLink } from '../../store/roundSeats.ts'
+import { notesOfRound } from '../../store/rounds.ts'
 import { allOrNothing } from '../jobs/onJob.ts'
 import { applyEvent } from './applyEvent.ts'
 import { type LoadedRound, loadRound } from './loadRound.ts'
 import { answerOfSeat } from './seatAnswer.ts'
+import { hadTooFew } from './tellGone.ts'
 import { askedFor, asRead, yesHash } from './writeOffers.ts'
 
 const TOKEN = /^[A-Za-z0-9_-]{43}$/
@@ -34,8 +36,13 @@ export type OfferView = {
   readonly validUntil: string
   /** Of a part that is not bought yet: so many yeses are wanted, and so many there are. */
   readonly deal?: { readonly wanted: number; readonly counted: number } | undefined
-  /** It was bought for nobody. */
+  /** It was bought for nobody; whether because too few said yes. */
   readonly isCalledOff: boolean
+  readonly hadTooFew: boolean
+  /** When the shop ended it before its date; ISO 8601 UTC. */
+  readonly endedAt?: string | undefined
+  /** The day of its job; absent: none yet. */
+  readonly bookedFor?: string | undefined
   /** The parts are in, or the machine is on the bench: no link takes that back. */
   readonly isUnderWay: boolean
 }
@@ -76,9 +83,17 @@ export async function viewOffer({ db }: Store, token: string, at: string): Promi
     left: seat.itemId === undefined ? 0 : Math.max(0, leftOf(round, seat.itemId, free)),
     asked: askedFor(loaded, seat.itemId),
     ...(isOpenDeal(round) && { deal: { wanted: row.wantedYeses ?? 1, counted } }),
-    isCalledOff: row.state === 'called off',
+    ...{ isCalledOff: row.state === 'called off', hadTooFew: hadTooFew(loaded) },
+    ...(row.state === 'ended' && { endedAt: await endedEarly(db, row) }),
+    ...(job?.state === 'booked' && { bookedFor: job.bookedFor }),
     isUnderWay: job !== undefined && (job.state === 'on the bench' || job.state === 'done'),
   })
+}
+
+/** When a round was ended while its date still held. */
+async function endedEarly(db: Db, { id, validUntil }: LoadedRound['row']): Promise<string | undefined> {
+  const at = (await notesOfRound(db, id)).findLast(({ event }) => event === 'end')?.at
+  return at !== undefined && at <= validUntil ? at : undefined
 }
 
 /** What somebody can say by their link. `back`: not after all. */

@@ -293,10 +293,8 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     until: 'Das Angebot gilt bis zum {date}.',
     yes: 'Ja, bitte einbauen',
     yesNote:
-      'Das öffnet eine Seite, auf der alles noch einmal steht. Für Sie zurückgelegt wird erst mit dem Ja dort.',
+      'Das öffnet eine Seite, auf der alles noch einmal steht. Für Sie zurückgelegt wird erst mit dem Ja dort; dann schreiben wir Ihnen einen Tag.',
     text: 'Um Ja oder Nein zu sagen: {link}',
-    textAfter:
-      'Das öffnet eine Seite, auf der alles noch einmal steht. Für Sie zurückgelegt wird erst mit dem Ja dort.',
     why: 'Sie bekommen diese Mail, weil Sie am {date} Ja zu Angeboten gesagt haben. Sie ist Werbung Ihres Händlers.',
     optOut: 'Keine Antwort nötig. Ein Klick, und es kommen keine Angebote mehr.',
     optOutWords: 'Keine Angebote mehr',

@@ -134,6 +134,7 @@ export const PERSON_DE: Translated<typeof PERSON_EN> = {
       'too late': 'ja, als es schon weg war',
       'to settle': 'ja, noch zu klären',
       'let go': 'zurückgegeben',
+      'not bought': 'Ja, aber es wurde nicht gekauft',
       done: 'eingebaut',
     },
     readingAside: 'beiseitegelegt {date}',

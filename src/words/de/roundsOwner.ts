@@ -23,11 +23,16 @@ export const ROUND_OWNER_DE: Translated<RoundOwnerWords> = {
     other:
       'Wir haben es noch nicht. Wir kaufen es, wenn bis {date} {wanted} Personen Ja sagen; bisher {count}.',
   },
-  dealNone: 'Wir haben es noch nicht. Wir kaufen es, wenn bis {date} {wanted} Ja sagen; bisher niemand.',
+  dealNone: {
+    one: 'Wir haben es noch nicht. Wir kaufen es, wenn bis {date} {wanted} Person Ja sagt; bisher niemand.',
+    other:
+      'Wir haben es noch nicht. Wir kaufen es, wenn bis {date} {wanted} Personen Ja sagen; bisher niemand.',
+  },
   dealMeans:
     'Mit einem Ja zählen Sie mit. Kaufen wir es, legen wir es in der Reihenfolge der Zusagen zurück. Kaufen wir es nicht, geschieht nichts, und Sie hören von uns.',
   held: 'Es gehört Ihnen: für Sie zurückgelegt.',
-  heldMore: 'Wir schreiben Ihnen einen Tag.',
+  heldMore: 'Ein Tag steht noch nicht fest: Wir schreiben Ihnen einen.',
+  heldDay: 'Ihr Termin ist {when}.',
   counted: 'Sie sind dabei.',
   countedMore: 'Am {date} wissen wir, ob wir es kaufen. Dann schreiben wir Ihnen in jedem Fall.',
   tooLate: 'Schon vergeben: Jemand anderes hat zuerst Ja gesagt.',
@@ -46,8 +51,11 @@ export const ROUND_OWNER_DE: Translated<RoundOwnerWords> = {
   goneMore: 'Jemand anderes hat zuerst Ja gesagt. Es ist nichts zu tun, und Sie schulden nichts.',
   over: 'Dieses Angebot ist vorbei.',
   overMore: 'Es galt bis {date}. Antworten Sie auf unsere Mail, dann sehen wir nach, was es gibt.',
+  endedMore:
+    'Wir haben es am {date} beendet. Antworten Sie auf unsere Mail, dann sehen wir nach, was es gibt.',
   calledOff: 'Wir haben es nicht gekauft.',
-  calledOffMore: 'Zu wenige wollten es. Nichts wurde bestellt, Sie schulden nichts.',
+  calledOffMore: 'Nichts wurde bestellt, Sie schulden nichts.',
+  calledOffFew: 'Zu wenige wollten es. Nichts wurde bestellt, Sie schulden nichts.',
   back: 'Doch nicht: bitte wieder freigeben',
   backDeal: 'Doch nicht: bitte nicht mitzählen',
   againHead: 'Eines ist zurückgekommen',
@@ -55,10 +63,18 @@ export const ROUND_OWNER_DE: Translated<RoundOwnerWords> = {
   games: 'Was es in Ihren Spielen bringt',
   price: 'Was es kostet',
   mail: {
-    deal: 'Wir haben es noch nicht. Wir fragen {asked} Kunden und kaufen es, wenn bis {date} {wanted} davon Ja sagen.',
+    deal: {
+      one: 'Wir haben es noch nicht. Wir fragen {asked} Personen und kaufen es, wenn bis {date} eine davon Ja sagt.',
+      other:
+        'Wir haben es noch nicht. Wir fragen {asked} Personen und kaufen es, wenn bis {date} {wanted} davon Ja sagen.',
+    },
+    dealYou: 'Wir haben es noch nicht. Wir fragen nur Sie und kaufen es, wenn Sie bis {date} Ja sagen.',
+    dealYesNote:
+      'Das öffnet eine Seite, auf der alles noch einmal steht. Erst ein Ja dort zählt; kaufen wir es, legen wir eines für Sie zurück und schreiben Ihnen einen Tag.',
     dealSecond: 'Kaufen wir es nicht, geschieht nichts, und Sie hören davon. Bis dahin kostet ein Ja nichts.',
     notBoughtSubject: '{tag}: nicht gekauft, Sie schulden nichts',
-    notBought: 'Wir haben es nicht gekauft: {what}. Zu wenige wollten eines.',
+    notBought: 'Wir haben es nicht gekauft: {what}.',
+    notBoughtFew: 'Wir haben es nicht gekauft: {what}. Zu wenige wollten eines.',
     notBoughtWhy:
       'Sie bekommen diese Mail, weil Sie am {date} Ja gesagt haben. Sie ist eine Antwort, keine Werbung.',
   },

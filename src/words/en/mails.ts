@@ -293,10 +293,8 @@ export const MAILS_EN = {
     until: 'The offer is good until {date}.',
     yes: 'Yes, fit it',
     yesNote:
-      'It opens a page with everything once more. One is set aside for you only when you say yes there.',
+      'It opens a page with everything once more. One is set aside for you only when you say yes there; then we write to you with a day.',
     text: 'To say yes or no: {link}',
-    textAfter:
-      'It opens a page with everything once more. One is set aside for you only when you say yes there.',
     why: 'You get this mail because you said yes to offers on {date}. It is an advertisement from your shop.',
     optOut: 'No reply needed. One click and no more offers.',
     optOutWords: 'No more offers',

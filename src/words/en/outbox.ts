@@ -61,8 +61,11 @@ const HINDRANCES: Readonly<Record<Hindrance['why'], string>> = {
   'said gone':
     'Its owner said that the machine has gone. They can take that back until {dateTime}. If they do, it goes out; if not, it is stopped.',
   'came back': 'A mail to this address came back on {date}. Correct the address first.',
+  'offer over': 'The date of this offer is over. Make a new one, with today’s prices.',
+  'over by then': 'It may not go before {date}, by their other offers and your rules, and then it is over.',
   'quiet hours': 'Quiet hours: it goes out from {dateTime} on.',
   cap: 'This customer had as many offers as you allow. It goes out from {dateTime} on.',
+  'quiet period': 'This customer had another offer lately. It goes out from {dateTime} on.',
 }
 
 const STALE: Readonly<Record<Stale['why'], string>> = {

@@ -129,6 +129,7 @@ export const PERSON_EN = {
       'too late': 'yes, when it was gone',
       'to settle': 'yes, to be settled',
       'let go': 'given back',
+      'not bought': 'yes, but it was not bought',
       done: 'fitted',
     } satisfies Record<Standing, string>,
     readingAside: 'put aside {date}',

@@ -5,10 +5,13 @@ import type { Notice } from './notice.ts'
 import { optionBlocks, saidOption } from './option.ts'
 import { mailto, mailWords, noticeFrom } from './parts.ts'
 
-type NotBought = Extract<Gone, { readonly saidYesAt: string }>
+type NotBought = Extract<Gone, { readonly saidYesAt: string }> & {
+  /** Fewer said yes than would have made it worth buying. */
+  readonly tooFew: boolean
+}
 
 /** A part that was not bought, to somebody who had said yes to it: nothing is owed, and the next best thing if there is one. */
-export function notBoughtMail({ answer, what, saidYesAt, nextId, ...from }: NotBought): Notice {
+export function notBoughtMail({ answer, what, saidYesAt, nextId, tooFew, ...from }: NotBought): Notice {
   const { shop, customer, machine } = answer.inputs
   const figures = figuresOf(shop, customer)
   const { w, tables } = mailWords(figures)
@@ -23,7 +26,7 @@ export function notBoughtMail({ answer, what, saidYesAt, nextId, ...from }: NotB
       subject: fill(n.notBoughtSubject, { tag }),
       preheader: said === undefined ? g.preheaderNone : g.preheader,
       lead: {
-        answer: fill(n.notBought, { what: capital(oneLine(what), figures.language) }),
+        answer: fill(tooFew ? n.notBoughtFew : n.notBought, { what: oneLine(what) }),
         more: [
           g.sorry,
           ...(said === undefined

@@ -42,15 +42,18 @@ export function offerMail({ answer, pickId, ...from }: Offer): Notice {
   const there =
     wantedYeses !== undefined
       ? [
-          fill(deal.deal, {
-            ...{ asked: ctx.count(from.offeredTo), wanted: ctx.count(wantedYeses), date: until },
-          }),
+          from.offeredTo === 1
+            ? fill(deal.dealYou, { date: until })
+            : some(deal.deal, wantedYeses, {
+                ...{ asked: ctx.count(from.offeredTo), wanted: ctx.count(wantedYeses), date: until },
+              }),
           deal.dealSecond,
         ]
       : stock === undefined || stock === 0
         ? []
         : [some(o.stock, stock)]
   const notes = toMore ? [fill(o.owners, { stock: ctx.count(stock), owners: ctx.count(from.offeredTo) })] : []
+  const yesNote = wantedYeses === undefined ? o.yesNote : deal.dealYesNote
   return noticeFrom(
     { ...from, shop, customerName: customer?.name, tag },
     {
@@ -68,8 +71,8 @@ export function offerMail({ answer, pickId, ...from }: Offer): Notice {
       reply: {
         words: o.yes,
         href: from.yesHref,
-        note: o.yesNote,
-        text: [fill(o.text, { link: from.yesHref }), o.textAfter].join('\n'),
+        note: yesNote,
+        text: [fill(o.text, { link: from.yesHref }), yesNote].join('\n'),
       },
       blocks: optionBlocks(said, notes),
       why: fill(o.why, { date: yesDay }),

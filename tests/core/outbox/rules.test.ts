@@ -167,6 +167,43 @@ describe('what stands in the way', () => {
   })
 })
 
+describe('an offer of a round', () => {
+  const free = {
+    ...({ kind: 'offer', mayOffer: true, isErased: false, isMachineTheirs: true } as const),
+    ...{ offersSentAt: [], postalAddress: 'x', hasOneClick: true },
+  }
+  const NO_QUIET = { ...OFFER_RULES, quietFromHour: 0, quietUntilHour: 0, capOffers: 99 }
+  const of = (more: object, at = AT) => hindrancesOf({ ...free, ...more }, NO_QUIET, at, 'UTC')
+
+  test('does not go once its date is over, up to its last instant it does', () => {
+    const validUntil = '2026-12-10T15:00:00.000Z'
+    expect(of({ validUntil }, validUntil)).toEqual([])
+    const over = of({ validUntil }, '2026-12-10T15:00:00.001Z')
+    expect(over).toEqual([{ why: 'offer over' }])
+    expect(standing(over)).toEqual(over)
+    expect(of({ validUntil, kind: 'answer' }, '2027-01-01T00:00:00.000Z')).toEqual([])
+  })
+
+  test('waits for the days that the round lets its customers be after their last offer, to the instant', () => {
+    const offersSentAt = ['2026-11-25T15:00:00.000Z', '2026-10-01T15:00:00.000Z']
+    expect(of({ offersSentAt, quietDays: 10 })).toEqual([
+      { why: 'quiet period', until: '2026-12-05T15:00:00.000Z' },
+    ])
+    expect(of({ offersSentAt, quietDays: 10 }, '2026-12-05T15:00:00.000Z')).toEqual([])
+    expect(of({ offersSentAt, quietDays: 0 })).toEqual([])
+    expect(of({ offersSentAt: [], quietDays: 10 })).toEqual([])
+  })
+
+  test('that may go only when its date is over does not wait', () => {
+    const offersSentAt = ['2026-11-25T15:00:00.000Z']
+    const until = '2026-12-05T15:00:00.000Z'
+    expect(standing(of({ offersSentAt, quietDays: 10, validUntil: until }))).toEqual([])
+    expect(standing(of({ offersSentAt, quietDays: 10, validUntil: '2026-12-05T14:59:59.999Z' }))).toEqual([
+      { why: 'over by then', at: until },
+    ])
+  })
+})
+
 test('an answer is old when its price ran out, the question changed or a newer one was kept', () => {
   const answer = { at: AT, priceValidDays: 14 }
   expect(staleReasons(answer, { at: after(60), newestAnswerAt: AT })).toEqual([])

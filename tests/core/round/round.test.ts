@@ -198,7 +198,16 @@ describe('asked before it is bought', () => {
   })
 
   test('called off, nobody is counted any more', () => {
-    expect(standings(onwards(asked, [[{ is: 'call off' }, NONE]]))).toEqual(['let go', 'asked', 'let go'])
+    const off = onwards(asked, [
+      [{ is: 'let go', seat: 'a' }, NONE] as const,
+      [{ is: 'call off' }, NONE] as const,
+    ])
+    // Who gave their yes back before is not one of those that wait for it in vain.
+    expect(standings(off)).toEqual(['let go', 'asked', 'not bought'])
+    for (const is of ['yes', 'no', 'give', 'done'] as const) {
+      const event: RoundEvent = is === 'yes' ? yes('c') : { is, seat: 'c' }
+      expect(roundAfter(off, event, ONE)).toMatchObject({ ok: false })
+    }
   })
 })
 

@@ -2,10 +2,9 @@ import { spawn } from 'node:child_process'
 import { once } from 'node:events'
 import { fileURLToPath } from 'node:url'
 import { sql } from 'drizzle-orm'
-import { afterEach, describe, expect, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
 import { smtpTransport } from '../../../src/mail/transport/smtp.ts'
 import { partsOutOf } from '../../../src/store/jobs.ts'
-import { listShelf } from '../../../src/store/shelf.ts'
 import { listTitles } from '../../../src/store/titles.ts'
 import { withdrawConsent } from '../../../src/uses/consent.ts'
 import { recordOf } from '../../../src/uses/customerRecord.ts'
@@ -21,54 +20,14 @@ import { optOut } from '../../../src/uses/outbox/unsubscribe.ts'
 import { beginRound } from '../../../src/uses/rounds/roundSteps.ts'
 import { stockOf, unwrapped } from '../jobs/jobShop.ts'
 import { mailServer } from '../outbox/mailServer.ts'
-import { AT, later, REACH, roundShop, roundsAt, textOf, tokenIn, tokenOf, withDoubles } from './roundShop.ts'
-
-/* The invented shop with one title's runs: it waits for the gain model once. */
-const WAIT_MS = 300_000
-
-const cleanups: (() => Promise<unknown>)[] = []
-afterEach(async () => {
-  for (const cleanup of cleanups.splice(0).reverse()) await cleanup()
-})
-
-const ITEM = 'S-602'
-const ASK = { of: ITEM, pieces: 1, overOffer: 3, quietDays: 0, validDays: 14, tags: [], costMinor: 9000 }
-
-async function shopWith(doubles: number) {
-  const { store, url } = await roundShop()
-  cleanups.push(store.close)
-  await withDoubles(store, doubles)
-  const clock = { at: AT }
-  return { store, url, clock, ...roundsAt(store, clock) }
-}
-type Shop = Awaited<ReturnType<typeof shopWith>>
-
-/** A draft that is worked out. */
-async function drafted(shop: Shop, ask: Partial<Parameters<Shop['uses']['roundFromItem']>[0]> = {}) {
-  const { roundId } = unwrapped(await shop.uses.roundFromItem({ ...ASK, ...ask }, 'Tess'))
-  await shop.work.idle()
-  const round = async () => unwrapped(await shop.uses.round(roundId))
-  const asked = (await round()).seats.filter(({ standing }) => standing === 'asked')
-  return { roundId, round, asked }
-}
-
-/** The same, with its mails written and approved; nobody sends them. */
-async function begun(shop: Shop, ask: Partial<Parameters<Shop['uses']['roundFromItem']>[0]> = {}) {
-  const draft = await drafted(shop, ask)
-  unwrapped(await shop.uses.beginRound(draft.roundId, (await draft.round()).seen, 'Tess'))
-  await shop.work.idle()
-  const tokens = await Promise.all(draft.asked.map(({ id }) => tokenOf(shop.store, draft.roundId, id)))
-  return { ...draft, tokens }
-}
-
-const sayYes = async (shop: Shop, token: string | undefined) =>
-  unwrapped(await shop.uses.sayByLink(token ?? '', 'yes')).standing
+import { begun, cleanups, drafted, ITEM, type Shop, sayYes, shopWith, WAIT_MS } from './aRound.ts'
+import { AT, later, REACH, textOf, tokenIn, tokenOf } from './roundShop.ts'
 
 describe('a draft', () => {
   test(
     'asks those who gain most, as many as pieces times the factor, and nobody who said no; one is left out by hand with the reason',
     async () => {
-      const shop = await shopWith(3)
+      const shop = await shopWith(5)
       await withdrawConsent(shop.store, 'D-1', { kind: 'offers', source: 'in person' }, AT)
       const { roundId, round, asked } = await drafted(shop)
       expect(asked).toHaveLength(3)
@@ -290,6 +249,64 @@ describe('a yes', () => {
   )
 
   test(
+    'that is typed with a day becomes a booked job; without one the day is set later; a day that is over leaves nothing',
+    async () => {
+      const shop = await shopWith(2)
+      const { roundId, round, asked } = await begun(shop, { overOffer: 2 })
+      const [first, second] = asked.map(({ id }) => id)
+      const stateOf = async (id: string | undefined) =>
+        (await round()).seats.find((seat) => seat.id === id)?.job
+      const over = '2026-11-23T16:00:00.000Z'
+      const day = '2026-12-03T16:00:00.000Z'
+      expect(await shop.uses.sayFor(roundId, first ?? '', 'yes', over, 'Tess')).toMatchObject({
+        ...{ ok: false, problems: [{ field: 'bookedDay' }] },
+      })
+      expect((await round()).result.of.yes).toEqual([])
+      expect(await stockOf(shop.store, ITEM)).toEqual({ standing: 1, held: 0, free: 1 })
+      expect(await shop.uses.bookFor(roundId, first ?? '', day, 'Tess')).toMatchObject({ ok: false })
+      unwrapped(await shop.uses.sayFor(roundId, first ?? '', 'yes', day, 'Tess'))
+      expect(await stateOf(first)).toMatchObject({ state: 'booked', bookedFor: day })
+      // In line there is nothing to book yet.
+      unwrapped(await shop.uses.sayFor(roundId, second ?? '', 'yes', day, 'Tess'))
+      expect((await round()).seats.find(({ id }) => id === second)).toMatchObject({ standing: 'too late' })
+      unwrapped(await shop.uses.letGo(roundId, first ?? '', undefined, 'Tess'))
+      unwrapped(await shop.uses.giveTo(roundId, second ?? '', 'Tess'))
+      expect(await stateOf(second)).toMatchObject({ state: 'agreed' })
+      unwrapped(await shop.uses.bookFor(roundId, second ?? '', day, 'Tess'))
+      expect(await stateOf(second)).toMatchObject({ state: 'booked', bookedFor: day })
+      const token = await tokenOf(shop.store, roundId, second ?? '')
+      expect(unwrapped(await shop.uses.offerByLink(token))).toMatchObject({ bookedFor: day })
+    },
+    WAIT_MS,
+  )
+
+  test(
+    'that is given back after the round was ended says so, with the day on which it was ended',
+    async () => {
+      const shop = await shopWith(1)
+      const { roundId, round, tokens } = await begun(shop)
+      await sayYes(shop, tokens[0])
+      shop.clock.at = later(60)
+      unwrapped(await shop.uses.endRound(roundId, 'Tess'))
+      const ended = unwrapped(await shop.uses.offerByLink(tokens[1] ?? ''))
+      expect(ended).toMatchObject({ isOpen: false, endedAt: later(60), standing: 'asked' })
+      const back = unwrapped(await shop.uses.sayByLink(tokens[0] ?? '', 'back'))
+      expect(back).toMatchObject({ isOpen: false, standing: 'let go' })
+      expect(await stockOf(shop.store, ITEM)).toEqual({ standing: 1, held: 0, free: 1 })
+      expect((await round()).result.of).toMatchObject({ yes: [], no: [], reserved: [] })
+      expect((await round()).result.of['given back']).toHaveLength(1)
+      // Ended after its date: the date is what holds.
+      const other = await begun(shop)
+      shop.clock.at = later(20 * 24 * 60)
+      unwrapped(await shop.uses.endRound(other.roundId, 'Tess'))
+      const late = unwrapped(await shop.uses.offerByLink(other.tokens[0] ?? ''))
+      expect(late.isOpen).toBe(false)
+      expect(late.endedAt).toBeUndefined()
+    },
+    WAIT_MS,
+  )
+
+  test(
     'of a machine with an open job is written down for a person to look at, and takes nothing',
     async () => {
       const shop = await shopWith(1)
@@ -440,7 +457,7 @@ describe('a round that goes out', () => {
       shop.clock.at = day
       const tags = first.asked.map(({ machineTag = '' }) => machineTag)
       for (const of of ['S-601', ITEM]) {
-        const next = await begun(shop, { of, tags })
+        const next = await begun(shop, { of, tags, validDays: 60 })
         await sendAll(shop, server.port, day)
         if (of === 'S-601') continue
         expect(next.asked.length).toBeGreaterThan(0)
@@ -449,6 +466,12 @@ describe('a round that goes out', () => {
         unwrapped(await shop.uses.stopRound(next.roundId, 'Tess'))
         expect((await next.round()).result.of['not sent']).toHaveLength(mails.length)
       }
+      // Where it could only go after its own date it does not wait, and the round says why.
+      const short = await begun(shop, { of: ITEM, tags, validDays: 14 })
+      const mails = (await short.round()).seats.flatMap(({ mail }) => mail ?? [])
+      expect(mails.map(({ state, says }) => [state, says])).toEqual(
+        short.asked.map(() => ['stopped', 'over by then']),
+      )
     },
     WAIT_MS,
   )
@@ -463,58 +486,6 @@ describe('a round that goes out', () => {
       expect((await round()).seats.find(({ id }) => id === asked[0]?.id)?.mail).toMatchObject({
         ...{ state: 'stopped', says: 'no consent' },
       })
-    },
-    WAIT_MS,
-  )
-})
-
-describe('a deal', () => {
-  const findable = async (shop: Shop) => {
-    await shop.store.db.run(sql`insert into findable_parts (id, part_id, condition, low_minor, high_minor, seen_at)
-      select 'F-9001', part_id, 'used tested', 8000, 9500, ${AT} from shelf_items where id = ${ITEM}`)
-    return { of: 'F-9001', pieces: 2, overOffer: 2, priceMinor: 12_900, wantedYeses: 2 }
-  }
-
-  test(
-    'is asked about before it is bought, says so, counts yeses, and once bought puts aside in their order',
-    async () => {
-      const shop = await shopWith(3)
-      const { roundId, round, asked, tokens } = await begun(shop, await findable(shop))
-      const view = await round()
-      const itemId = view.items[0]?.item.id ?? ''
-      expect(view.isOpenDeal).toBe(true)
-      expect(asked.length).toBeGreaterThanOrEqual(3)
-      const mail = view.seats.find(({ id }) => id === asked[0]?.id)?.mail?.text.replaceAll(/\s+/g, ' ') ?? ''
-      expect(mail).toMatch(/We don’t have it yet|Wir haben es noch nicht/)
-      // Nothing in it says that there is one.
-      expect(mail).not.toMatch(
-        /on the shelf, and we|we don’t hold|im Lager, und wir|legen (es|sie) nicht zurück/i,
-      )
-      expect(await sayYes(shop, tokens[2])).toBe('counted')
-      expect(await sayYes(shop, tokens[0])).toBe('counted')
-      expect(await sayYes(shop, tokens[1])).toBe('too late')
-      expect(await stockOf(shop.store, itemId)).toEqual({ standing: 0, held: 0, free: 0 })
-      unwrapped(await shop.uses.boughtFor(roundId, { pieces: 1, costMinor: 8000 }, 'Tess'))
-      const after = new Map((await round()).seats.map((seat) => [seat.id, seat.standing]))
-      expect(asked.slice(0, 3).map(({ id }) => after.get(id))).toEqual(['too late', 'too late', 'held'])
-      expect(await stockOf(shop.store, itemId)).toEqual({ standing: 1, held: 1, free: 0 })
-      expect(await shop.uses.callOffRound(roundId, undefined, 'Tess')).toMatchObject({ ok: false })
-    },
-    WAIT_MS,
-  )
-
-  test(
-    'that is called off puts nothing aside, and those who said yes are told',
-    async () => {
-      const shop = await shopWith(2)
-      const { roundId, round, asked, tokens } = await begun(shop, await findable(shop))
-      await sayYes(shop, tokens[0])
-      unwrapped(await shop.uses.callOffRound(roundId, 'too few', 'Tess'))
-      expect(unwrapped(await shop.uses.offerByLink(tokens[0] ?? ''))).toMatchObject({ isCalledOff: true })
-      const told = unwrapped(await shop.uses.tellGone(roundId, asked[0]?.id ?? '', 'Tess'))
-      expect(told.mailId).toMatch(/^\d+$/)
-      expect((await listShelf(shop.store.db)).every(({ putAside }) => putAside.length === 0)).toBe(true)
-      expect((await round()).result.toComeMinor).toBe(0)
     },
     WAIT_MS,
   )
