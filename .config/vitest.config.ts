@@ -58,7 +58,7 @@ export default defineConfig({
           name: 'whole',
           globalSetup: ['./.config/prepared.ts'],
           include: [
-            'tests/{store,uses,mail,cli,demo}/**/*.test.{ts,tsx}',
+            'tests/{store,uses,mail,cli,demo,operate}/**/*.test.{ts,tsx}',
             'tests/web/*/**/*.test.ts',
             ...HELD,
           ],

@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto'
 import { mkdtemp, rm } from 'node:fs/promises'
+import type { Server } from 'node:http'
 import type { AddressInfo } from 'node:net'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
@@ -9,6 +10,9 @@ import { shopFilesIn } from './cli/import.ts'
 import { faultLines } from './fault.ts'
 import { startBackingUp } from './operate/backingUp.ts'
 import { backupSettingsOf } from './operate/commands.ts'
+import { watched } from './operate/health.ts'
+import { type LogKind, logAnswered, logFault } from './operate/log.ts'
+import { createMetrics } from './operate/metrics.ts'
 import { EXIT, sayProblem } from './problem.ts'
 import { sendingOf, startSending } from './sending.ts'
 import type { Settings } from './settings.ts'
@@ -25,7 +29,7 @@ import { longWork } from './uses/longWork/loaders.ts'
 import { roundWorkOf } from './uses/rounds/roundWork.ts'
 import { fitSoon, usesOf } from './usesOf.ts'
 import { createApp } from './web/app.ts'
-import type { Fault, WebOptions } from './web/frame.ts'
+import type { WebOptions } from './web/frame.ts'
 import { isLoopback, isOneOf } from './web/hosts.ts'
 
 const DEMO_FOLDER = fileURLToPath(new URL('../fixtures/demo-shop', import.meta.url))
@@ -57,6 +61,7 @@ type Served = {
   readonly port: number
   readonly options: (settings: Settings) => WebOptions
   readonly backs: (settings: Settings) => BackupSettings
+  readonly logs: (settings: Settings) => LogKind
   /** Before anything is served; gives what is said below the address. */
   readonly before: (store: Store) => Promise<{ firstCode?: FirstCode; says?: (origin: string) => string }>
 }
@@ -65,13 +70,19 @@ const DEMO: Served = {
   ...{ name: 'Demo shop', port: DEMO_PORT, options: (settings) => webOptionsOf(true, settings) },
   // It goes when it ends, so nothing of it is kept.
   backs: ({ backup }) => ({ ...backup, folder: OFF }),
+  logs: ({ log = 'faults' }) => log,
   before: async () => ({}),
 }
 
 /** A shop without an account gets a one-time code, said here and nowhere else. */
 const SHOP: Served = {
-  ...{ name: 'Stillfits', port: SHOP_PORT, options: (settings) => webOptionsOf(false, settings) },
+  ...{
+    name: 'Stillfits',
+    port: SHOP_PORT,
+    options: (settings) => webOptionsOf(false, { ...settings, log: logOf(settings) }),
+  },
   backs: backupSettingsOf,
+  logs: (settings) => logOf(settings),
   before: async (store) => {
     if (!(await isNewShop(store))) return {}
     const { code, firstCode } = openFirstCode()
@@ -87,6 +98,7 @@ export const serveShop = (settings: Settings, store: Store): Promise<number> => 
 /** Serves the pages until the process is told to stop (SIGINT, SIGTERM); gives the exit code. */
 async function serve(settings: Settings, store: Store, served: Served): Promise<number> {
   const { host, port = served.port } = settings
+  const log = logAnswered(served.logs(settings))
   // Before anything is said: whoever reads the address may stop us the next moment.
   const stopped = new Promise<void>((resolve) => {
     process.once('SIGINT', resolve)
@@ -109,8 +121,23 @@ async function serve(settings: Settings, store: Store, served: Served): Promise<
     holder: randomUUID(),
   }
   const backingUp = startBackingUp(store, backup.settings, backup.holder)
-  const app = createApp(usesOf(store, firstCode, outbox, backup), served.options(settings))
-  const server = createAdaptorServer({ fetch: app.fetch })
+  const metrics = createMetrics()
+  const app = createApp(usesOf(store, firstCode, outbox, backup), {
+    ...served.options(settings),
+    ...{ onAsked: metrics.asked },
+    onAnswered: (answered) => {
+      metrics.answered(answered)
+      log(answered)
+    },
+  })
+  let isStopping = false
+  const fetch = watched(app.fetch, {
+    ...{ store, metrics, holder: backup.holder, isStopping: () => isStopping },
+    databasePath: backup.settings.databasePath,
+    metricsToken: settings.metricsToken,
+  })
+  const server = createAdaptorServer({ fetch, serverOptions: SERVER_LIMITS }) as Server
+  server.maxConnections = MOST_CONNECTIONS
   try {
     await new Promise<void>((resolve, reject) => {
       server.once('error', reject)
@@ -130,15 +157,51 @@ async function serve(settings: Settings, store: Store, served: Served): Promise<
   if (!isLoopback(host) && settings.proxies.length === 0) process.stdout.write(`${IN_THE_OPEN}\n`)
   process.stdout.write('Stop with Ctrl+C.\n')
   await stopped
+  isStopping = true
+  process.once('SIGINT', leaveNow)
+  process.once('SIGTERM', leaveNow)
+  await finishRequests(server)
   letGo()
   rounds.halt()
   await backingUp.stop()
   await sender.stop()
   work.halt()
-  server.close()
-  if ('closeAllConnections' in server) server.closeAllConnections()
+  metrics.stop()
   return EXIT.done
 }
+
+/** Told twice, it goes at once. */
+const leaveNow = (): void => process.exit(EXIT.fault)
+
+/** How long requests that are under way may take once the program is told to stop. */
+const FINISH_MS = 10_000
+
+/** Takes no more, ends connections on which nothing is asked, and waits for the answers that are under way. */
+async function finishRequests(server: Server): Promise<void> {
+  const closed = new Promise<void>((done) => server.close(() => done()))
+  server.closeIdleConnections()
+  const late = setTimeout(() => server.closeAllConnections(), FINISH_MS)
+  await closed
+  clearTimeout(late)
+}
+
+/**
+ * Who sends slowly is not waited for: heads have 10 s, a whole request as long as an import may take to come in. What is
+ * more than so many connections at once is closed unread.
+ */
+const SERVER_LIMITS = {
+  ...{
+    headersTimeout: 10_000,
+    requestTimeout: 180_000,
+    keepAliveTimeout: 5000,
+    connectionsCheckingInterval: 2000,
+  },
+} as const
+const MOST_CONNECTIONS = 1000
+
+/** Where nobody watches the output, each request has its line. */
+const logOf = ({ log }: Pick<Settings, 'log'>): LogKind =>
+  log ?? (process.stdout.isTTY ? 'faults' : 'requests')
 
 const HOUR_MS = 3_600_000
 
@@ -163,17 +226,18 @@ function listenProblem(error: unknown, host: string, port: number): string {
   return `${host}:${port} cannot be listened on (${String(code ?? 'unknown reason')}). Check STILLFITS_HOST and ${variable}.`
 }
 
-/** Only where and what kind of fault: what was typed and stored does not belong in a log. */
-function logFault({ reference, method, path, error }: Fault) {
-  process.stderr.write(`${now()} fault ${reference} ${method} ${path}\n${faultLines(error)}\n`)
-}
-
 /** What the pages are told besides the uses. */
 export const webOptionsOf = (
   demo: boolean,
-  { host, hosts, ownerUrl, proxies = [] }: Pick<Settings, 'host' | 'hosts' | 'ownerUrl'> & Partial<Settings>,
+  {
+    host,
+    hosts,
+    ownerUrl,
+    proxies = [],
+    log,
+  }: Pick<Settings, 'host' | 'hosts' | 'ownerUrl'> & Partial<Settings>,
 ): WebOptions => ({
-  ...{ demo, onFault: logFault, problemOf, ownerUrl, proxies },
+  ...{ demo, onFault: logFault(log ?? 'faults'), problemOf, ownerUrl, proxies },
   ...(demo && { everybodyIs: { kind: 'demo', name: 'demo' } }),
   isOurHost: isOneOf(host, ownerUrl === undefined ? hosts : [...hosts, new URL(ownerUrl).hostname]),
 })

@@ -18,6 +18,10 @@ export type Settings = {
   readonly port?: number | undefined
   readonly mail: MailSettings
   readonly backup: BackupSettings
+  /** Undefined: a line for each request where standard output is no terminal. */
+  readonly log?: 'requests' | 'faults' | undefined
+  /** With it programs that watch can read figures at /metrics; without it nobody can. */
+  readonly metricsToken?: string | undefined
 }
 
 /** Where copies of the database go, and when. */
@@ -64,7 +68,15 @@ const BACKUP_HOUR = 'a whole number from 0 to 23'
 const BACKUP_KEEP = 'a whole number from 1 to 1000'
 const BACKUP_WARN = 'a whole number of days from 1 to 365'
 
+const LOG = 'requests or faults'
+const METRICS_TOKEN = '16 to 200 letters, digits and signs without a space'
+
 const VARIABLES = {
+  STILLFITS_LOG: z.enum(['requests', 'faults'], LOG).optional(),
+  STILLFITS_METRICS_TOKEN: z
+    .string()
+    .regex(/^[\x21-\x7e]{16,200}$/, METRICS_TOKEN)
+    .optional(),
   STILLFITS_BACKUP_FOLDER: z
     .string()
     .refine((path) => !path.includes('\0'), FOLDER)
@@ -113,6 +125,8 @@ export function readSettings(env: Readonly<Record<string, string | undefined>>):
   if (read.success && mail.ok)
     return ok({
       mail: mail.value,
+      log: read.data.STILLFITS_LOG,
+      metricsToken: read.data.STILLFITS_METRICS_TOKEN,
       backup: {
         folder: read.data.STILLFITS_BACKUP_FOLDER,
         hour: read.data.STILLFITS_BACKUP_HOUR,
@@ -133,7 +147,7 @@ export function readSettings(env: Readonly<Record<string, string | undefined>>):
       return {
         code: 'not allowed',
         field,
-        got: given[field],
+        got: field === 'STILLFITS_METRICS_TOKEN' ? undefined : given[field],
         allowed,
         next: `Set it to ${allowed}.`,
       } as const

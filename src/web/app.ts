@@ -93,6 +93,7 @@ import { settingRoutes } from './settingNew.tsx'
 import { settingsRoutes } from './settings.tsx'
 import { shelfRoutes } from './shelf.tsx'
 import { tapeMeasureRoutes } from './tapeMeasure.tsx'
+import { tellAnswers } from './tellAnswers.ts'
 import { titleRoutes } from './titles.tsx'
 import { unsubscribeRoutes } from './unsubscribe.tsx'
 import type { WebUses } from './webUses.ts'
@@ -115,6 +116,7 @@ const isForOwners = (c: Context, { ownerUrl }: WebOptions): boolean =>
 export function createApp(uses: WebUses, options: WebOptions): Hono {
   const web: Web = { uses, options }
   const app = new Hono()
+  tellAnswers(app, options)
   guard(app, {
     tooLarge: (c, limitBytes) =>
       isProgram(c) ? refuseTooLarge(c, limitBytes) : tooLargePage(c, web, limitBytes),

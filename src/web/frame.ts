@@ -22,11 +22,27 @@ export type WebOptions = {
   readonly problemOf?: (error: unknown) => Problem | undefined
   /** Told of every fault with the reference that the person sees; must log no form content. */
   readonly onFault?: (fault: Fault) => void
+  /** Told of every request that came and of its end; no name, key, token or path that was asked for is in it. */
+  readonly onAsked?: () => void
+  readonly onAnswered?: (answered: Answered) => void
+}
+
+/** One request, as a log and counters may have it. `path` is the pattern of the route. */
+export type Answered = {
+  readonly requestId: string
+  readonly method: string
+  readonly path: string
+  readonly status: number
+  readonly ms: number
+  /** What kind of asker, never which. */
+  readonly asker: 'owner' | 'staff' | 'token' | 'demo' | 'nobody'
 }
 
 /** An error of ours. `path` is the pattern of the route: keys and names in an address are the shop's. */
 export type Fault = {
   readonly reference: string
+  /** The request's own mark, as its answer carries it. */
+  readonly requestId?: string | undefined
   readonly method: string
   readonly path: string
   readonly error: unknown

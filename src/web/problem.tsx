@@ -99,7 +99,13 @@ export const thrownPage = async (c: Context, web: Web, error: unknown) => {
   const problem = web.options.problemOf?.(error)
   const reference = randomUUID().slice(0, 8)
   if (problem === undefined || problem.code === 'internal')
-    web.options.onFault?.({ reference, method: c.req.method, path: patternOf(c)?.path ?? '/…', error })
+    web.options.onFault?.({
+      reference,
+      requestId: c.get('requestId'),
+      method: c.req.method,
+      path: patternOf(c)?.path ?? '/…',
+      error,
+    })
   if (problem?.code === 'busy') c.header('Retry-After', String(RETRY_SECONDS))
   const status = STATUS_OF[problem?.code ?? 'internal']
   const again = <Again c={c} posted={await postedTo(c)} />

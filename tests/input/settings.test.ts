@@ -9,6 +9,8 @@ const defaults = {
   port: undefined,
   mail: { folder: 'data/mails', perMinute: 30 },
   backup: { folder: undefined, hour: 3, keep: 14, warnDays: 3 },
+  log: undefined,
+  metricsToken: undefined,
 }
 
 test.each([

@@ -6,7 +6,7 @@ import type { z } from 'zod'
 import { problemsOfIssues } from '../../input/issues.ts'
 import { patternOf } from '../access/pattern.ts'
 import { triesWithin } from '../access/tries.ts'
-import { mayKnowPeople, who } from '../access/who.ts'
+import { mayKnowPeople, nameOf, who } from '../access/who.ts'
 import type { Web } from '../frame.ts'
 import { type Endpoint, GROUPS, problemsSchema } from './endpoint.ts'
 import { ENDPOINTS } from './endpoints.ts'
@@ -87,6 +87,7 @@ function addRoute(api: OpenAPIHono, web: Web, endpoint: Endpoint): void {
       ...(params && { params: valid('param') }),
       ...(query && { query: valid('query') }),
       ...(body && { body: valid('json') }),
+      by: nameOf(who(c)),
     }
     const result = await run(mayKnowPeople(who(c)) ? web : blind, given)
     return result.ok ? c.json(result.value, status) : answerProblems(c, result.problems)
@@ -221,7 +222,13 @@ export function answerError(c: Context, web: Web, error: unknown): Response {
   const problem = web.options.problemOf?.(error)
   if (problem !== undefined && problem.code !== 'internal') return answerProblems(c, [problem])
   const reference = randomUUID().slice(0, 8)
-  web.options.onFault?.({ reference, method: c.req.method, path: patternOf(c)?.path ?? API_PREFIX, error })
+  web.options.onFault?.({
+    reference,
+    requestId: c.get('requestId'),
+    method: c.req.method,
+    path: patternOf(c)?.path ?? API_PREFIX,
+    error,
+  })
   const next = `It is our fault, not yours. Its reference is ${reference}; the log has the rest under it.`
   return answerProblems(c, [{ code: 'internal', field: 'request', next }])
 }
