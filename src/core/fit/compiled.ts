@@ -1,13 +1,14 @@
-import type { Build, Change } from '../build.ts'
+import { applyChange, type Build, type Change } from '../build.ts'
+import { limitsOnDemand } from '../limits/after.ts'
 import { LIMIT_CATALOGUE } from '../limits/catalogue.ts'
 import type { LimitKey } from '../limits/limit.ts'
 import type { Machine } from '../machine.ts'
-import type { Part, PartKind } from '../part.ts'
+import { PART_KINDS, type Part, type PartKind } from '../part.ts'
 import type { ShopPolicy } from '../shop.ts'
 import { isFitting } from '../verdict.ts'
 import { workNamed } from '../work/catalogue.ts'
 import { WORK_IDS, type WorkId } from './finding.ts'
-import { machineAfter } from './judgeChange.ts'
+import type { machineAfter } from './judgeChange.ts'
 import { RULES } from './rules.ts'
 import { broughtBy, differs, type Situation } from './situation.ts'
 
@@ -59,6 +60,12 @@ export type Compiled = {
   readonly code: (rule: number, place: Place) => Code
   /** All rules together: a misfit before what is unclear before works. Asks no rule twice. */
   readonly whole: (place: Place) => Code
+  /**
+   * The same, with the works that are asked for even where something is unclear; and of a misfit the kinds that rules ask for, as
+   * bits in the order of PART_KINDS: none where a rule says no that looks at no companion but those that are in already, because then
+   * no further one helps.
+   */
+  readonly look: (place: Place) => { readonly code: Code; readonly demanded: number; readonly works: number }
   readonly changeOf: (place: Place) => Change
   readonly after: (place: Place) => ReturnType<typeof machineAfter>
 }
@@ -70,6 +77,8 @@ const bitOfKind: { readonly [K in PartKind]: number } = {
   ...{ case: bitOf('case'), fan: bitOf('fan'), drive: bitOf('drive'), cooler: bitOf('cooler') },
   supply: bitOf('supply'),
 }
+/** Kinds that go in beside what is bought for its own sake. */
+const BESIDE = bitOf('supply') | bitOf('case') | bitOf('cooler') | bitOf('fan')
 const ADD_ORDER = [
   'processor',
   'board',
@@ -92,6 +101,8 @@ export function compileFit(machine: Machine, policy: ShopPolicy, moves: Moves): 
     [...reads, ...mayRead].reduce((bits, key) => bits | bitsOfLimit(key), 0),
   )
   const answers: Map<number | string, Code>[] = RULES.map(() => new Map())
+  const demands: Map<number | string, number>[] = RULES.map(() => new Map())
+  const order = RULES.map((_, rule) => rule)
   let grown = 0
 
   const changeOf = (place: Place): Change => {
@@ -108,7 +119,9 @@ export function compileFit(machine: Machine, policy: ShopPolicy, moves: Moves): 
     const key = keyOf(place, ALL, sizes)
     const known = machines.get(key)
     if (known !== undefined) return known
-    const fresh = machineAfter(machine, changeOf(place))
+    const change = changeOf(place)
+    const build = applyChange(machine.build, change)
+    const fresh = { after: build, limitsAfter: limitsOnDemand(machine, change, build) }
     if (machines.size >= MOST_MACHINES) machines.clear()
     machines.set(key, fresh)
     return fresh
@@ -136,10 +149,13 @@ export function compileFit(machine: Machine, policy: ShopPolicy, moves: Moves): 
       if ((seen & ~before) === 0) {
         const fresh = codeOf(weighed)
         table.set(key, fresh)
+        const demanded = demandedBy(weighed)
+        if (demanded !== 0) demands[rule]?.set(key, demanded)
         return fresh
       }
       reads[rule] = before | seen
       table.clear()
+      demands[rule]?.clear()
       grown++
       return code(rule, place)
     }
@@ -159,9 +175,37 @@ export function compileFit(machine: Machine, policy: ShopPolicy, moves: Moves): 
       }
       return all
     },
+    look: (place) => {
+      const open = place.reduce((bits, at, d) => (at === 0 ? bits | (1 << d) : bits), 0) & BESIDE
+      let [works, demanded, isMisfit, isUnclear] = [0, 0, false, false]
+      for (let i = 0; i < order.length; i++) {
+        const rule = order[i] as number
+        const one = code(rule, place)
+        if (one === UNCLEAR) isUnclear = true
+        else if (one !== MISFIT) works |= one
+        else {
+          const read = reads[rule] as number
+          if ((read & open) === 0) {
+            // What ruled this out rules out much of what is asked next.
+            order.splice(i, 1)
+            order.unshift(rule)
+            return { code: MISFIT, demanded: 0, works: 0 }
+          }
+          isMisfit = true
+          demanded |= demands[rule]?.get(keyOf(place, read, sizes)) ?? 0
+        }
+      }
+      return { code: isMisfit ? MISFIT : isUnclear ? UNCLEAR : works, demanded, works }
+    },
     ...{ changeOf, after },
   }
 }
+
+const kindBit = (kind: PartKind): number => 1 << PART_KINDS.indexOf(kind)
+
+/** Kinds of part that a rule asks for, as bits in the order of PART_KINDS. */
+const demandedBy = (weighed: ReturnType<(typeof RULES)[number]['weigh']>): number =>
+  (weighed?.needs ?? []).reduce((bits, need) => ('part' in need ? bits | kindBit(need.part) : bits), 0)
 
 /** A demand for another part is a misfit: a change that holds the part is another change. */
 function codeOf(weighed: ReturnType<(typeof RULES)[number]['weigh']>): Code {

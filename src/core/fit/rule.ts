@@ -86,6 +86,7 @@ export function rule<
 >(text: RuleText<Id, R, M, S, V, D>): Rule<Id, D, Whole<V>, Shown<S>> {
   const { id, source, reads, verdicts } = text
   const mayRead: readonly M[] = text.mayRead ?? []
+  const own = [...reads, ...mayRead]
   // Made once a rule and not once a judgement: a ranking asks hundreds of thousands of times.
   const cannotTell = (about: Part | undefined, missing: readonly Missing[], values: Values): Finding => ({
     rule: id,
@@ -128,8 +129,12 @@ export function rule<
       source,
     }
   }
-  const say = (situation: Situation, limits: Limits, aboutOf: typeof text.about): Finding | undefined => {
-    const known: MayRead<R | M> = knownOf(limits)
+  const say = (
+    situation: Situation,
+    limits: Limits,
+    known: MayRead<R | M>,
+    aboutOf: typeof text.about,
+  ): Finding | undefined => {
     if (!text.applies(situation, known)) return undefined
     const about = aboutOf?.(situation)
     const specs = text.specs(situation)
@@ -149,8 +154,8 @@ export function rule<
     mayRead,
     thresholds: text.thresholds ?? [],
     verdicts,
-    judge: (situation, limits) => say(situation, limits, text.about),
-    weigh: (situation, limits) => say(situation, limits, undefined),
+    judge: (situation, limits) => say(situation, limits, knownOf(limits), text.about),
+    weigh: (situation, limits) => say(situation, limits, knownAmong(limits, own), undefined),
   }
 }
 
@@ -183,14 +188,19 @@ const NONE: readonly never[] = []
 function knownOf(limits: Limits): MayRead<LimitKey> {
   const seen = knownValues.get(limits)
   if (seen !== undefined) return seen
+  const values = knownAmong(limits, LIMIT_KEYS)
+  knownValues.set(limits, values)
+  return values
+}
+
+/** The usable values of some limits: cheaper where one rule alone is asked. */
+function knownAmong(limits: Limits, keys: readonly LimitKey[]): MayRead<LimitKey> {
   const known: Partial<Record<LimitKey, LimitValues[LimitKey]>> = {}
-  for (const key of LIMIT_KEYS) {
+  for (const key of keys) {
     const resolved = limits[key]
     if (resolved.known && isUsable(resolved.value)) known[key] = resolved.value
   }
-  const values = known as MayRead<LimitKey>
-  knownValues.set(limits, values)
-  return values
+  return known as MayRead<LimitKey>
 }
 const knownValues = new WeakMap<Limits, MayRead<LimitKey>>()
 

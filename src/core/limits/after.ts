@@ -15,25 +15,35 @@ import { claimsAfter, limitsOf } from './resolve.ts'
  * @param after the build after that change
  */
 export function limitsAfter(machine: Machine, change: Change, after: Build): Limits {
-  const seen = KEPT.get(machine) ?? keptFor(machine)
-  const marks = marksOf(seen, change, after)
-  const works = change.work.join(' ')
+  const groupAt = groupsOf(machine, change, after)
   const limits: Partial<Limits> = {}
+  for (let g = 0; g < GROUPS.length; g++) Object.assign(limits, groupAt(g))
+  return limits as Limits
+}
+
+/** The same for one that asks for a few of them: each group is looked up when a limit of it is read, and none can be listed. */
+export const limitsOnDemand = (machine: Machine, change: Change, after: Build): Limits =>
+  Object.create(ON_DEMAND, { groupAt: { value: groupsOf(machine, change, after) } })
+
+/** The limits of a group by its place, worked out where they are not kept. */
+function groupsOf(machine: Machine, change: Change, after: Build): (g: number) => Partial<Limits> {
+  const seen = KEPT.get(machine) ?? keptFor(machine)
+  const works = change.work.join(' ')
+  let marks: Record<PartKind, string> | undefined
   let whole: Limits | undefined
-  for (let g = 0; g < GROUPS.length; g++) {
+  return (g) => {
     const { kinds, keys } = GROUPS[g] as Group
+    marks ??= marksOf(seen, change, after)
     let name = works
     for (const kind of kinds) name += ` ${marks[kind]}`
     const byName = seen.groups[g] as Map<string, Partial<Limits>>
-    let group = byName.get(name)
-    if (group === undefined) {
-      whole ??= freshly(machine, change, after)
-      group = pick(whole, keys)
-      byName.set(name, group)
-    }
-    Object.assign(limits, group)
+    const known = byName.get(name)
+    if (known !== undefined) return known
+    whole ??= freshly(machine, change, after)
+    const group = pick(whole, keys)
+    byName.set(name, group)
+    return group
   }
-  return limits as Limits
 }
 
 /** The same without a memory: what `limitsAfter` must come to. */
@@ -57,6 +67,22 @@ const GROUPS: readonly Group[] = (() => {
   }
   return [...groups.values()]
 })()
+
+const ON_DEMAND: object = Object.defineProperties(
+  {},
+  Object.fromEntries(
+    GROUPS.flatMap(({ keys }, g) =>
+      keys.map((key) => [
+        key,
+        {
+          get(this: { readonly groupAt: (g: number) => Partial<Limits> }) {
+            return this.groupAt(g)[key]
+          },
+        },
+      ]),
+    ),
+  ),
+)
 
 type Kept = {
   /** By group: its limits by the parts they hang on. */

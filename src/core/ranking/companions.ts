@@ -1,14 +1,14 @@
 import type { Build, Change } from '../build.ts'
 import { partsOf } from '../build.ts'
-import { WORK_IDS } from '../fit/finding.ts'
+import { WORK_IDS, type WorkId } from '../fit/finding.ts'
 import type { Judged } from '../fit/judgeChange.ts'
 import { byText } from '../gain/cellOf.ts'
 import { LIMIT_CATALOGUE } from '../limits/catalogue.ts'
 import { type Minor, sumMinor } from '../money.ts'
 import { type PartKind, SINGLE_KINDS } from '../part.ts'
 import { fittingWork } from '../shop.ts'
-import { isFitting } from '../verdict.ts'
 import { type Base, byKind, changeOf, REMOVE_MODULES } from './bases.ts'
+import { type Look, type Looker, lookOf, type Outcome } from './look.ts'
 import type { NetPrice } from './option.ts'
 import { dueOfCredit, dueOfPart, dueOfWork, type PriceTable, priceOf } from './price.ts'
 import { COMPANION_KINDS, type Offer } from './shelf.ts'
@@ -19,8 +19,11 @@ export type Draft = {
   readonly base: Base
   readonly companions: readonly Offer[]
   readonly change: Change
-  readonly judged: Judged
   readonly price: NetPrice
+  /** The machine as it would then be. */
+  readonly outcome: Outcome
+  /** What the rules say: worked out when somebody asks, as most drafts are weighed and never shown. */
+  readonly judged: Judged
   /** Of an unclear draft: the cheapest way that asks for no fact, with new parts in place of those the facts are about. */
   readonly surely?: Draft | undefined
 }
@@ -40,6 +43,8 @@ export type Search = {
   readonly kinds: ReadonlySet<PartKind>
   readonly prices: PriceTable
   readonly judge: (change: Change) => Judged
+  /** The same in short, where the rules are compiled. */
+  readonly look?: Looker | undefined
   /** What a companion adds to the net price, by shelf item; below 0 where its trade-in is worth more. */
   readonly addedMinor: ReadonlyMap<string, Minor>
   /** The most that adding a companion of a kind can take off the price; never above 0. */
@@ -71,11 +76,6 @@ export function searchOf(
   return { build, companions, kinds, prices, judge, addedMinor, largestCredit }
 }
 
-/** Kinds of part that the findings ask for. */
-export const demandedKinds = ({ findings }: Judged): PartKind[] => [
-  ...new Set(findings.flatMap(({ needs }) => needs.flatMap((n) => ('part' in n ? [n.part] : [])))),
-]
-
 /** Kinds of companion that take the place of a part that missing facts are about. A new part brings its own figures. */
 const doubtedKinds = ({ findings, after }: Judged): PartKind[] => {
   const parts = partsOf(after)
@@ -88,14 +88,8 @@ const doubtedKinds = ({ findings, after }: Judged): PartKind[] => {
   return COMPANION_KINDS.filter((kind) => SINGLE_KINDS.has(kind) && about.includes(kind))
 }
 
-/** How far a change has come: `open` when a rule asks for a part, or when it does not fit. */
-const stateOf = (judged: Judged): 'fitting' | 'unclear' | 'open' => {
-  if (demandedKinds(judged).length > 0) return 'open'
-  return isFitting(judged.verdict) ? 'fitting' : judged.verdict === "can't tell" ? 'unclear' : 'open'
-}
-
 /** It goes in as it is: nothing else is asked for. */
-export const isFittingAlone = (judged: Judged): boolean => stateOf(judged) === 'fitting'
+export const isFittingAlone = (judged: Judged): boolean => lookOf(judged).state === 'fitting'
 
 /**
  * The cheapest minimal set of demanded companions with which the base fits, and the same for "can't tell".
@@ -111,66 +105,135 @@ export const isFittingAlone = (judged: Judged): boolean => stateOf(judged) === '
  * look costs less than to buy.
  */
 export function complete(base: Base, search: Search): Completed {
-  const judgements = new Map<string, Judged>()
-  const judged = (set: readonly Offer[]): Judged => {
-    const key = setKey(set)
-    const known = judgements.get(key)
-    if (known) return known
-    const fresh = search.judge(changeOf(base, set))
-    judgements.set(key, fresh)
-    return fresh
-  }
+  const at = deskFor(base, search)
+  const { lookAt } = at
   const isMinimal = (set: readonly Offer[], states: readonly string[]): boolean =>
-    properSubsets(set).every((subset) => !states.includes(stateOf(judged(subset))))
+    properSubsets(set).every((subset) => !states.includes(lookAt(subset).state))
 
   const seen = new Set<string>()
-  let fitting: Draft | undefined
-  let unclear: Draft | undefined
+  let fitting: Sketch | undefined
+  let unclear: Sketch | undefined
   const walk = (set: readonly Offer[]): void => {
     seen.add(setKey(set))
-    const verdict = judged(set)
-    const state = stateOf(verdict)
-    if (state === 'fitting' && isMinimal(set, ['fitting']))
-      fitting = cheaper(fitting, draftOf(base, set, verdict, search))
+    const { state, demanded } = lookAt(set)
+    if (state === 'fitting' && isMinimal(set, ['fitting'])) fitting = cheaper(fitting, at.sketchOf(set))
     if (state === 'unclear' && isMinimal(set, ['fitting', 'unclear']))
-      unclear = cheaper(unclear, draftOf(base, set, verdict, search))
+      unclear = cheaper(unclear, at.sketchOf(set))
     if (state !== 'open') return
-    for (const next of withOneMore(set, demandedKinds(verdict), search)) {
+    for (const next of withOneMore(set, demanded, search)) {
       if (seen.has(setKey(next))) continue
-      if (fitting && floorOf(next) > fitting.price.netMinor) continue
+      if (fitting && at.floorOf(next) > fitting.price.netMinor) continue
       walk(next)
     }
   }
-  const baseMinor = priceOf(search.build, changeOf(base, []), base.offers, search.prices).netMinor
-  const floorOf = (set: readonly Offer[]): Minor => {
-    const open = COMPANION_KINDS.filter((kind) => !set.some(({ part }) => part.kind === kind))
-    return sumMinor([
-      baseMinor,
-      ...set.map(({ item }) => search.addedMinor.get(item.id) ?? 0),
-      ...open.map((kind) => search.largestCredit.get(kind) ?? 0),
-    ])
-  }
   walk([])
-  if (fitting) return { fitting }
-  if (unclear === undefined || base.offers.length === 0) return { unclear }
-  let surely: Draft | undefined
-  const tried = new Set<string>()
-  const walkOn = (set: readonly Offer[]): void => {
-    tried.add(setKey(set))
-    const verdict = judged(set)
-    const state = stateOf(verdict)
-    if (state === 'fitting') {
-      if (isMinimal(set, ['fitting'])) surely = cheaper(surely, draftOf(base, set, verdict, search))
-      return
+  if (fitting) return { fitting: at.draftFor(fitting) }
+  if (unclear === undefined) return {}
+  const surely = (): Draft | undefined => {
+    let best: Sketch | undefined
+    const tried = new Set<string>()
+    const walkOn = (set: readonly Offer[]): void => {
+      tried.add(setKey(set))
+      const { state, demanded } = lookAt(set)
+      if (state === 'fitting') {
+        if (isMinimal(set, ['fitting'])) best = cheaper(best, at.sketchOf(set))
+        return
+      }
+      const kinds = state === 'open' ? demanded : doubtedKinds(at.judgedWith(set))
+      for (const next of withOneMore(set, kinds, search)) {
+        if (tried.has(setKey(next)) || (best && at.floorOf(next) > best.price.netMinor)) continue
+        walkOn(next)
+      }
     }
-    const kinds = state === 'open' ? demandedKinds(verdict) : doubtedKinds(verdict)
-    for (const next of withOneMore(set, kinds, search)) {
-      if (tried.has(setKey(next)) || (surely && floorOf(next) > surely.price.netMinor)) continue
-      walkOn(next)
-    }
+    walkOn([])
+    return best === undefined || isReplacingInDisguise(best) ? undefined : at.draftFor(best)
   }
-  walkOn([])
-  return { unclear: surely === undefined || isReplacingInDisguise(surely) ? unclear : { ...unclear, surely } }
+  return { unclear: at.draftFor(unclear, base.offers.length === 0 ? undefined : surely) }
+}
+
+/** A base with companions, priced: what is compared before anything is judged. */
+type Sketch = Pick<Draft, 'id' | 'base' | 'companions' | 'change' | 'price'>
+
+/** A base with nothing beside it and the works that rules ask for then. What frame rates hang on sees no companion. */
+export function withNothing(base: Base, search: Search): Pick<Draft, 'change' | 'outcome'> {
+  const { works, outcome } = lookWith(base, [], search)
+  return { change: { ...changeOf(base, []), work: worksOf(base, works) }, outcome: outcome() }
+}
+
+/** By the compiled rules where they know all of it, else by the rules themselves. */
+function lookWith(
+  base: Base,
+  set: readonly Offer[],
+  search: Search,
+): Look & { readonly outcome: () => Outcome } {
+  const compiled = search.look?.(base, set)
+  if (compiled !== undefined) return compiled
+  const judged = search.judge(changeOf(base, set))
+  return { ...lookOf(judged), outcome: () => judged }
+}
+
+const worksOf = (base: Base, asked: readonly string[]): WorkId[] =>
+  WORK_IDS.filter((id) => base.work.includes(id) || asked.includes(id))
+
+/** What is asked of one base with sets of companions, each asked once. */
+function deskFor(base: Base, search: Search) {
+  const judgements = new Map<string, Judged>()
+  const judgedWith = (set: readonly Offer[]): Judged =>
+    onceIn(judgements, setKey(set), () => search.judge(changeOf(base, set)))
+  const looks = new Map<string, ReturnType<typeof lookWith>>()
+  const lookAt = (set: readonly Offer[]) => onceIn(looks, setKey(set), () => lookWith(base, set, search))
+  const baseMinor = priceOf(search.build, changeOf(base, []), base.offers, search.prices).netMinor
+  return {
+    judgedWith,
+    lookAt,
+    sketchOf: (set: readonly Offer[]): Sketch => sketchOf(base, set, lookAt(set).works, search),
+    /** No set that holds these can cost less. */
+    floorOf: (set: readonly Offer[]): Minor => {
+      const open = COMPANION_KINDS.filter((kind) => !set.some(({ part }) => part.kind === kind))
+      return sumMinor([
+        baseMinor,
+        ...set.map(({ item }) => search.addedMinor.get(item.id) ?? 0),
+        ...open.map((kind) => search.largestCredit.get(kind) ?? 0),
+      ])
+    },
+    draftFor: (sketch: Sketch, surely?: () => Draft | undefined): Draft =>
+      onDemand(sketch, {
+        outcome: lookAt(sketch.companions).outcome,
+        judged: () => judgedWith(sketch.companions),
+        surely,
+      }),
+  }
+}
+
+/** A draft that works out the rest when it is asked for. */
+function onDemand(
+  sketch: Sketch,
+  of: { outcome: () => Outcome; judged: () => Judged; surely?: (() => Draft | undefined) | undefined },
+): Draft {
+  const kept: { outcome?: Outcome; judged?: Judged; surely?: { draft: Draft | undefined } } = {}
+  return {
+    ...sketch,
+    get outcome() {
+      kept.outcome ??= of.outcome()
+      return kept.outcome
+    },
+    get judged() {
+      kept.judged ??= of.judged()
+      return kept.judged
+    },
+    get surely() {
+      kept.surely ??= { draft: of.surely?.() }
+      return kept.surely.draft
+    },
+  }
+}
+
+function onceIn<T>(known: Map<string, T>, key: string, make: () => T): T {
+  const had = known.get(key)
+  if (had !== undefined) return had
+  const fresh = make()
+  known.set(key, fresh)
+  return fresh
 }
 
 /** The set with one more offer, of each of these kinds that it has none of. */
@@ -181,17 +244,23 @@ const withOneMore = (set: readonly Offer[], kinds: readonly PartKind[], { compan
     .map((offer) => byKind([...set, offer]))
 
 /** A base with companions as a draft: with the works that rules ask for, priced. */
-export function draftOf(base: Base, companions: readonly Offer[], judged: Judged, search: Search): Draft {
-  const asked = judged.findings.flatMap(({ needs }) => needs.flatMap((n) => ('work' in n ? [n.work] : [])))
-  const work = WORK_IDS.filter((id) => base.work.includes(id) || asked.includes(id))
+export const draftOf = (base: Base, companions: readonly Offer[], judged: Judged, search: Search): Draft => ({
+  ...sketchOf(base, companions, lookOf(judged).works, search),
+  ...{ judged, outcome: judged },
+})
+
+function sketchOf(
+  base: Base,
+  companions: readonly Offer[],
+  asked: readonly string[],
+  search: Search,
+): Sketch {
+  const work = worksOf(base, asked)
   const offers = [...base.offers, ...companions]
   const change = { ...changeOf(base, companions), work }
   return {
     id: [...offers.map(({ item }) => item.id).sort(byText), ...[...work].sort(byText)].join('+'),
-    base,
-    companions,
-    change,
-    judged,
+    ...{ base, companions, change },
     price: priceOf(search.build, change, offers, search.prices),
   }
 }
@@ -200,12 +269,12 @@ export function draftOf(base: Base, companions: readonly Offer[], judged: Judged
  * True for memory put in beside the old modules where a rule asks to take those out: that is replacing, which is an
  * option of its own with the right parts out.
  */
-export const isReplacingInDisguise = ({ base, change }: Draft): boolean =>
+export const isReplacingInDisguise = ({ base, change }: Pick<Draft, 'base' | 'change'>): boolean =>
   change.work.includes(REMOVE_MODULES) &&
   base.removeIds.length === 0 &&
   base.offers.some(({ part }) => part.kind === 'memory')
 
-const cheaper = (a: Draft | undefined, b: Draft): Draft =>
+const cheaper = (a: Sketch | undefined, b: Sketch): Sketch =>
   a === undefined ||
   b.price.netMinor < a.price.netMinor ||
   (b.price.netMinor === a.price.netMinor && b.id < a.id)

@@ -1,6 +1,6 @@
 import type { WorkId } from '../fit/finding.ts'
 import { type Base, basesOf, changeOf, isSingle, singlesOf, withWork, workBase } from './bases.ts'
-import { complete, type Draft, isReplacingInDisguise, type Search } from './companions.ts'
+import { type Completed, complete, type Draft, isReplacingInDisguise, type Search } from './companions.ts'
 import type { RuledOut } from './option.ts'
 import { whyRuledOut, whyUnwanted } from './ruledOut.ts'
 import { GAIN_KINDS, type Offer, type Unwanted } from './shelf.ts'
@@ -14,43 +14,56 @@ export type Drafts = {
   readonly unclear: readonly Draft[]
 }
 
-/** Judges every base of the shelf and of the works to do, with companions where rules demand them. */
-export function draftsOf(offers: readonly Offer[], works: readonly WorkId[], search: Search): Drafts {
+/** A pair of which one of the two does nothing for the frame rate; `alone` is each of its two by itself, which fits. */
+export type IsIdle = (base: Base, alone: readonly Draft[]) => boolean
+
+/**
+ * Judges every base of the shelf and of the works to do, with companions where rules demand them. Nothing is sold that is not
+ * needed, so idle pairs are left out, before anything is looked for beside them: most pairs of a large shelf are.
+ */
+export function draftsOf(
+  offers: readonly Offer[],
+  works: readonly WorkId[],
+  search: Search,
+  isIdle: IsIdle,
+): Drafts & {
+  /** It was drafted, or is a pair that was left out as idle. */
+  readonly isTried: (draft: Draft) => boolean
+} {
   const parts = basesOf(offers, search.build)
   const beside = parts.filter(isSingle).flatMap((base) => {
     const change = changeOf(base, [])
     return worksBeside(change, search.build, search.judge(change), works).map((work) => withWork(base, work))
   })
   const bases = [...parts, ...works.map((work) => workBase(work)), ...pairsOf(works), ...beside]
-  const completed = bases.map((base) => complete(base, search))
-  const real = (drafts: readonly (Draft | undefined)[]) =>
-    drafts.filter((d) => d !== undefined).filter((d) => !isReplacingInDisguise(d))
-  return {
-    fitting: real(completed.map((c) => c.fitting)),
-    unclear: real(completed.map((c) => c.unclear)),
+  const completed = new Map<Base, Completed>()
+  for (const base of bases.filter(isSingle)) completed.set(base, complete(base, search))
+  const aloneOf = partsAlone(real([...completed.values()].map((c) => c.fitting)))
+  const idle = new Map<string, Base>()
+  for (const base of bases) {
+    if (isSingle(base)) continue
+    const alone = aloneOf({ base })
+    if (alone.every((draft) => draft !== undefined) && isIdle(base, alone)) idle.set(baseKey(base), base)
+    else completed.set(base, complete(base, search))
   }
+  const inOrder = bases.flatMap((base) => completed.get(base) ?? [])
+  const drafts = {
+    fitting: real(inOrder.map((c) => c.fitting)),
+    unclear: real(inOrder.map((c) => c.unclear)),
+  }
+  const ids = new Set(drafts.fitting.map(({ id }) => id))
+  const isTried = ({ id, base }: Draft): boolean => {
+    const leftOut = idle.get(baseKey(base))
+    return ids.has(id) || (leftOut !== undefined && complete(leftOut, search).fitting?.id === id)
+  }
+  return { ...drafts, isTried }
 }
 
-/**
- * Leaves out pairs in which one of the two does nothing for the frame rate: both have an option of their own, and the
- * machine after the pair runs as after one of them alone. Nothing is sold that is not needed. `endKey` names what is
- * fitted after a draft as far as frame rates go; undefined when it is not known.
- */
-export function withoutIdle(
-  drafts: readonly Draft[],
-  endKey: (draft: Draft) => string | undefined,
-): readonly Draft[] {
-  const aloneOf = partsAlone(drafts)
-  return drafts.filter((draft) => {
-    if (isSingle(draft.base)) return true
-    const alone = aloneOf(draft)
-    const end = endKey(draft)
-    return end === undefined || alone.includes(undefined) || !alone.some((d) => d && endKey(d) === end)
-  })
-}
+const real = (drafts: readonly (Draft | undefined)[]): Draft[] =>
+  drafts.filter((d) => d !== undefined).filter((d) => !isReplacingInDisguise(d))
 
 /** Of a pair, each of its two alone, as far as it has a draft of its own; of a single none. */
-export function partsAlone(drafts: readonly Draft[]): (draft: Draft) => (Draft | undefined)[] {
+export function partsAlone(drafts: readonly Draft[]): (of: Pick<Draft, 'base'>) => (Draft | undefined)[] {
   const singles = new Map(drafts.filter((d) => isSingle(d.base)).map((d) => [baseKey(d.base), d] as const))
   return ({ base }) => (isSingle(base) ? [] : singlesOf(base).map((single) => singles.get(baseKey(single))))
 }
@@ -71,32 +84,54 @@ export function placesOf(
   isRanked: (draft: Draft) => boolean,
 ): { readonly noNumber: Draft[]; readonly unclear: Draft[]; readonly homeless: Offer[] } {
   const gainful = offers.filter(({ part }) => GAIN_KINDS.has(part.kind))
-  const ranked = drafts.fitting.filter(isRanked)
+  const ranked = byItem(drafts.fitting.filter(isRanked))
   const unranked = drafts.fitting.filter((d) => !isRanked(d))
+  const [noNumber, unclear] = [byItem(unranked), byItem(drafts.unclear)]
   const afterRanked = gainful.filter((o) => !holds(ranked, o))
-  const afterNoNumber = afterRanked.filter((o) => !holds(unranked, o))
-  const rankedAlone = ranked.filter((d) => isSingle(d.base))
-  const inPairs = gainful.filter((o) => holds(ranked, o) && !holds(rankedAlone, o))
-  const alone = unranked.filter((d) => isSingle(d.base) && inPairs.some((o) => has(d, o)))
+  const afterNoNumber = afterRanked.filter((o) => !holds(noNumber, o))
+  // Ranked in pairs and not alone.
+  const alone = gainful
+    .filter((o) => holds(ranked, o) && !(ranked.get(o.item.id) ?? []).some((d) => isSingle(d.base)))
+    .flatMap((o) => (noNumber.get(o.item.id) ?? []).filter((d) => isSingle(d.base)))
   return {
-    noNumber: [...unranked.filter(isOneWork), ...neededFor(afterRanked, unranked), ...alone],
-    unclear: [...drafts.unclear.filter(isOneWork), ...neededFor(afterNoNumber, drafts.unclear)],
-    homeless: afterNoNumber.filter((o) => !holds(drafts.unclear, o)),
+    noNumber: [
+      ...unranked.filter(isOneWork),
+      ...neededFor(afterRanked, noNumber),
+      ...inOrderOf(unranked, alone),
+    ],
+    unclear: [...drafts.unclear.filter(isOneWork), ...neededFor(afterNoNumber, unclear)],
+    homeless: afterNoNumber.filter((o) => !holds(unclear, o)),
   }
 }
 
 const isOneWork = ({ base }: Draft): boolean => base.offers.length === 0 && isSingle(base)
-const has = (draft: Draft, offer: Offer): boolean =>
-  draft.base.offers.some((o) => o.item.id === offer.item.id)
-const holds = (drafts: readonly Draft[], offer: Offer): boolean => drafts.some((d) => has(d, offer))
 
-function neededFor(offers: readonly Offer[], drafts: readonly Draft[]): Draft[] {
-  const needed = offers.flatMap((offer) => {
-    const mine = drafts.filter((d) => has(d, offer))
+type ByItem = ReadonlyMap<string, readonly Draft[]>
+/** Drafts by each shelf item that they are bought for. */
+function byItem(drafts: readonly Draft[]): ByItem {
+  const by = new Map<string, Draft[]>()
+  for (const draft of drafts)
+    for (const { item } of draft.base.offers) {
+      const list = by.get(item.id)
+      if (list === undefined) by.set(item.id, [draft])
+      else list.push(draft)
+    }
+  return by
+}
+const holds = (drafts: ByItem, { item }: Offer): boolean => drafts.has(item.id)
+
+function neededFor(offers: readonly Offer[], drafts: ByItem): Draft[] {
+  const needed = offers.flatMap(({ item }) => {
+    const mine = drafts.get(item.id) ?? []
     const alone = mine.filter((d) => isSingle(d.base))
     return alone.length > 0 ? alone : mine
   })
   return [...new Set(needed)]
+}
+
+const inOrderOf = (all: readonly Draft[], some: readonly Draft[]): Draft[] => {
+  const among = new Set(some)
+  return all.filter((draft) => among.has(draft))
 }
 
 /** Why what is left of the shelf does not go in, by shelf item. */

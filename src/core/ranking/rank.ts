@@ -12,13 +12,15 @@ import type { Question, Wanted } from '../question.ts'
 import type { ShelfItem, ShopPolicy, TradeIn, WorkPrice } from '../shop.ts'
 import { effectOf } from '../work/catalogue.ts'
 import { workBase } from './bases.ts'
-import { complete, type Draft, searchOf } from './companions.ts'
+import { complete, type Draft, searchOf, withNothing } from './companions.ts'
 import { doubtedWith } from './doubted.ts'
 import { optionOf, titlesAtTarget } from './draftOption.ts'
+import { lookerOf } from './look.ts'
 import type { Option, Ranking } from './option.ts'
 import { picksOf } from './picks.ts'
-import { type Drafts, draftsOf, partsAlone, placesOf, ruledOutOf, withoutIdle } from './places.ts'
+import { type Drafts, draftsOf, partsAlone, placesOf, ruledOutOf } from './places.ts'
 import { priceTableOf } from './price.ts'
+import { movesAndFitOf } from './search/moves.ts'
 import { widen } from './search/widen.ts'
 import { offersOf } from './shelf.ts'
 import { byPrice, byStanding, onGrid, type Standing } from './standing.ts'
@@ -63,20 +65,16 @@ export function rank(input: RankInput): Ranking {
   const { machine, question } = input
   const desk = deskOf(input)
   const { offers, unwanted, search, apart, judgedToday, fittedToday, fittedAfter, gains } = desk
-  const endKey = (draft: Draft): string | undefined => {
-    const after = fittedAfter(draft)
-    return after && fittedKey(after)
-  }
   const works = worksToday(judgedToday)
-  const judged = draftsOf(offers, works.toDo, search)
-  const aloneOf = partsAlone(judged.fitting)
-  const isIdle = (draft: Draft): boolean => isIdleByEstimate(draft, aloneOf(draft), desk, question)
-  const drafts = {
-    ...judged,
-    fitting: withoutIdle(judged.fitting, endKey).filter((draft) => !isIdle(draft)),
-  }
+  const fit = input.bundles === true ? movesAndFitOf(desk, input) : undefined
+  const searching = fit === undefined ? search : { ...search, look: lookerOf(fit) }
+  const { isTried, ...drafts } = draftsOf(offers, works.toDo, searching, (base, alone) => {
+    const end = fittedAfter(withNothing(base, searching))
+    return end !== undefined && isIdle(end, alone.map(fittedAfter), desk, question)
+  })
+  const aloneOf = partsAlone(drafts.fitting)
   const { optionFrom } = desk
-  const wide = input.bundles === true ? widen(desk, input, judged.fitting) : undefined
+  const wide = fit && widen(desk, input, isTried, fit)
   const optionFor = (draft: Draft): Option =>
     optionFrom(
       fittedToday,
@@ -140,8 +138,8 @@ export function deskOf(input: RankInput) {
   const fittedToday = fittedOf(machine.build, judgedToday.limitsAfter, input.seenMemory)
   const fittedAfter = ({
     change,
-    judged: { after, limitsAfter },
-  }: Pick<Draft, 'change' | 'judged'>): Fitted | undefined =>
+    outcome: { after, limitsAfter },
+  }: Pick<Draft, 'change' | 'outcome'>): Fitted | undefined =>
     fittedOf(after, limitsAfter, leavesMemory(machine.build, after, change) ? input.seenMemory : undefined)
   const gains = (from: Fitted | undefined, to: Fitted | undefined) =>
     question.wanted.map((wanted) => gainOf(wanted, from, to))
@@ -173,32 +171,30 @@ export function endsOf(
   { judge, machine }: RankInput,
   change: Change,
 ): { readonly before: Fitted | undefined; readonly after: Fitted | undefined } {
-  return { before: fittedToday, after: fittedAfter({ change, judged: judge(machine, change) }) }
+  return { before: fittedToday, after: fittedAfter({ change, outcome: judge(machine, change) }) }
 }
 
 /**
- * A pair that nobody ran and that cannot be told apart from one of its two alone: the 80 % interval of what the second
- * part adds, over the owner's titles, does not lie above 0. Nothing is sold that is not needed. A pair that was run
- * stays, whatever came out.
+ * One of the two does nothing: the machine after the pair runs as after one of them alone. Or nobody ran the pair and it cannot
+ * be told apart from one of them alone: the 80 % interval of what the second part adds, over the owner's titles, does not lie
+ * above 0. A pair that was run stays then, whatever came out. An end that is not known says nothing.
  */
-function isIdleByEstimate(
-  draft: Draft,
-  alone: readonly (Draft | undefined)[],
-  { gains, apart, fittedToday, fittedAfter }: Desk,
+function isIdle(
+  after: Fitted,
+  alone: readonly (Fitted | undefined)[],
+  { gains, apart, fittedToday }: Desk,
   { wanted }: Question,
 ): boolean {
-  if (alone.length === 0 || alone.includes(undefined)) return false
-  const after = fittedAfter(draft)
+  const ends = alone.filter((end) => end !== undefined)
+  const key = fittedKey(after)
+  if (ends.some((end) => fittedKey(end) === key)) return true
   const ofPair = gains(fittedToday, after).flatMap((gain, i) => {
     const title = wanted[i]
     return gain.grade !== 'no number' && title !== undefined && title.weight > 0 ? [{ gain, title }] : []
   })
-  if (after === undefined || ofPair.length === 0) return false
-  if (ofPair.some(({ gain }) => gain.after.runIds.length > 0)) return false
+  if (ofPair.length === 0 || ofPair.some(({ gain }) => gain.after.runIds.length > 0)) return false
   const weights = ofPair.reduce((sum, { title }) => sum + title.weight, 0)
-  return alone.some((single) => {
-    const first = single && fittedAfter(single)
-    if (first === undefined) return false
+  return ends.some((first) => {
     const more = ofPair.flatMap(({ title }) => {
       const adds = apart(title, first, after)
       return adds === undefined ? [] : [{ share: title.weight / weights, ...adds }]

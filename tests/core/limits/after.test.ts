@@ -2,7 +2,8 @@ import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { applyChange, partsOf } from '../../../src/core/build.ts'
 import { compileFit, DIMENSIONS } from '../../../src/core/fit/compiled.ts'
-import { freshly, limitsAfter } from '../../../src/core/limits/after.ts'
+import { freshly, limitsAfter, limitsOnDemand } from '../../../src/core/limits/after.ts'
+import { LIMIT_KEYS } from '../../../src/core/limits/catalogue.ts'
 import { runs } from '../../runs.ts'
 import { policy } from '../fit/bench.ts'
 import { someMoves } from '../ranking/search/drawnMoves.ts'
@@ -23,7 +24,10 @@ test('limits that are put together from what is kept are those worked out anew, 
         if (again.length > 0) back++
         const change = { ...drawn, add: [...again, ...drawn.add] }
         const after = applyChange(machine.build, change)
-        expect(limitsAfter(machine, change, after)).toEqual(freshly(machine, change, after))
+        const fresh = freshly(machine, change, after)
+        expect(limitsAfter(machine, change, after)).toEqual(fresh)
+        const onDemand = limitsOnDemand(machine, change, after)
+        for (const key of LIMIT_KEYS) expect(onDemand[key]).toEqual(fresh[key])
       }
     }),
     { numRuns: runs(20) },

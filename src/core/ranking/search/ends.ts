@@ -24,8 +24,8 @@ export function endFinder({ fittedAfter }: Desk, compiled: Compiled, moves: Move
     const of = (g: number): Fitted | undefined => {
       const change = compiled.changeOf(withCard(g))
       const card = cardOf(g)
-      if (card === undefined) return fittedAfter({ change, judged: judgedAs(kept) })
-      return fittedAfter({ change, judged: judgedAs({ ...fresh, after: { ...fresh.after, card } }) })
+      if (card === undefined) return fittedAfter({ change, outcome: kept })
+      return fittedAfter({ change, outcome: { ...fresh, after: { ...fresh.after, card } } })
     }
     const keyOf = (g: number): string => {
       const end = of(g)
@@ -34,5 +34,3 @@ export function endFinder({ fittedAfter }: Desk, compiled: Compiled, moves: Move
     return { key: [0, ...links.values()].map(keyOf).join(' / '), of }
   }
 }
-
-const judgedAs = (of: ReturnType<Compiled['after']>) => ({ verdict: 'fits' as const, findings: [], ...of })

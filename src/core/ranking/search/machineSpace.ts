@@ -224,12 +224,11 @@ function lay(
     placesOf: (itemId) => {
       const movesOf = (dimension: Dimension): number[] =>
         moves[dimension].flatMap((move, i) => (offers.get(move)?.item.id === itemId ? [i] : []))
-      const platform = platforms.flatMap((_, p) =>
-        (['board', 'processor', 'memory'] as const).some((d) =>
-          movesOf(d).includes((places[p] as Place)[placeOf(d)] as number),
-        )
-          ? [p]
-          : [],
+      const holding = (['board', 'processor', 'memory'] as const)
+        .map((d) => [placeOf(d), movesOf(d)] as const)
+        .filter(([, at]) => at.length > 0)
+      const platform = places.flatMap((place, p) =>
+        holding.some(([d, at]) => at.includes(place[d] as number)) ? [p] : [],
       )
       const [card, supply] = [movesOf('card'), movesOf('supply')]
       const [inCase, inCooler] = [movesOf('case'), movesOf('cooler')]

@@ -40,7 +40,7 @@ function layOut({ offers, prices }: Desk, { machine }: RankInput): Laid {
       ...{ case: ofKind('case'), cooler: ofKind('cooler'), supply: ofKind('supply') },
       memory: [NOTHING, ...memory.map((base) => moved(changeOf(base, []), base.offers[0] as Offer))],
       work: works.map((work) => ({ add: [], removeIds: [], work })),
-      ...{ fan: [NOTHING], drive: [NOTHING] },
+      ...{ fan: ofKind('fan'), drive: [NOTHING] },
     },
     offers: behind,
   }

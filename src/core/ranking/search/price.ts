@@ -1,14 +1,6 @@
+import { bitCount } from '../../bits.ts'
 import type { Minor } from '../../money.ts'
-import {
-  bitCount,
-  byPriced,
-  type Choice,
-  type Fit,
-  NO,
-  type Priced,
-  type Shortcut,
-  type Space,
-} from './space.ts'
+import { byPriced, type Choice, type Fit, NO, type Priced, type Shortcut, type Space } from './space.ts'
 
 /** The cheapest way to a pair of gain class and card, or undefined where nothing fits. Each pair is worked out once. */
 export type Pricing = {

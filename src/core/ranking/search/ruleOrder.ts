@@ -27,14 +27,16 @@ export function askOnce(compiled: Compiled, none: Place, dimension: Dimension, m
       )
 }
 
-/** Rules by the last dimension that they read and that has more than one move, in the order of DIMENSIONS. */
+/** Rules by the last dimension that they read and that the search moves, in the order of DIMENSIONS. */
 export function rulesBy(compiled: Compiled, moves: Moves): RulesBy {
   const by: { [D in Dimension]: number[] } = {
     ...{ board: [], processor: [], memory: [], work: [], card: [] },
     ...{ case: [], fan: [], drive: [], cooler: [], supply: [] },
   }
+  // Fans and drives stay as they are in the search over bundles.
   const moving = DIMENSIONS.reduce(
-    (bits, dimension, d) => (moves[dimension].length > 1 ? bits | (1 << d) : bits),
+    (bits, dimension, d) =>
+      moves[dimension].length > 1 && dimension !== 'fan' && dimension !== 'drive' ? bits | (1 << d) : bits,
     0,
   )
   const beside = (1 << placeOf('cooler')) | (1 << placeOf('supply'))

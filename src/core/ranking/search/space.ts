@@ -1,3 +1,4 @@
+import { bitCount } from '../../bits.ts'
 import type { Minor } from '../../money.ts'
 
 /** Works that go with a combination, as bits, where it fits. */
@@ -75,12 +76,6 @@ export type Shortcut =
   | 'works are free'
   | 'bounds for measured pairs'
   | 'the price found first'
-
-export const bitCount = (bits: number): number => {
-  let count = 0
-  for (let left = bits; left !== 0; left &= left - 1) count++
-  return count
-}
 
 /** The lower price, fewer new kinds, then places: total, so that equal ones come out the same always. */
 export const byPriced = (a: Priced, b: Priced): number =>

@@ -4,7 +4,7 @@ import type { Drafts } from '../places.ts'
 import type { Desk, RankInput } from '../rank.ts'
 import type { Offer } from '../shelf.ts'
 import { type Bundles, bundlesOf, type Found } from './bundles.ts'
-import { movesAndFitOf } from './moves.ts'
+import type { MovesAndFit } from './moves.ts'
 
 /** What the search over all bundles adds to singles and pairs. */
 export type Wide = {
@@ -17,17 +17,20 @@ export type Wide = {
   readonly cautiousIds: readonly string[]
 }
 
-/** `tried`: what was drafted already, idle pairs among it, which stay out. */
-export function widen(desk: Desk, input: RankInput, tried: readonly Draft[]): Wide {
-  const fit = movesAndFitOf(desk, input)
+/** `isTried`: what was drafted already, or is an idle pair, which stays out. */
+export function widen(
+  desk: Desk,
+  input: RankInput,
+  isTried: (draft: Draft) => boolean,
+  fit: MovesAndFit,
+): Wide {
   const bundles = bundlesOf(desk, input, false, fit)
-  const known = new Set(tried.map(({ id }) => id))
   const found = new Map<string, Found>()
   const take = (list: readonly Found[]): Draft[] =>
     list.flatMap((one) => {
       const { draft } = one
       // What was found again is one draft, and no change at all is none.
-      if (known.has(draft.id) || draft.id === '' || found.has(draft.id)) return []
+      if (draft.id === '' || found.has(draft.id) || isTried(draft)) return []
       found.set(draft.id, one)
       return [draft]
     })

@@ -1,4 +1,5 @@
-import { bitCount, NO, type Space } from '../../../../src/core/ranking/search/space.ts'
+import { bitCount } from '../../../../src/core/bits.ts'
+import { NO, type Space } from '../../../../src/core/ranking/search/space.ts'
 
 /** A combination that fits, with its price. */
 export type Whole = {

@@ -1,5 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
+import { bitCount } from '../../../../src/core/bits.ts'
 import { onlyWith } from '../../../../src/core/ranking/search/bundles.ts'
 import {
   type Cells,
@@ -9,7 +10,7 @@ import {
   reachedOf,
 } from '../../../../src/core/ranking/search/cells.ts'
 import { pricing } from '../../../../src/core/ranking/search/price.ts'
-import { bitCount, type Shortcut, type Space } from '../../../../src/core/ranking/search/space.ts'
+import type { Shortcut, Space } from '../../../../src/core/ranking/search/space.ts'
 import { frontierOf, type Objective, type Step } from '../../../../src/core/ranking/search/sweep.ts'
 import { drawCells, drawnSeeds, drawSpace } from './drawnSpace.ts'
 import { everyCombination, ofPair, type PlainStep, plainFrontier, type Whole } from './everyCombination.ts'
