@@ -149,9 +149,9 @@ export const NO_CUSTOMER: Problem = {
 }
 
 /**
- * The record of one customer. `machineTag` is for whoever has the link of that machine: nothing of other machines, no note
- * of the shop and nothing that was only written; absent: all of it, pictures too
- * unless they are left out.
+ * The record of one customer. `machineTag` is for whoever has the link of that machine: nothing of other machines and
+ * nothing that was only written; the shop's notes about them are in it, since what is kept of a person is theirs to
+ * read (GDPR, article 15). Absent: all of it, pictures too unless they are left out.
  */
 export async function recordOf(
   db: Db,
@@ -164,11 +164,6 @@ export async function recordOf(
   const isOwners = machineTag !== undefined
   const here = <R extends { machineTag: string }>(list: R[]): R[] =>
     isOwners ? list.filter((row) => row.machineTag === machineTag) : list
-  const plain = <R extends { note?: string | null }>(row: R) => {
-    const { note, ...rest } = withoutNulls(row)
-    return { ...rest, ...(!isOwners && note !== undefined && { note }) }
-  }
-  const { note, ...person } = customer
   const bytes =
     isOwners || photos !== undefined
       ? new Map<number, Uint8Array>()
@@ -178,7 +173,7 @@ export async function recordOf(
         )
   const titleName = new Map((await listTitles(db)).map(({ id, name }) => [id, name]))
   return ok({
-    customer: isOwners ? person : customer,
+    customer,
     consents: (await consentsOf(db, customerId)).map(({ customerId: _, ...said }) => said),
     eraseRequest: await eraseRequestOf(db, customerId),
     machines: here(rows.owned.toSorted((a, b) => (a.machineTag < b.machineTag ? -1 : 1))).flatMap((owned) => {
@@ -186,13 +181,11 @@ export async function recordOf(
       if (machine === undefined) return []
       const { tag, soldAt, note: about } = withoutNulls(machine)
       const isNow = owned.until === undefined
-      return [
-        { tag, ...(isNow && { soldAt }), until: owned.until, ...(isNow && !isOwners && { note: about }) },
-      ]
+      return [{ tag, ...(isNow && { soldAt }), until: owned.until, ...(isNow && { note: about }) }]
     }),
     questions: here(rows.questions).map((row) => askedRecord(row, rows, isOwners)),
     jobs: here(rows.jobs).map((job) => {
-      const { id, machineTag: tag, state, agreedAt, agreedMinor, ...rest } = plain(job)
+      const { id, machineTag: tag, state, agreedAt, agreedMinor, ...rest } = withoutNulls(job)
       const { bookedFor, depositMinor, fittedAt, settledMinor, settledAt, note: about } = rest
       return {
         ...{ id, machineTag: tag, state, agreedAt, agreedMinor, bookedFor, depositMinor },
@@ -204,11 +197,11 @@ export async function recordOf(
       return { ...rest, title: titleName.get(rest.titleId) }
     }),
     requests: here(rows.requests).map((request) => {
-      const { machineTag: tag, limitKey, state, askedAt, answeredAt, note: about } = plain(request)
+      const { machineTag: tag, limitKey, state, askedAt, answeredAt, note: about } = withoutNulls(request)
       return { machineTag: tag, limitKey: limitKey as LimitKey, state, askedAt, answeredAt, note: about }
     }),
     photos: here(rows.photos).map((photo) => {
-      const { id, machineTag: tag, at, takenBy, mediaType, note: about } = plain(photo)
+      const { id, machineTag: tag, at, takenBy, mediaType, note: about } = withoutNulls(photo)
       const picture = bytes.get(id)
       return {
         ...{ id, machineTag: tag, at, takenBy, mediaType, note: about },

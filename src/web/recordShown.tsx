@@ -1,7 +1,8 @@
 import type { Child } from 'hono/jsx'
 import type { CustomerRecord } from '../uses/customerRecord.ts'
 import type { Figures } from '../words/figures.ts'
-import { fill } from '../words/say.ts'
+import { customerLabel } from '../words/limits.ts'
+import { curly, fill } from '../words/say.ts'
 import { wordsIn } from '../words/tables.ts'
 
 const Group = ({ head, none, rows }: { head: string; none: string; rows: readonly Child[] }) => (
@@ -29,7 +30,7 @@ const Words = ({ head, text }: { head: string; text: string | undefined }) => (
 /** All that is kept of one customer, to be read and printed. */
 export const RecordShown = ({ record, figures }: { record: CustomerRecord; figures: Figures }) => {
   const { customer } = record
-  const { ownerPerson, consent, limits, owner } = wordsIn(figures.language)
+  const { ownerPerson, consent, owner } = wordsIn(figures.language)
   const w = ownerPerson.record
   const { none } = w
   const day = (at: string) => figures.date(at)
@@ -40,6 +41,7 @@ export const RecordShown = ({ record, figures }: { record: CustomerRecord; figur
     [w.note, customer.note],
   ] as const
   const note = (text: string | undefined) => text !== undefined && <small class="block">{text}</small>
+  const ours = (text: string | undefined) => note(text && fill(w.noteOf, { note: text }))
   return (
     <>
       <section>
@@ -73,7 +75,7 @@ export const RecordShown = ({ record, figures }: { record: CustomerRecord; figur
           <>
             <span class="tag">{tag}</span> {soldAt !== undefined && day(soldAt)}{' '}
             {until !== undefined && fill(w.until, { date: day(until) })}
-            {note(about)}
+            {ours(about)}
           </>
         ))}
       />
@@ -105,7 +107,7 @@ export const RecordShown = ({ record, figures }: { record: CustomerRecord; figur
               {settledAt !== undefined &&
                 settledMinor !== undefined &&
                 `, ${fill(w.paid, { money: figures.money(settledMinor), date: day(settledAt) })}`}
-              {note(about)}
+              {ours(about)}
             </>
           ),
         )}
@@ -125,8 +127,8 @@ export const RecordShown = ({ record, figures }: { record: CustomerRecord; figur
         head={w.requests}
         rows={record.requests.map(({ machineTag, limitKey, askedAt, note: about }) => (
           <>
-            {machineTag}: {limits[limitKey].label}, {day(askedAt)}
-            {note(about)}
+            {machineTag}: {curly(customerLabel(limitKey, figures.language))}, {day(askedAt)}
+            {ours(about)}
           </>
         ))}
       />
@@ -137,7 +139,7 @@ export const RecordShown = ({ record, figures }: { record: CustomerRecord; figur
           <>
             {machineTag}:{' '}
             {fill(w.photo, { by: w.takers[takenBy === 'owner' ? 'owner' : 'shop'], date: day(at) })}
-            {note(about)}
+            {ours(about)}
           </>
         ))}
       />
@@ -175,7 +177,7 @@ export const RecordShown = ({ record, figures }: { record: CustomerRecord; figur
             <b>{subject}</b>{' '}
             <span class="soft">
               {machineTag !== undefined && `${machineTag}, `}
-              {day(at)}, {state}
+              {day(at)}, {w.mailStates[state] ?? state}
             </span>
             <Words head={fill(w.mailText, { date: day(at) })} text={text} />
           </>

@@ -1,6 +1,7 @@
 import { mkdtemp, readdir, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { sql } from 'drizzle-orm'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { standing } from '../../src/core/outbox/hindrance.ts'
 import { OFFER_RULES } from '../../src/core/outbox/offerRules.ts'
@@ -256,18 +257,23 @@ test('once the link is closed a wish to be erased is taken back by telling the s
   expect(refused(await takeEraseBack(store, token, later(6)))).toMatchObject([{ field: 'link' }])
 })
 
-test('the copy for an owner has their own words and this machine, and no note of the shop', async () => {
+test('the copy for an owner has their own words, this machine and the shop’s notes about them (GDPR, article 15)', async () => {
   const { store, token } = await withLink()
+  await store.db.run(sql`update customers set note = 'rings twice' where id = ${WHO}`)
+  await store.db.run(sql`update machines set note = 'under the desk' where tag = ${TAG}`)
+  await store.db.run(sql`update machines set note = 'not this link’s' where tag = 'M-0231'`)
   const record = unwrapped(await recordForOwner(store, token, AT))
   expect(record.customer).toEqual({
     id: WHO,
     name: 'Ismael Ferro',
     email: 'ismael.ferro@example.net',
     phone: '555-0142',
+    note: 'rings twice',
   })
-  expect(record.machines.map(({ tag }) => tag)).toEqual([TAG])
+  expect(record.machines).toMatchObject([{ tag: TAG, note: 'under the desk' }])
+  expect(record.machines).toHaveLength(1)
   expect(record.reports.length).toBeGreaterThan(0)
   const titleName = new Map((await listTitles(store.db)).map(({ id, name }) => [id, name]))
   for (const { title, titleId } of record.reports) expect(title).toBe(titleName.get(titleId) ?? 'no name')
-  expect(JSON.stringify(record)).not.toContain('M-0231')
+  expect(JSON.stringify(record)).not.toMatch(/M-0231|not this link/)
 })

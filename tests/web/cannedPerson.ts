@@ -184,9 +184,6 @@ export const cannedPersonUses = (
       calls.push(['ownerReads', language])
       return behind(token, { customerId })
     },
-    ownerRecord: async (token) => {
-      const { note: _, ...customer } = cannedRecord(from).customer
-      return behind(token, { ...cannedRecord(from), customer })
-    },
+    ownerRecord: async (token) => behind(token, cannedRecord(from)),
   }
 }

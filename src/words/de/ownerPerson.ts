@@ -16,7 +16,7 @@ export const PERSON_DE: Translated<typeof PERSON_EN> = {
   mine: 'Was wir über Sie aufbewahren',
   mineJson: 'Dasselbe als Datei für Programme (JSON)',
   mineSays:
-    'Alles, was wir über Sie und diesen Rechner aufbewahren. Haben Sie noch einen Rechner von uns, zeigt dessen Link das Seine; eine Kopie von allem bekommen Sie bei uns.',
+    'Alles, was wir über Sie und diesen Rechner aufbewahren, auch unsere eigenen Notizen. Haben Sie noch einen Rechner von uns, zeigt dessen Link das Seine. Was wir schrieben und nie sandten, oder eine Kopie von allem, bekommen Sie bei uns.',
   soldLink: 'Ich habe diesen Rechner nicht mehr',
   eraseLink: 'Löschen Sie mich',
   sold: {
@@ -97,7 +97,7 @@ export const PERSON_DE: Translated<typeof PERSON_EN> = {
     name: 'Name',
     email: 'Mailadresse',
     phone: 'Telefon',
-    note: 'Notiz',
+    note: 'Notiz des Händlers',
     consents: 'Ja und Nein zu Mails',
     machines: 'Rechner',
     questions: 'Fragen und was geantwortet wurde',
@@ -108,6 +108,8 @@ export const PERSON_DE: Translated<typeof PERSON_EN> = {
     sheets: 'Mitgegebene Grenzenblätter',
     mails: 'Mails',
     mailText: 'Ihr Text, {date}',
+    mailStates: { sent: 'gesendet' },
+    noteOf: 'Notiz des Händlers: {note}',
     links: 'Links zur Seite des Rechners',
     none: 'Nichts.',
     given: 'Ja',

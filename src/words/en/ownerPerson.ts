@@ -13,7 +13,7 @@ export const PERSON_EN = {
   mine: 'What we keep about you',
   mineJson: 'The same as a file for programs (JSON)',
   mineSays:
-    'All we keep about you and this machine. If you have another machine from us, its link shows that; for a copy of everything, ask us.',
+    'All we keep about you and this machine, our own notes included. If you have another machine from us, its link shows that. For what we wrote and never sent, or for a copy of everything, ask us.',
   soldLink: 'I no longer have this machine',
   eraseLink: 'Erase me',
   sold: {
@@ -92,7 +92,7 @@ export const PERSON_EN = {
     name: 'Name',
     email: 'Mail address',
     phone: 'Phone',
-    note: 'Note',
+    note: 'The shop’s note',
     consents: 'Yes and no to mails',
     machines: 'Machines',
     questions: 'Questions and what was answered',
@@ -103,6 +103,10 @@ export const PERSON_EN = {
     sheets: 'Limits sheets handed out',
     mails: 'Mails',
     mailText: 'Its text, {date}',
+    /** As the outbox names it; another one is read by the shop alone. */
+    mailStates: { sent: 'sent' } as Readonly<Record<string, string>>,
+    /** Before a note that the shop wrote beside something. */
+    noteOf: 'The shop’s note: {note}',
     links: 'Links to the owner’s page',
     none: 'Nothing.',
     given: 'Yes',
