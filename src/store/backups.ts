@@ -71,7 +71,8 @@ export async function takeLease(
     .onConflictDoUpdate({
       target: workLeases.name,
       set: { holder: id, until },
-      setWhere: sql`${workLeases.holder} = ${id} or ${workLeases.until} < ${at}`,
+      // One that ends later than ours would was taken under a clock that has been put back since.
+      setWhere: sql`${workLeases.holder} = ${id} or ${workLeases.until} < ${at} or ${workLeases.until} > ${until}`,
     })
     .returning({ name: workLeases.name })
   return taken.length > 0
