@@ -58,12 +58,36 @@ const Items = ({ view, figures }: Shown) => (
   </>
 )
 
+/** To how many a piece is offered, and until when. */
+const Terms = ({ view, figures, now }: Shown & { readonly now: string }) => {
+  const { row, source, notes, isOpenDeal } = view
+  const { state, validUntil } = row
+  const date = figures.date(validUntil)
+  const endedAt = notes.findLast(({ event }) => event === 'end')?.at
+  const isAsking = state !== 'ended' && state !== 'called off'
+  const isDraft = state === 'draft'
+  return (
+    <p class="soft">
+      {source.from === 'item' && source.tags.length > 0
+        ? W.named
+        : fill(W.factor, { factor: figures.decimal(source.overOffer) })}{' '}
+      {isAsking && W.first}{' '}
+      {endedAt !== undefined
+        ? fill(W.endedOn, { date: figures.date(endedAt) })
+        : isAsking &&
+          (row.kind === 'deal' && isDraft
+            ? counted(W.wantedDraft, row.wantedYeses ?? 1, figures, { date })
+            : fill(W.validUntil, { date }))}{' '}
+      {isAsking && now > validUntil && <b>{isOpenDeal && !isDraft ? W.dealEnded : W.over}</b>}
+    </p>
+  )
+}
+
 const Body = (props: Shown & { readonly show: Counted | undefined; readonly now: string }) => {
   const { view, figures, problems, now } = props
   const { row, source } = view
   const isPreparing = row.state === 'draft' && row.preparedAt === undefined
   const held = view.result.of.reserved.length
-  const wanted = row.wantedYeses ?? 1
   return (
     <>
       <div class="head">
@@ -85,15 +109,7 @@ const Body = (props: Shown & { readonly show: Counted | undefined; readonly now:
           {row.state === 'ended' && held > 0 && counted(W.stays, held, figures)}
         </p>
         <Items {...props} />
-        <p class="soft">
-          {source.from === 'item' && source.tags.length > 0
-            ? W.named
-            : fill(W.factor, { factor: figures.decimal(source.overOffer) })}{' '}
-          {row.kind === 'deal' && row.state === 'draft'
-            ? counted(W.wantedDraft, wanted, figures, { date: figures.date(row.validUntil) })
-            : fill(W.validUntil, { date: figures.date(row.validUntil) })}{' '}
-          {now > row.validUntil && <b>{view.isOpenDeal && row.state !== 'draft' ? W.dealEnded : W.over}</b>}
-        </p>
+        <Terms {...props} />
       </section>
       {isPreparing ? <Preparing {...props} /> : row.state === 'draft' && <Draft {...props} now={now} />}
       <Next {...props} />
@@ -109,7 +125,7 @@ const Body = (props: Shown & { readonly show: Counted | undefined; readonly now:
 
 const LABELS: Readonly<Record<string, string>> = {
   ...{ boughtPieces: W.boughtPieces, boughtCost: W.boughtCost, because: W.leaveWhy },
-  ...{ bookedDay: W.yesDay, bookedTime: W.yesTime },
+  ...{ bookedDay: W.workDay, bookedTime: W.yesTime },
 }
 /** A field about one customer ends with their number. */
 const labelOf = (field: string): string | undefined => LABELS[field.replace(/\.\d+$/, '')]

@@ -37,6 +37,8 @@ export type OfferFacts = {
   readonly left: number
   readonly asked: number
   readonly validUntil: string
+  /** A yes would be taken: then it is told until when the price is good. */
+  readonly isOpen: boolean
   readonly deal?: { readonly wanted: number; readonly counted: number } | undefined
   /** When the shop ended it before its date, and the day of its job; ISO 8601 UTC. */
   readonly endedAt?: string | undefined
@@ -64,14 +66,18 @@ export type OfferWords = {
 }
 
 export function offerWords(facts: OfferFacts): OfferWords {
-  const { answer, optionId, left, asked, validUntil, deal, endedAt, bookedFor } = facts
+  const { answer, optionId, left, asked, validUntil, isOpen, deal, endedAt, bookedFor } = facts
   const { shop, customer, machine } = answer.inputs
   const figures = figuresOf(shop, customer)
   const { w, tables, some } = mailWords(figures)
   const o = tables.roundOwner
   const said = saidOption(answer, optionId)
   const { parts, price, rise } = said
-  const stock = new Set(stockOf(said.ctx))
+  const validDay = figures.dateAfter(answer.at, shop.policy.priceValidDays)
+  const unsaid = new Set([
+    ...stockOf(said.ctx),
+    ...(isOpen ? [] : [fill(tables.answer.price.valid, { date: validDay })]),
+  ])
   const tag = oneLine(machine.tag)
   const date = figures.date(validUntil)
   const count = (n: number) => figures.number(n)
@@ -106,10 +112,10 @@ export function offerWords(facts: OfferFacts): OfferWords {
       games: { rows: said.letter.games.rows, more: said.letter.games.more },
     }),
     ...(said.letter.price !== undefined && {
-      // How many there are stands above; what is put aside for somebody is held.
+      // How many there are stands above; what is put aside for somebody is held; what is over is not good any more.
       price: {
         rows: said.letter.price.rows,
-        notes: said.letter.price.notes.filter((note) => !stock.has(note)),
+        notes: said.letter.price.notes.filter((note) => !unsaid.has(note)),
       },
     }),
   }

@@ -242,6 +242,7 @@ export function noticesIn(language: Language): Readonly<Record<string, Notice>> 
     }),
     'not bought, with a next': notBoughtMail({ answer: answer(), nextId: KIT.id, tooFew: true, ...gone }),
     'not bought, nothing else': notBoughtMail({ answer: answer(), tooFew: false, ...gone }),
+    'fewer bought than said yes': goneMail({ answer: answer(), bought: 2, ...gone }),
     'offer before it is bought, to one': offerMail({
       ...{ answer: answer({ shelf: shelf.map((item) => ({ ...item, quantity: 0 })) }), pickId: CARD.id },
       ...{ ...offer, offeredTo: 1, wantedYeses: 1 },

@@ -84,7 +84,7 @@ export async function tellGone(
   const saidYesAt = seat.saidAt ?? row.createdAt
   const notice = isNotBought
     ? notBoughtMail({ answer, what, saidYesAt, nextId, tooFew: hadTooFew(found.value) })
-    : MAILS.gone.says({ answer, what, saidYesAt, nextId })
+    : MAILS.gone.says({ answer, what, saidYesAt, nextId, bought: row.boughtPieces })
   const drawn = await MAILS.gone.draw(notice)
   return store.write(async (tx) => {
     const { machineTag, questionId } = seat

@@ -294,6 +294,10 @@ export const RIGHTS: readonly Row[] = [
   get('/api/v1/jobs', 'staff', 'read'),
   get('/api/v1/jobs/:id', 'staff', 'read'),
   post('/api/v1/jobs/:id/runs', 'staff', 'write'),
+  get('/api/v1/rounds', 'staff', 'read'),
+  get('/api/v1/rounds/:id', 'staff', 'read'),
+  post('/api/v1/rounds/:id/steps', 'staff', 'write'),
+  post('/api/v1/rounds/:id/seats/:seat/said', 'staff', 'write'),
   get('/api/v1/sales', 'staff', 'read'),
   // Judges what is sent along, and keeps nothing.
   post('/api/v1/fit', 'staff', 'read'),

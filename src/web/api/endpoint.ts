@@ -10,6 +10,7 @@ export const GROUPS = [
   'Runs',
   'Questions',
   'Jobs',
+  'Rounds of offers',
   'Sales',
   'Judging',
 ] as const
@@ -18,7 +19,13 @@ export type Group = (typeof GROUPS)[number]
 /** What core hands out is read-only; a schema's own type is not. */
 type Frozen<T> = T extends object ? { readonly [K in keyof T]: Frozen<T[K]> } : T
 
-type Given<P, Q, B> = { readonly params: P; readonly query: Q; readonly body: B }
+/** `by` is who asks, as logs name them. */
+type Given<P, Q, B> = {
+  readonly params: P
+  readonly query: Q
+  readonly body: B
+  readonly by?: string | undefined
+}
 
 type Described<P, Q, B, A> = {
   /** Names it in the description; programs that are made from it call it so. */

@@ -6,6 +6,7 @@ import { machineEndpoints } from './endpoints/machines.ts'
 import { oddRunEndpoints } from './endpoints/oddRuns.ts'
 import { partEndpoints } from './endpoints/parts.ts'
 import { questionEndpoints } from './endpoints/questions.ts'
+import { roundEndpoints } from './endpoints/rounds.ts'
 import { runEndpoints } from './endpoints/runs.ts'
 import { saleEndpoints } from './endpoints/sales.ts'
 
@@ -18,6 +19,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
   ...oddRunEndpoints,
   ...questionEndpoints,
   ...jobEndpoints,
+  ...roundEndpoints,
   ...saleEndpoints,
   ...judgingEndpoints,
 ]

@@ -43,6 +43,12 @@ export const withoutPeople = (uses: WebUses): WebUses => ({
     const next = 'No machine has this tag. A key that may not know people gives the tag.'
     return failed({ code: 'not found', field: 'machineTag', got: question.machineTag, next })
   },
+  round: async (id) => {
+    const found = await uses.round(id)
+    if (!found.ok) return found
+    const seats = found.value.seats.map((seat) => ({ ...seat, name: undefined }))
+    return { ok: true, value: { ...found.value, seats } }
+  },
   jobs: async () => withoutNames(await uses.jobs()),
   saleRecords: async () => (await uses.saleRecords()).map((line) => ({ ...line, ownerName: undefined })),
 })

@@ -72,6 +72,10 @@ export const ROUND_OWNER_DE: Translated<RoundOwnerWords> = {
     dealYesNote:
       'Das öffnet eine Seite, auf der alles noch einmal steht. Erst ein Ja dort zählt; kaufen wir es, legen wir eines für Sie zurück und schreiben Ihnen einen Tag.',
     dealSecond: 'Kaufen wir es nicht, geschieht nichts, und Sie hören davon. Bis dahin kostet ein Ja nichts.',
+    boughtFewer: {
+      one: 'Davon haben wir nur eines gekauft: {what}. Jemand, der vor Ihnen Ja gesagt hat, bekommt es.',
+      other: 'Davon haben wir nur {count} gekauft: {what}. Wer vor Ihnen Ja gesagt hat, bekommt sie.',
+    },
     notBoughtSubject: '{tag}: nicht gekauft, Sie schulden nichts',
     notBought: 'Wir haben es nicht gekauft: {what}.',
     notBoughtFew: 'Wir haben es nicht gekauft: {what}. Zu wenige wollten eines.',

@@ -69,6 +69,10 @@ export const ROUND_OWNER_EN = {
     dealYesNote:
       'It opens a page with everything once more. Only a yes there counts; if we buy it, one is set aside for you and we write to you with a day.',
     dealSecond: 'If we don’t buy it, nothing happens and you hear of it. A yes costs nothing until then.',
+    boughtFewer: forms({
+      one: 'We bought only one of this: {what}. Somebody who said yes before you gets it.',
+      other: 'We bought only {count} of this: {what}. Those who said yes before you get them.',
+    }),
     notBoughtSubject: '{tag}: we did not buy it, nothing is owed',
     notBought: 'We did not buy it: {what}.',
     notBoughtFew: 'We did not buy it: {what}. Too few owners wanted one.',

@@ -17,13 +17,15 @@ type GoneFacts = {
   readonly what: string
   /** The next best option of the answer, where one is worth the money. */
   readonly nextId?: string | undefined
+  /** Of a part that was asked about before it was bought: so many were, for those who said yes earlier. */
+  readonly bought?: number | undefined
 }
 
 /** "It is gone": nothing is owed, and the next best thing, or the word to keep the money. */
-export function goneMail({ answer, what, nextId, ...from }: Gone): Notice {
+export function goneMail({ answer, what, nextId, bought, ...from }: Gone): Notice {
   const { shop, customer, machine } = answer.inputs
   const figures = figuresOf(shop, customer)
-  const { w } = mailWords(figures)
+  const { w, tables, some } = mailWords(figures)
   const g = w.gone
   const tag = oneLine(machine.tag)
   const said = nextId === undefined ? undefined : saidOption(answer, nextId)
@@ -35,8 +37,16 @@ export function goneMail({ answer, what, nextId, ...from }: Gone): Notice {
       subject: fill(said !== undefined ? g.subjectNext : saidYes ? g.subject : g.subjectTold, { tag }),
       preheader: said === undefined ? g.preheaderNone : g.preheader,
       lead: {
-        answer: fill(saidYes ? g.lead : g.leadTold, { what: capital(oneLine(what), figures.language) }),
-        more: [g.sorry, g.notHeld, ...(said === undefined ? [g.none, g.again] : nextOf(said))],
+        answer:
+          bought === undefined
+            ? fill(saidYes ? g.lead : g.leadTold, { what: capital(oneLine(what), figures.language) })
+            : some(tables.roundOwner.mail.boughtFewer, bought, { what: oneLine(what) }),
+        // Of a part that was not there yet nobody had said that it is not held.
+        more: [
+          g.sorry,
+          ...(bought === undefined ? [g.notHeld] : []),
+          ...(said === undefined ? [g.none, g.again] : nextOf(said)),
+        ],
       },
       reply: {
         words: said === undefined ? g.replyTell : g.replyWords,

@@ -37,6 +37,13 @@ describe('a deal', () => {
       expect(asked.slice(0, 3).map(({ id }) => after.get(id))).toEqual(['too late', 'too late', 'held'])
       expect(await stockOf(shop.store, itemId)).toEqual({ standing: 1, held: 1, free: 0 })
       expect(await shop.uses.callOffRound(roundId, undefined, 'Tess')).toMatchObject({ ok: false })
+      // Who was counted and got none hears how many were bought, and nothing of what was said of other offers.
+      const told = unwrapped(await shop.uses.tellAll(roundId, 'Tess'))
+      expect(told.mailIds).toHaveLength(2)
+      for (const { text } of (await viewToApproveOf(shop, told.mailIds)).ready) {
+        expect(text.replaceAll(/\s+/g, ' ')).toMatch(/bought only one of this|nur eines gekauft/)
+        expect(text).not.toMatch(/don’t hold it\.\n|had said/)
+      }
     },
     WAIT_MS,
   )

@@ -17,6 +17,7 @@ export const EXAMPLE_ASKS: Readonly<Record<string, { readonly ask: string; reado
   rankQuestion: { ask: '/questions/Q-0301/ranking' },
   whyNot: { ask: '/questions/Q-0302/why-not?item=S-605' },
   listJobs: { ask: '/jobs' },
+  listRounds: { ask: '/rounds?limit=2' },
   listSales: { ask: '/sales?limit=2' },
   listRules: { ask: '/rules?limit=1' },
   fit: {
