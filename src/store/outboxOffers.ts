@@ -3,7 +3,11 @@ import { mails } from '../../db/schema.ts'
 import type { Db } from './open.ts'
 import { addMailEvent, type MailStep } from './outbox.ts'
 
-/** Offers that wait for this customer, or are on their way and not handed over: all are stopped. Gives how many. */
+/**
+ * Offers that wait for this customer, are on their way and not handed over, or that somebody could send again (failed before
+ * they went, or in doubt): all are stopped. One in doubt may have gone, and counts as gone by when it was handed over. Gives
+ * how many.
+ */
 export async function stopOffersTo(tx: Db, customerId: string, step: MailStep): Promise<number> {
   const stopped = await tx
     .update(mails)
@@ -13,8 +17,9 @@ export async function stopOffersTo(tx: Db, customerId: string, step: MailStep): 
         eq(mails.customerId, customerId),
         eq(mails.kind, 'offer'),
         or(
-          inArray(mails.state, ['drafted', 'approved']),
+          inArray(mails.state, ['drafted', 'approved', 'held']),
           and(eq(mails.state, 'sending'), isNull(mails.handedAt)),
+          and(eq(mails.state, 'failed'), isNull(mails.sentAt)),
         ),
       ),
     )

@@ -151,7 +151,8 @@ export const NO_CUSTOMER: Problem = {
 /**
  * The record of one customer. `machineTag` is for whoever has the link of that machine: nothing of other machines and
  * nothing that was only written; the shop's notes about them are in it, since what is kept of a person is theirs to
- * read (GDPR, article 15). Absent: all of it, pictures too unless they are left out.
+ * read (GDPR, article 15), but for the one on the machine, which may tell of who had it before. Absent: all of it,
+ * pictures too unless they are left out.
  */
 export async function recordOf(
   db: Db,
@@ -181,7 +182,9 @@ export async function recordOf(
       if (machine === undefined) return []
       const { tag, soldAt, note: about } = withoutNulls(machine)
       const isNow = owned.until === undefined
-      return [{ tag, ...(isNow && { soldAt }), until: owned.until, ...(isNow && { note: about }) }]
+      return [
+        { tag, ...(isNow && { soldAt }), until: owned.until, ...(isNow && !isOwners && { note: about }) },
+      ]
     }),
     questions: here(rows.questions).map((row) => askedRecord(row, rows, isOwners)),
     jobs: here(rows.jobs).map((job) => {

@@ -92,6 +92,10 @@ const isQuestionWithPhotos = (c: Context): boolean =>
   /^\/o\/[^/]+\/questions$/.test(c.req.path) &&
   (c.req.header('content-type') ?? '').startsWith('multipart/form-data')
 
+/** By its declared length; what declares none is counted as it comes in. */
+export const arePhotosTooLarge = (c: Context): boolean =>
+  isQuestionWithPhotos(c) && declaredBytes(c) > QUESTION_PHOTOS_BYTES
+
 export type Guards = {
   readonly tooLarge: (c: Context, limitBytes: number) => Response | Promise<Response>
   /** Answers what is not asked of us. */
@@ -135,12 +139,14 @@ export function guard(app: Hono, { tooLarge, elsewhere, gate, proxies }: Guards)
     maxSize: QUESTION_PHOTOS_BYTES,
     onError: (c) => tooLarge(c, QUESTION_PHOTOS_BYTES),
   })
+  // Its page reads what was typed and lets the photos go; nobody types a question twice.
+  const question: MiddlewareHandler = (c, next) => (arePhotosTooLarge(c) ? next() : asked(c, next))
   app.use((c, next) => {
     if (isLogUpload(c)) return log(c, next)
     if (c.req.path === '/import') return large(c, next)
     if (/^\/(?:(?:machines|o)\/[^/]+\/)?reading(?:\/(?:accept|send))?$/.test(c.req.path))
       return table(c, next)
-    if (isQuestionWithPhotos(c)) return asked(c, next)
+    if (isQuestionWithPhotos(c)) return question(c, next)
     return /^\/(?:o|machines)\/[^/]+\/photos$/.test(c.req.path) ? photo(c, next) : small(c, next)
   })
 }

@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto'
 import type { Context, MiddlewareHandler } from 'hono'
+import { arePhotosTooLarge } from './guard.ts'
 import { ONCE } from './onceKey.tsx'
 import type { WebUses } from './webUses.ts'
 
@@ -36,6 +37,7 @@ const STREAMED = /^\/(?:runs\/log|import)$/
 const isForm = (c: Context): boolean =>
   c.req.method === 'POST' &&
   !STREAMED.test(c.req.path) &&
+  !arePhotosTooLarge(c) &&
   /^(?:application\/x-www-form-urlencoded|multipart\/form-data)\b/i.test(c.req.header('content-type') ?? '')
 
 /**

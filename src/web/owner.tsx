@@ -19,11 +19,13 @@ import { sayOwnerState } from '../words/questionState.ts'
 import { capital, fill, formOf } from '../words/say.ts'
 import { type Tables, wordsIn } from '../words/tables.ts'
 import { enterableKey, sourcesFor } from './claimForm.ts'
+import { fieldsWithoutFiles, photosTooLarge } from './fieldsFirst.ts'
 import { ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
 import { param, type Web } from './frame.ts'
+import { arePhotosTooLarge } from './guard.ts'
 import { HomeSheetBody } from './homeSheet.tsx'
 import { AskForm, isOfQuestion, type OwnerProps, ownerLabel, Report, RequestForm } from './ownerForms.tsx'
-import { nowherePage, ownerPage, ownerTrouble } from './ownerFrame.tsx'
+import { nowhereBeside, nowherePage, ownerPage, ownerTrouble } from './ownerFrame.tsx'
 import { OwnerHistory } from './ownerHistory.tsx'
 import { photoOf, photosOf } from './ownerLink.tsx'
 import {
@@ -282,6 +284,12 @@ export function ownerRoutes(app: Hono, web: Web): void {
   })
 
   post('questions', async (c, token, view) => {
+    if (arePhotosTooLarge(c)) {
+      // What was not read to its end would be taken for the next request of the connection.
+      c.header('Connection', 'close')
+      const typed = new Map([...typedOf(await fieldsWithoutFiles(c)), ['hadPhotos', ['yes']] as const])
+      return show(c, typed, [photosTooLarge()])
+    }
     const form = await readForm(c)
     const photos = await photosOf(form)
     const typed = new Map([...typedOf(form), ...(photos.length > 0 ? [['hadPhotos', ['yes']] as const] : [])])
@@ -309,7 +317,7 @@ export function ownerRoutes(app: Hono, web: Web): void {
   ownerReadingRoutes(app, web, routes)
 
   // Whatever else is asked for under a link, held or not: the same calm page.
-  app.get('/o/*', (c) => nowherePage(c, web))
+  app.get('/o/*', (c) => nowhereBeside(c, web))
 }
 
 /** The strongest source that the limit counts for something an owner looked at. */

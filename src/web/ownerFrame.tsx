@@ -68,8 +68,7 @@ const languageAsked = (c: Context): Language =>
   }) as Language
 
 /** The same for a link that nobody made, that has ended or that was taken back, and for every path beside them. */
-export const nowherePage = (c: Context, { options }: Web) => {
-  const language = languageAsked(c)
+export const nowherePage = (c: Context, { options }: Web, language: Language = languageAsked(c)) => {
   const { nowhere } = wordsIn(language).owner
   return ownerPage(
     c,
@@ -83,6 +82,13 @@ export const nowherePage = (c: Context, { options }: Web) => {
     404,
     language,
   )
+}
+
+/** A path beside the pages of a link: in the language of whoever has the link, where it holds. */
+export async function nowhereBeside(c: Context, web: Web) {
+  const [, token = ''] = ofLink.exec(c.req.path) ?? []
+  const view = token === '' ? undefined : await web.uses.ownerPage(token)
+  return nowherePage(c, web, view?.ok === true ? view.value.language : undefined)
 }
 
 const ofLink = /^\/o(?:\/([^/]*)|$)/

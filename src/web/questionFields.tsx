@@ -5,11 +5,11 @@ import { ASKS, COMPLAINTS, TARGET_FPS_DEFAULT, WISHES } from '../core/question.t
 import type { Problem } from '../problem.ts'
 import { ASK_WORDS, QUESTION_WORDS, WISH_WORDS } from '../words/en/questionForm.ts'
 import { KIND_WORDS } from '../words/options.ts'
-import { allowedIn } from '../words/ownerProblems.ts'
 import { capital, fill } from '../words/say.ts'
 import { wordsIn } from '../words/tables.ts'
+import { sayFigure } from './figureSaid.ts'
 import { Field, FieldProblems, Select, type Typed, textOf } from './form.tsx'
-import { figuresOfKind, type PartFigure } from './partForm.ts'
+import { figuresOfKind } from './partForm.ts'
 import { IN_MIND_FIGURES, ROWS_MAX, rowCount } from './questionForm.ts'
 import { settingText } from './settingText.ts'
 
@@ -39,18 +39,6 @@ const kindOf = (kind: PartKind, { by, language = 'en' }: Pick<FieldsProps, 'by' 
     by === 'shop' || language === 'en' ? KIND_WORDS[kind] : wordsIn(language).answer.kinds[kind],
     language,
   )
-
-/** A figure's label, and what it takes, in the language of the form. */
-function sayFigure({ field, label, hint, cell }: PartFigure, language: Language) {
-  if (language === 'en') return { label, hint }
-  const specs: Readonly<Record<string, { readonly label: string } | undefined>> = wordsIn(language).specs
-  const named = specs[field]?.label.replace(LEADING_ARTICLE, '') ?? label
-  const allowed = allowedIn(cell.allowed, language)
-  return { label: capital(named, language), hint: allowed && `${capital(allowed, language)}.` }
-}
-
-/** Labels of figures stand inside sentences, behind their article. */
-const LEADING_ARTICLE = /^(?:den|die|das) /
 
 /** What is asked, as buttons of one choice; what belongs to the others is folded away by the style sheet. */
 export const AsksChoice = (props: FieldsProps) => {

@@ -10,6 +10,7 @@ import { failed, ok, type Problem, type Result } from '../problem.ts'
 import { neededFor } from '../uses/takeQuestion.ts'
 import { fill } from '../words/say.ts'
 import { wordsIn } from '../words/tables.ts'
+import { sayFigure } from './figureSaid.ts'
 import { type Typed, textOf } from './form.tsx'
 import { figuresOfKind } from './partForm.ts'
 import { type FieldReader, fieldReader } from './typed.ts'
@@ -66,7 +67,7 @@ export const IN_MIND_FIGURES: { readonly [K in PartKind]?: readonly string[] } =
 /** Words for the fields of this form, for the list of problems at its top. */
 export function questionLabel(field: string): string | undefined {
   const row = /^wanted\.(\d+)\.(title|setting|weight)$/.exec(field)
-  if (row === null) return LABELS[field]
+  if (row === null) return LABELS[field] ?? figureLabel(field, 'en')
   return `Title ${Number(row[1]) + 1}${row[2] === 'title' ? '' : row[2] === 'weight' ? ', counts' : ', setting'}`
 }
 
@@ -79,7 +80,15 @@ export function ownerQuestionLabel(field: string, language: Language): string | 
     return fill(what === 'title' ? labels.wantedTitle : labels.wantedSetting, { n: String(Number(n) + 1) })
   if (field === 'planned.widthPx') return labels.plannedWidth
   if (field === 'planned.heightPx') return labels.plannedHeight
-  return field === 'planned.refreshHz' ? labels.plannedRefresh : undefined
+  return field === 'planned.refreshHz' ? labels.plannedRefresh : figureLabel(field, language)
+}
+
+/** A figure of the part in mind, as its field is called. */
+function figureLabel(field: string, language: Language): string | undefined {
+  const [, kind, name] = /^inMind\.(\w+)\.(\w+)$/.exec(field) ?? []
+  const known = PART_KINDS.find((one) => one === kind)
+  const figure = known && figuresOfKind(known).find((one) => one.field === name)
+  return figure && sayFigure(figure, language).label
 }
 
 /** Kinds that go without titles: one that was named without its setting is left out, not asked about. */

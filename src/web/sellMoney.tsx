@@ -15,7 +15,10 @@ const plurals = new Intl.PluralRules('en')
 type MoneyProps = { view: SaleView; figures: Figures; typed: Typed; problems: readonly Problem[] }
 
 /** What it cost and brought, summed up; what is not known is said. */
-export const Sums = ({ view: { sale, sums }, figures }: Pick<MoneyProps, 'view' | 'figures'>) => {
+export const Sums = ({
+  view: { sale, sums, fittingMinor },
+  figures,
+}: Pick<MoneyProps, 'view' | 'figures'>) => {
   const money = (minor: number | undefined) => (minor === undefined ? w.unknown : figures.money(minor, true))
   const { costMinor, unknownCosts, priceMinor, taxMinor, marginMinor, marginBp } = sums
   const isBound = unknownCosts > 0
@@ -67,10 +70,17 @@ export const Sums = ({ view: { sale, sums }, figures }: Pick<MoneyProps, 'view' 
           {fill(formOf(w.unknownCosts, unknownCosts, plurals), { n: figures.number(unknownCosts) })}
         </p>
       )}
+      {marginMinor !== undefined && sale.otherCostMinor === undefined && fittingMinor !== undefined && (
+        <p class="soft">{fill(w.fittingNotCounted, { amount: figures.money(fittingMinor, true) })}</p>
+      )}
       <p class="soft">{w.onlyYou}</p>
     </>
   )
 }
+
+/** How the field for other costs stands against what fitting is by the work table. */
+const fittingStands = (otherCostMinor: number | undefined, isNew: boolean) =>
+  otherCostMinor !== undefined ? 'filled' : isNew ? 'proposed' : 'empty'
 
 /** The amounts to type, each as it stands. */
 export const MoneyForm = ({ view, figures, typed, problems }: MoneyProps) => {
@@ -102,7 +112,9 @@ export const MoneyForm = ({ view, figures, typed, problems }: MoneyProps) => {
           hint={
             fittingMinor === undefined
               ? w.otherHint
-              : fill(w.fittingHint, { amount: figures.money(fittingMinor, true) })
+              : fill(w.fittingHint[fittingStands(sale.otherCostMinor, isNew)], {
+                  amount: figures.money(fittingMinor, true),
+                })
           }
         />
         {parts.map(({ id, part }) => (

@@ -199,7 +199,7 @@ const isForDrives = ({ what, total }: Free): boolean => total !== undefined && D
 
 function nextSaid(
   { kind, bounds, best, tried }: NextKind,
-  { limits, free }: LimitsSheet,
+  { limits, free, measured }: LimitsSheet,
   figures: Figures,
   lookup: FindingLookup,
 ): NextSaid {
@@ -219,7 +219,7 @@ function nextSaid(
           ? [none.notTried]
           : goes === 0
             ? [none.nothing]
-            : [none.noGain]
+            : [measured.length === 0 ? none.notRanked : none.noGain]
   return {
     head: kindHead(kind, figures),
     bounds: known.map((key) => {

@@ -21,7 +21,7 @@ export function settingText(setting: Setting, language: Language = 'en'): string
 
 /** The same in a language of owners. */
 function settingIn(setting: Setting, language: Language): string {
-  const { setting: w, presets } = wordsIn(language).answer
+  const { setting: w, presets, sliders } = wordsIn(language).answer
   const { widthPx, heightPx, preset, rayTracing, upscaler, frameGeneration, capFps, lowered } = setting
   return [
     fill(w.size, {
@@ -33,6 +33,8 @@ function settingIn(setting: Setting, language: Language): string {
     ...(upscaler === undefined ? [] : [fill(w.upscaler, { mode: upscaler })]),
     ...(frameGeneration ? [w.frameGeneration] : []),
     ...(capFps === undefined ? [] : [fill(w.cap, { fps: `${capFps}\u00a0FPS` })]),
-    ...(lowered === undefined ? [] : [fill(w.lowered, { what: lowered.what })]),
+    ...(lowered === undefined
+      ? []
+      : [fill(w.lowered, { what: sliders[lowered.what.toLowerCase()] ?? lowered.what })]),
   ].join(', ')
 }

@@ -88,7 +88,7 @@ export function contextOf(answer: Answer, pick: Option | undefined): Context {
       s.upscaler === undefined ? undefined : fill(w.upscaler, { mode: oneLine(s.upscaler) }),
       s.frameGeneration ? w.frameGeneration : undefined,
       s.capFps === undefined ? undefined : fill(w.cap, { fps: figures.fps(s.capFps) }),
-      s.lowered === undefined ? undefined : fill(w.lowered, { what: oneLine(s.lowered.what) }),
+      s.lowered === undefined ? undefined : fill(w.lowered, { what: sliderIn(words, s.lowered.what) }),
     ]
       .filter((x) => x !== undefined)
       .join(', ')
@@ -125,6 +125,10 @@ export function contextOf(answer: Answer, pick: Option | undefined): Context {
     },
   }
 }
+
+/** A slider of a game, in the words of the letter where they have one for it. */
+export const sliderIn = ({ sliders }: Tables['answer'], what: string): string =>
+  sliders[oneLine(what).toLowerCase()] ?? oneLine(what)
 
 /** Findings with the worst verdict among these, in the rules' order. */
 export function worstOf(findings: readonly Finding[]): readonly Finding[] {

@@ -1,6 +1,6 @@
 import type { Lowered } from '../../core/ranking/lowered.ts'
-import { type Filling, fill, oneLine } from '../say.ts'
-import type { Context } from './context.ts'
+import { type Filling, fill } from '../say.ts'
+import { type Context, sliderIn } from './context.ts'
 import type { Item, Letter } from './letter.ts'
 
 /** Settings told in a letter: the largest gains; the page tells all. */
@@ -42,7 +42,7 @@ function valuesOf(ctx: Context, one: Lowered): Filling {
   const after = ctx.fpsAt(one.after.averageFps)
   return {
     title: ctx.titleName(one.titleId),
-    what: ctx.list(one.what.map(oneLine)),
+    what: ctx.list(one.what.map((what) => sliderIn(ctx.words, what))),
     before: ctx.rateAt(one.before.averageFps),
     after: one.isAtLeast ? fill(ctx.words.rates.atLeast, { fps: after }) : after,
     ...figures.outwards(one.afterFpsLow, one.afterFpsHigh),

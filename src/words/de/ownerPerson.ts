@@ -16,7 +16,7 @@ export const PERSON_DE: Translated<typeof PERSON_EN> = {
   mine: 'Was wir über Sie aufbewahren',
   mineJson: 'Dasselbe als Datei für Programme (JSON)',
   mineSays:
-    'Alles, was wir über Sie und diesen Rechner aufbewahren, auch unsere eigenen Notizen. Haben Sie noch einen Rechner von uns, zeigt dessen Link das Seine. Was wir schrieben und nie sandten, oder eine Kopie von allem, bekommen Sie bei uns.',
+    'Alles, was wir über Sie und diesen Rechner aufbewahren, auch unsere eigenen Notizen zu Ihnen. Haben Sie noch einen Rechner von uns, zeigt dessen Link das Seine. Notizen zum Rechner selbst, was wir schrieben und nie sandten, oder eine Kopie von allem bekommen Sie bei uns.',
   soldLink: 'Ich habe diesen Rechner nicht mehr',
   eraseLink: 'Löschen Sie mich',
   sold: {

@@ -25,7 +25,8 @@ export const OWNER_READING_DE: Translated<typeof OWNER_READING_EN> = {
   table: 'Was die Zeile ausgegeben hat',
   file: 'Oder eine Datei',
   read: 'Erst ansehen',
-  notKept: 'Nichts wurde aufbewahrt, weder der Text noch die Datei. Geben Sie es noch einmal.',
+  notKept:
+    'Nichts wurde aufbewahrt, weder ein Text noch eine Datei. Fügen Sie den Text ein oder wählen Sie die Datei, und senden Sie noch einmal.',
   unread:
     'In der Tabelle stehen auch Seriennummern und die Nummer des Rechners. Sie werden nicht gelesen, nicht gezeigt und nicht aufbewahrt.',
   preview: 'Was ausgelesen wurde',

@@ -39,6 +39,7 @@ export const LIMITS_SHEET_DE: Translated<typeof LIMITS_SHEET_EN> = {
     none: {
       nothing: 'Von den Teilen, die wir kennen, passt keines in den Rechner, wie er ist.',
       noGain: 'Andere passen, aber bei keinem ist sicher, dass es in diesen Spielen etwas bringt.',
+      notRanked: 'Andere passen. Was sie bringen, weiß niemand, bevor hier ein Spiel gemessen ist.',
       notTried: 'Wir kennen kein anderes Teil dieser Art zum Vergleich.',
       loose:
         'Hier haben wir keine Teile verglichen: Was passt, hängt von den freien Plätzen weiter unten ab.',

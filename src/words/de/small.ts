@@ -14,6 +14,8 @@ export const FIGURES_DE: Translated<typeof FIGURES_EN> = {
   texts: {
     '4-pin': '4-polig',
     '8-pin': '8-polig',
+    '2.5-inch': '2,5 Zoll',
+    '3.5-inch': '3,5 Zoll',
     'full height': 'volle Höhe',
     'low profile': 'flach',
     moves: 'zieht auf ein anderes Mainboard mit',

@@ -115,6 +115,20 @@ export const ANSWER_NAMES_EN = {
     'very high': 'very high',
     ultra: 'ultra',
   } as Readonly<Record<string, string>>,
+  /** Sliders that many games have; any other stands as the shop wrote it. */
+  sliders: {
+    shadows: 'shadows',
+    textures: 'textures',
+    reflections: 'reflections',
+    lighting: 'lighting',
+    effects: 'effects',
+    fog: 'fog',
+    water: 'water',
+    crowds: 'crowds',
+    'view distance': 'view distance',
+    'anti-aliasing': 'anti-aliasing',
+    'ambient occlusion': 'ambient occlusion',
+  } as Readonly<Record<string, string>>,
   setting: {
     size: '{width}×{height}, {preset}',
     rayTracing: 'ray tracing',

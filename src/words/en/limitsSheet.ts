@@ -41,6 +41,8 @@ export const LIMITS_SHEET_EN = {
     none: {
       nothing: 'Of the parts we know, none goes in as the machine is.',
       noGain: 'Other ones go in, but for none is it sure that these games gain from it.',
+      /** Where no game was measured. */
+      notRanked: 'Other ones go in. What they gain, nobody knows before a game is measured here.',
       notTried: 'We know no other part of this kind to compare.',
       loose: 'We compared no parts here: what goes in depends on the free places further down.',
       looseUnknown: 'We compared no parts here: nobody has counted its places for drives yet.',

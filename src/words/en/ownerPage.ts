@@ -69,6 +69,8 @@ export const OWNER_EN = {
     reportTitle: 'Game and setting',
     reportLow1Fps: '1% low',
     photo: 'Photo',
+    table: 'What the line printed',
+    tableFile: 'Or a file',
   } as Readonly<Record<string, string>>,
   report: 'How does it run now?',
   reportSays: 'We promised a number. Tell us yours: it is kept as what you measured, beside our own runs.',

@@ -13,7 +13,7 @@ export const PERSON_EN = {
   mine: 'What we keep about you',
   mineJson: 'The same as a file for programs (JSON)',
   mineSays:
-    'All we keep about you and this machine, our own notes included. If you have another machine from us, its link shows that. For what we wrote and never sent, or for a copy of everything, ask us.',
+    'All we keep about you and this machine, our own notes about you included. If you have another machine from us, its link shows that. For notes on the machine itself, for what we wrote and never sent, or for a copy of everything, ask us.',
   soldLink: 'I no longer have this machine',
   eraseLink: 'Erase me',
   sold: {

@@ -22,7 +22,7 @@ export const OWNER_READING_EN = {
   table: 'What the line printed',
   file: 'Or a file',
   read: 'Look at it first',
-  notKept: 'Nothing was kept, neither the text nor the file. Give it once more.',
+  notKept: 'Nothing was kept, neither a text nor a file. Paste the text or choose the file, and send again.',
   unread:
     'Serial numbers and the machine’s own number stand in the table too. They are not read, not shown and not kept.',
   preview: 'What your reading says',

@@ -143,8 +143,15 @@ export const SELL_EN = {
     cost: 'Cost',
     other: 'Other costs',
     otherHint: 'Freight, fees, and your work if you count it.',
-    fittingHint:
-      'Fitting these parts is {amount} by your work table, and stands here until you write something else. Empty it if you do not count your own work.',
+    /** What fitting is by the work table, as the field stands: put in and not saved, left empty, or filled. */
+    fittingHint: {
+      proposed:
+        'Fitting these parts is {amount} by your work table. It is put in here for you and counts once you save. Empty it if you do not count your own work.',
+      empty: 'Fitting these parts is {amount} by your work table. This field is empty, so it is not counted.',
+      filled:
+        'Fitting these parts is {amount} by your work table. What stands here counts, whatever that says.',
+    },
+    fittingNotCounted: 'No other costs are counted here; fitting these parts is {amount} by your work table.',
     all: 'Cost of all',
     price: 'Price',
     tax: 'Sales tax in it',

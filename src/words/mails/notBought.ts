@@ -1,5 +1,5 @@
 import { figuresOf } from '../figures.ts'
-import { capital, fill, oneLine } from '../say.ts'
+import { fill, oneLine } from '../say.ts'
 import type { Gone } from './gone.ts'
 import type { Notice } from './notice.ts'
 import { optionBlocks, saidOption } from './option.ts'

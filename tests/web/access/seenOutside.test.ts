@@ -183,10 +183,11 @@ const MACHINE_FACTS = [
 /** Besides: who they are, what they asked, who answers, and games to choose from. */
 const OWNERS_OWN = ['customers.name', 'questions.words', 'shops.builder', 'settings.lowered_what']
 
-/** What the copy of a person adds: how they are reached, and what they said. */
+/** What the copy of a person adds: how they are reached, what they said, and what the shop noted about them. */
 const OF_THE_PERSON = [
   ...['customers.email', 'customers.phone', 'consents.wording', 'messages.told_text', 'owner_reports.note'],
   ...['questions.part_in_mind', 'handed_sheets.subject', 'handed_sheets.message'],
+  ...['customers.note', 'jobs.note', 'owner_requests.note', 'photos.note'],
 ]
 const OWN_AMOUNTS = new Set([
   ...['jobs.agreed_minor', 'jobs.deposit_minor', 'jobs.settled_minor', 'questions.budget_minor'],
@@ -255,7 +256,9 @@ test('an owner’s link shows their own name and questions, and of other people 
   // The copy of what is kept of them has their own particulars, and what they agreed to pay.
   const kept = [...MACHINE_FACTS, ...OWNERS_OWN, ...OF_THE_PERSON]
   expect(tooMuch(copies, kept).filter((found) => !OWN_AMOUNTS.has(found.split(': ')[1] ?? ''))).toEqual([])
-  expect(namesIn(copies)).toEqual(expect.arrayContaining(['customers.email', 'customers.phone']))
+  expect(namesIn(copies)).toEqual(
+    expect.arrayContaining(['customers.email', 'customers.phone', 'customers.note']),
+  )
   expect(rowsIn(seen, 'customers')).toEqual(shop.own.customers)
   for (const row of rowsIn(seen, 'questions')) expect(shop.own.questions).toContain(row)
   for (const { text } of seen) expect(otherTagsIn(text)).toEqual([])
