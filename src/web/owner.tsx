@@ -24,20 +24,14 @@ import { ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
 import { param, type Web } from './frame.ts'
 import { arePhotosTooLarge } from './guard.ts'
 import { HomeSheetBody } from './homeSheet.tsx'
+import { AboutYou, ConsentBox, LanguageChoice } from './ownerChoices.tsx'
 import { AskForm, isOfQuestion, type OwnerProps, ownerLabel, Report, RequestForm } from './ownerForms.tsx'
 import { nowhereBeside, nowherePage, ownerPage, ownerTrouble } from './ownerFrame.tsx'
 import { OwnerHistory } from './ownerHistory.tsx'
 import { photoOf, photosOf } from './ownerLink.tsx'
-import {
-  AboutYou,
-  ConsentBox,
-  LanguageChoice,
-  ownerPersonRoutes,
-  ownerRoutesOf,
-  partedPage,
-  readIn,
-} from './ownerPerson.tsx'
+import { ownerPersonRoutes } from './ownerPerson.tsx'
 import { OwnerReadingLink, ownerReadingRoutes } from './ownerReading.tsx'
+import { ownerRoutesOf, partedPage, readIn } from './ownerRoutes.tsx'
 import { askedFields } from './questionForm.ts'
 import { readForm } from './readForm.ts'
 import { fieldReader, readingOf } from './typed.ts'
