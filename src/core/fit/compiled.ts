@@ -97,6 +97,7 @@ const ADD_ORDER = [
  */
 export function compileFit(machine: Machine, policy: ShopPolicy, moves: Moves): Compiled {
   const sizes = DIMENSIONS.map((dimension) => moves[dimension].length)
+  const keyOf = keysFor(sizes)
   const reads = RULES.map(({ reads, mayRead }) =>
     [...reads, ...mayRead].reduce((bits, key) => bits | bitsOfLimit(key), 0),
   )
@@ -116,7 +117,7 @@ export function compileFit(machine: Machine, policy: ShopPolicy, moves: Moves): 
   }
   const machines = new Map<number | string, ReturnType<typeof machineAfter>>()
   const after = (place: Place): ReturnType<typeof machineAfter> => {
-    const key = keyOf(place, ALL, sizes)
+    const key = keyOf(place, ALL)
     const known = machines.get(key)
     if (known !== undefined) return known
     const change = changeOf(place)
@@ -129,7 +130,7 @@ export function compileFit(machine: Machine, policy: ShopPolicy, moves: Moves): 
 
   const code = (rule: number, place: Place): Code => {
     const table = answers[rule] as Map<number | string, Code>
-    const key = keyOf(place, reads[rule] as number, sizes)
+    const key = keyOf(place, reads[rule] as number)
     const known = table.get(key)
     if (known !== undefined) return known
     for (;;) {
@@ -192,7 +193,7 @@ export function compileFit(machine: Machine, policy: ShopPolicy, moves: Moves): 
             return { code: MISFIT, demanded: 0, works: 0 }
           }
           isMisfit = true
-          demanded |= demands[rule]?.get(keyOf(place, read, sizes)) ?? 0
+          demanded |= demands[rule]?.get(keyOf(place, read)) ?? 0
         }
       }
       return { code: isMisfit ? MISFIT : isUnclear ? UNCLEAR : works, demanded, works }
@@ -217,15 +218,23 @@ function codeOf(weighed: ReturnType<(typeof RULES)[number]['weigh']>): Code {
 }
 
 /** The moves of some dimensions (bits) as one key: a number, and where the lists are too long for one, a text. */
-export function keyOf(place: Place, bits: number, sizes: readonly number[]): number | string {
-  let key = 0
-  let most = 1
-  for (let d = 0; d < sizes.length; d++)
-    if (bits & (1 << d)) {
-      key = key * (sizes[d] as number) + (place[d] as number)
-      most *= sizes[d] as number
-    }
-  return most < Number.MAX_SAFE_INTEGER ? key : place.filter((_, d) => bits & (1 << d)).join(' ')
+export function keysFor(sizes: readonly number[]): (place: Place, bits: number) => number | string {
+  const plans = new Map<number, { readonly dimensions: readonly number[]; readonly isShort: boolean }>()
+  const planOf = (bits: number) => {
+    // A dimension of one move tells nothing apart.
+    const dimensions = sizes.flatMap((size, d) => (bits & (1 << d) && size > 1 ? [d] : []))
+    const most = dimensions.reduce((all, d) => all * (sizes[d] as number), 1)
+    const plan = { dimensions, isShort: most < Number.MAX_SAFE_INTEGER }
+    plans.set(bits, plan)
+    return plan
+  }
+  return (place, bits) => {
+    const { dimensions, isShort } = plans.get(bits) ?? planOf(bits)
+    if (!isShort) return dimensions.map((d) => place[d]).join(' ')
+    let key = 0
+    for (const d of dimensions) key = key * (sizes[d] as number) + (place[d] as number)
+    return key
+  }
 }
 
 /** Limits of so many machines are remembered at once, some kB each. */

@@ -95,7 +95,17 @@ export type Run = {
 }
 
 /** Key of what was fitted; equal keys mean that runs may be put together. */
-export const fittedKey = (f: Fitted): string =>
+export function fittedKey(fitted: Fitted): string {
+  const known = KEYS.get(fitted)
+  if (known !== undefined) return known
+  const fresh = keyOfFitted(fitted)
+  KEYS.set(fitted, fresh)
+  return fresh
+}
+/** A ranking asks for the key of one end some hundred times. */
+const KEYS = new WeakMap<Fitted, string>()
+
+const keyOfFitted = (f: Fitted): string =>
   [
     f.processorId,
     f.cardId,

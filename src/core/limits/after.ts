@@ -29,13 +29,16 @@ export const limitsOnDemand = (machine: Machine, change: Change, after: Build): 
 function groupsOf(machine: Machine, change: Change, after: Build): (g: number) => Partial<Limits> {
   const seen = KEPT.get(machine) ?? keptFor(machine)
   const works = change.work.join(' ')
-  let marks: Record<PartKind, string> | undefined
+  const marks: Partial<Record<PartKind, string>> = {}
   let whole: Limits | undefined
   return (g) => {
     const { kinds, keys } = GROUPS[g] as Group
-    marks ??= marksOf(seen, change, after)
     let name = works
-    for (const kind of kinds) name += ` ${marks[kind]}`
+    for (const kind of kinds) {
+      const mark = marks[kind] ?? markOf(kind, seen, change, after)
+      marks[kind] = mark
+      name += ` ${mark}`
+    }
     const byName = seen.groups[g] as Map<string, Partial<Limits>>
     const known = byName.get(name)
     if (known !== undefined) return known
@@ -98,8 +101,8 @@ function keptFor(machine: Machine): Kept {
   return kept
 }
 
-/** By kind: the parts after the change, and those that it brings, which end claims even where nothing else is new. */
-function marksOf({ parts }: Kept, { add }: Change, after: Build): Record<PartKind, string> {
+/** The parts of a kind after the change, and those that it brings, which end claims even where nothing else is new. */
+function markOf(kind: PartKind, { parts }: Kept, { add }: Change, after: Build): string {
   const numberOf = (part: Part | undefined): number => {
     if (part === undefined) return -1
     const known = parts.get(part)
@@ -107,15 +110,13 @@ function marksOf({ parts }: Kept, { add }: Change, after: Build): Record<PartKin
     parts.set(part, parts.size)
     return parts.size - 1
   }
-  const marks: Record<PartKind, string> = {
-    ...{ processor: `${numberOf(after.processor)}`, board: `${numberOf(after.board)}` },
-    ...{ memory: `${after.memory.map(numberOf)}`, card: `${numberOf(after.card)}` },
-    ...{ supply: `${numberOf(after.supply)}`, case: `${numberOf(after.case)}` },
-    ...{ cooler: `${numberOf(after.cooler)}`, drive: `${after.drives.map(numberOf)}` },
-    fan: `${after.fans.map(numberOf)}`,
-  }
-  for (const part of add) marks[part.kind] += `<${numberOf(part)}`
-  return marks
+  let mark = ''
+  if (kind === 'memory') for (const kit of after.memory) mark += `,${numberOf(kit)}`
+  else if (kind === 'drive') for (const drive of after.drives) mark += `,${numberOf(drive)}`
+  else if (kind === 'fan') for (const fan of after.fans) mark += `,${numberOf(fan)}`
+  else mark = `${numberOf(after[kind])}`
+  for (const part of add) if (part.kind === kind) mark += `<${numberOf(part)}`
+  return mark
 }
 
 function pick(limits: Limits, keys: readonly LimitKey[]): Partial<Limits> {

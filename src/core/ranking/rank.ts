@@ -271,14 +271,23 @@ type Ends<T> = (
 
 /** What a model answers to two ends, each asked once. */
 function remembered<T extends TitleGain | LogGain | undefined>(ask: Ends<T>) {
-  const answers = new Map<string, T>()
+  const byTitle = new Map<string, Map<string, Map<string, T>>>()
+  const nameOf = (end: Fitted | undefined): string => (end === undefined ? '' : fittedKey(end))
   return ({ titleId, settingId }: Wanted, before: Fitted | undefined, after: Fitted | undefined): T => {
-    const ends = [before, after].map((end) => (end === undefined ? null : fittedKey(end)))
-    const key = JSON.stringify([titleId, settingId, ...ends])
-    const known = answers.get(key)
+    const byBefore = within(byTitle, JSON.stringify([titleId, settingId]))
+    const byAfter = within(byBefore, nameOf(before))
+    const known = byAfter.get(nameOf(after))
     if (known !== undefined) return known
     const fresh = ask(titleId, settingId, before, after)
-    answers.set(key, fresh)
+    byAfter.set(nameOf(after), fresh)
     return fresh
   }
+}
+
+function within<K, L, V>(map: Map<K, Map<L, V>>, key: K): Map<L, V> {
+  const known = map.get(key)
+  if (known !== undefined) return known
+  const fresh = new Map<L, V>()
+  map.set(key, fresh)
+  return fresh
 }

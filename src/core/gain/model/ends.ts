@@ -70,16 +70,49 @@ export function makingsOf(view: View, catalog: Catalog, fitted: Fitted): Makings
 export const groupOf = ({ processor, card }: Makings): string => JSON.stringify([processor, card])
 
 /** Finds figures of a basis by name, quickly. */
-export type Finder = ReadonlyMap<string, number>
-export const finderOf = ({ names }: Basis): Finder => new Map(names.map((name, i) => [name, i]))
+type Finder = ReadonlyMap<string, number>
+const finderOf = ({ names }: Basis): Finder => new Map(names.map((name, i) => [name, i]))
+
+/** A basis that is asked for many ends: their sides, each once, for ends have few processors and few cards. */
+export type SideFinder = {
+  readonly logpAt: number
+  readonly processor: (makings: Makings) => Side
+  readonly card: (makings: Makings) => Side
+}
+export function sideFinder(basis: Basis, catalog: Catalog): SideFinder {
+  const find = finderOf(basis)
+  const { outside } = basis
+  const known = new Map<string, Side>()
+  const once = (letter: 'u' | 'v', id: string, name: string, terms: readonly Term[]): Side => {
+    let key = `${letter}|${id}|${name}`
+    for (const { kind, by } of terms) key += `|${kind}|${by}`
+    const before = known.get(key)
+    if (before !== undefined) return before
+    const fresh = sideOf(
+      basis,
+      find,
+      catalog,
+      letter,
+      id,
+      name,
+      terms,
+      letter === 'u' ? outside.processor : outside.card,
+    )
+    known.set(key, fresh)
+    return fresh
+  }
+  return {
+    logpAt: find.get('logp') ?? -1,
+    processor: ({ fitted, processor, memory }) => once('u', fitted.processorId, processor, memory),
+    card: ({ fitted, card, link }) => once('v', fitted.cardId, card, link),
+  }
+}
 
 /** The sides of an end in one basis. */
-export function sidesOf(basis: Basis, find: Finder, catalog: Catalog, makings: Makings): EndSides {
-  const { fitted, processor, card, memory, link } = makings
-  const { outside } = basis
-  const a = sideOf(basis, find, catalog, 'u', fitted.processorId, processor, memory, outside.processor)
-  const b = sideOf(basis, find, catalog, 'v', fitted.cardId, card, link, outside.card)
-  const at = find.get('logp') ?? -1
+export function sidesOf(basis: Basis, find: SideFinder, makings: Makings): EndSides {
+  const a = find.processor(makings)
+  const b = find.card(makings)
+  const at = find.logpAt
   const n = basis.names.length
   const logp = {
     at,

@@ -8,10 +8,10 @@ import {
   type EndIn,
   type EndSides,
   endIn,
-  finderOf,
   groupOf,
   type Makings,
   makingsOf,
+  sideFinder,
   sidesOf,
 } from './ends.ts'
 import { knowsOf } from './grade.ts'
@@ -65,12 +65,12 @@ export function preparing(view: View, catalog: Catalog): (fitted: Fitted, key: s
 
 type InBasis = { readonly basis: Basis; readonly sides: (makings: Makings) => EndSides }
 function inBasis(basis: Basis, catalog: Catalog): InBasis {
-  const find = finderOf(basis)
+  const sideOf = sideFinder(basis, catalog)
   const known = new Map<string, EndSides>()
   const sides = (makings: Makings): EndSides => {
     const before = known.get(makings.key)
     if (before) return before
-    const fresh = sidesOf(basis, find, catalog, makings)
+    const fresh = sidesOf(basis, sideOf, makings)
     known.set(makings.key, fresh)
     return fresh
   }

@@ -3,7 +3,7 @@ import {
   type Compiled,
   DIMENSIONS,
   type Dimension,
-  keyOf,
+  keysFor,
   MISFIT,
   type Move,
   type Place,
@@ -63,7 +63,7 @@ function lay(
   isUnclearFine: boolean,
 ): MachineSpace {
   const { moves, offers } = laid
-  const sizes = DIMENSIONS.map((dimension) => moves[dimension].length)
+  const keyOf = keysFor(DIMENSIONS.map((dimension) => moves[dimension].length))
   const none: Place = DIMENSIONS.map(() => 0)
   for (const dimension of DIMENSIONS) askOnce(compiled, none, dimension, moves)
   const at = (place: Place, changes: Partial<Record<Dimension, number>>): Place =>
@@ -101,7 +101,7 @@ function lay(
   const besideReads =
     (readBy('case') | readsOf.cooler | readsOf.supply | readBy('fan') | readBy('drive')) & inside
   const seenBy = (dimension: 'cooler' | 'supply', place: Place): number | string =>
-    keyOf(place, readsOf[dimension], sizes)
+    keyOf(place, readsOf[dimension])
 
   // Platforms
   const places: Place[] = []
@@ -185,7 +185,7 @@ function lay(
       return ofCooler === NO ? NO : ofCase | ofCooler
     },
     coolerFits: (p, g, c, k) => (isTogether ? 0 : askBeside(full(p, g, c, { cooler: k }), 'cooler')),
-    besideSees: (p, g) => keyOf(at(places[p] as Place, { card: g }), besideReads, sizes),
+    besideSees: (p, g) => keyOf(at(places[p] as Place, { card: g }), besideReads),
     coolerSees: (p, g, c) => seenBy('cooler', full(p, g, c, { cooler: 0 })),
     supplySees: (p, g, c) => seenBy('supply', full(p, g, c)),
     supplyFits: (p, g, c, s) => askBeside(full(p, g, c, { supply: s }), 'supply'),
