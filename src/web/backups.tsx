@@ -42,7 +42,7 @@ const Line = ({ line, figures }: { line: BackupLine; figures: Figures }) => (
         </>
       )}
     </td>
-    <td data-label={W.file}>
+    <td data-label={line.path === undefined ? undefined : W.file}>
       {line.path !== undefined && <code>{line.path}</code>}
       {line.removedAt !== undefined ? (
         <small class="block">{W.removed}</small>

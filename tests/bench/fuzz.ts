@@ -6,12 +6,13 @@ import { RIGHTS } from '../../src/web/access/rights.ts'
 import { tablesOf } from '../demo/tables.ts'
 import { type Drawer, drawer, NASTY, nasty, spoiled } from './fuzz/chance.ts'
 import { operationsOf, readDescription } from './fuzz/described.ts'
-import { openWorld, type World } from './fuzz/world.ts'
+import { openCannedWorld, openWorld, type World } from './fuzz/world.ts'
 
 /**
  * npm run fuzz [-- REQUESTS SEED MINUTES]: requests drawn for every route of the table of rights, forms as pages show them with fields
  * spoiled, the API by its own description, tables, firmware tables and frame logs with bytes turned. Nothing may be a fault (500) and
- * nothing may take 5 s. Every request is drawn from the seed and its number, on a shop that is made anew after ten thousand.
+ * nothing may take 5 s. Every request is drawn from the seed and its number, one in twenty on a whole
+ * shop with its database, which is made anew each time, the others on the same pages and API with uses that keep nothing.
  */
 const [wanted = '1000000', seedText = '1', minutesText = '600'] = process.argv.slice(2)
 const [REQUESTS, SEED, MINUTES] = [Number(wanted), Number(seedText), Number(minutesText)]
@@ -21,7 +22,9 @@ const HANG_MS = 5000
 const HUNG_MS = 90_000
 const SLOW_MOST = 40
 const AT_ONCE = 6
-const A_WORLD = 10_000
+/** So many in a row on the invented shop with its database, then so many on the same pages with uses that keep nothing. */
+const WHOLE = 500
+const CANNED = 9500
 
 type Asked = {
   readonly kind: string
@@ -256,11 +259,15 @@ function note(where: string, what: string): void {
 
 const began = performance.now()
 let number = 0
+let turn = 0
+let wholeCount = 0
 while (number < REQUESTS && performance.now() < ENDS_MS) {
-  const world = await openWorld(folder, gets, fillFirst)
+  const isWhole = turn++ % 2 === 1
+  const world = isWhole ? await openWorld(folder, gets, fillFirst) : await openCannedWorld()
   const description = readDescription(await (await world.ask('/api/v1/openapi.json')).json())
   const operations = operationsOf(description)
-  const until = Math.min(REQUESTS, number + A_WORLD)
+  const until = Math.min(REQUESTS, number + (isWhole ? WHOLE : CANNED))
+  const before = number
   const lane = async () => {
     while (number < until && performance.now() < ENDS_MS) {
       await one(world, number++, operations)
@@ -270,6 +277,7 @@ while (number < REQUESTS && performance.now() < ENDS_MS) {
   await Promise.all(Array.from({ length: AT_ONCE }, lane))
   for (const again of slow.splice(0)) await one(world, again, operations, true)
   await world.close()
+  if (isWhole) wholeCount += number - before
 }
 
 function say(world: World, operations: Operations): void {
@@ -280,6 +288,6 @@ function say(world: World, operations: Operations): void {
 }
 await rm(folder, { recursive: true, force: true })
 process.stdout.write(
-  `${JSON.stringify({ seed: SEED, requests: number, texts: NASTY.length, counts, statuses, slowestMs: Math.round(slowestMs), slowest, over5s: slowCount, wrong: wrong.size }, null, 2)}\n`,
+  `${JSON.stringify({ seed: SEED, requests: number, withDatabase: wholeCount, texts: NASTY.length, counts, statuses, slowestMs: Math.round(slowestMs), slowest, over5s: slowCount, wrong: wrong.size }, null, 2)}\n`,
 )
 process.exit(wrong.size === 0 ? 0 : 1)

@@ -19,6 +19,9 @@ const [roundsText = '2000', lanesText = '2', minutesText = '600'] = process.argv
 const [ROUNDS, LANES, MINUTES] = [Number(roundsText), Number(lanesText), Number(minutesText)]
 const ENDS_MS = performance.now() + MINUTES * 60_000
 const WRITERS = 4
+/** A killing waits for up to so many writes, and no longer than that. */
+const TOLD_MOST = 40
+const WAIT_MS = 20_000
 /** A database is used for so many rounds, so that looking through it stays quick. */
 const ROUNDS_A_DATABASE = 100
 const BIN = fileURLToPath(new URL('../../src/bin.mjs', import.meta.url))
@@ -66,7 +69,7 @@ async function lane(number: number): Promise<void> {
     const wrong = await look(path, noted)
     if (wrong !== undefined) failure = `lane ${number}, round ${round}: ${wrong}`
     sums.rounds++
-    if (sums.rounds % 50 === 0) say()
+    if (sums.rounds % 10 === 0) say()
   }
 }
 
@@ -82,22 +85,26 @@ async function writeAndKill(path: string, name: string, noted: Noted): Promise<v
   const gone = new Promise<void>((done) => child.once('exit', () => done()))
   // One in ten is killed somewhere in its start: opening, recovering the log, making triggers.
   const early =
-    Math.random() < 0.1 ? setTimeout(() => child.kill('SIGKILL'), 300 + Math.random() * 1500) : undefined
+    Math.random() < 0.1 ? setTimeout(() => child.kill('SIGKILL'), 300 + Math.random() * 3000) : undefined
   const port = await portOf(child, gone)
   if (port === undefined) sums.beforeServing++
   else {
-    const state = { isKilled: false }
-    setTimeout(
-      () => {
-        state.isKilled = true
-        child.kill('SIGKILL')
-      },
-      10 + Math.random() * 1200,
-    )
+    const state = { isKilled: false, told: 0 }
+    void killSoon(child, state)
     await Promise.all(Array.from({ length: WRITERS }, (_, w) => writer(port, `${name}-${w}`, noted, state)))
   }
   await gone
   clearTimeout(early)
+}
+
+/** Waits for some acknowledgements, so that a busy computer has as many as an idle one, then for a moment by chance. */
+async function killSoon(child: ChildProcess, state: { isKilled: boolean; told: number }): Promise<void> {
+  const wanted = Math.floor(Math.random() * TOLD_MOST)
+  const latest = performance.now() + WAIT_MS
+  while (state.told < wanted && performance.now() < latest) await new Promise((done) => setTimeout(done, 1))
+  await new Promise((done) => setTimeout(done, Math.random() * 40))
+  state.isKilled = true
+  child.kill('SIGKILL')
 }
 
 function portOf(child: ChildProcess, gone: Promise<void>): Promise<number | undefined> {
@@ -113,7 +120,12 @@ function portOf(child: ChildProcess, gone: Promise<void>): Promise<number | unde
   })
 }
 
-async function writer(port: number, name: string, noted: Noted, state: { isKilled: boolean }): Promise<void> {
+async function writer(
+  port: number,
+  name: string,
+  noted: Noted,
+  state: { isKilled: boolean; told: number },
+): Promise<void> {
   for (let n = 0; !state.isKilled; n++) {
     const tag = `K-${name}-${n}`
     const note = `${tag} ${'x'.repeat(Math.floor(Math.random() * 2000))} end`
@@ -128,6 +140,7 @@ async function writer(port: number, name: string, noted: Noted, state: { isKille
       if (answer.status === 201) {
         noted.told.set(tag, note)
         sums.acknowledged++
+        state.told++
       } else sums.refused++
       await answer.arrayBuffer()
     } catch {
