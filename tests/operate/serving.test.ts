@@ -48,7 +48,8 @@ const textOf = async (answer: Promise<Response>): Promise<[number, string]> => {
 
 test('health, readiness, figures with the token alone; a line a request without a secret; a calm stop', async () => {
   const { child, port, out } = await serve({ STILLFITS_METRICS_TOKEN: TOKEN })
-  const at = (path: string, init?: RequestInit) => fetch(`http://127.0.0.1:${port}${path}`, { redirect: 'manual', ...init })
+  const at = (path: string, init?: RequestInit) =>
+    fetch(`http://127.0.0.1:${port}${path}`, { redirect: 'manual', ...init })
   expect(await textOf(at('/healthz'))).toEqual([200, 'runs\n'])
   expect(await textOf(at('/readyz'))).toEqual([200, 'ready\n'])
   for (const path of [`/o/${SECRET}`, `/u/${SECRET}`, `/y/${SECRET}?x=${SECRET}`, `/${SECRET}`])
