@@ -5,7 +5,9 @@ import type { Problem } from '../problem.ts'
 import type { OwnerPageView } from '../uses/ownerPage.ts'
 import { wantedWords } from '../words/askOwner.ts'
 import type { Figures } from '../words/figures.ts'
+import { customerLabel } from '../words/limits.ts'
 import { allowedIn } from '../words/ownerProblems.ts'
+import { photoOf } from '../words/photoHint.ts'
 import { curly, fill } from '../words/say.ts'
 import { type Tables, wordsIn } from '../words/tables.ts'
 import { type EnterableKey, enterableKey, wordsOf } from './claimForm.ts'
@@ -44,8 +46,9 @@ const LimitField = (
   props: { limit: EnterableKey } & Pick<OwnerProps, 'typed' | 'problems' | 'words' | 'view'>,
 ) => {
   const { limit, typed, problems, words, view } = props
-  const { owner, limits, figures } = words
-  const shared = { name: `limit.${limit}`, label: curly(limits[limit].label), typed, problems }
+  const { owner, figures } = words
+  const label = curly(customerLabel(limit, view.language))
+  const shared = { name: `limit.${limit}`, label, typed, problems }
   const choices = wordsOf(limit)
   if (choices === undefined) {
     const { allowed } = LIMIT_COLUMNS[limit].cell
@@ -101,7 +104,7 @@ export const RequestForm = (props: OwnerProps & { request: OwnerPageView['reques
         action={to(token, 'photos')}
         id={id}
         hidden={['request', id]}
-        label={w.photo}
+        label={fill(w.photo, { photo: photoOf(limitKey, words.askOwner.photos) })}
         language={view.language}
       />
     </section>
@@ -116,13 +119,13 @@ export const isOfQuestion = ({ field }: Problem): boolean =>
 export const ownerLabel =
   (language: Language) =>
   (field: string): string | undefined => {
-    const { owner, ownerPerson, limits } = wordsIn(language)
+    const { owner, ownerPerson } = wordsIn(language)
     const limit = enterableKey(/^limit\.(\w+)$/.exec(field)?.[1])
     // A photo's field carries the number of what it answers.
     if (field.startsWith('photo.')) return owner.labels.photo
     return limit === undefined
       ? (owner.labels[field] ?? ownerPerson.labels[field] ?? ownerQuestionLabel(field, language))
-      : curly(limits[limit].label)
+      : curly(customerLabel(limit, language))
   }
 
 /** Pictures beside the question. A browser keeps no chosen file, so after something was wrong they are chosen again. */

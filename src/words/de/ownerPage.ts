@@ -9,7 +9,7 @@ export const OWNER_DE: Translated<typeof OWNER_EN> = {
   lengths: 'In mm oder mit Einheit: 286 mm, 28,6 cm, 11 1/4 in.',
   choose: 'wählen',
   sendValue: 'Senden',
-  photo: 'Oder senden Sie ein Foto: vom Aufkleber oder vom Inneren des Gehäuses',
+  photo: 'Oder senden Sie {photo}',
   onePhoto: 'Wir haben Ihr Foto und sehen es uns an.',
   photos: 'Wir haben {count} Fotos davon und sehen sie uns an.',
   questions: 'Ihre Fragen',

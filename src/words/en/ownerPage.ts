@@ -9,7 +9,7 @@ export const OWNER_EN = {
   lengths: 'In mm, or with its unit: 286 mm, 28.6 cm, 11 1/4 in.',
   choose: 'choose',
   sendValue: 'Send',
-  photo: 'Or send a photo: of the label, or of the case inside',
+  photo: 'Or send {photo}',
   onePhoto: 'We have your photo and will look at it.',
   photos: 'We have {count} photos of it and will look at them.',
   questions: 'Your questions',

@@ -67,7 +67,7 @@ export const ROUND_OWNER_EN = {
     }),
     dealYou: 'We don’t have it yet. We ask only you, and buy it if you say yes by {date}.',
     dealYesNote:
-      'It opens a page with everything once more. Only a yes there counts; if we buy it, one is set aside for you and we write to you with a day.',
+      'It opens a page with everything once more. Only a yes there counts. If we buy it, one is set aside for you and we write to you with a day.',
     dealSecond: 'If we don’t buy it, nothing happens and you hear of it. A yes costs nothing until then.',
     boughtFewer: forms({
       one: 'We bought only one of this: {what}. Somebody who said yes before you gets it.',
