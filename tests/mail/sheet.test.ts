@@ -145,3 +145,16 @@ test('twenty games and forty parts inside stay under 100 kB', async () => {
   }
   expect(Buffer.byteLength((await renderSheet(mailOf(many))).html)).toBeLessThan(100_000)
 })
+
+test('a sheet without a measured game speaks of no games, and names limits as owners do', async () => {
+  const bare = { ...SHEET, measured: [], next: SHEET.next.map((kind) => ({ ...kind, best: [] })) }
+  const words = wordsIn(mailOf(bare)).join('\n')
+  expect(words).toContain('What they gain, nobody knows before a game is measured here.')
+  expect(words).not.toMatch(/these games|games above/)
+  expect(wordsIn(mailOf()).join('\n')).toContain('for none is it sure that these games gain from it')
+  for (const mail of Object.values(SHEET_MAILS)) {
+    const said = wordsIn(mail).join('\n')
+    expect(said).not.toMatch(/Supply at 12 V|Slot covers|Graphics slot lanes/)
+  }
+  expect(words).toContain('Power the supply has for card and processor')
+})

@@ -87,3 +87,16 @@ describe.each(kinds)('%s', (_, answer) => {
     expect(letterOf({ ...answer, lowered: [] })).toEqual(letterOf(answer))
   })
 })
+
+test('to a German reader a slider is named in German where we have a word, else as the shop wrote it', () => {
+  const [answer] = unpicked.map(([, one]) => one)
+  if (answer === undefined) throw new Error('no answer without a pick')
+  const german = {
+    ...answer,
+    inputs: { ...answer.inputs, customer: { id: 'K-1', name: 'I S', language: 'de' as const } },
+  }
+  const said = (what: string[]) => letterOf(withOne(german, { what })).lead.more.join(' ')
+  expect(said(['shadows'])).toContain('Schatten')
+  expect(said(['Shadows'])).not.toMatch(/shadows/i)
+  expect(said(['grass at noon'])).toContain('grass at noon')
+})
