@@ -48,8 +48,9 @@ const amounts: readonly Named[] = Object.values(schema).flatMap((table) => {
 /** Words in every row, also where there were none; but not in these tables. */
 async function markWords(store: Store, but: readonly string[] = []): Promise<void> {
   await store.write(async (tx) => {
-    // Words of consents never change but here.
+    // Words of consents and of changes never change but here.
     await tx.run(sql`drop trigger if exists consents_only_added`)
+    await tx.run(sql`drop trigger if exists changes_only_added`)
     for (const [n, { table, column }] of words.entries()) {
       if (but.includes(table)) continue
       const end = column === 'email' ? '@example.org' : ''
