@@ -49,7 +49,9 @@ const Items = ({ view, figures }: Shown) => (
           <small>{item.id}</small>
           {': '}
           {view.isOpenDeal
-            ? fill(isDraft ? W.dealDraft : W.dealAsked, values)
+            ? hasPlace
+              ? fill(isDraft ? W.dealDraft : W.dealAsked, values)
+              : counted(W.dealOff, asked, figures, values)
             : counted(isDraft ? W.stockDraft : W.stock, quantity, figures, values)}{' '}
           {isDraft && counted(W.toAsk, asked, figures, values)}
         </p>

@@ -1,5 +1,6 @@
 import { type Counted, MAIL_COUNTED, SAID_COUNTED, YES_COUNTED } from '../core/round/result.ts'
 import type { RoundView } from '../uses/rounds/roundViews.ts'
+import { TOLD_AT_ONCE } from '../uses/rounds/tellGone.ts'
 import { ROUNDS_EN } from '../words/en/rounds.ts'
 import { fill } from '../words/say.ts'
 import { counted, type Shown, Step } from './roundParts.tsx'
@@ -98,7 +99,15 @@ export const Notices = ({ view, figures }: Shown) => {
         <>
           <p>{counted(W.toTell, toWrite, figures, { what })}</p>
           <p class="hint">{W.tellAllHint}</p>
-          <Step view={view} step="tell" says={counted(W.tellAll, toWrite, figures)} />
+          <Step
+            view={view}
+            step="tell"
+            says={
+              toWrite > TOLD_AT_ONCE
+                ? fill(W.tellSome, { most: figures.number(TOLD_AT_ONCE), n: figures.number(toWrite) })
+                : counted(W.tellAll, toWrite, figures)
+            }
+          />
         </>
       )}
       {drafted.length > 0 && (

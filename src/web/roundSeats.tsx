@@ -14,9 +14,14 @@ const W = ROUNDS_EN.round
 type Props = Shown & { readonly seat: SeatLine }
 
 /** Where the mail is, and why it did not go or waits. */
-export function mailWords({ mail, trouble, askedAt }: SeatLine, figures: Figures): string {
+function mailWords(
+  { mail, trouble, askedAt, standing }: SeatLine,
+  writes: boolean,
+  figures: Figures,
+): string {
   const M = ROUNDS_EN.mails
-  if (mail === undefined) return trouble === undefined ? M.none : fill(M.stopped, { why: mailWhy(trouble) })
+  if (mail === undefined && trouble === undefined) return writes && standing === 'asked' ? M.none : M.never
+  if (mail === undefined) return fill(M.stopped, { why: mailWhy(trouble) })
   const why = mailWhy(mail.says)
   switch (mail.state) {
     case 'sent':
@@ -68,7 +73,7 @@ const SeatRow = (props: Props) => {
             ? leftWords(seat)
             : row.state === 'draft'
               ? ''
-              : mailWords(seat, figures)}
+              : mailWords(seat, row.state === 'going out' || row.state === 'paused', figures)}
         </small>
         {seat.yesNumber !== undefined && (
           <small class="block">

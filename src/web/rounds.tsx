@@ -115,7 +115,10 @@ const New = ({ view, figures, ...form }: Props) => (
 const Line = ({ round, figures }: { round: RoundLine; figures: Figures }) => {
   const { id, state, kind, createdAt, seats } = round
   const asked = Object.values(seats).reduce((a, b) => a + b, 0) - seats['left out']
-  const yes = seats.held + seats.done + seats.counted + seats['too late'] + seats['to settle']
+  const yes = (['held', 'done', 'counted', 'too late', 'to settle', 'not bought'] as const).reduce(
+    (sum, standing) => sum + seats[standing],
+    0,
+  )
   return (
     <li>
       <p class="line">

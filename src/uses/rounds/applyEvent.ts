@@ -16,7 +16,9 @@ import { type SeatRow, updateSeat } from '../../store/roundSeats.ts'
 import { addRoundNote, setRoundItem, updateRound } from '../../store/rounds.ts'
 import { putBackOnShelf } from '../../store/shelf.ts'
 import { ROUNDS_EN } from '../../words/en/rounds.ts'
+import { fill } from '../../words/say.ts'
 import { agreeIn } from '../jobs/agreeJob.ts'
+import { visitToJoin } from '../jobs/joinVisit.ts'
 import { takeStep } from '../jobs/onJob.ts'
 import { alreadyFitted } from '../jobs/problems.ts'
 import { machineProblems } from '../jobs/toAgree.ts'
@@ -107,9 +109,12 @@ async function hold(tx: Db, roundId: string, seat: SeatRow, hand: Hand): Promise
   // A yes that came before the mail was written: its answer is kept from now on.
   const answerId = seat.answerId ?? (await saveAnswer(tx, answer))
   await updateSeat(tx, seat.id, { answerId: Number(answerId), draft: null })
-  const problems = await machineProblems(tx, answer)
+  const problems = (await machineProblems(tx, answer)).map(({ next }) => next)
+  // What joins a visit cannot be given back by itself: letting go would call off the other work of the visit with it.
+  const visit = problems.length > 0 ? undefined : await visitToJoin(tx, answer.inputs.question.id)
+  if (visit !== undefined) problems.push(fill(w.visit, { job: visit.job.id }))
   if (problems.length > 0) {
-    const trouble = problems.map(({ next }) => next).join(' ')
+    const trouble = problems.join(' ')
     await updateSeat(tx, seat.id, { standing: 'to settle', trouble })
     await addRoundNote(tx, roundId, { at: hand.at, event: 'could not hold', seatId: seat.id, says: trouble })
     return ok(undefined)

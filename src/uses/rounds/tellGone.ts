@@ -1,7 +1,8 @@
 import { MAILS } from '../../mail/mails.ts'
 import { failed, ok, type Problem, type Result } from '../../problem.ts'
 import { loadCustomer } from '../../store/customers.ts'
-import type { Store } from '../../store/open.ts'
+import type { Db, Store } from '../../store/open.ts'
+import { loadMail } from '../../store/outbox.ts'
 import { type SeatRow, updateSeat } from '../../store/roundSeats.ts'
 import type { RoundRow } from '../../store/rounds.ts'
 import { contextOf } from '../../words/answer/context.ts'
@@ -27,10 +28,13 @@ export const isToBeTold = (
 export const hadTooFew = ({ row, seats }: Pick<LoadedRound, 'row' | 'seats'>): boolean =>
   seats.filter(({ standing }) => standing === 'not bought').length < (row.wantedYeses ?? 1)
 
+/** So many are written with one press: each is an answer of its own, and the page waits for them. */
+export const TOLD_AT_ONCE = 20
+
 /** What became of telling everybody: the drafts that are there to look through, and what was in the way of others. */
 export type ToldAll = { readonly mailIds: readonly string[]; readonly problems: readonly Problem[] }
 
-/** A draft to each who waits to hear it; those written before stay as they are. */
+/** A draft to each who waits to hear it, with those that are drafted already: pressed twice it leads to the same ones. */
 export async function tellAll(
   store: Store,
   roundId: string,
@@ -40,15 +44,25 @@ export async function tellAll(
   const found = await loadRound(store.db, roundId)
   if (!found.ok) return found
   const { row, seats } = found.value
-  const mailIds: string[] = []
+  const mailIds = await draftedOf(store.db, seats)
   const problems: Problem[] = []
-  for (const seat of seats.filter((one) => isToBeTold(one, row))) {
+  for (const seat of seats.filter((one) => isToBeTold(one, row)).slice(0, TOLD_AT_ONCE)) {
     const told = await tellGone(store, roundId, seat.id, hand, waitMs)
     if (told.ok) mailIds.push(told.value.mailId)
     else problems.push(...told.problems)
+    // Numbers that are not there for one are there for nobody.
+    if (problems.some(({ code }) => code === 'busy')) break
   }
   if (mailIds.length > 0) return ok({ mailIds, problems })
   return failed(...(problems.length > 0 ? problems : [nothingToTell('Nobody waits to hear anything.')]))
+}
+
+/** Drafts that tell it and that nobody approved yet. */
+async function draftedOf(db: Db, seats: readonly SeatRow[]): Promise<string[]> {
+  const mails = await Promise.all(
+    seats.flatMap(({ toldMailId }) => toldMailId ?? []).map((id) => loadMail(db, id)),
+  )
+  return mails.flatMap((mail) => (mail?.state === 'drafted' ? mail.id : []))
 }
 
 /**

@@ -37,6 +37,8 @@ export const ROUNDS_EN = {
         'Only {free} of {item} are free now, and this round offers {offered}. Drop it and make one with what is there.',
     }),
     soldOut: 'None of {item} is free now, and this round offers {offered}. Drop it, or free one first.',
+    visit:
+      'Job {job} of this machine is on its way and promises nothing yet. Agree on this offer from its question, so that it joins that visit, or finish the visit first.',
     mayNotWrite: 'They may not be written to, for the reason that stands beside them.',
     asksAlready: 'Another machine of theirs is asked about in this round. Leave that one out first.',
     noOption: 'There is no offer for this machine as things stand.',
@@ -95,12 +97,13 @@ export const ROUNDS_EN = {
   takenIn: 'You took them in all the same.',
   heardLately: 'They heard from you lately.',
   others: {
-    one: 'Their {tags} could take it too. One machine a customer is asked about; this one gains most.',
-    other: 'Their {tags} could take it too. One machine a customer is asked about; this one gains most.',
+    one: 'Their {tags} could take it too; only one machine a customer is asked about.',
+    other: 'Their {tags} could take it too; only one machine a customer is asked about.',
   } satisfies Forms,
   otherMachine: '{tag} ({gain})',
   mails: {
     none: 'not written yet',
+    never: 'not written',
     drafted: 'being written',
     approved: 'waits to be sent',
     paused: 'held while the round is paused',
@@ -202,6 +205,7 @@ export const ROUNDS_EN = {
     more: 'Stop or end it',
     nothingDone: 'Nothing was done.',
     dealAsked: 'up to {quantity} to be bought, {asked} asked.',
+    dealOff: forms({ one: 'not bought; {asked} was asked.', other: 'not bought; {asked} were asked.' }),
     dealDraft: 'up to {quantity} to be bought.',
     wantedDraft: forms({
       one: '{n} yes by {date} makes it worth buying.',
@@ -239,6 +243,7 @@ export const ROUNDS_EN = {
     isGone: 'gone',
     isNotBought: 'not bought',
     tellAll: forms({ one: 'Write the mail', other: 'Write all {n} mails' }),
+    tellSome: 'Write the first {most} of {n} mails',
     tellAllHint: 'You look through them on the next page, and approve them with one press.',
     drafted: forms({
       one: 'One mail that tells it is written and waits for your approval.',

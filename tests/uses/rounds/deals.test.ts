@@ -87,7 +87,9 @@ describe('a deal', () => {
         toWrite: 0,
         drafted: expect.arrayContaining([...told.mailIds]),
       })
-      expect(await shop.uses.tellAll(roundId, 'Tess')).toMatchObject({ ok: false })
+      expect(unwrapped(await shop.uses.tellAll(roundId, 'Tess')).mailIds.toSorted()).toEqual(
+        told.mailIds.toSorted(),
+      )
       const approve = await viewToApproveOf(shop, told.mailIds)
       expect(approve.ready.map(({ text }) => text.replaceAll(/\s+/g, ' '))).toEqual(
         approve.ready.map(() => expect.stringMatching(/did not buy it|nicht gekauft/)),

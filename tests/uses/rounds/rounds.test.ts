@@ -4,10 +4,12 @@ import { fileURLToPath } from 'node:url'
 import { sql } from 'drizzle-orm'
 import { describe, expect, test } from 'vitest'
 import { smtpTransport } from '../../../src/mail/transport/smtp.ts'
-import { partsOutOf } from '../../../src/store/jobs.ts'
+import { loadJob, partsOutOf } from '../../../src/store/jobs.ts'
 import { listTitles } from '../../../src/store/titles.ts'
+import { answerQuestion } from '../../../src/uses/answerQuestion.ts'
 import { withdrawConsent } from '../../../src/uses/consent.ts'
 import { recordOf } from '../../../src/uses/customerRecord.ts'
+import { agreeJob } from '../../../src/uses/jobs/agreeJob.ts'
 import { finishJob, markTold, settleJob } from '../../../src/uses/jobs/closeJob.ts'
 import { finishFitting } from '../../../src/uses/jobs/finishFitting.ts'
 import { callOff, startJob } from '../../../src/uses/jobs/moveJob.ts'
@@ -321,6 +323,27 @@ describe('a yes', () => {
       const seat = (await other.round()).seats.find(({ standing }) => standing === 'to settle')
       expect(seat?.trouble).toContain('has an open job already')
       expect((await stockOf(store, 'S-601')).held).toBe(0)
+    },
+    WAIT_MS,
+  )
+
+  test(
+    'of a machine whose visit promises nothing yet does not join it, so that giving it back leaves the visit alone',
+    async () => {
+      const shop = await shopWith(1)
+      const { store } = shop
+      const { round, asked, tokens } = await begun(shop)
+      const questionId = asked[0]?.questionId ?? ''
+      const { ranking } = unwrapped(await answerQuestion(store, questionId, AT))
+      const work = [...ranking.ranked, ...ranking.withoutNumber].find(
+        ({ shelfItemIds, change }) => shelfItemIds.length === 0 && change.work.length > 0,
+      )
+      const { jobId } = unwrapped(await agreeJob(store, questionId, work?.id ?? '', { fittedBy: 'shop' }, AT))
+      expect(await sayYes(shop, tokens[0])).toBe('to settle')
+      const seat = (await round()).seats.find(({ id }) => id === asked[0]?.id)
+      expect(seat?.trouble).toContain(jobId)
+      expect(await stockOf(store, ITEM)).toEqual({ standing: 1, held: 0, free: 1 })
+      expect((await loadJob(store.db, jobId))?.state).toBe('agreed')
     },
     WAIT_MS,
   )
