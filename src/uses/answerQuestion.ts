@@ -16,7 +16,7 @@ import { listShelf } from '../store/shelf.ts'
 import { listSettings, listTitles } from '../store/titles.ts'
 import { warrantiesOf } from '../store/warranties.ts'
 import { listTradeIns, listWork } from '../store/work.ts'
-import { computedAnswer } from './computedAnswers.ts'
+import { computedAnswer, isUnderWay } from './answers/computedAnswers.ts'
 import { type FitProgress, keptFitOf } from './gain/keptFit.ts'
 import { ownRuns } from './ownRuns.ts'
 import { shopOrNeutral } from './shop.ts'
@@ -30,7 +30,7 @@ export type AnswerNow = { readonly answer: Answer; readonly fitting?: FitProgres
 /**
  * Computes the answer to a question as things stand now; stores nothing. `at` is now, ISO 8601 UTC.
  * An unknown question is a problem with code `not found`; a gain model that is not fitted within `waitMs` one with code
- * `busy`. Without `waitMs` it waits until it is.
+ * `busy`, and so is a large shelf that is not ranked by then. Without `waitMs` it waits until all is done.
  */
 export const answerQuestion = async (
   store: Store,
@@ -74,7 +74,8 @@ async function answerAsOf(
   const loaded = await inputsFor(store, questionId, at, waitMs)
   if (!loaded.ok) return loaded
   const { inputs, fitting } = loaded.value
-  return ok({ answer: computedAnswer(store, inputs, at, ageMs), fitting })
+  const answer = await computedAnswer(store, inputs, at, ageMs, waitMs)
+  return isUnderWay(answer) ? failed(beingRanked(answer.underWay.parts)) : ok({ answer, fitting })
 }
 
 /** Nothing was done, because numbers are still being worked out. */
@@ -84,9 +85,20 @@ export const beingFitted = ({ runs }: FitProgress): Problem => ({
   next: `The gain model is being fitted to ${runs} runs, so the numbers are not there yet. Nothing was kept. Ask again in some seconds.`,
 })
 
-/** Whether that is what stands in the way. */
-export const isBeingFitted = (problems: readonly Problem[]): boolean =>
-  problems.some(({ code, field }) => code === 'busy' && field === 'gain')
+/** A shelf of many parts takes seconds. */
+const beingRanked = (parts: number): Problem => ({
+  code: 'busy',
+  field: 'ranking',
+  next: `The shelf has ${parts} different parts, and every way to put them into this machine is being gone through. Nothing was kept. Ask again in some seconds.`,
+})
+
+/** Whether one of these is what stands in the way. */
+export const isBeingWorkedOut = (problems: readonly Problem[]): boolean =>
+  problems.some(({ code, field }) => code === 'busy' && (field === 'gain' || field === 'ranking'))
+
+/** It is the shelf, not the gain model. */
+export const isBeingRanked = (problems: readonly Problem[]): boolean =>
+  problems.some(({ code, field }) => code === 'busy' && field === 'ranking')
 
 type Loaded = { readonly inputs: AnswerInputs; readonly fitting?: FitProgress | undefined }
 

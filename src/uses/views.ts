@@ -51,7 +51,7 @@ import { listStateChanges, type StateChange } from '../store/stateChanges.ts'
 import { listSettings, listTitles } from '../store/titles.ts'
 import { letterOf } from '../words/answer.ts'
 import type { NewPartRead } from './addMachine.ts'
-import { type AnswerNow, answerLately, answerWithin, isBeingFitted } from './answerQuestion.ts'
+import { type AnswerNow, answerLately, answerWithin, isBeingWorkedOut } from './answerQuestion.ts'
 import { editsOfQuestion, type QuestionEdit, whyFixed } from './changeQuestion.ts'
 import { type FromOwners, viewFromOwners } from './customerViews.ts'
 import { noSuchPart } from './describePart.ts'
@@ -189,7 +189,7 @@ async function withAnswer(store: Store, line: QuestionLine, at: string): Promise
   if (keptFitOf(store).underWay() !== undefined) return { ...line, isBeingFitted: true }
   const answer = await answerLately(store, line.id, at, LIST_WAIT_MS)
   if (answer.ok) return { ...line, answerLine: letterOf(answer.value).lead.answer }
-  return isBeingFitted(answer.problems) ? { ...line, isBeingFitted: true } : line
+  return isBeingWorkedOut(answer.problems) ? { ...line, isBeingFitted: true } : line
 }
 
 export type QuestionView = AnswerNow & {

@@ -8,10 +8,10 @@ import { FirstSubmit, ProblemSummary, type Typed, textOf, typedOf } from './form
 import { figuresOf, param, pathTo, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
-import { problemPage } from './problem.tsx'
 import { QuestionBody } from './questionBody.tsx'
 import { questionLabel } from './questionForm.ts'
 import { readForm } from './readForm.ts'
+import { stopped } from './waiting.tsx'
 
 export const pathToChange = (questionId: string): string => `${pathTo('questions', questionId)}/change`
 
@@ -96,7 +96,7 @@ export function changeQuestionRoutes(app: Hono, web: Web): void {
 
   app.get('/questions/:id/change', async (c) => {
     const found = await find(c)
-    if (!found.ok) return problemPage(c, web, found.problems, 'Questions')
+    if (!found.ok) return stopped(c, web, found.problems)
     const { question, shop } = found.value.answer.inputs
     const edit = found.value.edits.find(({ id }) => id === c.req.query('was'))
     const typed = typedFromQuestion(edit?.was ?? question, figuresOf(shop).minorDigits)
@@ -105,7 +105,7 @@ export function changeQuestionRoutes(app: Hono, web: Web): void {
 
   app.post('/questions/:id/change', async (c) => {
     const found = await find(c)
-    if (!found.ok) return problemPage(c, web, found.problems, 'Questions')
+    if (!found.ok) return stopped(c, web, found.problems)
     const { question, shop } = found.value.answer.inputs
     const typed = typedOf(await readForm(c))
     const shown = { view: found.value, typed, problems: [], oneMore: false }

@@ -6,7 +6,7 @@ import type { Option } from '../core/ranking/option.ts'
 import { line, oneOf } from '../input/cells.ts'
 import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
-import { isBeingFitted } from '../uses/answerQuestion.ts'
+import { isBeingWorkedOut } from '../uses/answerQuestion.ts'
 import type { Joins, ToAgree } from '../uses/jobs/toAgree.ts'
 import { JOB_EN } from '../words/en/job.ts'
 import type { Figures } from '../words/figures.ts'
@@ -249,7 +249,7 @@ export function jobYesRoutes(app: Hono, web: Web): void {
     if (fittedBy === undefined || reader.problems.length > 0)
       return show(c, found.value, typed, reader.problems)
     const agreed = await uses.agreeJob(questionId, chosen.option.id, { fittedBy, ...which, ...booking, note })
-    if (!agreed.ok && isBeingFitted(agreed.problems)) return stopped(c, web, agreed.problems)
+    if (!agreed.ok && isBeingWorkedOut(agreed.problems)) return stopped(c, web, agreed.problems)
     if (!agreed.ok) return show(c, found.value, typed, agreed.problems)
     return c.redirect(pathTo('jobs', agreed.value.jobId), 303)
   })

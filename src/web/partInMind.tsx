@@ -18,6 +18,7 @@ import { problemPage } from './problem.tsx'
 import { PART_WORDS_MAX } from './questionForm.ts'
 import { readForm } from './readForm.ts'
 import { fieldReader } from './typed.ts'
+import { stopped } from './waiting.tsx'
 
 /** Where the figures of a part in mind that the shop has no record of are typed. */
 export const pathToPartInMind = (questionId: string): string => `${pathTo('questions', questionId)}/part`
@@ -143,7 +144,7 @@ export function partInMindRoutes(app: Hono, web: Web): void {
 
   app.get('/questions/:id/part', async (c) => {
     const found = await find(c)
-    if (!found.ok) return problemPage(c, web, found.problems, 'Questions')
+    if (!found.ok) return stopped(c, web, found.problems)
     const { answer, asked } = found.value
     // A part that is on record has one page, where everybody else finds its figures too.
     if (asked.isKnown)
@@ -153,7 +154,7 @@ export function partInMindRoutes(app: Hono, web: Web): void {
 
   app.post('/questions/:id/part', async (c) => {
     const found = await find(c)
-    if (!found.ok) return problemPage(c, web, found.problems, 'Questions')
+    if (!found.ok) return stopped(c, web, found.problems)
     const { answer, asked } = found.value
     const sent = typedOf(await readForm(c))
     const record = textOf(sent, 'record')

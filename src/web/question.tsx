@@ -333,7 +333,7 @@ export function questionRoutes(app: Hono, web: Web): void {
 
   app.get('/questions/:id', async (c) => {
     const view = await uses.questionView(param(c, 'id'))
-    if (!view.ok) return problemPage(c, web, view.problems, 'Questions')
+    if (!view.ok) return stopped(c, web, view.problems)
     const { answer, earlier, fitting } = view.value
     if (fitting !== undefined) comesAgain(c, fitting)
     return show(c, answer, pathTo('questions', answer.inputs.question.id), {

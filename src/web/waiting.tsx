@@ -1,6 +1,6 @@
 import type { Context } from 'hono'
 import type { Problem } from '../problem.ts'
-import { isBeingFitted } from '../uses/answerQuestion.ts'
+import { isBeingRanked, isBeingWorkedOut } from '../uses/answerQuestion.ts'
 import type { FitProgress } from '../uses/gain/keptFit.ts'
 import { WHY_EN } from '../words/en/why.ts'
 import type { Figures } from '../words/figures.ts'
@@ -58,7 +58,12 @@ export const BeingComputed = ({ of, figures }: { of: FitProgress; figures: Figur
  * The model is being fitted: how far it is. A page that was asked for comes again by itself; a form that was sent did
  * nothing, and stands here to be sent again with one press, because a browser sends none by itself.
  */
-export async function waitingPage(c: Context, { uses, options }: Web, fitting: FitProgress | undefined) {
+export async function waitingPage(
+  c: Context,
+  { uses, options }: Web,
+  fitting: FitProgress | undefined,
+  says: string = W.says,
+) {
   const shop = await uses.shop()
   const figures = figuresOf(shop)
   const isSent = c.req.method === 'POST'
@@ -68,7 +73,7 @@ export async function waitingPage(c: Context, { uses, options }: Web, fitting: F
     { title: W.head, place: 'Questions', demo: options.demo, shopName: shop.name },
     <section class="card">
       <h1>{W.head}</h1>
-      <p role="status">{isSent ? W.notYet : W.says}</p>
+      <p role="status">{isSent ? W.notYet : says}</p>
       {fitting !== undefined && <Progress of={fitting} figures={figures} />}
       <Again c={c} posted={await postedTo(c)} says={isSent ? W.sendAgain : W.open} />
     </section>,
@@ -77,7 +82,8 @@ export async function waitingPage(c: Context, { uses, options }: Web, fitting: F
 }
 
 /** What stood in the way: where that is a fit, how far it is. */
-export const stopped = async (c: Context, web: Web, problems: readonly Problem[]) =>
-  isBeingFitted(problems)
-    ? waitingPage(c, web, await web.uses.fitUnderWay(0))
-    : problemPage(c, web, problems, 'Questions')
+export async function stopped(c: Context, web: Web, problems: readonly Problem[]) {
+  if (isBeingRanked(problems)) return waitingPage(c, web, undefined, W.ranking)
+  if (isBeingWorkedOut(problems)) return waitingPage(c, web, await web.uses.fitUnderWay(0))
+  return problemPage(c, web, problems, 'Questions')
+}

@@ -5,7 +5,7 @@ import type { WhyNot } from '../core/ranking/whyNot.ts'
 import { line, money, oneOf } from '../input/cells.ts'
 import { daysSince } from '../input/dates.ts'
 import { type Problem, type Result, STATUS_OF } from '../problem.ts'
-import { isBeingFitted } from '../uses/answerQuestion.ts'
+import { isBeingWorkedOut } from '../uses/answerQuestion.ts'
 import type { WhyNotAsk, WhyNotView } from '../uses/whyNot.ts'
 import { WHY_NOT_EN } from '../words/en/whyNot.ts'
 import type { Figures } from '../words/figures.ts'
@@ -192,7 +192,7 @@ export function whyNotRoutes(app: Hono, web: Web): void {
     const ask = askOf(typed, readingFor(await uses.shop()))
     const view = await uses.whyNot(id, ask.ok ? ask.value : undefined, PATIENCE_MS)
     if (view.ok) return draw(c, view.value, typed, ask.ok ? [] : ask.problems)
-    if (isBeingFitted(view.problems)) return waitingPage(c, web, undefined)
+    if (isBeingWorkedOut(view.problems)) return waitingPage(c, web, undefined)
     const bare = await uses.whyNot(id, undefined, PATIENCE_MS)
     return bare.ok
       ? draw(c, bare.value, typed, view.problems)

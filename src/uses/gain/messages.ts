@@ -7,6 +7,7 @@ import type { OpenQuestion } from '../../core/gain/nextRun/question.ts'
 import type { Odd, OddRuns } from '../../core/gain/odd/odd.ts'
 import type { Run } from '../../core/gain/run.ts'
 import type { Why } from '../../core/gain/whyTypes.ts'
+import type { Letter as LetterOf, Reply as ReplyOf } from '../askThread.ts'
 
 /** What the fitting thread is asked; `shop` tells the fits of several databases of one process apart. */
 export type Asked =
@@ -55,7 +56,5 @@ export type Told = {
   readonly card: ModelCard
 }
 
-export type Letter = { readonly id: number; readonly asked: Asked }
-export type Reply =
-  | { readonly id: number; readonly told: Told[Asked['what']] }
-  | { readonly id: number; readonly error: Error }
+export type Letter = LetterOf<Asked>
+export type Reply = ReplyOf<Told[Asked['what']]>

@@ -20,6 +20,8 @@ export const WHY_EN = {
   waiting: {
     head: 'Working out the numbers',
     says: 'What our runs say together is being computed anew, because they have changed. This page shows the answer by itself as soon as it is done.',
+    ranking:
+      'The shelf has many parts, and every way to put them into this machine is being gone through. This page shows the answer by itself as soon as it is done.',
     /** Over an answer that can be read meanwhile. */
     soFar:
       'Being computed: what our runs say together. Until it is done, only what we measured on both sides has a number here. The rest comes by itself.',

@@ -1,0 +1,5 @@
+// Entry of the thread that ranks large shelves. Plain JavaScript, like bin.mjs: a new thread reads no TypeScript yet.
+import { register } from 'tsx/esm/api'
+
+register()
+await import('./worker.ts')
