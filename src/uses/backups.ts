@@ -10,6 +10,7 @@ import {
   standingBackups,
   takeLease,
 } from '../store/backups.ts'
+import { problemOf } from '../store/errors.ts'
 import type { Store } from '../store/open.ts'
 import { sayCopyFailure } from '../words/backups.ts'
 import { shopOrNeutral } from './shop.ts'
@@ -88,13 +89,22 @@ export async function backUp(
       ? ({ ok: false, failure: 'on a server' } as const)
       : await makeBackup(databasePath, folder, at)
   if (!made.ok) {
-    await store.write((tx) => noteBackup(tx, { at, failure: made.failure }))
+    await note(store, { at, failure: made.failure })
     return failed({ code: 'conflict', field: 'backup', next: sayCopyFailure(made.failure) })
   }
   const { path, bytes, contents } = made
   const { rows, schemaVersion, rowsOf } = contents
-  await store.write((tx) => noteBackup(tx, { at, path, bytes, rows, schemaVersion, checkedAt: at }))
+  await note(store, { at, path, bytes, rows, schemaVersion, checkedAt: at })
   return ok({ id: 0, at, path, bytes, rows, schemaVersion, checkedAt: at, rowsOf })
+}
+
+/** On a disk that is full or read-only nothing can be written down, and a copy to another one counts all the same. */
+async function note(store: Store, tried: Parameters<typeof noteBackup>[1]): Promise<void> {
+  try {
+    await store.write((tx) => noteBackup(tx, tried))
+  } catch (error) {
+    if (problemOf(error) === undefined) throw error
+  }
 }
 
 /** Takes away copies of that folder beyond the newest; others, and files that this shop did not write down, stay. */

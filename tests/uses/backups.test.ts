@@ -2,8 +2,9 @@ import { readdir } from 'node:fs/promises'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
 import { takeLease } from '../../src/store/backups.ts'
+import { StoreFault } from '../../src/store/errors.ts'
 import { openStore } from '../../src/store/open.ts'
-import { backUpAsPlanned, backUpWhenDue, viewBackups } from '../../src/uses/backups.ts'
+import { backUp, backUpAsPlanned, backUpWhenDue, viewBackups } from '../../src/uses/backups.ts'
 import { temporaryFolder } from '../store/temporaryStore.ts'
 
 async function shop() {
@@ -50,5 +51,17 @@ test('of two processes one makes it, the other is told; a lease that ran out is 
   })
   expect(await store.write((tx) => takeLease(tx, 'backup', lease, at))).toBe(true)
   expect(await backUpAsPlanned(store, settings, 'a', '2026-06-12T03:30:00.001Z')).toMatchObject({ ok: true })
+  await store.close()
+})
+
+test('from a disk that cannot be written any more a copy is made all the same', async () => {
+  const { copies, settings, databasePath } = await shop()
+  const store = await openStore(`file:${databasePath}`)
+  const readOnly = {
+    ...store,
+    write: () => Promise.reject(new StoreFault('SQLITE_READONLY', 'x', undefined)),
+  }
+  expect(await backUp(readOnly, settings, copies, '2026-06-12T03:00:00.000Z')).toMatchObject({ ok: true })
+  expect(await readdir(copies)).toEqual(['stillfits-20260612T030000Z.db'])
   await store.close()
 })
