@@ -102,7 +102,7 @@ describe('the yes', () => {
     await store.write((tx) => setLanguage(tx, customer?.id ?? '', 'de'))
     expect(unwrapped(await draftJobMail(store, jobId, later(2)))).toEqual({ mailId })
     const german = await loadMail(store.db, mailId)
-    expect(german?.text).toMatch(/Sie zahlen: 191 \$\n/)
+    expect(german?.text).toMatch(/Sie zahlen, unsere Arbeit enthalten: 191 \$\n/)
     expect(german?.html).toContain('<html lang="de"')
     expect(refusals(await draftJobMail(store, 'J-0999', later(3)))).toHaveLength(1)
   })
