@@ -335,9 +335,7 @@ describe('a yes', () => {
       const { round, asked, tokens } = await begun(shop)
       const questionId = asked[0]?.questionId ?? ''
       const { ranking } = unwrapped(await answerQuestion(store, questionId, AT))
-      const work = [...ranking.ranked, ...ranking.withoutNumber].find(
-        ({ shelfItemIds, change }) => shelfItemIds.length === 0 && change.work.length > 0,
-      )
+      const work = ranking.checkFirst.find(({ option }) => option.shelfItemIds.length === 0)?.option
       const { jobId } = unwrapped(await agreeJob(store, questionId, work?.id ?? '', { fittedBy: 'shop' }, AT))
       expect(await sayYes(shop, tokens[0])).toBe('to settle')
       const seat = (await round()).seats.find(({ id }) => id === asked[0]?.id)
