@@ -240,7 +240,9 @@ export const cannedRoundUses = (from: AnswerInputs, calls: unknown[][]): RoundUs
     shop: from.shop,
   }),
   round: async (id) => {
-    const view = views(from)[id === '1' ? 'O-0001' : id]
+    const all = views(from)
+    const key = id === '1' ? 'O-0001' : id
+    const view = Object.hasOwn(all, key) ? all[key] : undefined
     if (view !== undefined) return ok(view)
     return failed({ code: 'not found', field: 'round', got: id, next: 'There is no such round.' })
   },
