@@ -23,16 +23,23 @@ const PAIR_KINDS: ReadonlySet<PartKind> = new Set(['processor', 'memory', 'card'
  * A board stands alone here: board, processor and memory together are a bundle of another size.
  */
 export function basesOf(offers: readonly Offer[], build: Build): Base[] {
-  const singles = offers
-    .filter(({ part }) => GAIN_KINDS.has(part.kind))
-    .flatMap((offer) => variantsOf(offer, build))
-  const pairs = singles.flatMap((a, i) =>
-    singles.slice(i + 1).flatMap((b) => {
-      const [kindA, kindB] = [kindOf(a), kindOf(b)]
-      return kindA !== kindB && PAIR_KINDS.has(kindA) && PAIR_KINDS.has(kindB) ? [together(a, b)] : []
-    }),
+  const singles = singleBases(offers, build)
+  return [...singles, ...pairBases(singles).map(({ base }) => base)]
+}
+
+export const singleBases = (offers: readonly Offer[], build: Build): Base[] =>
+  offers.filter(({ part }) => GAIN_KINDS.has(part.kind)).flatMap((offer) => variantsOf(offer, build))
+
+/** Two singles as one base, and which two. */
+export type Pair = { readonly base: Base; readonly of: readonly [Base, Base] }
+export function pairBases(singles: readonly Base[]): Pair[] {
+  const pairable = singles.filter((single) => PAIR_KINDS.has(kindOf(single)))
+  return pairable.flatMap((a, i) =>
+    pairable
+      .slice(i + 1)
+      .filter((b) => kindOf(a) !== kindOf(b))
+      .map((b): Pair => ({ base: together(a, b), of: [a, b] })),
   )
-  return [...singles, ...pairs]
 }
 
 /** The change of a base with its companions. */

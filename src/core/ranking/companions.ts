@@ -105,7 +105,10 @@ export const isFittingAlone = (judged: Judged): boolean => lookOf(judged).state 
  * look costs less than to buy.
  */
 export function complete(base: Base, search: Search): Completed {
-  const at = deskFor(base, search)
+  const alone = lookWith(base, [], search)
+  // No companion helps: so it is with most pairs of a large shelf.
+  if (alone.state === 'open' && alone.demanded.length === 0) return {}
+  const at = deskFor(base, search, alone)
   const { lookAt } = at
   const isMinimal = (set: readonly Offer[], states: readonly string[]): boolean =>
     properSubsets(set).every((subset) => !states.includes(lookAt(subset).state))
@@ -176,13 +179,13 @@ const worksOf = (base: Base, asked: readonly string[]): WorkId[] =>
   WORK_IDS.filter((id) => base.work.includes(id) || asked.includes(id))
 
 /** What is asked of one base with sets of companions, each asked once. */
-function deskFor(base: Base, search: Search) {
+function deskFor(base: Base, search: Search, alone: ReturnType<typeof lookWith>) {
   const judgements = new Map<string, Judged>()
   const judgedWith = (set: readonly Offer[]): Judged =>
     onceIn(judgements, setKey(set), () => search.judge(changeOf(base, set)))
-  const looks = new Map<string, ReturnType<typeof lookWith>>()
+  const looks = new Map([[setKey([]), alone]])
   const lookAt = (set: readonly Offer[]) => onceIn(looks, setKey(set), () => lookWith(base, set, search))
-  const baseMinor = priceOf(search.build, changeOf(base, []), base.offers, search.prices).netMinor
+  let baseMinor: Minor | undefined
   return {
     judgedWith,
     lookAt,
@@ -190,6 +193,7 @@ function deskFor(base: Base, search: Search) {
     /** No set that holds these can cost less. */
     floorOf: (set: readonly Offer[]): Minor => {
       const open = COMPANION_KINDS.filter((kind) => !set.some(({ part }) => part.kind === kind))
+      baseMinor ??= priceOf(search.build, changeOf(base, []), base.offers, search.prices).netMinor
       return sumMinor([
         baseMinor,
         ...set.map(({ item }) => search.addedMinor.get(item.id) ?? 0),

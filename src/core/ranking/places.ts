@@ -1,5 +1,16 @@
 import type { WorkId } from '../fit/finding.ts'
-import { type Base, basesOf, changeOf, isSingle, singlesOf, withWork, workBase } from './bases.ts'
+import {
+  type Base,
+  basesOf,
+  changeOf,
+  isSingle,
+  type Pair,
+  pairBases,
+  singleBases,
+  singlesOf,
+  withWork,
+  workBase,
+} from './bases.ts'
 import { type Completed, complete, type Draft, isReplacingInDisguise, type Search } from './companions.ts'
 import type { RuledOut } from './option.ts'
 import { whyRuledOut, whyUnwanted } from './ruledOut.ts'
@@ -30,23 +41,28 @@ export function draftsOf(
   /** It was drafted, or is a pair that was left out as idle. */
   readonly isTried: (draft: Draft) => boolean
 } {
-  const parts = basesOf(offers, search.build)
-  const beside = parts.filter(isSingle).flatMap((base) => {
+  const singles = singleBases(offers, search.build)
+  const beside = singles.flatMap((base) => {
     const change = changeOf(base, [])
-    return worksBeside(change, search.build, search.judge(change), works).map((work) => withWork(base, work))
+    return worksBeside(change, search.build, search.judge(change), works).map((work) => ({ base, work }))
   })
-  const bases = [...parts, ...works.map((work) => workBase(work)), ...pairsOf(works), ...beside]
-  const completed = new Map<Base, Completed>()
-  for (const base of bases.filter(isSingle)) completed.set(base, complete(base, search))
-  const aloneOf = partsAlone(real([...completed.values()].map((c) => c.fitting)))
+  const chosen = new Map(works.map((work) => [work, workBase(work)]))
+  const alone = new Map([...singles, ...chosen.values()].map((base) => [base, complete(base, search)]))
+  const workAlone = (work: WorkId): Base => chosen.get(work) ?? workBase(work)
   const idle = new Map<string, Base>()
-  for (const base of bases) {
-    if (isSingle(base)) continue
-    const alone = aloneOf({ base })
-    if (alone.every((draft) => draft !== undefined) && isIdle(base, alone)) idle.set(baseKey(base), base)
-    else completed.set(base, complete(base, search))
+  const together = ({ base, of }: Pair): Completed => {
+    const both = real(of.map((single) => alone.get(single)?.fitting))
+    if (both.length < of.length || !isIdle(base, both)) return complete(base, search)
+    idle.set(baseKey(base), base)
+    return {}
   }
-  const inOrder = bases.flatMap((base) => completed.get(base) ?? [])
+  const inOrder = [
+    ...singles.flatMap((base) => alone.get(base) ?? []),
+    ...pairBases(singles).map(together),
+    ...[...chosen.values()].flatMap((base) => alone.get(base) ?? []),
+    ...pairsOf(works).map(([a, b]) => together({ base: workBase(a, b), of: [workAlone(a), workAlone(b)] })),
+    ...beside.map(({ base, work }) => together({ base: withWork(base, work), of: [base, workAlone(work)] })),
+  ]
   const drafts = {
     fitting: real(inOrder.map((c) => c.fitting)),
     unclear: real(inOrder.map((c) => c.unclear)),

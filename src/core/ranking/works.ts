@@ -6,7 +6,7 @@ import type { LimitKey } from '../limits/limit.ts'
 import type { Machine } from '../machine.ts'
 import { WORK_CATALOGUE, workNamed } from '../work/catalogue.ts'
 import type { WorkRow } from '../work/row.ts'
-import { type Base, workBase } from './bases.ts'
+import type { Base } from './bases.ts'
 
 /** Works that can change what a run is told by; the others are never paired, because no run could tell. */
 const MOVING: readonly WorkRow[] = WORK_CATALOGUE.filter((row) => row.moves !== 'nothing')
@@ -52,9 +52,9 @@ export function worksBeside(
 }
 
 /** Two works that both move what a run is told by. */
-export const pairsOf = (works: readonly WorkId[]): Base[] => {
+export const pairsOf = (works: readonly WorkId[]): (readonly [WorkId, WorkId])[] => {
   const moving = works.filter((id) => MOVING.some((row) => row.id === id))
-  return moving.flatMap((a, i) => moving.slice(i + 1).map((b) => workBase(a, b)))
+  return moving.flatMap((a, i) => moving.slice(i + 1).map((b) => [a, b] as const))
 }
 
 /** True where only a run before and one after could tell what the works are worth: no run is told by what they change. */
