@@ -127,7 +127,7 @@ const Body = (props: Shown & { readonly show: Counted | undefined; readonly now:
 
 const LABELS: Readonly<Record<string, string>> = {
   ...{ boughtPieces: W.boughtPieces, boughtCost: W.boughtCost, because: W.leaveWhy },
-  ...{ bookedDay: W.workDay, bookedTime: W.yesTime },
+  ...{ bookedDay: W.workDay, bookedTime: W.yesTime, sure: ROUNDS_EN.list.boughtSure, round: W.it },
 }
 /** A field about one customer ends with their number. */
 const labelOf = (field: string): string | undefined => LABELS[field.replace(/\.\d+$/, '')]

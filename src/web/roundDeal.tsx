@@ -5,11 +5,11 @@ import type { Problem, Result } from '../problem.ts'
 import { ROUNDS_EN } from '../words/en/rounds.ts'
 import { fill } from '../words/say.ts'
 import { nameOf, who } from './access/who.ts'
-import { Field, type Typed, typedOf } from './form.tsx'
+import { Field, type Typed, textOf, typedOf } from './form.tsx'
 import { param, readingFor, type Web } from './frame.ts'
 import { readForm } from './readForm.ts'
 import { counted, Grave, type Shown } from './roundParts.tsx'
-import { pathToRound } from './rounds.tsx'
+import { pathToRound, Sure } from './rounds.tsx'
 import { fieldReader } from './typed.ts'
 
 const W = ROUNDS_EN.round
@@ -71,6 +71,7 @@ const OpenDeal = ({ view, figures, typed, problems }: Shown) => {
             narrow
           />
         </div>
+        <Sure problems={problems} says={ROUNDS_EN.list.boughtSure} />
         <button class="button" type="submit">
           {W.bought}
         </button>
@@ -99,7 +100,8 @@ export function dealRoutes(
     const reader = fieldReader(typed, readingFor(await uses.shop()))
     const pieces = reader.need('boughtPieces', whole(1, QUANTITY_MOST, 'pieces'), W.needPieces)
     const costMinor = reader.read('boughtCost', money)
+    const knows = textOf(typed, 'sure') === 'yes'
     if (pieces === undefined || reader.problems.length > 0) return show(c, typed, reader.problems)
-    return after(c, await uses.boughtFor(param(c, 'id'), { pieces, costMinor }, nameOf(who(c))), typed)
+    return after(c, await uses.boughtFor(param(c, 'id'), { pieces, costMinor, knows }, nameOf(who(c))), typed)
   })
 }

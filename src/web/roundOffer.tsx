@@ -144,9 +144,8 @@ const Body = (props: Props) => {
         <p class="soft">{said.fps}</p>
         {isAsking && (
           <>
-            {said.stock.map((line) => (
-              <p>{line}</p>
-            ))}
+            {/* What came back is kept for the first in line: nobody else can have it. */}
+            {view.standing !== 'too late' && said.stock.map((line) => <p>{line}</p>)}
             {view.deal === undefined && <p>{said.until}</p>}
           </>
         )}

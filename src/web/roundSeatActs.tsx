@@ -1,6 +1,7 @@
 import type { SeatLine } from '../uses/rounds/roundViews.ts'
 import { ROUNDS_EN } from '../words/en/rounds.ts'
 import { Field } from './form.tsx'
+import { pathTo } from './frame.ts'
 import { pathToMail } from './outboxParts.tsx'
 import { SetDay, YesWithDay } from './roundBooking.tsx'
 import type { Shown } from './roundParts.tsx'
@@ -72,6 +73,14 @@ export const Acts = ({ seat, view, typed, problems }: Props) => {
       {isRunning && standing === 'asked' && act('no', W.saidNo)}
       {row.state === 'going out' && standing === 'asked' && isOut && act('anew', W.askAnew)}
       {(seat.job?.state === 'agreed' || seat.job?.state === 'booked') && <SetDay {...booking} />}
+      {seat.job?.state === 'booked' && (
+        <form method="post" action={`${pathTo('jobs', seat.job.id)}/outbox`}>
+          <button class="button quiet" type="submit">
+            {W.bookedMail}
+            <span class="unseen">: {about}</span>
+          </button>
+        </form>
+      )}
       {standing === 'held' && act('let-go', W.letGo)}
       {standing === 'counted' && act('let-go', W.letGoDeal)}
       {!isOpenDeal && (standing === 'too late' || standing === 'to settle') && row.state !== 'called off' && (
@@ -82,10 +91,8 @@ export const Acts = ({ seat, view, typed, problems }: Props) => {
       )}
       {seat.toldMailId !== undefined ? (
         <a href={pathToMail(seat.toldMailId)}>{W.told}</a>
-      ) : standing === 'not bought' ? (
-        act('tell', W.tellNotBought)
       ) : (
-        !isOpenDeal && standing === 'too late' && act('tell', W.tellGone)
+        seat.isToTell && act('tell', standing === 'not bought' ? W.tellNotBought : W.tellGone)
       )}
     </>
   )

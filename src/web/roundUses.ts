@@ -1,6 +1,6 @@
-import type { Minor } from '../core/money.ts'
 import type { Result } from '../problem.ts'
 import type { MailId } from '../uses/outbox/draftMails.ts'
+import type { Bought } from '../uses/rounds/bought.ts'
 import type { RoundsView, RoundView } from '../uses/rounds/roundViews.ts'
 import type { ItemRoundAsk, RoundId } from '../uses/rounds/startRound.ts'
 import type { ToldAll } from '../uses/rounds/tellGone.ts'
@@ -27,11 +27,8 @@ export type RoundUses = {
   stopRound(id: string, by?: string): Done
   endRound(id: string, by?: string): Done
   callOffRound(id: string, because: string | undefined, by?: string): Done
-  boughtFor(
-    id: string,
-    bought: { readonly pieces: number; readonly costMinor?: Minor | undefined },
-    by?: string,
-  ): Done
+  /** Fields of its problems: `round`, and `sure` where each is sold for less than it cost. */
+  boughtFor(id: string, bought: Bought, by?: string): Done
   prepareAgain(id: string): Done
   leaveOut(id: string, seat: string, because: string | undefined, by?: string): Done
   putBack(id: string, seat: string, by?: string): Done

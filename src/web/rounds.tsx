@@ -50,7 +50,7 @@ function choicesOf({ shelf, findable }: RoundsView, figures: Figures): (readonly
 }
 
 /** Only where something is unwise: what, and that it is wanted all the same. */
-const Sure = ({ problems }: { problems: readonly Problem[] }) =>
+export const Sure = ({ problems, says }: { problems: readonly Problem[]; says: string }) =>
   problems.every(({ field }) => field !== 'sure') ? null : (
     <div class="field bad">
       <label class="check">
@@ -62,7 +62,7 @@ const Sure = ({ problems }: { problems: readonly Problem[] }) =>
           aria-invalid="true"
           aria-describedby={`${idOf('sure')}-wrong`}
         />{' '}
-        {W.sure}
+        {says}
       </label>
       <FieldProblems name="sure" problems={problems} />
     </div>
@@ -102,7 +102,7 @@ const New = ({ view, figures, ...form }: Props) => (
           </div>
         </fieldset>
       )}
-      <Sure problems={form.problems} />
+      <Sure problems={form.problems} says={W.sure} />
       <p class="does">
         <button class="button" type="submit">
           {W.start}

@@ -75,6 +75,7 @@ function viewOf(
         askedAt: mail === undefined ? undefined : NOW,
         questions: [],
         others: [],
+        isToTell: (standing === 'not bought' || standing === 'too late') && extra?.toldMailId === undefined,
         canBePutBack: standing === 'left out' && extra?.leftBecause !== 'does not fit',
         facts,
       },

@@ -10,9 +10,8 @@ import { itemsOfRound, type RoundItem, type RoundRow, updateRound } from '../../
 import { inputsFor } from '../answerQuestion.ts'
 import { neededFrom } from '../jobs/agreeJob.ts'
 import { optionProblems } from '../jobs/toAgree.ts'
+import { daysUntil } from './untilDay.ts'
 import { otherMachines, whoIsAsked } from './whoIsAsked.ts'
-
-const DAY_MS = 86_400_000
 
 /**
  * One piece of working a draft out: who is asked, or one customer's offer with its own numbers. What is done is kept, so a
@@ -88,13 +87,13 @@ async function answerFor(
   if (!loaded.ok) return undefined
   const { inputs } = loaded.value
   const offered = new Map(items.map(({ itemId, quantity }) => [itemId, quantity]))
-  const priceValidDays = Math.round((Date.parse(row.validUntil) - Date.parse(at)) / DAY_MS)
   // A ranking names the cheapest of several items of one part; an offer is of this one.
   const partIds = new Set(inputs.shelf.filter((item) => offered.has(item.id)).map(({ partId }) => partId))
   const shelf = inputs.shelf
     .filter((item) => offered.has(item.id) || !partIds.has(item.partId))
     .map((item) => withOffered(item, offered.get(item.id), row.kind === 'deal'))
   const { shop } = inputs
+  const priceValidDays = daysUntil(at, row.validUntil, shop.timeZone)
   return computeAnswer(
     { ...inputs, shelf, shop: { ...shop, policy: { ...shop.policy, priceValidDays } } },
     at,

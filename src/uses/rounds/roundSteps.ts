@@ -1,5 +1,4 @@
 import { createHash } from 'node:crypto'
-import type { Minor } from '../../core/money.ts'
 import type { RoundEvent } from '../../core/round/round.ts'
 import { failed, ok, type Problem, type Result } from '../../problem.ts'
 import { loadJob } from '../../store/jobs.ts'
@@ -7,7 +6,7 @@ import type { Db, Store } from '../../store/open.ts'
 import { loadMail } from '../../store/outbox.ts'
 import { pauseMailsOf, resumeMailsOf, stopMailsOf } from '../../store/roundMails.ts'
 import { type SeatRow, updateSeat } from '../../store/roundSeats.ts'
-import { addRoundNote, setRoundItem, updateRound } from '../../store/rounds.ts'
+import { addRoundNote, updateRound } from '../../store/rounds.ts'
 import { listShelf } from '../../store/shelf.ts'
 import { ROUNDS_EN } from '../../words/en/rounds.ts'
 import { fill, formOf } from '../../words/say.ts'
@@ -34,7 +33,8 @@ export function markOfRound({ row, seats }: LoadedRound): string {
   return createHash('sha256').update(JSON.stringify(said)).digest('hex').slice(0, 24)
 }
 
-async function onRound(
+/** One step of a round in one transaction; given up as a whole where it ends in a problem. */
+export async function onRound(
   store: Store,
   roundId: string,
   work: (tx: Db, loaded: LoadedRound) => Promise<Result<unknown>>,
@@ -246,19 +246,6 @@ export const askAnew = (store: Store, roundId: string, seat: string, hand: Hand)
     await updateSeat(tx, seat, { mailId: null, askedAt: null, trouble: null })
     await addRoundNote(tx, roundId, { at: hand.at, by: hand.by, event: 'asked anew', seatId: seat })
     return ok(undefined)
-  })
-
-/** A part that was asked about is there: it goes to those who said yes, in the order of their yeses. */
-export const boughtFor = (
-  store: Store,
-  roundId: string,
-  { pieces, costMinor }: { readonly pieces: number; readonly costMinor?: Minor | undefined },
-  hand: Hand,
-): Promise<Result<RoundId>> =>
-  onRound(store, roundId, async (tx, { items }) => {
-    const [item] = items
-    if (item !== undefined && costMinor !== undefined) await setRoundItem(tx, roundId, { ...item, costMinor })
-    return applyEvent(tx, roundId, { is: 'bought', pieces }, hand)
   })
 
 /** A round that could not be worked out is tried again. */

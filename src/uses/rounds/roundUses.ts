@@ -1,11 +1,10 @@
-import type { Minor } from '../../core/money.ts'
 import type { Store } from '../../store/open.ts'
 import type { Reach } from '../outbox/facts.ts'
+import { type Bought, boughtFor } from './bought.ts'
 import {
   askAnew,
   beginRound,
   bookFor,
-  boughtFor,
   callOffRound,
   endRound,
   giveTo,
@@ -60,11 +59,7 @@ export function roundUsesOf(
     endRound: (id: string, by?: string) => endRound(store, id, hand(by)),
     callOffRound: (id: string, because: string | undefined, by?: string) =>
       callOffRound(store, id, hand(by), because),
-    boughtFor: (
-      id: string,
-      bought: { readonly pieces: number; readonly costMinor?: Minor | undefined },
-      by?: string,
-    ) => then(boughtFor(store, id, bought, hand(by))),
+    boughtFor: (id: string, bought: Bought, by?: string) => then(boughtFor(store, id, bought, hand(by))),
     prepareAgain: (id: string) => then(prepareAgain(store, id)),
     leaveOut: (id: string, seat: string, because: string | undefined, by?: string) =>
       then(leaveOut(store, id, seat, because, hand(by))),

@@ -72,6 +72,8 @@ export type SeatLine = SeatRow & {
   readonly others: readonly { readonly machineTag: string; readonly pct?: number | undefined }[]
   /** How far the mail is by which they hear that it is gone or not bought. */
   readonly toldState?: MailState | undefined
+  /** They wait to hear that it is gone or not bought, and no mail says so yet. */
+  readonly isToTell: boolean
   /** Left out, and a person may decide otherwise. */
   readonly canBePutBack: boolean
   readonly facts: SeatFacts
@@ -130,6 +132,7 @@ export async function viewRound(store: Store, id: string, reach: Reach): Promise
     lines.push({
       ...{ ...seat, name: names.get(seat.customerId), mail, job, questions, facts },
       ...{ toldState: told?.state, others: othersOf(seat, seats) },
+      isToTell: isToBeTold(seat, loaded),
       canBePutBack: seat.standing === 'left out' && canBePutBack(seat),
       ...(isAboveCeiling(seat.dueMinor ?? 0, ceilingMinor) && { ceilingMinor }),
     })
@@ -155,7 +158,7 @@ export async function viewRound(store: Store, id: string, reach: Reach): Promise
     prepared: { done: inRound.filter(isPrepared).length, of: inRound.length },
     written: { done: inRound.filter(({ askedAt }) => askedAt !== undefined).length, of: inRound.length },
     notices: {
-      toWrite: seats.filter((seat) => isToBeTold(seat, row)).length,
+      toWrite: lines.filter(({ isToTell }) => isToTell).length,
       drafted: lines.flatMap(({ toldState, toldMailId = [] }) => (toldState === 'drafted' ? toldMailId : [])),
     },
     ...{ hasReach: hasOneClick(reach), notes: await notesOfRound(db, id), shop: await shopOrNeutral(db) },

@@ -10,6 +10,7 @@ import { viewMatching } from '../matching/matching.ts'
 import { shopOrNeutral } from '../shop.ts'
 import type { Hand } from './applyEvent.ts'
 import { lookAt } from './lookAtAsk.ts'
+import { untilEndOfDay } from './untilDay.ts'
 
 /** What a round about one item asks for. */
 export type ItemRoundAsk = {
@@ -32,9 +33,6 @@ export type ItemRoundAsk = {
 
 export type RoundId = { readonly roundId: string }
 
-const DAY_MS = 86_400_000
-const daysLater = (at: string, days: number): string => new Date(Date.parse(at) + days * DAY_MS).toISOString()
-
 type New = {
   readonly kind: RoundKind
   readonly source: RoundSource
@@ -48,9 +46,10 @@ type New = {
 async function insert(tx: Db, made: New, { at, by }: Hand): Promise<string> {
   const id = await nextRoundId(tx)
   const { kind, source, items, findableId, wantedYeses, validDays } = made
+  const { timeZone } = await shopOrNeutral(tx)
   await insertRound(tx, {
     ...{ id, kind, state: 'draft', source, items, findableId, wantedYeses },
-    ...{ createdAt: at, createdBy: by, validUntil: daysLater(at, validDays), yeses: 0 },
+    ...{ createdAt: at, createdBy: by, validUntil: untilEndOfDay(at, validDays, timeZone), yeses: 0 },
   })
   await insertSeats(tx, id, made.seats)
   await addRoundNote(tx, id, { at, by, event: 'made' })

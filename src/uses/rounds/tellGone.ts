@@ -1,10 +1,10 @@
+import { isLeftFor, isOpenDeal } from '../../core/round/round.ts'
 import { MAILS } from '../../mail/mails.ts'
 import { failed, ok, type Problem, type Result } from '../../problem.ts'
 import { loadCustomer } from '../../store/customers.ts'
 import type { Db, Store } from '../../store/open.ts'
 import { loadMail } from '../../store/outbox.ts'
 import { type SeatRow, updateSeat } from '../../store/roundSeats.ts'
-import type { RoundRow } from '../../store/rounds.ts'
 import { contextOf } from '../../words/answer/context.ts'
 import { pickOf } from '../../words/answer/pick.ts'
 import { notBoughtMail } from '../../words/mails/notBought.ts'
@@ -16,13 +16,19 @@ import { answerOfSeat } from './seatAnswer.ts'
 
 const nothingToTell = (next: string): Problem => ({ code: 'conflict', field: 'round', next })
 
-/** Who waits to hear that it is gone, or that it was not bought. Before a deal is decided nobody's is gone. */
-export const isToBeTold = (
-  { standing, toldMailId }: Pick<SeatRow, 'standing' | 'toldMailId'>,
-  { kind, boughtPieces }: Pick<RoundRow, 'kind' | 'boughtPieces'>,
-): boolean =>
-  toldMailId === undefined &&
-  (standing === 'not bought' || (standing === 'too late' && (kind === 'shelf' || boughtPieces !== undefined)))
+/**
+ * Who waits to hear that it is gone, or that it was not bought. Before a deal is decided nobody's is gone, nor is it for one in
+ * line for whom there is one again.
+ */
+export function isToBeTold(
+  { id, standing, toldMailId }: Pick<SeatRow, 'id' | 'standing' | 'toldMailId'>,
+  { round, free }: Pick<LoadedRound, 'round' | 'free'>,
+): boolean {
+  if (toldMailId !== undefined) return false
+  if (standing === 'not bought') return true
+  const seat = round.seats.find((one) => one.id === id)
+  return seat?.standing === 'too late' && !isOpenDeal(round) && !isLeftFor(round, seat, free)
+}
 
 /** Whether fewer said yes to a part that was not bought than would have made it worth buying. */
 export const hadTooFew = ({ row, seats }: Pick<LoadedRound, 'row' | 'seats'>): boolean =>
@@ -43,10 +49,10 @@ export async function tellAll(
 ): Promise<Result<ToldAll>> {
   const found = await loadRound(store.db, roundId)
   if (!found.ok) return found
-  const { row, seats } = found.value
+  const { seats } = found.value
   const mailIds = await draftedOf(store.db, seats)
   const problems: Problem[] = []
-  for (const seat of seats.filter((one) => isToBeTold(one, row)).slice(0, TOLD_AT_ONCE)) {
+  for (const seat of seats.filter((one) => isToBeTold(one, found.value)).slice(0, TOLD_AT_ONCE)) {
     const told = await tellGone(store, roundId, seat.id, hand, waitMs)
     if (told.ok) mailIds.push(told.value.mailId)
     else problems.push(...told.problems)
@@ -86,7 +92,7 @@ export async function tellGone(
     return failed(nothingToTell('There is nobody to write to any more.'))
   if (seat.toldMailId !== undefined) return ok({ mailId: seat.toldMailId })
   const isNotBought = seat.standing === 'not bought'
-  if (!isToBeTold(seat, row))
+  if (!isToBeTold(seat, found.value))
     return failed(nothingToTell('Nothing of theirs is gone: there is nothing to tell.'))
   const now = await answerQuestion(store, seat.questionId, at, waitMs)
   if (!now.ok) return now

@@ -41,6 +41,7 @@ export const ROUND_LIST_EN = {
   needPieces: 'Say how many pieces.',
   needValid: 'Say for how many days the offer holds.',
   sure: 'Make it all the same',
+  boughtSure: 'Put them aside all the same',
 }
 
 /** What is wrong with a new round, or unwise. */
@@ -63,6 +64,8 @@ export const ROUND_ASK_EN = {
     other: 'Only {named} machines are named, so no more than {named} yeses can be wanted.',
   }),
   loss: 'A piece costs you {cost} and is sold for {price}: you lose by each. Tick this, or change one of the two.',
+  boughtLoss:
+    'A piece cost you {cost} and was offered for {price}: you lose by each. Tick this, or correct what a piece cost.',
   mayLose:
     'It was seen for up to {seen}, and you would sell it for {price}: you may lose by each. Tick this, change the price, or say what a piece costs you.',
 }

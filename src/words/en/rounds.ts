@@ -142,6 +142,7 @@ export const ROUNDS_EN = {
   fromMatchingHint: 'Each offer is worked out anew. You look through the mails before anything goes out.',
   round: {
     head: 'Round {id}',
+    it: 'The round',
     back: 'All rounds',
     made: 'Made {at}',
     ofMatching: 'From a matching',
@@ -228,6 +229,7 @@ export const ROUNDS_EN = {
     setDay: 'Set the day',
     otherDay: 'Another day',
     book: 'Book it',
+    bookedMail: 'Write the mail with the day',
     needDay: 'Say which day, such as 2026-03-04.',
     letGo: 'Let go: back to the shelf',
     letGoDeal: 'They changed their mind',

@@ -32,6 +32,13 @@ describe('a deal', () => {
       expect(await sayYes(shop, tokens[0])).toBe('counted')
       expect(await sayYes(shop, tokens[1])).toBe('too late')
       expect(await stockOf(shop.store, itemId)).toEqual({ standing: 0, held: 0, free: 0 })
+      // Dearer than what the mails say: told first, whatever the shelf says by now; nothing is kept.
+      await shop.store.db.run(sql`update shelf_items set price_minor = 20000 where id = ${itemId}`)
+      expect(await shop.uses.boughtFor(roundId, { pieces: 1, costMinor: 12_901 }, 'Tess')).toMatchObject({
+        ...{ ok: false, problems: [{ field: 'sure', next: expect.stringMatching(/\$129\.01.*\$129\.00/) }] },
+      })
+      expect(await round()).toMatchObject({ isOpenDeal: true })
+      expect(await stockOf(shop.store, itemId)).toEqual({ standing: 0, held: 0, free: 0 })
       unwrapped(await shop.uses.boughtFor(roundId, { pieces: 1, costMinor: 8000 }, 'Tess'))
       const after = new Map((await round()).seats.map((seat) => [seat.id, seat.standing]))
       expect(asked.slice(0, 3).map(({ id }) => after.get(id))).toEqual(['too late', 'too late', 'held'])
@@ -179,7 +186,9 @@ describe('a deal', () => {
       const kept = await begun(shop, ask)
       const second = (await kept.round()).items[0]?.item.id ?? ''
       expect(second).not.toBe(place)
-      unwrapped(await shop.uses.boughtFor(kept.roundId, { pieces: 1 }, 'Tess'))
+      unwrapped(
+        await shop.uses.boughtFor(kept.roundId, { pieces: 1, costMinor: 99_000, knows: true }, 'Tess'),
+      )
       expect(await ids()).toEqual(expect.arrayContaining([...before, second]))
       expect(await stockOf(shop.store, second)).toEqual({ standing: 1, held: 0, free: 1 })
     },

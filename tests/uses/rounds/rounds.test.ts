@@ -230,6 +230,9 @@ describe('a yes', () => {
       expect(back.standing).toBe('let go')
       expect(await stockOf(shop.store, ITEM)).toEqual({ standing: 1, held: 0, free: 1 })
       expect((await round()).nextSeat).toBe(ids[1])
+      // For the first in line it is not gone any more: nobody tells them so.
+      expect((await round()).seats.filter(({ isToTell }) => isToTell).map(({ id }) => id)).toEqual([ids[2]])
+      expect(await shop.uses.tellGone(roundId, ids[1] ?? '', 'Tess')).toMatchObject({ ok: false })
       // Who gave it back does not come before who waits, and is not told that it is theirs for a yes.
       expect(unwrapped(await shop.uses.offerByLink(tokens[0] ?? ''))).toMatchObject({ isLeft: false })
       expect(await sayYes(shop, tokens[0])).toBe('too late')
@@ -297,8 +300,11 @@ describe('a yes', () => {
       expect(await stockOf(shop.store, ITEM)).toEqual({ standing: 1, held: 0, free: 1 })
       expect((await round()).result.of).toMatchObject({ yes: [], no: [], reserved: [] })
       expect((await round()).result.of['given back']).toHaveLength(1)
-      // Ended after its date: the date is what holds.
       const other = await begun(shop)
+      // Its mails say "until December 8": at half past eleven that evening, in the shop's time zone, a yes is taken.
+      shop.clock.at = '2026-12-09T05:30:00.000Z'
+      expect(unwrapped(await shop.uses.offerByLink(other.tokens[0] ?? '')).isOpen).toBe(true)
+      // Ended after its date: the date is what holds.
       shop.clock.at = later(20 * 24 * 60)
       unwrapped(await shop.uses.endRound(other.roundId, 'Tess'))
       const late = unwrapped(await shop.uses.offerByLink(other.tokens[0] ?? ''))
