@@ -144,6 +144,12 @@ function said(
   const wrong = outcomes.filter((o) => o.status === 0 || o.status >= 400)
   const statuses: Record<string, number> = {}
   for (const { status } of outcomes) statuses[status] = (statuses[status] ?? 0) + 1
+  const byName = Object.entries(Object.groupBy(outcomes, ({ name }) => name))
+    .map(([name, of = []]) => {
+      const times = of.map((o) => o.ms).sort((a, b) => a - b)
+      return { name, p50: Math.round(times[Math.floor(times.length / 2)] ?? 0), of: times.length }
+    })
+    .sort((a, b) => b.p50 - a.p50)
   const half = rss.slice(Math.floor(rss.length / 2))
   const slope = half.length < 2 ? 0 : (((half.at(-1) ?? 0) - (half[0] ?? 0)) / (half.length - 1)) * 12
   const figures = {
@@ -158,7 +164,8 @@ function said(
     ...{
       errors: wrong.length,
       statuses,
-      rssMB: rss.map(Math.round),
+      byName: byName.map(({ name, p50, of }) => `${p50} ms ${name} (${of})`),
+    rssMB: rss.map(Math.round),
       slopeMBaMinute: Math.round(slope * 10) / 10,
     },
     loadOfComputer: loadavg().map((l) => Math.round(l * 10) / 10),
