@@ -165,7 +165,7 @@ function said(
       errors: wrong.length,
       statuses,
       byName: byName.map(({ name, p50, of }) => `${p50} ms ${name} (${of})`),
-    rssMB: rss.map(Math.round),
+      rssMB: rss.map(Math.round),
       slopeMBaMinute: Math.round(slope * 10) / 10,
     },
     loadOfComputer: loadavg().map((l) => Math.round(l * 10) / 10),
