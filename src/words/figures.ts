@@ -221,11 +221,13 @@ function newFigures(shop: Local, language: Language) {
     count: (n: number): string => signs(grouped.format(n)),
     /** "71.5 s" */
     seconds: (s: number): string => `${signs(oneDigit.format(s))}${HARD_SPACE}s`,
-    /** "66.1 MB" of a million bytes each; below one of them "340 kB". */
+    /** "66.1 MB" of a million bytes each; below one of them "340 kB", from a thousand of them on "81 GB". */
     bytes: (n: number): string =>
       n < 1e6
         ? `${whole.format(Math.ceil(n / 1000))}${HARD_SPACE}kB`
-        : `${oneDigit.format(n / 1e6)}${HARD_SPACE}MB`,
+        : n < 1e9
+          ? `${oneDigit.format(n / 1e6)}${HARD_SPACE}MB`
+          : `${oneDigit.format(n / 1e9)}${HARD_SPACE}GB`,
     /** By three figures, for what may be far too small or large for its unit: "0.0667 FPS". */
     small: (name: string, n: number): string => {
       const unit = UNITS.find(([suffix]) => name.endsWith(suffix))?.[1]

@@ -138,3 +138,12 @@ describe('frame rates in whole figures, half up', () => {
     expect(us.outwards(low, high)).toEqual({ low: from, high: to }),
   )
 })
+
+// SI prefixes are powers of ten (the SI brochure, table 7).
+test.each([
+  [999, `1${HARD}kB`],
+  [340_000, `340${HARD}kB`],
+  [66_100_000, `66.1${HARD}MB`],
+  [999_900_000, `999.9${HARD}MB`],
+  [80_980_400_000, `81${HARD}GB`],
+])('%i bytes are %s', (n, says) => expect(us.bytes(n)).toBe(says))
