@@ -144,9 +144,13 @@ function said(
   const wrong = outcomes.filter((o) => o.status === 0 || o.status >= 400)
   const statuses: Record<string, number> = {}
   for (const { status } of outcomes) statuses[status] = (statuses[status] ?? 0) + 1
-  const byName = Object.entries(Object.groupBy(outcomes, ({ name }) => name))
-    .map(([name, of = []]) => {
-      const times = of.map((o) => o.ms).sort((a, b) => a - b)
+  const names = [...new Set(outcomes.map(({ name }) => name))]
+  const byName = names
+    .map((name) => {
+      const times = outcomes
+        .filter((o) => o.name === name)
+        .map((o) => o.ms)
+        .sort((a, b) => a - b)
       return { name, p50: Math.round(times[Math.floor(times.length / 2)] ?? 0), of: times.length }
     })
     .sort((a, b) => b.p50 - a.p50)
