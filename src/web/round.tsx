@@ -3,6 +3,7 @@ import { html, raw } from 'hono/html'
 import { COUNTED, type Counted } from '../core/round/result.ts'
 import { line } from '../input/cells.ts'
 import { type Problem, type Result, STATUS_OF } from '../problem.ts'
+import type { RoundView } from '../uses/rounds/roundViews.ts'
 import { ROUNDS_EN } from '../words/en/rounds.ts'
 import { partWords } from '../words/options.ts'
 import { fill } from '../words/say.ts'
@@ -30,13 +31,15 @@ const AGAIN_S = 3
 /** What is offered: how many, to how many, and how many are left. */
 const Items = ({ view, figures }: Shown) => (
   <>
-    {view.items.map(({ item, quantity, left, asked }) => {
+    {view.items.map(({ item, quantity, left, free, asked }) => {
       const values = {
         quantity: figures.number(quantity),
         asked: figures.number(asked),
         left: figures.number(left),
+        free: figures.number(free),
       }
       const isDraft = view.row.state === 'draft'
+      const isDropped = view.row.state === 'called off' && view.row.begunAt === undefined
       // A part that was not bought has no place on the shelf any more.
       const hasPlace = view.row.state !== 'called off' || !view.isOpenDeal
       return (
@@ -48,11 +51,13 @@ const Items = ({ view, figures }: Shown) => (
           )}{' '}
           <small>{item.id}</small>
           {': '}
-          {view.isOpenDeal
-            ? hasPlace
-              ? fill(isDraft ? W.dealDraft : W.dealAsked, values)
-              : counted(W.dealOff, asked, figures, values)
-            : counted(isDraft ? W.stockDraft : W.stock, quantity, figures, values)}{' '}
+          {isDropped
+            ? W.dropped
+            : view.isOpenDeal
+              ? hasPlace
+                ? fill(isDraft ? W.dealDraft : W.dealAsked, values)
+                : counted(W.dealOff, asked, figures, values)
+              : counted(isDraft ? W.stockDraft : W.stock, quantity, figures, values)}{' '}
           {isDraft && counted(W.toAsk, asked, figures, values)}
         </p>
       )
@@ -85,6 +90,15 @@ const Terms = ({ view, figures, now }: Shown & { readonly now: string }) => {
   )
 }
 
+/** What is so now: mails that are all out do not go out any more, and after the date nobody can say yes. */
+function stateSays({ row: { state, validUntil }, result }: RoundView, now: string): string {
+  const isRunning = state === 'going out' || state === 'paused' || state === 'stopped'
+  if (isRunning && now > validUntil) return ROUNDS_EN.noYesAnyMore
+  return state === 'going out' && result.of.waiting.length === 0
+    ? ROUNDS_EN.allOut
+    : ROUNDS_EN.stateSays[state]
+}
+
 const Body = (props: Shown & { readonly show: Counted | undefined; readonly now: string }) => {
   const { view, figures, problems, now } = props
   const { row, source } = view
@@ -107,8 +121,7 @@ const Body = (props: Shown & { readonly show: Counted | undefined; readonly now:
       <ProblemSummary problems={problems} labels={labelOf} kept={W.nothingDone} />
       <section class="card">
         <p>
-          {ROUNDS_EN.stateSays[row.state]}{' '}
-          {row.state === 'ended' && held > 0 && counted(W.stays, held, figures)}
+          {stateSays(view, now)} {row.state === 'ended' && held > 0 && counted(W.stays, held, figures)}
         </p>
         <Items {...props} />
         <Terms {...props} />

@@ -89,16 +89,24 @@ const Standing = ({ view, said, o, token }: Props) => {
     case 'to settle':
       return <Told head={o.toSettle} more={o.toSettleMore} />
     case 'too late':
-      if (deal !== undefined) return <Told head={o.counted} more={o.dealFull} />
-      return isOpen && isLeft ? (
-        <section>
-          <h2>{o.againHead}</h2>
-          <Say token={token} says="yes">
-            {o.again}
+      return (
+        <>
+          {deal !== undefined ? (
+            <Told head={o.inLine} more={o.dealFull} />
+          ) : isOpen && isLeft ? (
+            <section>
+              <h2>{o.againHead}</h2>
+              <Say token={token} says="yes">
+                {o.again}
+              </Say>
+            </section>
+          ) : (
+            <Told head={o.tooLate} more={o.tooLateMore} />
+          )}
+          <Say token={token} says="back">
+            {o.backLine}
           </Say>
-        </section>
-      ) : (
-        <Told head={o.tooLate} more={o.tooLateMore} />
+        </>
       )
     default:
       if (!isOpen)

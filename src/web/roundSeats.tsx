@@ -63,9 +63,11 @@ const SeatRow = (props: Props) => {
       </td>
       <td data-label={W.standing}>
         <b>
-          {row.state === 'draft' && seat.standing === 'asked'
-            ? W.toBeAsked
-            : ROUNDS_EN.standings[seat.standing]}
+          {seat.standing !== 'asked' || row.begunAt !== undefined
+            ? ROUNDS_EN.standings[seat.standing]
+            : row.state === 'draft'
+              ? W.toBeAsked
+              : W.notAsked}
         </b>
         <br />
         <small>

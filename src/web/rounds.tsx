@@ -113,7 +113,7 @@ const New = ({ view, figures, ...form }: Props) => (
 )
 
 const Line = ({ round, figures }: { round: RoundLine; figures: Figures }) => {
-  const { id, state, kind, createdAt, seats } = round
+  const { id, state, kind, createdAt, begunAt, seats } = round
   const asked = Object.values(seats).reduce((a, b) => a + b, 0) - seats['left out']
   const yes = (['held', 'done', 'counted', 'too late', 'to settle', 'not bought'] as const).reduce(
     (sum, standing) => sum + seats[standing],
@@ -132,7 +132,9 @@ const Line = ({ round, figures }: { round: RoundLine; figures: Figures }) => {
         {figures.dateTime(createdAt)}.{' '}
         {state === 'draft'
           ? fill(formOf(W.lineDraft, asked, PLURAL), { asked: figures.number(asked) })
-          : fill(W.line, { asked: figures.number(asked), yes: figures.number(yes) })}
+          : begunAt === undefined
+            ? W.lineDropped
+            : fill(W.line, { asked: figures.number(asked), yes: figures.number(yes) })}
       </p>
     </li>
   )

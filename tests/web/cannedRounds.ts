@@ -86,13 +86,14 @@ function viewOf(
   return {
     row: {
       ...{ id: 'O-0001', kind, state, source: {}, createdAt: NOW, createdBy: 'Ada', validUntil: UNTIL },
+      begunAt: state === 'draft' || state === 'called off' ? undefined : NOW,
       ...{ yeses: 2, preparedAt: NOW, wantedYeses: kind === 'deal' ? 2 : undefined, ...more },
     },
     source: { from: 'matching', matchingId: '1', overOffer: 1.5, quietDays: 90 },
     seats,
     items: from.shelf
       .filter(({ id }) => id === itemId)
-      .map((item) => ({ item, quantity: 2, left: 1, asked })),
+      .map((item) => ({ item, quantity: 2, left: 1, free: 3, asked })),
     ...{ parts: from.parts, shelf: from.shelf, seen: 'mark', isOpenDeal: kind === 'deal' },
     result: resultOf(
       seats.map(({ facts }) => facts),
@@ -214,6 +215,7 @@ export const offerViews = (from: AnswerInputs): Readonly<Record<string, OfferVie
     'off-enough': { ...asked, isCalledOff: true, hadTooFew: false },
     ...{ done: { ...asked, standing: 'done' }, off: { ...asked, isCalledOff: true } },
     deal: { ...asked, deal: { wanted: 2, counted: 1 } },
+    line: { ...asked, standing: 'too late', isLeft: false, deal: { wanted: 2, counted: 2 } },
     counted: { ...asked, standing: 'counted', deal: { wanted: 2, counted: 2 } },
   }
 }

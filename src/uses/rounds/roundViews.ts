@@ -88,6 +88,8 @@ export type RoundView = {
     readonly item: ShelfItem
     readonly quantity: number
     readonly left: number
+    /** Of it on the shelf that nobody holds, whoever they are for. */
+    readonly free: number
     readonly asked: number
   }[]
   readonly parts: readonly Part[]
@@ -147,7 +149,12 @@ export async function viewRound(store: Store, id: string, reach: Reach): Promise
       const here = inRound.filter((seat) => seat.itemId === itemId).length
       return item === undefined
         ? []
-        : [{ item, quantity, left: Math.max(0, leftOf(round, itemId, free)), asked: here }]
+        : [
+            {
+              ...{ item, quantity, asked: here, free: free.get(itemId) ?? 0 },
+              left: Math.max(0, leftOf(round, itemId, free)),
+            },
+          ]
     }),
     ...{ parts: await listParts(db), shelf: [...shelf.values()] },
     result: resultOf(

@@ -1,11 +1,18 @@
 import type { Minor } from '../../core/money.ts'
 import type { RoundKind } from '../../core/round/states.ts'
-import type { RoundSource } from '../../input/storedRound.ts'
+import { type RoundSource, sourceSchema } from '../../input/storedRound.ts'
 import { failed, ok, type Result } from '../../problem.ts'
 import type { Db, Store } from '../../store/open.ts'
 import { insertSeats, type NewSeat } from '../../store/roundSeats.ts'
-import { addRoundNote, insertRound, nextRoundId, type RoundItem } from '../../store/rounds.ts'
-import { nextItemId, upsertShelf } from '../../store/shelf.ts'
+import {
+  addRoundNote,
+  insertRound,
+  listRounds,
+  nextRoundId,
+  type RoundItem,
+  type RoundRow,
+} from '../../store/rounds.ts'
+import { listShelf, nextItemId, upsertShelf } from '../../store/shelf.ts'
 import { viewMatching } from '../matching/matching.ts'
 import { shopOrNeutral } from '../shop.ts'
 import type { Hand } from './applyEvent.ts'
@@ -82,8 +89,10 @@ export async function roundFromMatching(
     .filter(({ itemId }) => offered.has(itemId))
     .map(({ itemId, quantity }) => ({ itemId, quantity, costMinor: costOf.get(itemId) }))
   const { overOffer, quietDays } = ask
-  return store.write(async (tx) =>
-    ok({
+  return store.write(async (tx) => {
+    const there = await draftOf(tx, matchingId, items, hand.at)
+    if (there !== undefined) return ok({ roundId: there })
+    return ok({
       roundId: await insert(
         tx,
         {
@@ -92,8 +101,30 @@ export async function roundFromMatching(
         },
         hand,
       ),
-    }),
-  )
+    })
+  })
+}
+
+/** A draft of the same matching that could still go out: pressed twice, nobody is offered the same in two rounds. */
+async function draftOf(
+  tx: Db,
+  matchingId: string,
+  items: readonly RoundItem[],
+  at: string,
+): Promise<string | undefined> {
+  const offered = new Set(items.map(({ itemId }) => itemId))
+  const pricedAt = (await listShelf(tx)).flatMap(({ item }) => (offered.has(item.id) ? item.at : []))
+  const isOfIt = ({ source }: RoundRow): boolean => {
+    const from = sourceSchema.parse(source)
+    return from.from === 'matching' && from.matchingId === matchingId
+  }
+  return (await listRounds(tx)).find(
+    (row) =>
+      row.state === 'draft' &&
+      at <= row.validUntil &&
+      pricedAt.every((priced) => priced <= row.createdAt) &&
+      isOfIt(row),
+  )?.id
 }
 
 /** A draft about one item; who is asked is found out next. Fields of its problems: those of the ask, and `sure`. */

@@ -38,13 +38,14 @@ export const ROUND_OWNER_DE: Translated<RoundOwnerWords> = {
   tooLate: 'Schon vergeben: Jemand anderes hat zuerst Ja gesagt.',
   tooLateMore:
     'Nichts wurde bestellt, Sie schulden nichts. Ihr Ja ist notiert: Kommt eines zurück, fragen wir in der Reihenfolge der Zusagen.',
+  inLine: 'Sie stehen auf der Warteliste.',
   dealFull: 'Ihr Ja ist notiert, aber vor Ihnen haben schon so viele Ja gesagt, wie wir kaufen könnten.',
   toSettle: 'Ihr Ja ist notiert, und wir sehen es uns an.',
   toSettleMore:
     'An Ihrem Rechner hat sich etwas geändert, seit wir schrieben. Wir melden uns, bevor etwas geschieht.',
   saidNo: 'Danke für die Antwort. Es geschieht nichts.',
   saidNoMore: 'Solange es da ist, können Sie es sich unten noch anders überlegen.',
-  letGo: 'Es liegt wieder im Lager. Sie schulden nichts.',
+  letGo: 'Ihr Ja ist zurückgenommen. Für Sie ist nichts zurückgelegt, und Sie schulden nichts.',
   done: 'Die Teile sind eingebaut.',
   underWay: 'Die Arbeit hat begonnen. Stimmt etwas nicht, antworten Sie auf unsere Mail.',
   gone: 'Schon vergeben.',
@@ -57,6 +58,7 @@ export const ROUND_OWNER_DE: Translated<RoundOwnerWords> = {
   calledOffMore: 'Nichts wurde bestellt, Sie schulden nichts.',
   calledOffFew: 'Zu wenige wollten es. Nichts wurde bestellt, Sie schulden nichts.',
   back: 'Doch nicht: bitte wieder freigeben',
+  backLine: 'Doch nicht: mein Ja zurücknehmen',
   backDeal: 'Doch nicht: bitte nicht mitzählen',
   againHead: 'Eines ist zurückgekommen',
   again: 'Noch einmal Ja sagen',
@@ -64,22 +66,24 @@ export const ROUND_OWNER_DE: Translated<RoundOwnerWords> = {
   price: 'Was es kostet',
   mail: {
     deal: {
-      one: 'Wir haben es noch nicht. Wir fragen {asked} Personen und kaufen es, wenn bis {date} eine davon Ja sagt.',
+      one: 'Dieses Teil haben wir noch nicht. Wir fragen {asked} Personen und kaufen ein, wenn bis zum {date} mindestens eine davon Ja sagt.',
       other:
-        'Wir haben es noch nicht. Wir fragen {asked} Personen und kaufen es, wenn bis {date} {wanted} davon Ja sagen.',
+        'Dieses Teil haben wir noch nicht. Wir fragen {asked} Personen und kaufen ein, wenn bis zum {date} mindestens {wanted} von ihnen Ja sagen.',
     },
-    dealYou: 'Wir haben es noch nicht. Wir fragen nur Sie und kaufen es, wenn Sie bis {date} Ja sagen.',
+    dealYou:
+      'Dieses Teil haben wir noch nicht. Wir fragen nur Sie und kaufen es, wenn Sie bis zum {date} Ja sagen.',
     dealYesNote:
       'Das öffnet eine Seite, auf der alles noch einmal steht. Erst ein Ja dort zählt; kaufen wir es, legen wir eines für Sie zurück und schreiben Ihnen einen Tag.',
-    dealSecond: 'Kaufen wir es nicht, geschieht nichts, und Sie hören davon. Bis dahin kostet ein Ja nichts.',
+    dealSecond:
+      'Kaufen wir es nicht, geschieht nichts, und Sie hören davon. Ein Ja kostet nichts, und bis die Arbeit beginnt, können Sie es zurücknehmen.',
     boughtFewer: {
       one: 'Davon haben wir nur eines gekauft: {what}. Jemand, der vor Ihnen Ja gesagt hat, bekommt es.',
       other: 'Davon haben wir nur {count} gekauft: {what}. Wer vor Ihnen Ja gesagt hat, bekommt sie.',
     },
     notBoughtSubject: '{tag}: nicht gekauft, Sie schulden nichts',
-    notBought: 'Wir haben es nicht gekauft: {what}.',
-    notBoughtFew: 'Wir haben es nicht gekauft: {what}. Zu wenige wollten eines.',
-    notBoughtWhy:
-      'Sie bekommen diese Mail, weil Sie am {date} Ja gesagt haben. Sie ist eine Antwort, keine Werbung.',
+    notBought: 'Angeboten hatten wir: {what}. Für Sie beschafft haben wir das Teil nicht.',
+    notBoughtFew:
+      'Angeboten hatten wir: {what}. Beschafft haben wir das Teil nicht, denn zu wenige wollten eines.',
+    notBoughtWhy: 'Sie bekommen diese Mail, weil Sie am {date} Ja gesagt haben. Sie ist die Antwort darauf.',
   },
 }

@@ -9,6 +9,7 @@ export const ROUND_LIST_EN = {
   about: 'A round writes to previous customers about what you have, each with their own numbers.',
   none: 'No round yet. Make one of a finished matching, or of one item below.',
   line: '{asked} asked, {yes} said yes',
+  lineDropped: 'Nobody was asked',
   lineDraft: forms({ one: '{asked} customer would be asked', other: '{asked} customers would be asked' }),
   deal: 'before it is bought',
   new: 'A new round',

@@ -59,6 +59,9 @@ export const ROUNDS_EN = {
     ended: 'Nobody can say yes any more.',
     'called off': 'Nothing came of it.',
   } satisfies Record<RoundState, string>,
+  /** What is so although the state does not say it: no mail waits any more, and the date of the offers is over. */
+  allOut: 'No mail waits any more, and yeses are taken.',
+  noYesAnyMore: 'No yes is taken any more.',
   standings: {
     asked: 'no answer yet',
     'left out': 'left out',
@@ -153,8 +156,8 @@ export const ROUNDS_EN = {
       other: '{quantity} pieces offered, {asked} asked, {left} left.',
     }),
     stockDraft: forms({
-      one: '{quantity} piece to offer, {left} free.',
-      other: '{quantity} pieces to offer, {left} free.',
+      one: '{quantity} piece to offer, {free} free.',
+      other: '{quantity} pieces to offer, {free} free.',
     }),
     toAsk: forms({ one: '{asked} customer would be asked.', other: '{asked} customers would be asked.' }),
     stays: forms({
@@ -206,6 +209,8 @@ export const ROUNDS_EN = {
     more: 'Stop or end it',
     nothingDone: 'Nothing was done.',
     dealAsked: 'up to {quantity} to be bought, {asked} asked.',
+    dropped: 'dropped; nobody was asked.',
+    notAsked: 'not asked',
     dealOff: forms({ one: 'not bought; {asked} was asked.', other: 'not bought; {asked} were asked.' }),
     dealDraft: 'up to {quantity} to be bought.',
     wantedDraft: forms({

@@ -37,13 +37,14 @@ export const ROUND_OWNER_EN = {
   tooLate: 'It is gone: somebody else said yes first.',
   tooLateMore:
     'Nothing was ordered, and you owe nothing. Your yes is written down: if one comes back, the shop asks you in the order of the yeses.',
+  inLine: 'You are in line.',
   dealFull: 'Your yes is written down, but as many owners as we could buy for said yes before you.',
   toSettle: 'Your yes is written down, and the shop looks at it.',
   toSettleMore:
     'Something about your machine changed since we wrote. We write to you before anything is done.',
   saidNo: 'Thank you for telling us. Nothing happens.',
   saidNoMore: 'If you change your mind while it is there, say yes below.',
-  letGo: 'It went back to the shelf. Nothing is owed.',
+  letGo: 'Your yes is taken back. Nothing is put aside for you, and you owe nothing.',
   done: 'The parts are in your machine.',
   underWay: 'The work has begun. If something is wrong, reply to our mail.',
   gone: 'It is gone.',
@@ -56,28 +57,30 @@ export const ROUND_OWNER_EN = {
   calledOffFew: 'Too few owners wanted it. Nothing was ordered, and you owe nothing.',
   back: 'I changed my mind: give it back',
   backDeal: 'I changed my mind: don’t count me in',
+  backLine: 'I changed my mind: take my yes back',
   againHead: 'One came back',
   again: 'Say yes again',
   games: 'What it does in your games',
   price: 'What it costs',
   mail: {
     deal: forms({
-      one: 'We don’t have it yet. We ask {asked} owners, and buy it if {wanted} of them says yes by {date}.',
-      other: 'We don’t have it yet. We ask {asked} owners, and buy it if {wanted} of them say yes by {date}.',
+      one: 'We don’t have it yet. We ask {asked} owners, and buy in if at least {wanted} of them says yes by {date}.',
+      other:
+        'We don’t have it yet. We ask {asked} owners, and buy in if at least {wanted} of them say yes by {date}.',
     }),
     dealYou: 'We don’t have it yet. We ask only you, and buy it if you say yes by {date}.',
     dealYesNote:
       'It opens a page with everything once more. Only a yes there counts. If we buy it, one is set aside for you and we write to you with a day.',
-    dealSecond: 'If we don’t buy it, nothing happens and you hear of it. A yes costs nothing until then.',
+    dealSecond:
+      'If we don’t buy it, nothing happens and you hear of it. A yes costs nothing, and you can take it back until the work begins.',
     boughtFewer: forms({
       one: 'We bought only one of this: {what}. Somebody who said yes before you gets it.',
       other: 'We bought only {count} of this: {what}. Those who said yes before you get them.',
     }),
     notBoughtSubject: '{tag}: we did not buy it, nothing is owed',
-    notBought: 'We did not buy it: {what}.',
-    notBoughtFew: 'We did not buy it: {what}. Too few owners wanted one.',
-    notBoughtWhy:
-      'You get this mail because you said yes to it on {date}. It is an answer, not an advertisement.',
+    notBought: 'We asked you about {what}. We did not buy it in for you.',
+    notBoughtFew: 'We asked you about {what}. We did not buy it in: too few owners wanted one.',
+    notBoughtWhy: 'You get this mail because you said yes to it on {date}. It is the answer to your yes.',
   },
 }
 

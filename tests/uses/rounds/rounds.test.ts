@@ -116,6 +116,18 @@ describe('of a finished matching', () => {
         })),
       )
       expect(row.preparedAt).toBeDefined()
+      // Pressed again it leads to the same draft, so that nobody is offered the same in two rounds; not to one that is dropped.
+      const again = async () => unwrapped(await shop.uses.roundFromMatching(asked.id, 'Tess')).roundId
+      expect(await again()).toBe(roundId)
+      unwrapped(await shop.uses.callOffRound(roundId, undefined, 'Tess'))
+      const other = await again()
+      expect(other).not.toBe(roundId)
+      // Nor to one at prices that are over.
+      shop.clock.at = later(1)
+      await store.db.run(
+        sql`update shelf_items set price_minor = 13900, priced_at = ${later(1)} where id = ${ITEM}`,
+      )
+      expect(await again()).not.toBe(other)
       longWork(store).halt()
     },
     WAIT_MS,
