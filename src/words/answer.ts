@@ -12,6 +12,7 @@ import { afterwardsOf, gamesOf } from './answer/games.ts'
 import { handsInOf } from './answer/handsIn.ts'
 import { knownOf } from './answer/known.ts'
 import { leadOf } from './answer/lead.ts'
+import { findOutOf } from './answer/leadFacts.ts'
 import type { Item, Letter, LetterEdits } from './answer/letter.ts'
 import { withLowered } from './answer/lowered.ts'
 import { type Case, caseOf, pickOf } from './answer/pick.ts'
@@ -43,13 +44,22 @@ function letterFrom(ctx: Context, kind: Case, edits: LetterEdits): Letter {
   const { shop, customer, question, machine } = answer.inputs
   // Blocks are made in reading order, because a trade word is explained where it is first read.
   const { subject, preheader, lead } = leadOf(ctx, kind)
-  const strip = stripOf(ctx)
+  // What the first sentences say to do is not said again with each part.
+  const how = kind === 'fact' ? findOutOf(ctx) : undefined
+  const isNew = (sentence: string): boolean => sentence !== how
+  const told = stripOf(ctx)
+  const strip = told && { ...told, reason: told.reason.filter(isNew) }
   const games = gamesOf(ctx)
   const price = priceOf(ctx)
   const { roads, shown } = roadsOf(ctx)
   const free = withLowered(ctx, { lead, roads })
-  const board = boardOf(ctx, pick === undefined ? shown : [pick, ...shown])
-  const asksToMeasure = board?.items.some((i) => i.verdict === "can't tell") === true && asksToLook(ctx)
+  const whole = boardOf(ctx, pick === undefined ? shown : [pick, ...shown])
+  const board = whole && {
+    ...whole,
+    items: whole.items.map((item) => ({ ...item, says: item.says.filter(isNew) })),
+  }
+  const isOpen = kind === 'fact' || board?.items.some((i) => i.verdict === "can't tell") === true
+  const asksToMeasure = isOpen && asksToLook(ctx)
   const shopName = oneLine(shop.name)
   const tag = oneLine(machine.tag)
   const asked = figures.date(question.askedAt)
@@ -62,7 +72,7 @@ function letterFrom(ctx: Context, kind: Case, edits: LetterEdits): Letter {
     tag,
     masthead: fill(words.masthead, { shop: shopName, tag }),
     greeting: greetingFor(customer?.name, words.greeting),
-    asked: fill(words.asked, { date: asked }),
+    asked: askedWords(ctx, asked),
     question: fill(words.quoted, { words: oneLine(question.words) }),
     opening: paragraphsOf(edits.opening),
     lead: free.lead,
@@ -88,6 +98,17 @@ function letterFrom(ctx: Context, kind: Case, edits: LetterEdits): Letter {
       ],
     },
   }
+}
+
+/** When it was asked, and against what the figures are held. */
+function askedWords(ctx: Context, date: string): string {
+  const { words, answer, figures } = ctx
+  const { targetFps, budgetMinor, wanted } = answer.inputs.question
+  if (wanted.length === 0) return fill(words.asked, { date })
+  const target = figures.fps(targetFps)
+  return budgetMinor === undefined
+    ? fill(words.askedFor, { date, target })
+    : fill(words.askedForMoney, { date, target, budget: ctx.money(budgetMinor) })
 }
 
 /** The letter to a question that named a part, a complaint, a system version or titles: that is answered first. */
@@ -169,7 +190,23 @@ export const chatTextOf = (answer: Answer, edits: LetterEdits = {}): string => c
 /** How to answer: the button's words, its address (RFC 6068), and the same for the text part. */
 function replyOf(ctx: Context, kind: Case): Letter['reply'] {
   const asks = kind === 'fact' && asked(ctx) !== 'none'
+  const { reply } = ctx.words
+  if (kind === 'run') {
+    const lines = { words: reply.run, subject: reply.runSubject, text: reply.textRun }
+    return { ...replyTo(ctx, 'neither'), ...addressed(ctx, lines) }
+  }
   return replyTo(ctx, asks ? 'asks' : ctx.pick !== undefined && kind !== 'fact' ? 'buys' : 'neither')
+}
+
+/** A button with its address, and the same for the text part. */
+function addressed(
+  ctx: Context,
+  { words, subject, text }: { readonly words: string; readonly subject: string; readonly text: string },
+): Pick<Letter['reply'], 'words' | 'href' | 'text'> {
+  const { shop, machine } = ctx.answer.inputs
+  const about = encodeURIComponent(fill(subject, { tag: oneLine(machine.tag) }))
+  const address = encodeURIComponent(oneLine(shop.email)).replaceAll('%40', '@')
+  return { words, href: `mailto:${address}?subject=${about}`, text }
 }
 
 function replyTo(
@@ -178,17 +215,15 @@ function replyTo(
   said: Pick<AskedSaid, 'asksFor' | 'yes'> = { asksFor: decidingFacts(ctx) },
 ): Letter['reply'] {
   const w = ctx.words.reply
-  const { shop, machine } = ctx.answer.inputs
   const [asks, buys] = [what === 'asks', what === 'buys']
   const textFact = said.asksFor === 1 ? w.textFact : w.textFacts
-  const tag = oneLine(machine.tag)
   const yes = isWorkOnly(ctx.pick) ? ctx.words.work : w
-  const subject = fill(asks ? w.factSubject : buys ? yes.yesSubject : w.askSubject, { tag })
-  const address = encodeURIComponent(oneLine(shop.email)).replaceAll('%40', '@')
   return {
-    words: asks ? w.fact : buys ? yes.yes : w.ask,
-    href: `mailto:${address}?subject=${encodeURIComponent(subject)}`,
-    note: w.note,
-    text: asks ? textFact : buys ? (said.yes ?? yes.text) : w.textAsk,
+    note: buys ? w.noteYes : w.note,
+    ...addressed(ctx, {
+      words: asks ? w.fact : buys ? yes.yes : w.ask,
+      subject: asks ? w.factSubject : buys ? yes.yesSubject : w.askSubject,
+      text: asks ? textFact : buys ? (said.yes ?? yes.text) : w.textAsk,
+    }),
   }
 }

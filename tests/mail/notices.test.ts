@@ -97,7 +97,9 @@ test('an offer tells how many there are and how many owners get it, once, after 
   const { offer, 'offer to few': few } = noticesIn('en')
   const notes = (n: typeof offer) => n?.blocks.flatMap((b) => (b.is === 'price' ? b.notes : [])) ?? []
   expect(offer?.lead.more).toContain('We have two, and we don’t hold them.')
-  expect(notes(offer)).toContain('We offer two of these to five owners. Who answers first gets one.')
+  expect(notes(offer)).toContain(
+    'This offer goes to five owners, and we have two. They go in the order of the yeses.',
+  )
   expect(notes(few).join(' ')).not.toMatch(/owners/)
 })
 

@@ -31,6 +31,9 @@ const SHEET_AFTER = limitsSheetOf({
   model: measuredModel([], SHOP.policy),
 })
 
+/** Not bought yet: nobody tested it. */
+const NOT_THERE = SHELF.map((item) => ({ ...item, condition: 'new' as const, note: undefined, quantity: 0 }))
+
 const LINK = 'https://bench.example/o/4d1c'
 
 const PROMISED: readonly Promised[] = [
@@ -146,6 +149,17 @@ export function noticesIn(language: Language): Readonly<Record<string, Notice>> 
       figures,
     )
   const answer = (more: Parameters<typeof answerOf>[0] = {}): Answer => answerOf({ customer, ...more })
+  // The card is not there any more, so no option has it.
+  const withoutCard = answer({
+    ranking: {
+      ...RANKING,
+      ranked: [KIT],
+      groups: [[KIT.id]],
+      bestPerMoneyId: KIT.id,
+      cheapestToTargetId: undefined,
+    },
+    shelf: SHELF.filter(({ id }) => id !== 'K-CARD'),
+  })
   const shelf = SHELF.map((item) => (item.id === 'K-CARD' ? { ...item, quantity: 2 } : item))
   const hrefs = {
     link: LINK,
@@ -231,20 +245,20 @@ export function noticesIn(language: Language): Readonly<Record<string, Notice>> 
     }),
     'done, still open': done([72, undefined, 63]),
     'gone, with a next': goneMail({
-      answer: answer({ ranking: { ...RANKING, ranked: [KIT], groups: [[KIT.id]], bestPerMoneyId: KIT.id } }),
+      answer: withoutCard,
       nextId: KIT.id,
       ...gone,
     }),
     'gone, nothing else': goneMail({ answer: answer(), ...gone }),
     'offer before it is bought': offerMail({
-      ...{ answer: answer({ shelf: shelf.map((item) => ({ ...item, quantity: 0 })) }), pickId: CARD.id },
+      ...{ answer: answer({ shelf: NOT_THERE }), pickId: CARD.id },
       ...{ ...offer, wantedYeses: 3 },
     }),
-    'not bought, with a next': notBoughtMail({ answer: answer(), nextId: KIT.id, tooFew: true, ...gone }),
+    'not bought, with a next': notBoughtMail({ answer: withoutCard, nextId: KIT.id, tooFew: true, ...gone }),
     'not bought, nothing else': notBoughtMail({ answer: answer(), tooFew: false, ...gone }),
     'fewer bought than said yes': goneMail({ answer: answer(), bought: 2, ...gone }),
     'offer before it is bought, to one': offerMail({
-      ...{ answer: answer({ shelf: shelf.map((item) => ({ ...item, quantity: 0 })) }), pickId: CARD.id },
+      ...{ answer: answer({ shelf: NOT_THERE }), pickId: CARD.id },
       ...{ ...offer, offeredTo: 1, wantedYeses: 1 },
     }),
     'question received': receivedMail({ ...received, answerBy: '2026-11-30T18:00:00.000Z' }, figures),

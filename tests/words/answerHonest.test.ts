@@ -86,7 +86,9 @@ describe('what the figures count', () => {
 
   test('run on another machine: that is said, and no run is asked for', () => {
     const { pick } = letterOf(ranked(held(CARD.gains)))
-    expect(lines(pick?.reason)).toContain('We measured it on another machine; yours may give less.')
+    expect(lines(pick?.reason)).toContain(
+      'That is not in the figures: we measured on another machine, and yours may give less.',
+    )
     expect(lines(pick?.reason)).not.toContain('only a run can say')
   })
 
@@ -171,13 +173,15 @@ describe('equal names', () => {
       ranking: { ...NOTHING, needsAFact: [unclear('a'), other] },
     })
     expect(lines(letterOf(answer).lead.more)).toContain(
-      'It decides about Tandem 2×8 memory kit (two on our shelf).',
+      'It decides whether this goes in: Tandem 2×8 memory kit (two on our shelf).',
     )
   })
 
   test('one kit in two options is named once', () => {
     const answer = answerOf({ ranking: { ...NOTHING, needsAFact: [unclear('a'), unclear('b')] } })
-    expect(lines(letterOf(answer).lead.more)).toContain('It decides about Tandem 2×8 memory kit.')
+    expect(lines(letterOf(answer).lead.more)).toContain(
+      'It decides whether this goes in: Tandem 2×8 memory kit.',
+    )
   })
 })
 
@@ -206,7 +210,9 @@ describe('missing facts', () => {
       ranking: { ...NOTHING, needsAFact: [ours] },
     })
     const letter = letterOf(answer)
-    expect(letter.lead.answer).toBe('One missing fact decides. We look it up and write to you.')
+    expect(letter.lead.answer).toBe(
+      'One missing fact decides: figures of Tandem 2×8 memory kit. We look that up and write to you.',
+    )
     expect(letter.reply.words).toBe('Reply with a question')
     expect(letter.handsIn).toBeUndefined()
     expect(lines(letter.board?.items.find((i) => i.what.includes('Tandem'))?.says)).toBe(
@@ -219,7 +225,7 @@ describe('missing facts', () => {
     const letter = letterOf(answerOf({ ranking: { ...NOTHING, needsAFact: [UNCLEAR, ours] } }))
     expect(letter.subject).toBe('M-0042: two checks, then we know')
     expect(letter.lead.answer).toBe(
-      'Two missing facts decide. Tell us what you can see, and we look up the rest.',
+      'Two missing facts decide. From you we need: room for a graphics card. We look up figures of Tandem 2×8 memory kit.',
     )
     expect(letter.reply.text).toBe('Write back with what you find. Any question is welcome too.')
   })
@@ -259,7 +265,7 @@ describe('games below the target', () => {
 
   test('one is named with its figure, and the slow moments name their game', () => {
     expect(more(below(52))).toBe(
-      'FPS means pictures a second. One of your three games then reaches 60 FPS. Salt Harbor stays below, at 52 FPS. These are averages: in slow moments Long Winter drops to about 47.',
+      'FPS means pictures a second. One of your three games then averages 60 FPS or more. Salt Harbor stays below, at 52 FPS. These are averages, not held all the time: in slow moments Long Winter drops to about 47.',
     )
   })
   test('two are named in one sentence', () => {
@@ -288,7 +294,7 @@ describe('games below the target', () => {
       },
     })
     expect(lines(letterOf(one).lead.more)).toContain(
-      'That is an average: in slow moments it drops to about 47.',
+      'That is an average, not held all the time: in slow moments it drops to about 47.',
     )
   })
 })
@@ -311,14 +317,14 @@ describe('a budget that is too small', () => {
     const over = { ...RANKING, ...above, titlesAtTargetToday: 0, needsAFact: [], ranked: [PAIR] }
     const letter = letterOf(answerOf({ ranking: over }))
     expect(lines(letter.lead.more)).toBe(
-      'Keep your money for now. The next step would cost $236 in all, fitting included, minus your old part. With Hexa 6C processor and Quarrel 8G graphics card, Long Winter would go from 42 to an estimated 58 to 71 FPS. If you want that all the same, reply. FPS means pictures a second.',
+      'Keep your money for now. The next step would cost $236 in all, fitting included, your old part already taken off. That is Hexa 6C processor (open box) and Quarrel 8G graphics card (used). Long Winter would then go from 42 to about 64 FPS (estimated, 58 to 71). If you want that all the same, write back. FPS means pictures a second.',
     )
     expect([letter.pick, letter.price]).toEqual([undefined, undefined])
     expect(letter.reply.text).toBe('Any question is welcome: write back.')
     expect(letter.reply.words).toBe('Reply with a question')
     expect(letter.roads?.head).toBe('Above your budget')
     expect(letter.roads?.items.map((i) => plain(i.what))).toEqual([
-      'Hexa 6C processor (open box) and Quarrel 8G graphics card (used), $236 in all, fitting included, minus your old part',
+      'Hexa 6C processor (open box) and Quarrel 8G graphics card (used), $236 in all, fitting included, your old part already taken off',
     ])
     expect(lines(letter.roads?.items[0]?.says)).toMatch(/^Above your \$200\./)
   })
@@ -333,7 +339,7 @@ describe('a budget that is too small', () => {
       pickId: PAIR.id,
     })
     expect(plain(letter.lead.answer)).toBe(
-      'For $200 nothing on our shelf adds enough to be worth it. For $236, Long Winter goes from 42 to an estimated 58 to 71 FPS.',
+      'For $200 nothing on our shelf adds enough to be worth it. For $236, Long Winter goes from 42 to about 64 FPS (estimated, 58 to 71).',
     )
     expect(letter.reply.words).toBe('Reply “yes, fit it”')
   })
@@ -346,7 +352,7 @@ describe('a budget that is too small', () => {
   test('the best within it, when that is worth the visit and the builder chose what is above', () => {
     expect(lead({ ...above, ranked: [KIT, PAIR], bestInBudgetId: KIT.id }, PAIR.id)).toEqual({
       answer:
-        'For $200: with Tandem 2×8 memory kit, Long Winter goes from 42 to 46 FPS. For $236, Long Winter goes from 42 to an estimated 58 to 71 FPS.',
+        'For $200: with Tandem 2×8 memory kit, Long Winter goes from 42 to 46 FPS. For $236, Long Winter goes from 42 to about 64 FPS (estimated, 58 to 71).',
       subject: 'M-0042: Long Winter from 42 to about 64 FPS, $236',
     })
   })

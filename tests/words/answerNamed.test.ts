@@ -78,7 +78,7 @@ describe('it is answered first', () => {
   test('slower than today: not for that game, before anything else is proposed', () => {
     const { lead, subject } = letter(words, { ...RANKING, ranked: [CARD, worse], needsAFact: [] })
     expect(plain(lead.answer)).toBe(
-      'Broadside 12G graphics card: not for Long Winter. It would go from 69 to 59 FPS there. Yes on average: Long Winter goes from 42 to 63 FPS, for $142.',
+      'Broadside 12G graphics card, $190: not for Long Winter. It would go from 69 to 59 FPS there. Yes on average: Long Winter goes from 42 to 63 FPS, for $142.',
     )
     // What is proposed keeps its own subject.
     expect(plain(subject)).toBe('M-0042: yes, 60 FPS in three games, for $142')
@@ -113,7 +113,7 @@ describe('it is answered first', () => {
     [
       'not known yet, beside a pick',
       { ...RANKING, needsAFact: [UNCLEAR] },
-      'Broadside 12G graphics card: we can’t tell yet. What is missing is below.',
+      'Broadside 12G graphics card, $210 if it goes in: we can’t tell yet. What is missing is below.',
     ],
     [
       'left out by a wish',
@@ -148,7 +148,7 @@ describe('it is answered first', () => {
     }
     const { lead, board } = letter('The Longbow?', { ...NOTHING, needsAFact: [UNCLEAR, other] })
     expect(lines(lead.more)).toContain(
-      'They decide about Longbow 16G graphics card and Broadside 12G graphics card.',
+      'They decide whether this goes in: Longbow 16G graphics card and Broadside 12G graphics card.',
     )
     expect(board?.items.filter((i) => i.verdict === "can't tell").map((i) => i.what)).toEqual([
       'Longbow 16G graphics card',
@@ -209,7 +209,7 @@ describe('works that somebody has to look into first', () => {
 
   test('one line, what costs nothing first, the rest counted', () => {
     expect(more(look('cleaning', 2_500), look('display into card', 0), look('reinstall', 6_000))).toContain(
-      'Some work may help, and we have to look at your machine first. That is plugging the display into the card (costs nothing), cleaning and new paste, and one more.',
+      'Some work may help too: plugging the display into the card (costs nothing), cleaning and new paste, and one more. Whether yours needs it, we have not looked yet.',
     )
   })
   test('nothing without one', () => expect(more()).not.toContain('somebody has to look'))

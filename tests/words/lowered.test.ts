@@ -46,7 +46,7 @@ describe.each(picked)('beside a pick: %s', (_, answer) => {
     expect(said).toContain(
       'Try this first. With lower shadows it goes from 44 to 53 FPS (51 to 56), measured.',
     )
-    expect(said).toContain('It costs looks: shadows one step plainer')
+    expect(said).toContain('It looks plainer: shadows one step lower')
     expect(roads?.items[0]?.what).toBe(`${titleOf(answer)}: lower shadows`)
     expect(roads?.head).not.toMatch(/two/i)
   })

@@ -8,6 +8,7 @@ import { namedBefore } from './facts.ts'
 import type { Item, Letter } from './letter.ts'
 import { limitRows } from './limitRows.ts'
 import { notWorthOf } from './roads.ts'
+import { priceWhatOf } from './strip.ts'
 
 /** Parts told for each verdict, reasons of one part, and further parts named for the same reason; the rest is counted. */
 const EACH_MOST = 3
@@ -21,6 +22,8 @@ type Row = {
   readonly verdict: Verdict
   readonly what: string
   readonly says: readonly string[]
+  /** Told of this part alone: not where several share one reason. */
+  readonly price?: readonly string[]
 }
 
 /** `parts`: how many parts of the shelf it speaks for; none when it is a limit. */
@@ -148,7 +151,7 @@ function mergedBySaying(ctx: Context, rows: readonly Row[]): Told[] {
   return [...groups.values()].flatMap(([first, ...others]) => {
     if (first === undefined) return []
     const same = others.slice(0, SAME_MOST)
-    if (same.length === 0) return [{ ...first, parts: 1 }]
+    if (same.length === 0) return [{ ...first, says: [...first.says, ...(first.price ?? [])], parts: 1 }]
     const says = fill(ctx.words.board.sameFor, { parts: ctx.list(same.map((r) => r.what)) })
     return [{ ...first, says: [...first.says, says], parts: 1 + same.length }]
   })
@@ -194,12 +197,22 @@ function rowOf(ctx: Context, option: Option, partId: string): Row {
   const fits = worse.length > 0 || poor.length > 0 || first === undefined ? [] : ctx.finding(first)
   return {
     key: partId,
+    price: priceOf(ctx, option, partId),
     verdict: option.verdict,
     what: isAlone
       ? name
       : fill(ctx.words.goods.together, { part: name, others: goodsOf(ctx, option, others) }),
     says: [...new Set([...poor, ...worse, ...fits, ...withIt, ...sureOf(ctx, option)])],
   }
+}
+
+/** What was asked for by name is told with its price, where nothing else said it. */
+function priceOf(ctx: Context, option: Option, partId: string): readonly string[] {
+  const w = ctx.words.board
+  const isNamed = ctx.asking.partIds.includes(partId)
+  if (!isNamed || companionsOf(option).length > 0 || option.price.netMinor <= 0) return []
+  const line = option.verdict === "can't tell" ? w.priceIf : w.price
+  return [fill(line, { price: ctx.money(option.price.netMinor), what: priceWhatOf(ctx, option) })]
 }
 
 /** Beside what needs a fact: the way that needs none, with its price. */

@@ -188,9 +188,22 @@ export function whyOf(ctx: Context, option: Option, finding: Finding): readonly 
   return [...(HAS_WAY_OUT.has(finding.rule) ? said : [owner]), where]
 }
 
+/** A board that holds a processor to less power leaves its cooler no more than that to carry away. */
+function asHeld(findings: readonly Finding[]): readonly Finding[] {
+  const held = findings.find((f) => f.rule === 'processor.boardPower' && f.verdict === 'fits slower')
+  const heldW = held?.values.boardProcessorW
+  if (typeof heldW !== 'number') return findings
+  return findings.flatMap((f) => {
+    const { coolerRatedW } = f.values
+    if (f.rule !== 'cooling.rating' && f.rule !== 'cooling.noMaximum') return [f]
+    if (f.verdict !== 'fits slower' || typeof coolerRatedW !== 'number') return [f]
+    return coolerRatedW >= heldW ? [] : [{ ...f, values: { ...f.values, processorLimitW: heldW } }]
+  })
+}
+
 /** Findings worse than "fits", the worst first, in the rules' order within a verdict. */
 export const worseThanFits = (findings: readonly Finding[]): readonly Finding[] =>
-  findings
+  asHeld(findings)
     .filter((f) => f.verdict !== 'fits')
     .toSorted((a, b) => rankOfVerdict(b.verdict) - rankOfVerdict(a.verdict))
 
@@ -208,7 +221,7 @@ export function reasonsOf(
   const worse = worseThanFits(option.findings)
   const saysLink = option.useful !== undefined && worse.some((f) => f.rule === 'graphics.link')
   const reasons = worse.filter((f) => !(saysLink && f.rule === 'graphics.narrow'))
-  const { counted, elsewhere, elsewhereEstimated } = ctx.words.pick
+  const { counted, countedRest, elsewhere, elsewhereEstimated } = ctx.words.pick
   const aside = [counted, elsewhere, elsewhereEstimated]
   const told: string[] = []
   let left = 0
@@ -219,7 +232,9 @@ export function reasonsOf(
     else told.push(...said)
   }
   const plain = told.filter((s) => s !== counted)
-  return [...new Set([...plain, ...told]), ...(left > 0 ? [ctx.some(ctx.words.pick.moreReasons, left)] : [])]
+  const isApart = plain.includes(elsewhere) || plain.includes(elsewhereEstimated)
+  const end = told.includes(counted) ? [isApart ? countedRest : counted] : []
+  return [...new Set([...plain, ...end]), ...(left > 0 ? [ctx.some(ctx.words.pick.moreReasons, left)] : [])]
 }
 
 /** A part as it is sold: its condition stands beside it unless it is new. */

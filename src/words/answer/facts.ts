@@ -2,6 +2,7 @@ import type { Missing } from '../../core/fit/finding.ts'
 import type { LimitKey } from '../../core/limits/limit.ts'
 import type { Option } from '../../core/ranking/option.ts'
 import { wantedWords } from '../askOwner.ts'
+import { fill } from '../say.ts'
 import { type Context, optionWords, wantedParts, worstOf } from './context.ts'
 
 /** Parts that missing facts decide about, named in the second sentence. */
@@ -108,13 +109,28 @@ const decidingOf = (ctx: Context): readonly Missing[] => missingOf(undecided(ctx
 /** How many facts decide about the named options. */
 export const decidingFacts = (ctx: Context): number => Math.max(1, decidingOf(ctx).length)
 
-/** The one fact that decides, as it stands inside a sentence; none where there are several, or where it is a part's own figure. */
-export function decidingFact(ctx: Context): string | undefined {
-  const [only, ...others] = decidingOf(ctx)
-  return only !== undefined && others.length === 0 && 'limit' in only
-    ? wantedWords(only.limit, ctx.figures.language).what
-    : undefined
+/** Facts that decide, as they stand inside a sentence: what the owner can tell, and what the shop looks up. */
+export function factNames(ctx: Context): {
+  readonly yours: readonly string[]
+  readonly ours: readonly string[]
+} {
+  const missing = decidingOf(ctx)
+  const named = (one: Missing): string =>
+    'limit' in one
+      ? wantedWords(one.limit, ctx.figures.language).what
+      : fill(ctx.words.lead.factOf, { part: ctx.partWords(one.partId) })
+  const names = (list: readonly Missing[]) => [...new Set(list.map(named))]
+  return { yours: names(missing.filter(isOwners)), ours: names(missing.filter((m) => !isOwners(m))) }
 }
+
+/** The one limit that decides and that the owner can find out, whatever the shop looks up beside it. */
+export function decidingLimit(ctx: Context): LimitKey | undefined {
+  const [only, ...others] = decidingOf(ctx).filter(isOwners)
+  return only !== undefined && others.length === 0 && 'limit' in only ? only.limit : undefined
+}
+
+/** All that waits for the missing facts. */
+export const decidedOptions = (ctx: Context): readonly Option[] => undecided(ctx).flat()
 
 /** What is decided, where that is one option alone: its price can be named. */
 export function decidedOption(ctx: Context): Option | undefined {

@@ -8,11 +8,12 @@ import { heldBackBy } from '../../core/ranking/heldBack.ts'
 import { wholeOf } from '../figures.ts'
 import { sayAdds, sayPace } from '../pace.ts'
 import { type Filling, fill, fillPieces, type Piece } from '../say.ts'
-import type { Context } from './context.ts'
+import { type Context, optionWords } from './context.ts'
 import { decidingFacts } from './facts.ts'
 import type { GameRow, Letter } from './letter.ts'
 import { type Case, type Known, knownGains } from './pick.ts'
 import { aboutAfter, isEstimate, ratesOf, todayOf } from './rates.ts'
+import { halfSaid } from './strip.ts'
 import { isWorkOnly } from './workOnly.ts'
 
 /** Bars weigh about 4 kB a game; mail programs cut a mail near 100 kB. The other games are told in sentences. */
@@ -121,6 +122,7 @@ export function afterwardsOf(ctx: Context, kind: Case, hasRoads: boolean): reado
 function endOf({ pick, words }: Context, known: readonly Known[]): readonly string[] {
   const w = words.games
   if (pick === undefined || known.length === 0) return []
+  if (pick.verdict === "can't tell") return [w.ifItFits]
   return isWorkOnly(pick) || known.every(({ sd }) => sd === 0) ? [w.end] : [w.end, ...w.endMiss]
 }
 
@@ -131,7 +133,9 @@ const isElsewhere = (end: End): boolean => !isEstimate(end) && !end.onThisMachin
 const isHeld = ({ pick }: Context): boolean => pick !== undefined && heldBackBy(pick).length > 0
 
 const ofAll = (ctx: Context, grade: Grade): string =>
-  isHeld(ctx) && grade === 'measured' ? ctx.words.games.allHeld : ctx.words.games.allGrade[grade]
+  isHeld(ctx) && grade === 'measured'
+    ? ctx.words.games.allHeld
+    : ((ctx.pick && halfSaid(ctx, ctx.pick, grade)) ?? ctx.words.games.allGrade[grade])
 
 function rowOf(t: Telling, gain: TitleGain, settingId: string | undefined, pace: Pace | undefined): GameRow {
   const { ctx } = t
@@ -304,18 +308,32 @@ function withoutNumber(
   return { says, notes: [w.because[gain.because]], bar: { beforeFps: before } }
 }
 
-/** Which runs would give the missing numbers, one sentence for each pair of processor and card. */
+/** Which runs would give the missing numbers, one sentence for what is new in them. */
 function wantedRuns(ctx: Context, gains: readonly TitleGain[]): readonly string[] {
   const titles = new Map<string, string[]>()
   for (const gain of gains) {
     const fitted = gain.grade === 'no number' ? gain.wanted[0]?.fitted : undefined
     if (fitted === undefined) continue
-    const parts = ctx.list([ctx.partWords(fitted.processorId), ctx.partWords(fitted.cardId)])
+    const parts = newIn(ctx, fitted, gain.before !== undefined)
     titles.set(parts, [...new Set([...(titles.get(parts) ?? []), ctx.titleName(gain.titleId)])])
   }
-  const { wanted, wantedMany, wantedOurs } = ctx.words.games
-  const said = [...titles].map(([parts, names]) =>
-    fill(names.length > NAMED_MOST ? wantedMany : wanted, { parts, titles: ctx.list(names) }),
-  )
+  const { wanted, wantedMany, wantedToday, wantedTodayMany, wantedOurs } = ctx.words.games
+  const said = [...titles].map(([parts, names]) => {
+    const [few, many] = parts === '' ? [wantedToday, wantedTodayMany] : [wanted, wantedMany]
+    return fill(names.length > NAMED_MOST ? many : few, { parts, titles: ctx.list(names) })
+  })
   return said.length === 0 ? [] : [...said, wantedOurs]
+}
+
+/** What a run has that the machine has not; where that is neither processor nor card, what it is about. */
+function newIn(
+  ctx: Context,
+  { processorId, cardId }: { readonly processorId: string; readonly cardId: string },
+  isTodayKnown: boolean,
+): string {
+  const { processor, card } = ctx.answer.inputs.machine.build
+  const ids = [processorId, cardId].filter((id) => id !== processor?.id && id !== card?.id)
+  if (ids.length > 0) return ctx.list(ids.map(ctx.partWords))
+  const option = ctx.pick ?? ctx.answer.ranking.withoutNumber[0]
+  return option === undefined || !isTodayKnown ? '' : optionWords(ctx, option)
 }

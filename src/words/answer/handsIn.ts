@@ -25,13 +25,15 @@ export function handsInOf(ctx: Context, asksToMeasure: boolean): Letter['handsIn
     const done = workBlock(ctx, pick)
     if (done !== undefined) return done
   }
-  const fits = pick !== undefined && pick.change.add.length > 0
+  const kind = caseOf(ctx.answer, pick)
+  // Before the missing fact is known there is nothing to fit.
+  const fits = pick !== undefined && pick.change.add.length > 0 && kind !== 'fact'
   if (!fits && !asksToMeasure) return undefined
   const items = cautionsForOpening(fits ? cautionsOf(pick) : []).map((id) =>
     curly(sayCaution(id, ctx.figures.language).short),
   )
   // Measuring serves a later answer where this one says to keep the money.
-  const lead = caseOf(ctx.answer, pick) === 'fact' ? [] : [w.needNot]
+  const lead = kind === 'fact' ? [] : [w.needNot]
   if (!fits) return { head: w.headMeasure, lead, itemsHead: w.itemsHead, items, wayOut: w.wayOutMeasure }
   const partsMinor = ofWhat(pick.price, ['part'])
   const creditMinor = ofWhat(pick.price, ['trade-in'])
@@ -41,9 +43,9 @@ export function handsInOf(ctx: Context, asksToMeasure: boolean): Letter['handsIn
     head: w.head,
     lead: [
       creditMinor === 0
-        ? fill(w.parts, { price: ctx.money(partsMinor) })
+        ? fill(labourMinor === 0 ? w.partsSame : w.parts, { price: ctx.money(partsMinor) })
         : fill(w.partsExchange, { price: ctx.money(partsMinor), net: ctx.money(partsMinor + creditMinor) }),
-      ...oursOf(ctx, pick),
+      ...oursOf(ctx, pick, partsMinor, creditMinor),
     ],
     itemsHead: w.itemsHead,
     items,
@@ -61,13 +63,26 @@ function wayOutOf({ words, figures, money }: Context, minutes: number, labourMin
 }
 
 /** Works that the shop does even where the owner fits the parts: firmware, copies, a fresh system. */
-function oursOf(ctx: Context, { change, price }: Option): readonly string[] {
+function oursOf(
+  ctx: Context,
+  { change, price }: Option,
+  partsMinor: number,
+  creditMinor: number,
+): readonly string[] {
   const ours = change.work.filter(isShops)
   if (ours.length === 0) return []
   const works = ctx.list(ours.map((id) => ctx.words.works[id] ?? oneLine(id)))
   const lines = price.lines.filter(({ what, ref }) => what === 'work' && ours.includes(ref))
-  const amount = ctx.money(dueOfLines(price, lines))
-  return [fill(ctx.words.handsIn.ours, { works, price: amount })]
+  const due = dueOfLines(price, lines)
+  const w = ctx.words.handsIn
+  return [
+    fill(creditMinor === 0 ? w.ours : w.oursExchange, {
+      works,
+      price: ctx.money(due),
+      sum: ctx.money(partsMinor + due),
+      net: ctx.money(partsMinor + creditMinor + due),
+    }),
+  ]
 }
 
 /** For an owner who does the work alone; none where the shop should do it, or where there is nothing to mind. */
@@ -86,7 +101,7 @@ function workBlock(ctx: Context, pick: Option): Letter['handsIn'] {
     : [words.handsIn.wayOut, words.handsIn.wayOutPlain]
   return {
     head: words.work.head,
-    lead: [],
+    lead: [words.work.howTo],
     itemsHead: own.opens ? words.handsIn.itemsHead : words.work.itemsHead,
     items: own.cautions.map((id) => curly(sayCaution(id, ctx.figures.language).short)),
     wayOut: fill(isTimed ? timed : plain, values),

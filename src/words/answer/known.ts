@@ -1,4 +1,4 @@
-import { type End, GRADES, type Grade } from '../../core/gain/gain.ts'
+import { type End, GRADES, type Grade, type TitleGain } from '../../core/gain/gain.ts'
 import type { Option } from '../../core/ranking/option.ts'
 import { capital, fill } from '../say.ts'
 import type { Context } from './context.ts'
@@ -17,7 +17,9 @@ export function knownOf(ctx: Context, roads: readonly Option[]): Letter['known']
   const { words, figures, answer, pick } = ctx
   const w = words.known
   const gains = pick?.gains ?? answer.ranking.today
-  const all = [...(pick?.gains ?? []), ...roads.flatMap((o) => o.gains)]
+  // Of runs that disagree no grade is named, so none is explained.
+  const told = (list: readonly TitleGain[]) => list.filter((g) => g.grade === 'no number' || !g.disagrees)
+  const all = told([...(pick?.gains ?? []), ...roads.flatMap((o) => o.gains)])
   const grades: readonly Grade[] = GRADES.filter((grade) => all.some((g) => g.grade === grade))
   const known = knownGains(gains)
   if (grades.length === 0 && known.length === 0) return undefined

@@ -6,13 +6,13 @@ import { wholeOf } from '../figures.ts'
 import { type Filling, fill, oneLine } from '../say.ts'
 import type { Tables } from '../tables.ts'
 import { type Context, goodsWords, optionWords } from './context.ts'
-import { asked, decidedOption, decidedWords, decidingFact, decidingFacts } from './facts.ts'
+import { asked, decidedWords, decidingFacts } from './facts.ts'
+import { decidedPrice, factsSaid, howToOf, priceOf } from './leadFacts.ts'
 import { namedFirst, roadEnd } from './leadNamed.ts'
 import type { Letter } from './letter.ts'
 import { type Case, headGain, type Known, knownGains, nextStep, toRunAgain } from './pick.ts'
 import { aboutAfter, isEstimate, ratesOf } from './rates.ts'
 import { howSure, lowEndOf, mayOf, mayStayBelow, NAMED_MOST, namedWithRange } from './reached.ts'
-import { priceWhatOf } from './strip.ts'
 import { isFree, isWorkOnly } from './workOnly.ts'
 
 /** Subject lines longer than this are cut by phones. */
@@ -73,8 +73,10 @@ function subjectOf({ ctx, kind, gain, values: told }: Facts): string {
   const games = ctx.answer.inputs.question.wanted.length
   if (isFree(ctx.pick) && kind !== 'fact') return fill(ctx.words.work.subject, values)
   if (ctx.pick !== undefined && promises(kind) && gain !== undefined) {
-    if (kind === 'yes' && !isOver(ctx))
+    if (kind === 'yes' && !isOver(ctx)) {
+      if (isEstimate(gain.after)) return ctx.some(w.yesEstimated, games, values)
       return ctx.some(howSure(ctx, ctx.pick.gains) === '' ? w.yes : w.yesProbably, games, values)
+    }
     if (isLevel(gain)) return fill(w.level, values)
     if (isOver(ctx) && inBudget(ctx) === undefined)
       return firstThatFits([fill(w.over, values), fill(w.overShort, values)], SUBJECT_MOST)
@@ -87,8 +89,12 @@ function subjectOf({ ctx, kind, gain, values: told }: Facts): string {
   }
   if (kind === 'fact') return ctx.some(w.fact, decidingFacts(ctx), values)
   if (ctx.pick === undefined && namedFirst(ctx, kind).isNotWorth) return fill(w.namedNotWorth, values)
+  if (kind === 'nothing' && isShelfEmpty(ctx)) return fill(w.emptyShelf, values)
   return fill(ofCase(kind, w), values)
 }
+
+const isShelfEmpty = ({ answer }: Context): boolean =>
+  answer.ranking.ruledOut.length === 0 && !answer.inputs.shelf.some(({ quantity }) => quantity > 0)
 
 /** The line for a letter that promises no gain. */
 function ofCase(kind: Case, w: Tables['answer']['subject']): string {
@@ -152,15 +158,13 @@ function plainAnswerOf({ ctx, kind, gain, values }: Facts): string {
     if (isFree(pick)) return fill(ctx.words.work.leadFree, values)
     if (isWorkOnly(pick)) return fill(ctx.words.work.lead, values)
     if (kind !== 'yes') return fill(w.partly, values)
+    if (isEstimate(gain.after)) return fill(w.estimatedYes, values)
     return fill(howSure(ctx, pick.gains) === '' ? w.yes : w.probablyYes, values)
   }
   if (isWorkOnly(pick) && kind === 'without number') return ctx.words.work.leadPlain
   switch (kind) {
-    case 'fact': {
-      const fact = decidingFact(ctx)
-      if (fact !== undefined) return fill(asked(ctx) === 'none' ? w.factOursNamed : w.factNamed, { fact })
-      return ctx.some({ all: w.fact, some: w.factsMixed, none: w.factOurs }[asked(ctx)], decidingFacts(ctx))
-    }
+    case 'fact':
+      return factsSaid(ctx)
     case 'run':
       return w.run
     case 'games':
@@ -172,7 +176,7 @@ function plainAnswerOf({ ctx, kind, gain, values }: Facts): string {
         values,
       )
     case 'nothing':
-      return w.nothing
+      return isShelfEmpty(ctx) ? w.emptyShelf : w.nothing
     case 'over budget':
       return budgetOf(ctx)
     case 'not worth':
@@ -188,7 +192,7 @@ function moreOf({ ctx, kind, gain, values }: Facts): readonly string[] {
   const games = answer.inputs.question.wanted.length
   ctx.gloss.note('FPS')
   if (kind === 'fact') {
-    const how = asked(ctx) === 'none' ? [] : [w.howBelow]
+    const how = asked(ctx) === 'none' ? [] : howToOf(ctx)
     const decides = ctx.some(w.decides, decidingFacts(ctx), values)
     return [decides, ...decidedPrice(ctx), ...how, w.noPromiseYet, ...roadEnd(ctx), w.fps]
   }
@@ -255,19 +259,6 @@ function alreadyThere(ctx: Context, open: readonly TitleGain[], values: Filling)
   const titles = ctx.list(there.map((g) => ctx.titleName(g.titleId)))
   return there.length === 0 ? [] : [ctx.some(ctx.words.lead.already, there.length, { ...values, titles })]
 }
-
-/** What waits for a fact, with its price where it is one thing. */
-function decidedPrice(ctx: Context): readonly string[] {
-  const option = decidedOption(ctx)
-  return option === undefined || option.price.netMinor <= 0
-    ? []
-    : [fill(ctx.words.lead.decidedPrice, priceOf(ctx, option))]
-}
-
-const priceOf = (ctx: Context, option: Option): Filling => ({
-  price: ctx.money(option.price.netMinor),
-  what: priceWhatOf(ctx, option),
-})
 
 /** The slow moments of the game that has the slowest, where all average what is wanted. */
 function slowToday(ctx: Context): readonly string[] {
@@ -345,10 +336,9 @@ function nextOf(ctx: Context): readonly string[] {
   if (step === undefined) return []
   const w = ctx.words.lead
   const gain = headGain(step.gains, ctx.answer.inputs.question)
-  const price = fill(w.nextStep, priceOf(ctx, step))
+  const price = fill(w.nextStep, { ...priceOf(ctx, step), parts: goodsWords(ctx, step) })
   if (gain === undefined) return [price, w.nextAsk]
   const values = {
-    parts: optionWords(ctx, step),
     title: ctx.titleName(gain.titleId),
     ...ratesOf(ctx, gain),
   }

@@ -27,7 +27,11 @@ export function namedFirst(ctx: Context, kind: Case): Named {
   const plain = alone(withoutNumber)
   if (plain !== undefined)
     return saying(fill(w.withoutNumber, { ...values, price: ctx.money(plain.price.netMinor) }))
-  if (alone(needsAFact) !== undefined) return kind === 'fact' ? NOTHING : saying(fill(w.unclear, values))
+  const unclear = alone(needsAFact)
+  if (unclear !== undefined)
+    return kind === 'fact'
+      ? NOTHING
+      : saying(fill(w.unclear, { ...values, price: ctx.money(unclear.price.netMinor) }))
   const out = ruledOut.find((r) => r.partId === id)
   if (out === undefined) return NOTHING
   const wish = WISHES.find((known) => known === out.wish)

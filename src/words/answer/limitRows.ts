@@ -58,17 +58,16 @@ function cardRow(ctx: Context, told: ReadonlySet<LimitKey>): readonly Row[] {
   const room = ctx.answer.limits.cardRoomMm
   const w = ctx.words.board
   const key = 'cardRoomMm'
-  if (!room.known)
-    return told.has(key)
-      ? []
-      : [
-          {
-            key,
-            verdict: "can't tell",
-            what: w.cardRoomUnknown,
-            says: [w.cardRoomUnknownSays, ...findOut(ctx, key)],
-          },
-        ]
+  if (!room.known) {
+    if (told.has(key)) return []
+    const shown = shownRoom(ctx)
+    const values = { mm: shown === undefined ? '' : ctx.figures.named(key, shown) }
+    const [what, says] =
+      shown === undefined
+        ? [w.cardRoomUnknown, w.cardRoomUnknownSays]
+        : [fill(w.cardRoomBeyond, values), fill(w.cardRoomBeyondSays, values)]
+    return [{ key, verdict: "can't tell", what, says: [says, ...findOut(ctx, key)] }]
+  }
   const says = room.by.source === 'measured' ? w.cardRoomMeasured : w.cardRoomSays
   return [
     {
@@ -78,6 +77,16 @@ function cardRow(ctx: Context, told: ReadonlySet<LimitKey>): readonly Row[] {
       says: [says],
     },
   ]
+}
+
+/** The length that is shown to be free by a card that goes in, where nobody measured the whole. */
+function shownRoom({ answer }: Context): number | undefined {
+  const { ranked, withoutNumber, needsAFact } = answer.ranking
+  const lengths = [...ranked, ...withoutNumber, ...needsAFact]
+    .flatMap(({ findings }) => findings)
+    .filter(({ rule, verdict }) => rule === 'graphics.length' && verdict === 'fits')
+    .flatMap(({ values: { roomMm } }) => (typeof roomMm === 'number' ? [roomMm] : []))
+  return lengths.length === 0 ? undefined : Math.max(...lengths)
 }
 
 function coolerRow(ctx: Context): readonly Row[] {

@@ -19,7 +19,7 @@ export function withLowered(
   if (first === undefined) return { lead, roads }
   const isLead = ctx.pick === undefined
   return {
-    lead: isLead ? { ...lead, more: [...lead.more, ...leadOf(ctx, first)] } : lead,
+    lead: isLead ? { ...lead, more: [...leadOf(ctx, first), ...lead.more] } : lead,
     roads: inFront(
       ctx,
       roads,

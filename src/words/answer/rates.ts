@@ -10,8 +10,8 @@ export const isEstimate = ({ runIds }: End): boolean => runIds.length === 0
 
 /**
  * Both frame rates as they stand in a sentence: "{title} goes from {before} to {after}". What was measured is a figure.
- * What was not is named an estimate in the same breath, afterwards with its interval: "from 42 to an estimated 71 to
- * 84 FPS". At a cap it is "at least".
+ * What was not is named an estimate in the same breath, afterwards with its interval: "from 42 to about 77 FPS
+ * (estimated, 71 to 84)". At a cap it is "at least".
  */
 export function ratesOf(ctx: Context, gain: Known): { readonly before: string; readonly after: string } {
   return { before: beforeOf(ctx, gain), after: afterOf(ctx, gain) }
@@ -27,10 +27,14 @@ function beforeOf(ctx: Context, { before, after, atLeast }: Known): string {
 function afterOf(ctx: Context, gain: Known): string {
   const w = ctx.words.rates
   const { after, atLeast } = gain
-  const said = isEstimate(after)
-    ? fill(w.estimated, { fps: rangeOf(ctx, gain) })
-    : ctx.fpsAt(after.averageFps)
-  return atLeast?.after ? fill(w.atLeast, { fps: said }) : said
+  if (!isEstimate(after)) {
+    const said = ctx.fpsAt(after.averageFps)
+    return atLeast?.after ? fill(w.atLeast, { fps: said }) : said
+  }
+  return fill(w.estimatedAfter, {
+    fps: aboutAfter(ctx, gain),
+    ...ctx.figures.outwards(gain.afterFpsLow, gain.afterFpsHigh),
+  })
 }
 
 /** "71 to 84 FPS": where four of five results lie, outwards to whole frames. */

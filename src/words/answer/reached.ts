@@ -4,7 +4,7 @@ import { outwards } from '../figures.ts'
 import { fill } from '../say.ts'
 import type { Context } from './context.ts'
 import { type Known, knownGains } from './pick.ts'
-import { rangeOf } from './rates.ts'
+import { aboutAfter, rangeOf } from './rates.ts'
 
 /** Games that are named; further ones are counted. */
 export const NAMED_MOST = 2
@@ -28,7 +28,12 @@ export function mayOf(ctx: Context, gains: readonly TitleGain[]): readonly strin
   const may = mayStayBelow(ctx, gains)
   return may.length === 0
     ? []
-    : [ctx.some(ctx.words.lead.moreMay, may.length, { titles: namedWithRange(ctx, may) })]
+    : [
+        ctx.some(ctx.words.lead.moreMay, may.length, {
+          titles: namedWithRange(ctx, may),
+          target: ctx.figures.fps(ctx.answer.inputs.question.targetFps),
+        }),
+      ]
 }
 
 /**
@@ -53,10 +58,16 @@ function openOf(ctx: Context, gains: readonly TitleGain[]): readonly Known[] {
 
 const lowOf = ({ afterFpsLow, afterFpsHigh }: Known): number => outwards(afterFpsLow, afterFpsHigh).low
 
-/** Beside "reaches 60 FPS" a range that begins at 58 would contradict it: its low end is said. */
+/** Beside "60 FPS or more in four of five cases" stands what is expected and what is promised: its range begins lower. */
 export function lowEndOf(ctx: Context, gains: readonly TitleGain[]): readonly string[] {
   const [lowest] = openOf(ctx, gains).toSorted((a, b) => lowOf(a) - lowOf(b))
   if (lowest === undefined) return []
   const { lead } = ctx.words
-  return [fill(lead.lowEnd, { title: ctx.titleName(lowest.titleId), low: ctx.figures.fps(lowOf(lowest)) })]
+  return [
+    fill(lead.lowEnd, {
+      title: ctx.titleName(lowest.titleId),
+      after: aboutAfter(ctx, lowest),
+      low: ctx.figures.fps(lowOf(lowest)),
+    }),
+  ]
 }

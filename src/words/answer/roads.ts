@@ -8,7 +8,7 @@ import { runAgainOf } from './lead.ts'
 import type { Item, Letter } from './letter.ts'
 import { caseOf, headGain, type Known, knownGains, nextStep, targetReached, unsureOf } from './pick.ts'
 import { aboutAfter, isEstimate, ratesOf } from './rates.ts'
-import { howSure, lowEndOf, mayOf, mayStayBelow } from './reached.ts'
+import { howSure, mayOf, mayStayBelow } from './reached.ts'
 import { priceWhatOf } from './strip.ts'
 import { isFree, isWorkOnly } from './workOnly.ts'
 
@@ -152,12 +152,11 @@ function gainOf(ctx: Context, option: Option): readonly string[] {
           ? fill(w.reachBoth, values)
           : ctx.some(w.reachAll, wanted.length, values)
         : ctx.some(w.reach, option.titlesAtTarget, values)
-  // Where nothing is recommended, no table tells the other games.
-  const others = ctx.pick === undefined ? knownGains(option.gains).filter((one) => one !== gain) : []
+  const others = knownGains(option.gains).filter((one) => one !== gain)
   return [
     ...[gain, ...others].map((one) => goesOf(ctx, option, one)),
     ...(wanted.length > 1 || option.titlesAtTarget === 0 ? [reach] : []),
-    ...(option.titlesAtTarget > 0 ? [...lowEndOf(ctx, option.gains), ...mayOf(ctx, option.gains)] : []),
+    ...(option.titlesAtTarget > 0 ? mayOf(ctx, option.gains) : []),
     ...(lost.length > 0 ? [fill(w.missing, { titles: ctx.list(lost) })] : []),
     ...(disagreeing.length > 0 ? [fill(w.unsure, { titles: ctx.list(disagreeing) })] : []),
     ...runAgainOf(ctx, option.gains),
@@ -184,21 +183,23 @@ export function notWorthOf(ctx: Context, option: Option): readonly string[] {
   const { words, figures, answer } = ctx
   const w = words.roads
   if (option.useful === undefined || option.worthTheVisit || isWorkOnly(option)) return []
+  // "It fits" is not said of what may not.
+  const said = option.verdict === "can't tell" ? w.unclear : { ...w, slower: w.notWorthSlower }
   const slower = knownGains(option.gains).find((g) => g.afterFpsHigh < g.before.averageFps)
   if (slower !== undefined) {
     const values = {
       title: ctx.titleName(slower.titleId),
       ...ratesOf(ctx, slower),
     }
-    return [fill(w.slower, values), w.notWorthSlower]
+    return [fill(w.slower, values), said.slower]
   }
   const gain = headGain(option.gains, answer.inputs.question)
   const hz = displayOf(answer.inputs.question).refreshHz ?? Number.POSITIVE_INFINITY
   // What the display does not show is no reason to buy, and none to be told.
   const delta = gain === undefined ? 0 : risesBy(gain, hz)
-  const line = gain !== undefined && isEstimate(gain.after) ? w.notWorthEstimated : w.notWorth
+  const line = gain !== undefined && isEstimate(gain.after) ? said.notWorthEstimated : said.notWorth
   return delta <= 0
-    ? [w.notWorthNothing]
+    ? [said.notWorthNothing]
     : [fill(line, { delta: figures.fps(delta), price: ctx.money(option.price.netMinor) })]
 }
 

@@ -1,7 +1,7 @@
+import type { Grade } from '../../core/gain/gain.ts'
 import { displayOf } from '../../core/question.ts'
 import { heldBackBy } from '../../core/ranking/heldBack.ts'
 import type { Option, UsefulGain } from '../../core/ranking/option.ts'
-import { gainForReference, referenceOf } from '../options.ts'
 import { fill } from '../say.ts'
 import {
   type Context,
@@ -15,7 +15,8 @@ import {
   worstOf,
 } from './context.ts'
 import type { PickStrip } from './letter.ts'
-import { unsureOf } from './pick.ts'
+import { knownGains, unsureOf } from './pick.ts'
+import { isEstimate } from './rates.ts'
 import { isFree, isWorkOnly } from './workOnly.ts'
 
 /** Reasons that are told; further ones are counted. */
@@ -40,12 +41,11 @@ export function stripOf(ctx: Context): PickStrip | undefined {
   const reason = own
     ? [...(first === undefined ? [] : ctx.finding(first)), ctx.words.work.nothingToBuy]
     : isPlain
-      ? [companions === '' ? w.fits : fill(w.fitsWith, { parts: companions })]
+      ? [companions === '' ? w.fits : fill(w.fitsWith, { parts: companions }), ...lengthOf(ctx, pick)]
       : reasonsOf(ctx, pick, REASONS_MOST)
   const withIt = companions === '' || isPlain ? [] : [fill(w.withIt, { parts: companions })]
   const back = price.netMinor < 0
   const free = isFree(pick)
-  const perMoney = gainForReference(pick, answer)
   const grade = useful?.grade ?? 'no number'
   const isHeld = grade === 'measured' && heldBackBy(pick).length > 0
   return {
@@ -61,7 +61,7 @@ export function stripOf(ctx: Context): PickStrip | undefined {
           ? words.work.measured
           : grade === 'measured' && useful !== undefined && useful.missingTitleIds.length > 0
             ? fill(w.measuredSome, { titles: ctx.list(useful.countedTitleIds.map(ctx.titleName)) })
-            : words.grades[grade].says,
+            : (halfSaid(ctx, pick, grade) ?? words.grades[grade].says),
     },
     figures: [
       {
@@ -69,17 +69,30 @@ export function stripOf(ctx: Context): PickStrip | undefined {
         what: priceWhatOf(ctx, pick),
       },
       ...(useful ? [{ figure: figures.gainPct(useful.pct), what: w.figures.useful }] : []),
-      ...(perMoney === undefined || useful === undefined
-        ? []
-        : [
-            {
-              figure: figures.gainPct(perMoney),
-              what: fill(w.figures.perMoney, { amount: figures.money(referenceOf(answer)) }),
-            },
-          ]),
     ],
     useful: useful === undefined ? [] : usefulOf(ctx, useful, question.wanted.length),
   }
+}
+
+/** That a long part goes in is shown by its figures. */
+const lengthOf = (ctx: Context, { findings }: Option): readonly string[] =>
+  findings
+    .filter((f) => f.rule === 'graphics.length' && f.verdict === 'fits')
+    .flatMap((f) => {
+      const { cardMm, roomMm } = f.values
+      if (f.atLeast === undefined || typeof cardMm !== 'number' || typeof roomMm !== 'number')
+        return ctx.finding(f)
+      const mm = (value: number) => ctx.figures.named('cardRoomMm', value)
+      return [fill(ctx.words.pick.fitsAsLong, { mm: mm(cardMm), room: mm(roomMm) })]
+    })
+
+/** Of half measured figures, which half is worked out; nothing where that differs from game to game. */
+export function halfSaid(ctx: Context, { gains }: Option, grade: Grade): string | undefined {
+  if (grade !== 'half measured') return undefined
+  const { half } = ctx.words.games
+  const known = knownGains(gains)
+  if (known.every((g) => isEstimate(g.after) && !isEstimate(g.before))) return half.after
+  return known.every((g) => isEstimate(g.before) && !isEstimate(g.after)) ? half.before : undefined
 }
 
 /** What a price is for: whether the work is in it, and an old part in exchange. */

@@ -18,6 +18,10 @@ export const ANSWER_DE: Translated<typeof ANSWER_EN> = {
       estimated: 'Alles geschätzt.',
       'no number': '',
     },
+    half: {
+      after: 'Die Werte von heute sind gemessen, die danach berechnet.',
+      before: 'Die Werte von heute sind berechnet, die danach gemessen.',
+    },
     numberGrade: {
       measured: 'Jede Zahl hier ist gemessen.',
       'half measured': 'Von je zwei Zahlen ist eine gemessen, die andere berechnet.',
@@ -101,10 +105,12 @@ export const ANSWER_DE: Translated<typeof ANSWER_EN> = {
       'unknown part': 'Das neue Teil haben wir noch in keinem Spiel gemessen.',
       'too uncertain': 'Wir wissen zu wenig für eine Zahl.',
     },
-    wanted: 'Eine Messung mit {parts} ergäbe eine Zahl für {titles}.',
-    wantedMany: 'Je eine Messung mit {parts} ergäbe die Zahlen.',
+    wanted: 'Eine Messung in einem Rechner wie Ihrem ergäbe eine Zahl für {titles}. Neu darin: {parts}.',
+    wantedMany: 'Je eine Messung in einem Rechner wie Ihrem ergäbe die Zahlen. Neu darin: {parts}.',
+    wantedToday: 'Eine Messung mit Ihren Teilen ergäbe eine Zahl für {titles}.',
+    wantedTodayMany: 'Je eine Messung mit Ihren Teilen ergäbe die Zahlen.',
     wantedOurs:
-      'So eine Messung machen wir bei uns; bestellen müssen Sie dafür nichts. Antworten Sie, wenn Sie sie möchten, dann sagen wir, wann.',
+      'So eine Messung machen wir bei uns. Sie kostet nichts, und bestellen müssen Sie dafür nichts. Antworten Sie „Bitte messen“, dann sagen wir, wann.',
     afterwards: {
       roads: 'Wie sie danach liefen, steht unten bei jedem Teil.',
       same: 'Es ändert sich nichts, diese Zahlen bleiben also.',
@@ -112,6 +118,8 @@ export const ANSWER_DE: Translated<typeof ANSWER_EN> = {
       facts: 'Wie sie danach liefen, sagen wir Ihnen, sobald wir die fehlenden Angaben haben.',
       run: 'Wie sie danach liefen, weiß vor dieser Messung niemand.',
     },
+    ifItFits:
+      'Diese Zahlen gelten für den Fall, dass es passt. Versprochen sind sie erst, wenn die fehlende Angabe da ist.',
     end: 'Nach der Arbeit messen wir noch einmal und schreiben Ihnen, ob wir das Versprechen gehalten haben.',
     endMiss: [
       'Versprochen ist jeweils das untere Ende der Spanne.',
@@ -162,7 +170,7 @@ export const ANSWER_DE: Translated<typeof ANSWER_EN> = {
     gainAtLeast:
       'Mit niedrigerer Einstellung ({what}) geht es von {before} auf {after}, gemessen an der Bildgrenze.',
     reaches: 'Damit erreicht es {target}.',
-    looks: 'Es kostet Aussehen: {what} eine Stufe schlichter, alles andere bleibt.',
+    looks: 'Es sieht schlichter aus: {what} eine Stufe niedriger, alles andere bleibt.',
     elsewhere: 'Gemessen haben wir an einem anderen Rechner mit den gleichen Teilen.',
   },
   roads: {
@@ -184,22 +192,29 @@ export const ANSWER_DE: Translated<typeof ANSWER_EN> = {
     slower: 'In {title} ist es langsamer als heute: von {before} auf {after}.',
     notWorthSlower: 'Das passt, aber wir würden es nicht kaufen.',
     reach: {
-      one: 'Eines von {m} Spielen erreicht {target}{surely}.',
-      other: '{Count} von {m} Spielen erreichen {target}{surely}.',
+      one: 'Eines von {m} Spielen läuft im Durchschnitt mit {target} oder mehr{surely}.',
+      other: '{Count} von {m} Spielen laufen im Durchschnitt mit {target} oder mehr{surely}.',
     },
-    reachBoth: 'Beide Spiele erreichen {target}{surely}.',
+    reachBoth: 'Beide Spiele laufen im Durchschnitt mit {target} oder mehr{surely}.',
     reachAll: {
-      one: 'Es erreicht {target}{surely}.',
-      other: 'Alle {count} Spiele erreichen {target}{surely}.',
+      one: 'Es läuft im Durchschnitt mit {target} oder mehr{surely}.',
+      other: 'Alle {count} Spiele laufen im Durchschnitt mit {target} oder mehr{surely}.',
     },
     reachMay: {
-      one: 'Eines von {m} Spielen erreicht vielleicht {target}.',
-      other: '{Count} von {m} Spielen erreichen vielleicht {target}.',
+      one: 'Eines von {m} Spielen läuft vielleicht mit {target} oder mehr, aber in weniger als vier von fünf Fällen.',
+      other:
+        '{Count} von {m} Spielen laufen vielleicht mit {target} oder mehr, aber in weniger als vier von fünf Fällen.',
     },
     reachNone: { one: 'Es erreicht {target} nicht.', other: 'Keines erreicht {target}.' },
     notWorth: 'Das passt, aber wir würden es nicht kaufen: {delta} für {price}.',
     notWorthEstimated: 'Das passt, aber wir würden es nicht kaufen: geschätzt {delta} für {price}.',
     notWorthNothing: 'Das passt, aber wir würden es nicht kaufen: Davon sehen Sie nichts.',
+    unclear: {
+      slower: 'Auch wenn es passt, würden wir es nicht kaufen.',
+      notWorth: 'Auch wenn es passt, würden wir es nicht kaufen: {delta} für {price}.',
+      notWorthEstimated: 'Auch wenn es passt, würden wir es nicht kaufen: geschätzt {delta} für {price}.',
+      notWorthNothing: 'Auch wenn es passt, würden wir es nicht kaufen: Davon sehen Sie nichts.',
+    },
     more: 'Das bringt {delta} mehr und kostet {price} mehr.',
     notForThese: 'Für diese Spiele würden wir es nicht kaufen.',
     level: 'Fürs Geld liegen beide gleichauf. Eines bringt mehr, das andere kostet weniger.',
@@ -229,6 +244,10 @@ export const ANSWER_DE: Translated<typeof ANSWER_EN> = {
     cardRoomMeasured: 'Diesen Platz haben wir in Ihrem Gehäuse gemessen.',
     cardRoomUnknown: 'Lange Grafikkarten',
     cardRoomUnknownSays: 'Die freie Länge in Ihrem Gehäuse haben wir nie gemessen.',
+    cardRoomBeyond: 'Grafikkarten über {mm} Länge',
+    cardRoomBeyondSays: 'Bis {mm} passt es; ob eine längere passt, haben wir nie gemessen.',
+    price: 'Es kostet {price} {what}.',
+    priceIf: 'Falls es passt, kostet es {price} {what}.',
     coolerRoom: 'Kühler bis {mm} Höhe',
     coolerRoomSays: 'So viel Platz hat Ihr Gehäuse.',
     lacking: 'Dazu fehlt in unserem Lager: {kinds}.',
@@ -238,7 +257,7 @@ export const ANSWER_DE: Translated<typeof ANSWER_EN> = {
     withIt: 'Dazu gehört {parts}: insgesamt {price}.',
     sure: 'Wenn Sie lieber nicht nachsehen: Mit {parts} passt es, für {price}.',
     checkFirst:
-      'Manche Arbeit hilft vielleicht; dafür müssen wir zuerst Ihren Rechner ansehen. Das sind: {works}.',
+      'Auch manche Arbeit hilft vielleicht: {works}. Ob Ihr Rechner das braucht, haben wir noch nicht geprüft.',
     checkFree: '{work} (kostet nichts)',
     checkMore: { one: 'eine weitere', other: '{count} weitere' },
     more: {
@@ -248,12 +267,15 @@ export const ANSWER_DE: Translated<typeof ANSWER_EN> = {
   },
   handsIn: {
     head: 'Wenn Sie es lieber selbst einbauen',
-    headMeasure: 'Wenn Sie ihn zum Messen öffnen',
-    needNot: 'Für diese Antwort müssen Sie das nicht.',
+    headMeasure: 'Wenn Sie den Rechner zum Messen öffnen',
+    needNot: 'Diese Antwort wartet nicht darauf. Was Sie messen oder zählen, hilft bei einer späteren.',
     parts: 'Dann zahlen Sie die Teile ohne Einbau: {price}.',
     partsExchange:
       'Dann zahlen Sie die Teile ohne Einbau: {price}, oder {net}, wenn Ihr altes Teil bei uns bleibt.',
-    ours: 'Bitte nicht selbst: {works}. Das machen wir vorher, für {price}.',
+    partsSame: 'Das kostet gleich viel: {price}.',
+    ours: 'Bitte nicht selbst: {works}. Das machen wir vorher, für {price}; damit zahlen Sie {sum}.',
+    oursExchange:
+      'Bitte nicht selbst: {works}. Das machen wir vorher, für {price}; damit zahlen Sie {sum}, oder {net}, wenn Ihr altes Teil bei uns bleibt.',
     itemsHead: 'Bevor Sie das Gehäuse öffnen',
     wayOut:
       'Lieber nicht? Wir machen es, in etwa {minutes}. Die {labour} dafür sind im Preis oben schon enthalten.',

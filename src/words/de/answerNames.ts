@@ -44,6 +44,7 @@ export const ANSWER_NAMES_DE: Translated<typeof ANSWER_NAMES_EN> = {
     about: 'etwa {fps}',
     aboutEstimated: 'etwa {fps} (geschätzt)',
     estimated: 'geschätzt {fps}',
+    estimatedAfter: '{fps} (geschätzt, {low} bis {high})',
     range: '{low} bis {high}',
     between: '{fps} ({low} bis {high})',
     atLeast: 'mindestens {fps}',

@@ -5,11 +5,17 @@ import type { Translated } from '../translated.ts'
 export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
   greeting: { named: 'Guten Tag {fullName},', plain: 'Guten Tag,' },
   asked: 'am {date} haben Sie gefragt:',
+  askedFor: 'am {date} haben Sie gefragt (gewünscht: mindestens {target}):',
+  askedForMoney: 'am {date} haben Sie gefragt (gewünscht: mindestens {target}, für etwa {budget}):',
   quoted: '„{words}“',
   subject: {
     yes: {
       one: '{tag}: ja, {target}, für {price}',
       other: '{tag}: ja, {target} in {count} Spielen, {price}',
+    },
+    yesEstimated: {
+      one: '{tag}: geschätzt {target}, für {price}',
+      other: '{tag}: geschätzt {target} in {count} Spielen, {price}',
     },
     yesProbably: {
       one: '{tag}: wohl {target}, für {price}',
@@ -32,6 +38,7 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
     games: '{tag}: welche Spiele spielen Sie?',
     notWorth: '{tag}: behalten Sie Ihr Geld vorerst',
     nothing: '{tag}: aus unserem Lager passt heute nichts',
+    emptyShelf: '{tag}: unser Lager ist heute leer',
     reached: '{tag}: schon {target} im Durchschnitt',
   },
   preheader: {
@@ -51,9 +58,10 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
     reached: 'Wie Ihre Spiele heute laufen, und was sich später nachrüsten lässt.',
   },
   lead: {
+    estimatedYes: 'Nach unserer Schätzung ja: {title} geht von {before} auf {after}, für {price}.',
     probablyYes: 'Wahrscheinlich ja: {title} geht von {before} auf {after}, für {price}.',
     inMostCases: ', in mindestens vier von fünf Fällen',
-    onAverage: ' im Durchschnitt',
+    onAverage: ', gerechnet mit der Mitte der Spanne',
     yes: 'Ja, im Durchschnitt: {title} geht von {before} auf {after}, für {price}.',
     partly: 'Zum Teil: {title} geht von {before} auf {after}, für {price}.',
     over: 'Für {price} geht {title} von {before} auf {after}.',
@@ -76,14 +84,26 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
         '{Count} fehlende Angaben entscheiden. Sagen Sie uns, was Sie sehen können, den Rest schlagen wir nach.',
     },
     factNamed: 'Eine fehlende Angabe entscheidet: {fact}. Sagen Sie sie uns, dann können wir antworten.',
+    factNamedFit:
+      'Eine fehlende Angabe entscheidet, ob es passt: {fact}. Was es bringt, kann nur eine Messung zeigen.',
+    factsNamed:
+      '{Count} fehlende Angaben entscheiden: {facts}. Sagen Sie sie uns, dann können wir antworten.',
+    factsOursNamed:
+      '{Count} fehlende Angaben entscheiden: {facts}. Wir schlagen sie nach und schreiben Ihnen.',
+    factsShared:
+      '{Count} fehlende Angaben entscheiden. Von Ihnen brauchen wir: {yours}. Wir schlagen nach: {ours}.',
+    factOf: 'Daten von {part}',
     factOursNamed: 'Eine fehlende Angabe entscheidet: {fact}. Wir schlagen sie nach und schreiben Ihnen.',
     decidedPrice: 'Wenn das passt, kostet es {price} {what}.',
     noPromiseYet: 'Bis dahin versprechen wir keine FPS.',
     decides: {
-      one: 'Sie entscheidet über: {parts}.',
-      other: 'Sie entscheiden über: {parts}.',
+      one: 'Davon hängt ab, ob das passt: {parts}.',
+      other: 'Davon hängt ab, ob das passt: {parts}.',
     },
-    howBelow: 'Wie Sie das herausfinden, steht unten.',
+    howBelow: 'Wie Sie das herausfinden, steht unten beim Teil.',
+    howTo: 'So geht es: {how}',
+    readFirst: 'Vorher herunterfahren und den Netzstecker ziehen.',
+    bringIt: 'Oder bringen Sie den Rechner vorbei, wir sehen nach.',
     sameName: { other: '{parts} ({count} in unserem Lager)' },
     runAgain: {
       one: 'Eine Messung von {titles} passt nicht zu den anderen. Wir messen neu, bevor wir dort etwas versprechen.',
@@ -93,17 +113,17 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
     run: 'Etwas passt, und für Ihre Spiele haben wir noch keine Zahl.',
     games: 'Sagen Sie uns, welche Spiele Sie spielen, dann können wir Zahlen nennen.',
     notWorth: 'Nichts in unserem Lager bringt heute genug für Ihr Geld.',
-    nextStep: 'Die nächstbessere Lösung kostet {price} {what}.',
-    nextAsk: 'Möchten Sie das trotzdem, antworten Sie.',
-    nextGain: 'Mit {parts} ginge {title} von {before} auf {after}.',
+    nextStep: 'Die nächstbessere Lösung kostet {price} {what}. Das ist: {parts}.',
+    nextAsk: 'Möchten Sie das trotzdem, schreiben Sie zurück.',
+    nextGain: 'Damit ginge {title} von {before} auf {after}.',
     named: {
-      slower: '{part}: nicht für {title}. Dort ginge es von {before} auf {after}.',
+      slower: '{part}, {price}: nicht für {title}. Dort ginge es von {before} auf {after}.',
       notWorth: '{part}: würden wir nicht kaufen. {title} geht von {before} auf {after}, für {price}.',
       near: '{part}: würden wir nicht kaufen. {title} bleibt bei etwa {after}, für {price}.',
       gain: '{part}: {title} geht von {before} auf {after}, für {price}.',
       above: 'Das liegt über Ihren {budget}.',
       withoutNumber: '{part}: passt, für {price}. Was es bringt, können wir noch nicht sagen.',
-      unclear: '{part}: noch unklar. Was fehlt, steht unten.',
+      unclear: '{part}, {price}, falls es passt: noch unklar. Was fehlt, steht unten.',
       wish: '{part}: weggelassen, weil Sie gebeten haben, {wish}.',
       out: '{part}: {verdict}.',
     },
@@ -111,6 +131,7 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
     roadEndSame:
       'Bei Ihrem Mainboard mit Chipsatz {chipset} ist mit der Generation {generation} Schluss, also mit diesem Prozessor.',
     nothing: 'Von den Teilen in unserem Lager passt heute keines in Ihren Rechner.',
+    emptyShelf: 'Unser Lager ist heute leer; einbauen können wir deshalb nichts.',
     nothingTakes: 'Was hineinpasst, gleich was wir auf Lager haben, steht unten.',
     reached: {
       one: 'Ihr Spiel läuft im Durchschnitt schon mit {target} oder mehr.',
@@ -123,45 +144,47 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
     },
     fps: 'FPS heißt Bilder pro Sekunde.',
     allReach: {
-      one: 'Damit erreicht es {target}{surely}.',
-      other: 'Alle {count} Spiele erreichen dann {target}{surely}.',
+      one: 'Damit läuft es im Durchschnitt mit {target} oder mehr{surely}.',
+      other: 'Alle {count} Spiele laufen dann im Durchschnitt mit {target} oder mehr{surely}.',
     },
     someReach: {
-      one: 'Eines Ihrer {m} Spiele erreicht dann {target}{surely}.',
-      other: '{Count} Ihrer {m} Spiele erreichen dann {target}{surely}.',
+      one: 'Eines Ihrer {m} Spiele läuft dann im Durchschnitt mit {target} oder mehr{surely}.',
+      other: '{Count} Ihrer {m} Spiele laufen dann im Durchschnitt mit {target} oder mehr{surely}.',
     },
     namedReach: {
-      one: '{titles} erreicht dann {target}{surely}.',
-      other: '{titles} erreichen dann {target}{surely}.',
+      one: '{titles} läuft dann im Durchschnitt mit {target} oder mehr{surely}.',
+      other: '{titles} laufen dann im Durchschnitt mit {target} oder mehr{surely}.',
     },
     already: {
       one: '{titles} läuft heute schon mit {target} oder mehr.',
       other: '{titles} laufen heute schon mit {target} oder mehr.',
     },
-    bothReach: 'Beide Spiele erreichen dann {target}{surely}.',
+    bothReach: 'Beide Spiele laufen dann im Durchschnitt mit {target} oder mehr{surely}.',
     neitherReaches: 'Keines der beiden Spiele erreicht {target}.',
     noneReach: {
       one: 'Es erreicht {target} nicht.',
       other: 'Keines Ihrer {count} Spiele erreicht {target}.',
     },
     onlyMay: {
-      one: '{titles} erreicht vielleicht {target}.',
-      other: '{titles} erreichen vielleicht {target}.',
+      one: '{titles} läuft vielleicht mit {target} oder mehr, aber in weniger als vier von fünf Fällen.',
+      other: '{titles} laufen vielleicht mit {target} oder mehr, aber in weniger als vier von fünf Fällen.',
     },
     moreMay: {
-      one: '{titles} bleibt vielleicht darunter.',
-      other: '{titles} bleiben vielleicht darunter.',
+      one: '{titles} bleibt vielleicht darunter: {target} sind es dort in weniger als vier von fünf Fällen.',
+      other:
+        '{titles} bleiben vielleicht darunter: {target} sind es dort in weniger als vier von fünf Fällen.',
     },
     mayEach: '{title} ({range})',
-    lowEnd: 'Am unteren Ende davon liegt {title} bei {low}.',
+    lowEnd: 'Erwartet sind in {title} {after}, versprochen mindestens {low}.',
     below: '{title} bleibt darunter, bei {after}.',
     belowMany: 'Darunter bleiben {titles}.',
     belowEach: '{title} mit {after}',
     belowMore: { one: 'ein weiteres', other: '{count} weitere' },
     noNumberFor: 'Noch keine Zahl haben wir für {titles}.',
     slowMoments: {
-      one: 'Das ist ein Durchschnittswert: In langsamen Momenten fällt es auf etwa {low}.',
-      other: 'Das sind Durchschnittswerte: In langsamen Momenten fällt {title} auf etwa {low}.',
+      one: 'Das ist ein Durchschnittswert und gilt nicht ständig: In langsamen Momenten fällt es auf etwa {low}.',
+      other:
+        'Das sind Durchschnittswerte, sie gelten nicht ständig: In langsamen Momenten fällt {title} auf etwa {low}.',
     },
     noSlowMoments: {
       one: 'Für die langsamen Momente haben wir keine Zahl.',
@@ -169,17 +192,21 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
     },
     keepMoney: 'Behalten Sie Ihr Geld vorerst.',
     belowFloor: 'Das passt, aber wir würden es nicht kaufen.',
-    oneRun: 'Eine Messung von uns ergäbe eine; bestellen müssen Sie dafür nichts.',
+    oneRun: 'Eine Messung von uns ergäbe eine. Sie kostet nichts, und bestellen müssen Sie dafür nichts.',
     aboveBudget: 'Das liegt über Ihren {budget}.',
   },
   pick: {
     what: '{parts}, {condition}',
     fits: 'Das Teil passt in Ihren Rechner, so wie er ist.',
+    fitsAsLong: 'Es ist {mm} lang, und mindestens {room} sind in Ihrem Gehäuse frei.',
     fitsWith: 'Das Teil passt zusammen mit {parts}; das ist im Preis enthalten.',
     moreReasons: { one: 'Und noch ein Grund.', other: 'Und {count} weitere Gründe.' },
     counted: 'Die Zahlen hier enthalten das schon.',
-    elsewhere: 'Gemessen haben wir an einem anderen Rechner; bei Ihrem kann es weniger sein.',
-    elsewhereEstimated: 'Berechnet haben wir es aus anderen Rechnern; bei Ihrem kann es weniger sein.',
+    countedRest: 'Das Übrige ist in den Zahlen schon enthalten.',
+    elsewhere:
+      'Das ist in den Zahlen nicht enthalten: Gemessen haben wir an einem anderen Rechner, bei Ihrem kann es weniger sein.',
+    elsewhereEstimated:
+      'Das ist in den Zahlen nicht enthalten: Sie kommen von anderen Rechnern, bei Ihrem kann es weniger sein.',
     withIt: 'Dazu gehört {parts}; das ist im Preis enthalten.',
     figures: {
       price: 'insgesamt, mit Einbau',
@@ -189,31 +216,31 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
       },
       work: 'insgesamt',
       back: 'bekommen Sie zurück',
-      useful: 'mehr Bilder, die Sie sehen',
-      perMoney: 'je {amount} vom Preis',
+      useful: 'mehr sichtbare Bilder',
     },
     useful: {
-      one: 'Gezählt ist, was Ihr Bildschirm zeigen kann, in Ihrem Spiel.',
-      other: 'Gezählt ist, was Ihr Bildschirm zeigen kann, über Ihre {count} Spiele zusammen.',
+      one: 'Das gilt in Ihrem Spiel, bis zu dem, was Ihr Bildschirm zeigen kann.',
+      other: 'Das gilt über Ihre {count} Spiele zusammen, bis zu dem, was Ihr Bildschirm zeigen kann.',
     },
     usefulHz: {
-      one: 'Gezählt ist, was Ihr Bildschirm mit {hz} zeigen kann, in Ihrem Spiel.',
-      other: 'Gezählt ist, was Ihr Bildschirm mit {hz} zeigen kann, über Ihre {count} Spiele zusammen.',
+      one: 'Das gilt in Ihrem Spiel, bis zu dem, was Ihr Bildschirm mit {hz} zeigen kann.',
+      other:
+        'Das gilt über Ihre {count} Spiele zusammen, bis zu dem, was Ihr Bildschirm mit {hz} zeigen kann.',
     },
     usefulNoDisplay: {
-      one: 'Gezählt ist Ihr Spiel.',
-      other: 'Gezählt sind Ihre {count} Spiele zusammen.',
+      one: 'Das gilt in Ihrem Spiel.',
+      other: 'Das gilt über Ihre {count} Spiele zusammen.',
     },
     usefulHzSome: {
-      one: 'Gezählt ist, was Ihr Bildschirm mit {hz} zeigen kann, in einem Ihrer {m} Spiele.',
-      other: 'Gezählt ist, was Ihr Bildschirm mit {hz} zeigen kann, in {count} Ihrer {m} Spiele.',
+      one: 'Das gilt in einem Ihrer {m} Spiele, bis zu dem, was Ihr Bildschirm mit {hz} zeigen kann.',
+      other: 'Das gilt in {count} Ihrer {m} Spiele, bis zu dem, was Ihr Bildschirm mit {hz} zeigen kann.',
     },
     usefulNoDisplaySome: {
-      one: 'Gezählt ist eines Ihrer {m} Spiele.',
-      other: 'Gezählt sind {count} Ihrer {m} Spiele.',
+      one: 'Das gilt in einem Ihrer {m} Spiele.',
+      other: 'Das gilt in {count} Ihrer {m} Spiele.',
     },
     measuredSome: 'Wir haben {titles} mit Ihren Teilen und mit den neuen laufen lassen.',
-    usefulBetween: 'In vier von fünf Fällen gewinnen Sie zwischen {low} und {high}.',
+    usefulBetween: 'In vier von fünf Fällen liegt es zwischen {low} und {high}.',
     counts: 'Nicht dabei: {titles}. Dort haben wir keine Zahl.',
     countsUnsure: 'Nicht dabei: {titles}. Dort widersprechen sich unsere Messungen.',
     held: {
@@ -238,12 +265,13 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
     runs: 'Die neueste Messung ohne das ist vom {before}, die damit vom {after}.',
     runsOneDay: 'Die neuesten Messungen, ohne das und damit, sind vom {before}.',
     head: 'Wenn Sie es lieber selbst machen',
+    howTo: 'Antworten Sie, dann schreiben wir Ihnen die Schritte.',
     itemsHead: 'Bevor Sie anfangen',
     wayOut: 'Lieber nicht? Wir machen es in {minutes}, und es kostet nichts.',
     wayOutPlain: 'Lieber nicht? Wir machen es, und es kostet nichts.',
     yes: '„Ja, bitte machen“ antworten',
     yesSubject: '{tag}: ja, bitte machen',
-    text: 'Soll es gemacht werden, antworten Sie „Ja, bitte machen“. Jede Frage ist willkommen, keine Antwort ist auch in Ordnung.',
+    text: 'Soll es gemacht werden, antworten Sie „Ja, bitte machen“; dann schreiben wir Ihnen einen Tag. Jede Frage ist willkommen, keine Antwort ist auch in Ordnung.',
   },
   reply: {
     yes: '„Ja, bitte einbauen“ antworten',
@@ -253,7 +281,13 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
     ask: 'Mit einer Frage antworten',
     askSubject: '{tag}: eine Frage',
     note: 'Oder antworten Sie auf diese Mail. Jede Frage ist willkommen, keine Antwort ist auch in Ordnung.',
-    text: 'Zum Annehmen antworten Sie „Ja, bitte einbauen“. Jede Frage ist willkommen, keine Antwort ist auch in Ordnung.',
+    noteYes:
+      'Dann schreiben wir Ihnen einen Tag, und Sie können es sich noch anders überlegen. Jede Frage ist willkommen, keine Antwort ist auch in Ordnung.',
+    text: 'Zum Annehmen antworten Sie „Ja, bitte einbauen“; dann schreiben wir Ihnen einen Tag, und Sie können es sich noch anders überlegen. Jede Frage ist willkommen, keine Antwort ist auch in Ordnung.',
+    run: '„Bitte messen“ antworten',
+    runSubject: '{tag}: bitte messen',
+    textRun:
+      'Für diese Messung antworten Sie „Bitte messen“, dann sagen wir, wann. Jede Frage ist willkommen.',
     textFact: 'Antworten Sie uns mit der Angabe. Jede Frage ist willkommen.',
     textFacts: 'Schreiben Sie uns, was Sie finden. Jede Frage ist willkommen.',
     textAsk: 'Jede Frage ist willkommen: Schreiben Sie zurück.',

@@ -11,7 +11,7 @@ export const ASKED_BY_DE: Readonly<Partial<Record<PartKind, readonly string[]>>>
 
 /** Trade words, each with six words or fewer. */
 export const GLOSSES_DE: readonly Gloss[] = [
-  { Firmware: 'das Startprogramm des Mainboards' },
+  { Firmware: 'das BIOS des Mainboards' },
   { Chipsatz: 'der Steuerchip des Mainboards' },
   { Sockel: 'wo der Prozessor steckt' },
   { 'MT/s': 'Millionen Übertragungen pro Sekunde' },

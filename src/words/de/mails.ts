@@ -36,6 +36,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     subject: '{tag}: Ihre Frage ist angekommen',
     preheader: 'Sie hören bis zum {date} von uns. Bis dahin ist nichts zu tun.',
     preheaderSoon: 'Wir sehen sie uns an und schreiben Ihnen. Bis dahin ist nichts zu tun.',
+    preheaderNoGames: 'Nennen Sie uns Ihre Spiele, dann können wir auch FPS nennen.',
     lead: 'Ihre Frage ist angekommen. Sie hören bis zum {date} von uns.',
     leadSoon: 'Ihre Frage ist angekommen. Wir sehen sie uns an und schreiben Ihnen.',
     nothing: 'Bis dahin ist nichts zu tun, und Fragen kostet nichts.',
@@ -48,6 +49,10 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     display: 'Bildschirm',
     later: 'Was mit der Antwort kommt',
     laterSays: 'Was passt und was nicht, was es kostet, und FPS vorher und nachher.',
+    noGames:
+      'Spiele haben Sie uns noch keine genannt. Antworten Sie mit Ihren Spielen, dann können wir auch FPS nennen.',
+    noGamesDisplay:
+      'Spiele und Bildschirm haben Sie uns noch nicht genannt. Antworten Sie damit, dann können wir auch FPS nennen.',
     missing:
       'Fehlt etwas oder ist etwas falsch, etwa ein Spiel, Ihr Bildschirm oder Ihr Budget? Antworten Sie.',
     replyWords: 'Etwas ergänzen',
@@ -84,7 +89,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     leadBooked: 'Der Termin für Ihren Rechner: {when} Uhr.',
     leadAgreed: 'Es ist vereinbart. Wir schreiben Ihnen, sobald wir einen Tag haben.',
     leadHome: 'Vereinbart: Sie bauen selbst zu Hause ein.',
-    what: 'Die Arbeit: {what}.',
+    what: 'Was wir einbauen oder tun: {what}.',
     time: 'Sie dauert etwa {minutes}.',
     whatHome: 'Was hineinkommt: {what}.',
     grade: {
@@ -106,7 +111,10 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     priceNote: 'Das ist der vereinbarte Preis. Ändert ihn etwas, fragen wir Sie vorher.',
     tested:
       'Alte Teile, die wir in Zahlung nehmen, prüfen wir zuerst. Besteht eines nicht, sagen wir es Ihnen, bevor es mehr kostet.',
-    testedPrice: 'Ihre alten Teile prüfen wir zuerst. Bestehen sie die Prüfung nicht, ist der Preis {price}.',
+    testedPrice:
+      'Was wir in Zahlung nehmen, prüfen wir zuerst. Besteht es nicht, ist der Preis {price}, und zu zahlen sind noch {due}.',
+    testedPriceHome:
+      'Sobald wir Ihr altes Teil haben, prüfen wir es. Besteht es nicht, ist der Preis {price}, und zu zahlen sind noch {due}.',
     promiseHead: 'Was wir in Ihren Spielen versprechen',
     promise: 'Vorher **{before}**, danach **{after}**, in vier von fünf Fällen zwischen {low} und {high}.',
     promiseAgain: 'Vorher **{before}**, danach **{after}** ({low} bis {high}).',
@@ -123,20 +131,22 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
       'Bleibt ein Spiel darunter, sprechen wir über den Preis, oder Sie geben das Teil zurück.',
     ],
     againHome:
-      'Sagen Sie uns danach, wie viele FPS Sie in jedem Spiel sehen. Wir schreiben Ihnen, ob wir das Versprechen gehalten haben.',
+      'Nennen Sie uns danach die durchschnittlichen FPS in jedem Spiel; viele Spiele zeigen sie selbst, und auf Antwort sagen wir, wie. Wir schreiben Ihnen, ob wir das Versprechen gehalten haben.',
     drawn:
       'Dünner Balken: vorher. Dicker Balken: danach. Die Klammer darunter: wo vier von fünf Ergebnissen liegen.',
     drawnTarget: 'Gepunktete Linie: {fps} gewünscht.',
     target: '{fps} gewünscht',
+    measure: 'Wenn Sie den Rechner zum Messen öffnen wollen',
+    measureLead: 'Nötig ist das nicht: Wir sehen nach, wenn er hier ist.',
     before: 'Bevor Sie ihn bringen',
     beforeHome: 'Bevor Sie das Gehäuse öffnen',
     backup: 'Kopieren Sie, was Sie nicht verlieren dürfen, auf ein anderes Laufwerk.',
     recoveryKey:
       'Laufwerk verschlüsselt? Notieren Sie den Wiederherstellungsschlüssel, den Code zum Entsperren.',
     where: 'Bringen Sie ihn zu dieser Adresse: {address}. Wir schreiben Ihnen, wenn Sie ihn abholen können.',
-    handover: 'Wie das Teil zu Ihnen kommt und ein altes zu uns, vereinbaren wir per Antwort.',
+    handover: 'Wie das neue Teil zu Ihnen kommt und Ihr altes zu uns, vereinbaren wir per Antwort.',
     otherDay: 'Ein anderer Tag, oder doch nicht? Antworten Sie, wir ändern es.',
-    otherPlain: 'Doch nicht? Antworten Sie.',
+    otherPlain: 'Doch nicht? Antworten Sie, dann sagen wir es ab.',
     replyWords: 'Termin ändern',
     replyAsk: 'Mit einer Frage antworten',
     replySubject: '{tag}: zu unserem Termin',
@@ -147,11 +157,12 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
   done: {
     subject: {
       kept: '{tag}: Versprechen gehalten, {measured} in {title}',
-      'missed, better': '{tag}: besser als versprochen, {measured}',
+      'missed, better': '{tag}: besser als versprochen, {measured} in {title}',
       'missed, worse': '{tag}: Versprechen verfehlt in {title}',
       'not measured': '{tag}: es ist fertig',
     },
     subjectKept: '{tag}: Versprechen gehalten, {measured}',
+    subjectBetter: '{tag}: besser als versprochen, {measured}',
     subjectWorse: '{tag}: ein Versprechen verfehlt',
     preheader: {
       kept: 'Ihr Rechner ist fertig. Vorher und nachher in jedem Spiel, und was Sie zahlen.',
@@ -165,8 +176,8 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     verdict: {
       kept: 'Das Versprechen ist gehalten.',
       'missed, better':
-        'Er läuft schneller, als wir versprochen haben; unsere Zahl lag also daneben. Mehr zahlen Sie dafür nicht.',
-      'missed, worse': 'Das liegt an uns.',
+        'Er läuft schneller, als wir versprochen haben; unsere Zahl lag also daneben. Der Preis bleibt, wie vereinbart.',
+      'missed, worse': 'Da lagen wir falsch.',
       'not measured':
         'Noch haben wir nicht jedes Spiel nachgemessen. Bleibt eines unter dem Versprechen, sprechen wir über den Preis, oder Sie geben das Teil zurück.',
     },
@@ -177,7 +188,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     row: {
       kept: 'Vorher **{before}**, jetzt **{measured}**. Erwartet haben wir {promised}, versprochen mindestens {low}. Gehalten.',
       'missed, better':
-        'Vorher **{before}**, jetzt **{measured}**. Erwartet haben wir {promised}, höchstens {high}. Besser als versprochen.',
+        'Vorher **{before}**, jetzt **{measured}**. Erwartet haben wir {promised}, höchstens {high}, versprochen mindestens {low}. Besser als versprochen.',
       'missed, worse':
         'Vorher **{before}**, jetzt **{measured}**. Erwartet haben wir {promised}, versprochen mindestens {low}. Verfehlt: {missed} darunter.',
       'not measured':
@@ -185,13 +196,14 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     },
     scatter:
       'Vorher **{before}**, jetzt **{measured}**. Erwartet haben wir {promised}, versprochen mindestens {low}. So nah, wie Wiederholungen übereinstimmen: gehalten.',
-    intro: 'Durchschnittliche FPS. Die von jetzt sind nach der Arbeit an Ihrem Rechner gemessen.',
+    intro: 'Durchschnittliche FPS. „Jetzt“ ist nach der Arbeit an Ihrem Rechner gemessen.',
     openShop: {
       one: 'Noch offen ist {titles}: Das messen wir selbst, an Ihrem Rechner, und schreiben Ihnen.',
       other: 'Noch offen sind {titles}: Das messen wir selbst, an Ihrem Rechner, und schreiben Ihnen.',
     },
-    openWhen: 'Das tun wir, bevor Sie ihn abholen, oder an einem Tag, den wir per Antwort vereinbaren.',
-    openMiss: 'Ein verfehltes Versprechen kann den Preis dann noch senken.',
+    openWhen:
+      'Das tun wir, bevor Sie ihn abholen; wollen Sie ihn früher, vereinbaren wir per Antwort einen anderen Tag.',
+    openMiss: 'Bleibt es dann unter dem Versprechen, sprechen wir über den Preis, bezahlt oder nicht.',
     openHome: {
       one: 'Noch offen ist {titles}: Spielen Sie es mit der genannten Einstellung, und sagen Sie uns, wie viele FPS Sie sehen.',
       other:
@@ -199,6 +211,9 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     },
     belowWanted: 'Es liegt auch unter den gewünschten {target}.',
     collect: 'Abholen können Sie ihn hier: {address}.',
+    collectMissed: 'Er steht hier: {address}. Wählen Sie, bevor Sie zahlen: per Antwort oder beim Abholen.',
+    collectOpen: 'Er steht hier: {address}. Schreiben Sie uns vor dem Abholen, denn eine Messung fehlt noch.',
+    chooseHome: 'Wählen Sie per Antwort, bevor Sie zahlen.',
     outMissed: 'Geben Sie das neue Teil zurück, bekommen Sie auch Ihr altes zurück.',
     reported: '{title}: Zu Hause haben Sie {reported} gemessen.',
     drawn: 'Dünner Balken: vorher. Dicker Balken: jetzt. Die Klammer darunter: was wir versprochen haben.',
@@ -216,11 +231,11 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     settled: 'Der Preis',
     agreedNote: 'Vereinbart waren {agreed}.',
     choiceNote:
-      'Bisher ist daran nichts geändert. Sie entscheiden mit Ihrer Wahl unten; danach schreiben wir Ihnen, welcher Betrag gilt.',
+      'Bisher ist daran nichts geändert. Sie entscheiden mit Ihrer Wahl unten; danach schreiben wir Ihnen, welcher Betrag gilt, und den zahlen Sie.',
     choiceNoteOpen:
       'Bisher ist daran nichts geändert. Was wir nachlassen, entscheiden Sie und {builder} per Antwort; danach schreiben wir Ihnen, welcher Betrag gilt.',
     unsettled: 'Der letzte Betrag steht noch nicht fest. Wir schreiben ihn Ihnen, bevor Sie zahlen.',
-    dueMissed: 'Noch zu zahlen, wenn sich nichts ändert',
+    dueMissed: 'Noch zu zahlen, wie vereinbart, vor Ihrer Wahl',
     paid: 'Bisher bezahlt: {deposit}.',
     paidNothing: 'Bisher bezahlt: nichts.',
     deposit: 'Ihre Anzahlung, bezahlt',
@@ -230,14 +245,12 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     back: 'Sie bekommen zurück',
     pays: 'Wir zahlen Ihnen',
     depositBack: 'Ihre Anzahlung kommt zurück',
-    partsHead: 'Ihre alten Teile und die Garantie',
+    partsHead: 'Was herauskam, und die Garantie',
     after:
       'Was sich nachrüsten lässt und was nie, steht auf seinem Grenzenblatt. Fragen Sie jederzeit danach.',
     never: 'Seine Grenzen nach der Arbeit',
-    unknown: 'Noch nicht nachgesehen: {what}.',
-    unknownThen:
-      'Dafür müssen Sie nichts tun. Wir sehen nach, bevor ein Teil hineinkommt, das davon abhängt.',
-    unknownMore: { one: 'eine weitere Angabe', other: '{count} weitere Angaben' },
+    unknown:
+      'Manche seiner Grenzen haben wir noch nicht nachgesehen. Dafür müssen Sie nichts tun: Wir sehen nach, bevor ein Teil hineinkommt, das davon abhängt.',
     odd: 'Verhält sich etwas seltsam? Antworten Sie auf diese Mail.',
     cautions: 'Wenn Sie ein Teil zurückbekommen',
     replyWords: 'Uns antworten',
@@ -246,6 +259,8 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     note: 'Ist alles gut, brauchen Sie nicht zu antworten.',
     noteMissed: 'Lassen Sie sich Zeit: Die Wahl bleibt offen.',
     text: 'Ist alles gut, brauchen Sie nicht zu antworten. Sonst schreiben Sie zurück.',
+    textOpen: 'Schreiben Sie uns, wann Sie ihn abholen möchten.',
+    noteOpen: 'Sagen Sie uns, wann Sie ihn abholen möchten.',
     textMissed: 'Was Sie wählen können, steht unten. Schreiben Sie uns, wenn Sie es wissen.',
   },
   gone: {
@@ -267,15 +282,15 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     none: 'Etwas Gleichwertiges haben wir zurzeit nicht.',
     again: 'Sollen wir einmal schreiben, wenn etwas hereinkommt?',
     replyWords: '„Ja, bitte einbauen“ antworten',
-    replyTell: '„Ja, schreiben“ antworten',
+    replyTell: '„Ja, bitte schreiben“ antworten',
     replySubject: '{tag}: ja, bitte das andere einbauen',
     tellSubject: '{tag}: ja, schreiben Sie mir',
     note: 'Oder tun Sie nichts. Keine Antwort ist auch in Ordnung.',
     text: 'Zum Annehmen antworten Sie „Ja, bitte einbauen“. Keine Antwort ist auch in Ordnung.',
-    textTell: 'Dann antworten Sie „Ja, schreiben“. Keine Antwort ist auch in Ordnung.',
-    why: 'Sie bekommen diese Mail, weil Sie am {date} Ja gesagt haben. Sie ist eine Antwort, keine Werbung.',
+    textTell: 'Dann antworten Sie „Ja, bitte schreiben“. Keine Antwort ist auch in Ordnung.',
+    why: 'Sie bekommen diese Mail, weil Sie am {date} Ja gesagt haben. Sie ist die Antwort darauf.',
     whyTold:
-      'Sie bekommen diese Mail, weil wir Ihnen am {date} auf Ihre Frage damit geantwortet haben. Sie ist keine Werbung.',
+      'Sie bekommen diese Mail, weil wir Ihnen am {date} auf Ihre Frage damit geantwortet haben und das nicht mehr gilt.',
   },
   offer: {
     first: 'Das ist ein Angebot; am {date} haben Sie Ja zu Angeboten gesagt.',
@@ -289,11 +304,12 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
       one: 'Von diesem Teil haben wir eins, und wir legen es nicht zurück.',
       other: 'Von diesem Teil haben wir {count}, und wir legen sie nicht zurück.',
     },
-    owners: 'Wir bieten {stock} Stück davon {owners} Kunden an. Wer zuerst antwortet, bekommt eines.',
+    owners:
+      'Dieses Angebot ging an {owners} Kunden, und es gibt {stock} Stück. Vergeben wird in der Reihenfolge der Zusagen.',
     until: 'Das Angebot gilt bis zum {date}.',
-    yes: 'Ja, bitte einbauen',
+    yes: 'Zur Seite: Ja oder Nein',
     yesNote:
-      'Das öffnet eine Seite, auf der alles noch einmal steht. Für Sie zurückgelegt wird erst mit dem Ja dort; dann schreiben wir Ihnen einen Tag.',
+      'Das öffnet eine Seite, auf der alles noch einmal steht. Für Sie zurückgelegt wird erst mit dem Ja dort; dann schreiben wir Ihnen einen Tag. Bis die Arbeit beginnt, können Sie es sich anders überlegen.',
     text: 'Um Ja oder Nein zu sagen: {link}',
     why: 'Sie bekommen diese Mail, weil Sie am {date} Ja zu Angeboten gesagt haben. Sie ist Werbung Ihres Händlers.',
     optOut: 'Keine Antwort nötig. Ein Klick, und es kommen keine Angebote mehr.',
@@ -304,7 +320,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     subject: 'Keine Angebote mehr von {shop}',
     preheader: 'Das gilt ab sofort. Antworten auf Ihre eigenen Fragen kommen weiterhin.',
     lead: 'Sie bekommen keine Angebote mehr von uns.',
-    holds: 'Das gilt ab sofort, auch für alles, was schon bereitlag.',
+    holds: 'Das gilt ab sofort. Angebote, die schon warteten, werden nicht gesendet.',
     still: 'Antworten auf Ihre Fragen und Ihr Grenzenblatt kommen weiterhin.',
     nothing: 'An Ihrem Rechner ändert sich nichts, und es ist nichts zu tun.',
     back: 'Anders überlegt? Auf Ihrer Seite ist der Schalter.',

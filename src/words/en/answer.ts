@@ -21,6 +21,11 @@ export const ANSWER_EN = {
     average: 'Average FPS at {setting}.',
     averageMixed: 'Average FPS, each at the setting named.',
     titleAt: '{title}, {setting}',
+    /** Which of two figures is worked out. */
+    half: {
+      after: 'The figures of today are measured, those of afterwards worked out.',
+      before: 'The figures of today are worked out, those of afterwards measured.',
+    },
     allGrade: {
       measured: 'All of it measured.',
       'half measured': 'Of each two figures one is measured, the other worked out.',
@@ -90,10 +95,12 @@ export const ANSWER_EN = {
       'unknown part': 'We never ran the new part, in anything.',
       'too uncertain': 'We know too little to put a number on it.',
     } satisfies Record<NoNumber, string>,
-    wanted: 'A run with {parts} would give a number for {titles}.',
-    wantedMany: 'A run of each with {parts} would give the numbers.',
+    wanted: 'A run with {parts} in a machine like yours would give a number for {titles}.',
+    wantedMany: 'A run of each with {parts} in a machine like yours would give the numbers.',
+    wantedToday: 'A run with your parts would give a number for {titles}.',
+    wantedTodayMany: 'A run of each with your parts would give the numbers.',
     wantedOurs:
-      'Such a run is ours to make, on our bench; you need not order anything for it. Reply if you want it, and we say when.',
+      'Such a run is ours to make, on our bench. It costs you nothing, and you need not order anything for it. Reply “please run it”, and we say when.',
     /** What they run at afterwards, where nothing is recommended. */
     afterwards: {
       roads: 'What they would run at afterwards stands with each part below.',
@@ -102,6 +109,9 @@ export const ANSWER_EN = {
       facts: 'What they would run at afterwards, we tell you once the missing facts are known.',
       run: 'What they would run at afterwards, nobody knows before that run.',
     },
+    /** In place of the promise, where it is not known yet whether it goes in. */
+    ifItFits:
+      'These figures are for the case that it goes in. We promise them only when the missing fact is known.',
     end: 'After the work we measure again and write to you whether the promise held.',
     endMiss: [
       'We promise the lower end of each range.',
@@ -156,7 +166,7 @@ export const ANSWER_EN = {
     gain: 'With lower {what} it goes from {before} to {after} ({low} to {high}), measured.',
     gainAtLeast: 'With lower {what} it goes from {before} to {after}, measured at its cap.',
     reaches: 'That reaches {target}.',
-    looks: 'It costs looks: {what} one step plainer, all else as it is.',
+    looks: 'It looks plainer: {what} one step lower, all else as it is.',
     elsewhere: 'We measured it on another machine with the same parts.',
   },
 
@@ -179,22 +189,29 @@ export const ANSWER_EN = {
     slower: 'In {title} it is slower than today: from {before} to {after}.',
     notWorthSlower: 'It fits, and we would not buy it.',
     reach: forms({
-      one: '{Count} of {m} games reaches {target}{surely}.',
-      other: '{Count} of {m} games reach {target}{surely}.',
+      one: '{Count} of {m} games averages {target} or more{surely}.',
+      other: '{Count} of {m} games average {target} or more{surely}.',
     }),
-    reachBoth: 'Both games reach {target}{surely}.',
+    reachBoth: 'Both games average {target} or more{surely}.',
     reachAll: forms({
-      one: 'It reaches {target}{surely}.',
-      other: 'All {count} games reach {target}{surely}.',
+      one: 'It averages {target} or more{surely}.',
+      other: 'All {count} games average {target} or more{surely}.',
     }),
     reachMay: forms({
-      one: '{Count} of {m} games may reach {target}.',
-      other: '{Count} of {m} games may reach {target}.',
+      one: '{Count} of {m} games may average {target} or more, but in fewer than four of five cases.',
+      other: '{Count} of {m} games may average {target} or more, but in fewer than four of five cases.',
     }),
     reachNone: forms({ one: 'It does not reach {target}.', other: 'None reaches {target}.' }),
     notWorth: 'It fits, and we would not buy it: {delta} for {price}.',
     notWorthEstimated: 'It fits, and we would not buy it: an estimated {delta} for {price}.',
     notWorthNothing: 'It fits, and we would not buy it: no gain you can see.',
+    /** The same of what may not go in. */
+    unclear: {
+      slower: 'We would not buy it, even if it goes in.',
+      notWorth: 'Even if it goes in, we would not buy it: {delta} for {price}.',
+      notWorthEstimated: 'Even if it goes in, we would not buy it: an estimated {delta} for {price}.',
+      notWorthNothing: 'Even if it goes in, we would not buy it: no gain you can see.',
+    },
     more: 'That is {delta} more, for {price} more.',
     notForThese: 'We would not buy it for these games.',
     level: 'For the money these two are level. One gives more, the other costs less.',
@@ -225,6 +242,11 @@ export const ANSWER_EN = {
     cardRoomMeasured: 'We measured that room in your case.',
     cardRoomUnknown: 'Long graphics cards',
     cardRoomUnknownSays: 'We never measured the free length in your case.',
+    /** One that is shorter goes in: the machine shows it. */
+    cardRoomBeyond: 'Graphics cards longer than {mm}',
+    cardRoomBeyondSays: 'Up to {mm} goes in; whether a longer one does, we never measured.',
+    price: 'It costs {price} {what}.',
+    priceIf: 'If it goes in, it costs {price} {what}.',
     coolerRoom: 'Coolers up to {mm} high',
     coolerRoomSays: 'Your case has that much room.',
     lacking: 'It needs another {kinds}, and our shelf has none today.',
@@ -234,7 +256,7 @@ export const ANSWER_EN = {
     withIt: 'It needs {parts} with it: {price} in all.',
     sure: 'If you would rather not look: with {parts} it goes in, for {price}.',
     /** Work that nobody has looked into yet. */
-    checkFirst: 'Some work may help, and we have to look at your machine first. That is {works}.',
+    checkFirst: 'Some work may help too: {works}. Whether yours needs it, we have not looked yet.',
     checkFree: '{work} (costs nothing)',
     checkMore: forms({ one: 'one more', other: '{count} more' }),
     more: forms({
@@ -246,10 +268,13 @@ export const ANSWER_EN = {
   handsIn: {
     head: 'If you would rather fit it yourself',
     headMeasure: 'If you open it to measure',
-    needNot: 'For this answer you need not.',
+    needNot: 'This answer does not wait for it. What you measure or count helps with a later one.',
     parts: 'Then you pay for the parts without fitting: {price}.',
     partsExchange: 'Then you pay for the parts without fitting: {price}, or {net} if we keep your old part.',
-    ours: 'Not by yourself: {works}. We do that first, for {price}.',
+    partsSame: 'That costs the same: {price}.',
+    ours: 'Not by yourself: {works}. We do that first, for {price}; with it you pay {sum}.',
+    oursExchange:
+      'Not by yourself: {works}. We do that first, for {price}; with it you pay {sum}, or {net} if we keep your old part.',
     itemsHead: 'Before you open the case',
     wayOut: 'Rather not? We do it, in about {minutes}. The {labour} for that is in the price above.',
     wayOutPlain: 'Rather not? We do it. The {labour} for that is in the price above.',

@@ -46,6 +46,7 @@ export const ANSWER_NAMES_EN = {
     about: 'about {fps}',
     aboutEstimated: 'about {fps} (estimated)',
     estimated: 'an estimated {fps}',
+    estimatedAfter: '{fps} (estimated, {low} to {high})',
     range: '{low} to {high}',
     between: '{fps} ({low} to {high})',
     atLeast: 'at least {fps}',

@@ -6,12 +6,19 @@ const forms = (f: Forms): Forms => f
 export const ANSWER_TOP_EN = {
   greeting: { named: 'Hello {name},', plain: 'Hello,' },
   asked: 'on {date} you asked:',
+  /** With what the figures are held against. */
+  askedFor: 'on {date} you asked (wanted: at least {target}):',
+  askedForMoney: 'on {date} you asked (wanted: at least {target}, for about {budget}):',
   quoted: '“{words}”',
 
   subject: {
     yes: forms({
       one: '{tag}: yes, {target}, for {price}',
       other: '{tag}: yes, {target} in {count} games, for {price}',
+    }),
+    yesEstimated: forms({
+      one: '{tag}: by our estimate {target}, for {price}',
+      other: '{tag}: estimated {target} in {count} games, {price}',
     }),
     yesProbably: forms({
       one: '{tag}: most likely {target}, for {price}',
@@ -34,6 +41,7 @@ export const ANSWER_TOP_EN = {
     games: '{tag}: which games do you play?',
     notWorth: '{tag}: keep your money for now',
     nothing: '{tag}: nothing on our shelf goes in today',
+    emptyShelf: '{tag}: our shelf is empty today',
     reached: '{tag}: you already average {target}',
   },
   preheader: {
@@ -54,10 +62,11 @@ export const ANSWER_TOP_EN = {
   },
 
   lead: {
+    estimatedYes: 'By our estimate yes: {title} goes from {before} to {after}, for {price}.',
     probablyYes: 'Most likely yes: {title} goes from {before} to {after}, for {price}.',
     /** Behind what is reached, where four of five results do not all lie there. */
     inMostCases: ', in at least four of five cases',
-    onAverage: ' on average',
+    onAverage: ', by the middle of the range',
     yes: 'Yes on average: {title} goes from {before} to {after}, for {price}.',
     partly: 'Partly: {title} goes from {before} to {after}, for {price}.',
     over: 'For {price}, {title} goes from {before} to {after}.',
@@ -79,11 +88,24 @@ export const ANSWER_TOP_EN = {
       other: '{Count} missing facts decide. Tell us what you can see, and we look up the rest.',
     }),
     factNamed: 'One missing fact decides: {fact}. Tell us, and we can answer.',
-    factOursNamed: 'One missing fact decides: {fact}. We look it up and write to you.',
-    decides: forms({ one: 'It decides about {parts}.', other: 'They decide about {parts}.' }),
+    /** Where it would still have no number. */
+    factNamedFit: 'One missing fact decides whether it goes in: {fact}. What it adds, only a run can say.',
+    factsNamed: '{Count} missing facts decide: {facts}. Tell us, and we can answer.',
+    factsOursNamed: '{Count} missing facts decide: {facts}. We look them up and write to you.',
+    /** Some are the owner's to tell, the others the shop's to look up. */
+    factsShared: '{Count} missing facts decide. From you we need: {yours}. We look up {ours}.',
+    factOf: 'figures of {part}',
+    factOursNamed: 'One missing fact decides: {fact}. We look that up and write to you.',
+    decides: forms({
+      one: 'It decides whether this goes in: {parts}.',
+      other: 'They decide whether this goes in: {parts}.',
+    }),
     decidedPrice: 'If it goes in, it costs {price} {what}.',
     noPromiseYet: 'Until then we promise no FPS.',
-    howBelow: 'How to find out is below.',
+    howBelow: 'How to find out is below, with the part.',
+    howTo: 'This is how. {how}',
+    readFirst: 'First shut down and pull the mains plug.',
+    bringIt: 'Or bring it in: we look.',
     sameName: forms({ other: '{parts} ({count} on our shelf)' }),
     runAgain: forms({
       one: 'A run of {titles} does not fit the others. We run it again before we promise there.',
@@ -93,23 +115,24 @@ export const ANSWER_TOP_EN = {
     games: 'Tell us which games you play, and we can put numbers on it.',
     notWorth: 'Nothing on our shelf adds enough to be worth your money today.',
     /** The next step above the budget: told, not offered. */
-    nextStep: 'The next step would cost {price} {what}.',
-    nextAsk: 'If you want that all the same, reply.',
-    nextGain: 'With {parts}, {title} would go from {before} to {after}.',
+    nextStep: 'The next step would cost {price} {what}. That is {parts}.',
+    nextAsk: 'If you want that all the same, write back.',
+    nextGain: '{title} would then go from {before} to {after}.',
     named: {
-      slower: '{part}: not for {title}. It would go from {before} to {after} there.',
+      slower: '{part}, {price}: not for {title}. It would go from {before} to {after} there.',
       notWorth: '{part}: we would not buy it. {title} goes from {before} to {after}, for {price}.',
       near: '{part}: we would not buy it. {title} stays near {after}, for {price}.',
       gain: '{part}: {title} goes from {before} to {after}, for {price}.',
       above: 'That is above your {budget}.',
       withoutNumber: '{part} goes in, for {price}. What it adds, we cannot say yet.',
-      unclear: '{part}: we can’t tell yet. What is missing is below.',
+      unclear: '{part}, {price} if it goes in: we can’t tell yet. What is missing is below.',
       wish: '{part}: left out because you asked {wish}.',
       out: '{part}: {verdict}.',
     },
     roadEnd: 'Your {chipset} board ends at the {generation} generation.',
     roadEndSame: 'Your {chipset} board ends at the {generation} generation, like this processor.',
     nothing: 'None of the parts on our shelf today goes into your machine.',
+    emptyShelf: 'Our shelf is empty today, so there is nothing we could fit.',
     nothingTakes: 'What it does take, whatever our shelf has, stands below.',
     reached: forms({
       one: 'Your game already averages {target} or more.',
@@ -121,22 +144,22 @@ export const ANSWER_TOP_EN = {
     }),
     fps: 'FPS means pictures a second.',
     allReach: forms({
-      one: 'It then reaches {target}{surely}.',
-      other: 'All {count} of your games then reach {target}{surely}.',
+      one: 'It then averages {target} or more{surely}.',
+      other: 'All {count} of your games then average {target} or more{surely}.',
     }),
     someReach: forms({
-      one: '{Count} of your {m} games then reaches {target}{surely}.',
-      other: '{Count} of your {m} games then reach {target}{surely}.',
+      one: '{Count} of your {m} games then averages {target} or more{surely}.',
+      other: '{Count} of your {m} games then average {target} or more{surely}.',
     }),
     namedReach: forms({
-      one: '{titles} then reaches {target}{surely}.',
-      other: '{titles} then reach {target}{surely}.',
+      one: '{titles} then averages {target} or more{surely}.',
+      other: '{titles} then average {target} or more{surely}.',
     }),
     already: forms({
       one: '{titles} averages {target} or more today.',
       other: '{titles} average {target} or more today.',
     }),
-    bothReach: 'Both of your games then reach {target}{surely}.',
+    bothReach: 'Both of your games then average {target} or more{surely}.',
     neitherReaches: 'Neither of your games reaches {target}.',
     noneReach: forms({
       one: 'It does not reach {target}.',
@@ -144,21 +167,24 @@ export const ANSWER_TOP_EN = {
     }),
     /** Games whose estimate lies around the target. */
     onlyMay: forms({
-      one: '{titles} may reach {target}.',
-      other: '{titles} may reach {target}.',
+      one: '{titles} may average {target} or more, but in fewer than four of five cases.',
+      other: '{titles} may average {target} or more, but in fewer than four of five cases.',
     }),
-    moreMay: forms({ one: '{titles} may stay below.', other: '{titles} may stay below.' }),
+    moreMay: forms({
+      one: '{titles} may stay below: it averages {target} or more in fewer than four of five cases.',
+      other: '{titles} may stay below: they average {target} or more in fewer than four of five cases.',
+    }),
     mayEach: '{title} ({range})',
     /** Where the range reaches below what is wanted. */
-    lowEnd: 'At the low end of that, {title} gets {low}.',
+    lowEnd: 'In {title} we expect {after} and promise at least {low}.',
     below: '{title} stays below, at {after}.',
     belowMany: 'Below it stay {titles}.',
     belowEach: '{title} at {after}',
     belowMore: forms({ one: 'one more', other: '{count} more' }),
     noNumberFor: 'For {titles} we have no number yet.',
     slowMoments: forms({
-      one: 'That is an average: in slow moments it drops to about {low}.',
-      other: 'These are averages: in slow moments {title} drops to about {low}.',
+      one: 'That is an average, not held all the time: in slow moments it drops to about {low}.',
+      other: 'These are averages, not held all the time: in slow moments {title} drops to about {low}.',
     }),
     noSlowMoments: forms({
       one: 'We have no figure for the slow moments.',
@@ -166,53 +192,56 @@ export const ANSWER_TOP_EN = {
     }),
     keepMoney: 'Keep your money for now.',
     belowFloor: 'It fits, and we would not buy it.',
-    oneRun: 'A run of ours would give one, and you need not order anything for it.',
+    oneRun: 'A run of ours would give one. It costs you nothing, and you need not order anything for it.',
     aboveBudget: 'That is above your {budget}.',
   },
 
   pick: {
     what: '{parts}, {condition}',
     fits: 'It goes into your machine as it is.',
+    /** Where the least free length that is known is enough. */
+    fitsAsLong: 'It is {mm} long, and at least {room} are free in your case.',
     fitsWith: 'It goes in with {parts}; that is in the price.',
     moreReasons: forms({ one: 'And one more reason.', other: 'And {count} more reasons.' }),
     counted: 'The figures here already count it.',
-    elsewhere: 'We measured it on another machine; yours may give less.',
-    elsewhereEstimated: 'We worked it out from other machines; yours may give less.',
+    /** Beside the next two: what else is told is counted. */
+    countedRest: 'The rest is in the figures already.',
+    elsewhere: 'That is not in the figures: we measured on another machine, and yours may give less.',
+    elsewhereEstimated: 'That is not in the figures: they come from other machines, and yours may give less.',
     withIt: 'It needs {parts} with it; that is in the price.',
     figures: {
       price: 'in all, fitting included',
       priceExchange: forms({
-        one: 'in all, fitting included, minus your old part',
-        other: 'in all, fitting included, minus your old parts',
+        one: 'in all, fitting included, your old part already taken off',
+        other: 'in all, fitting included, your old parts already taken off',
       }),
       work: 'in all',
       back: 'you get back',
       useful: 'more pictures you can see',
-      perMoney: 'for each {amount} of the price',
     },
     useful: forms({
-      one: 'Counted is what your display can show, in your game.',
-      other: 'Counted is what your display can show, over your {count} games together.',
+      one: 'That is in your game, up to what your display can show.',
+      other: 'That is over your {count} games together, up to what your display can show.',
     }),
     usefulHz: forms({
-      one: 'Counted is what your {hz} display can show, in your game.',
-      other: 'Counted is what your {hz} display can show, over your {count} games together.',
+      one: 'That is in your game, up to what your {hz} display can show.',
+      other: 'That is over your {count} games together, up to what your {hz} display can show.',
     }),
     usefulNoDisplay: forms({
-      one: 'Counted is your game.',
-      other: 'Counted are your {count} games together.',
+      one: 'That is in your game.',
+      other: 'That is over your {count} games together.',
     }),
     usefulHzSome: forms({
-      one: 'Counted is what your {hz} display can show, in {count} of your {m} games.',
-      other: 'Counted is what your {hz} display can show, in {count} of your {m} games.',
+      one: 'That is in {count} of your {m} games, up to what your {hz} display can show.',
+      other: 'That is in {count} of your {m} games, up to what your {hz} display can show.',
     }),
     usefulNoDisplaySome: forms({
-      one: 'Counted is {count} of your {m} games.',
-      other: 'Counted are {count} of your {m} games.',
+      one: 'That is in {count} of your {m} games.',
+      other: 'That is in {count} of your {m} games.',
     }),
     /** Beside the word of its grade, where some games have no number. */
     measuredSome: 'We ran {titles} with your parts, and with the new ones.',
-    usefulBetween: 'In four of five cases you gain between {low} and {high}.',
+    usefulBetween: 'In four of five cases it is between {low} and {high}.',
     counts: 'Left out: {titles}. We have no number there.',
     countsUnsure: 'Left out: {titles}. Our runs there disagree.',
     held: {
@@ -239,12 +268,13 @@ export const ANSWER_TOP_EN = {
     runs: 'The newest run without it is from {before}; with it, from {after}.',
     runsOneDay: 'The newest runs, without it and with it, are from {before}.',
     head: 'If you would rather do it yourself',
+    howTo: 'Reply, and we write you the steps.',
     itemsHead: 'Before you start',
     wayOut: 'Rather not? We do it in {minutes}, and it costs nothing.',
     wayOutPlain: 'Rather not? We do it, and it costs nothing.',
     yes: 'Reply “yes, do it”',
     yesSubject: '{tag}: yes, do it',
-    text: 'To have it done, reply “yes, do it”. Any question is welcome, and no answer is fine too.',
+    text: 'To have it done, reply “yes, do it”; we then write to you with a day. Any question is welcome, and no answer is fine too.',
   },
 
   reply: {
@@ -255,7 +285,12 @@ export const ANSWER_TOP_EN = {
     ask: 'Reply with a question',
     askSubject: '{tag}: a question',
     note: 'Or just answer this mail. Any question is welcome, and no answer is fine too.',
-    text: 'To take it, reply “yes, fit it”. Any question is welcome, and no answer is fine too.',
+    noteYes:
+      'We then write to you with a day, and you can still change your mind. Any question is welcome, and no answer is fine too.',
+    text: 'To take it, reply “yes, fit it”; we then write to you with a day, and you can still change your mind. Any question is welcome, and no answer is fine too.',
+    run: 'Reply “please run it”',
+    runSubject: '{tag}: please run it',
+    textRun: 'For that run, reply “please run it”, and we say when. Any question is welcome too.',
     textFact: 'Write back with the answer. Any question is welcome too.',
     textFacts: 'Write back with what you find. Any question is welcome too.',
     textAsk: 'Any question is welcome: write back.',

@@ -38,6 +38,7 @@ export const MAILS_EN = {
     subject: '{tag}: we have your question',
     preheader: 'You hear from us by {date}. Nothing to do until then.',
     preheaderSoon: 'We look at it and write to you. Nothing to do until then.',
+    preheaderNoGames: 'Tell us which games you play, and we can tell you FPS, too.',
     lead: 'We have your question. You hear from us by {date}.',
     leadSoon: 'We have your question. We look at it and write to you.',
     nothing: 'Until then there is nothing to do, and asking costs nothing.',
@@ -50,6 +51,9 @@ export const MAILS_EN = {
     display: 'Display',
     later: 'What comes with the answer',
     laterSays: 'What fits and what does not, what it costs, and FPS before and after.',
+    noGames: 'We have no games from you yet. Reply with the games you play; then we can tell you FPS, too.',
+    noGamesDisplay:
+      'We have no games and no display from you yet. Reply with the games you play and what your display shows; then we can tell you FPS, too.',
     missing: 'Is something missing or wrong, such as a game, your display or your budget? Just reply.',
     replyWords: 'Add something',
     replySubject: '{tag}: more on my question',
@@ -102,7 +106,10 @@ export const MAILS_EN = {
     priceNote: 'That is the price we agreed on. If anything changes it, we ask you first.',
     tested:
       'Old parts we take in exchange are tested first. If one fails, we tell you before we ask for more.',
-    testedPrice: 'We test your old parts first. If they fail the test, the price is {price}.',
+    testedPrice:
+      'We first test what we take in exchange. If it fails the test, the price is {price}, and {due} is left to pay.',
+    testedPriceHome:
+      'Once we have your old part, we test it. If it fails the test, the price is {price}, and {due} is left to pay.',
     grade: {
       measured: 'Measured.',
       'half measured': 'One of the two figures is measured, the other is estimated.',
@@ -126,34 +133,37 @@ export const MAILS_EN = {
       'If a game stays below it, you can talk about the price with us, or give the part back.',
     ],
     againHome:
-      'Afterwards tell us what FPS you see in each game. We compare, and write whether the promise held.',
+      'Afterwards tell us the average FPS of each game; many games show it themselves, and by reply we say how. We compare, and write whether the promise held.',
     drawn: 'Thin bar: before. Thick bar: afterwards. The bracket under it: where four of five results land.',
     drawnTarget: 'Dotted line: {fps} wanted.',
     target: '{fps} wanted',
+    measure: 'If you want to open it to measure',
+    measureLead: 'You need not: we look when it is here.',
     before: 'Before you bring it',
     beforeHome: 'Before you open the case',
     backup: 'Copy what you cannot lose to another drive.',
     recoveryKey: 'Is your disk encrypted? Write down its recovery key, the code that unlocks it.',
     where: 'Bring it to {address}. We write to you when it is ready to collect.',
-    handover: 'How the part gets to you, and an old part to us, we agree on by reply.',
+    handover: 'How the new part gets to you, and your old one to us, we agree on by reply.',
     otherDay: 'Another day, or changed your mind? Reply, and we change it.',
-    otherPlain: 'Changed your mind? Reply.',
+    otherPlain: 'Changed your mind? Reply, and we call it off.',
     replyWords: 'Change the day',
     replyAsk: 'Reply with a question',
     replySubject: '{tag}: about our appointment',
     note: 'If all is right, you need not reply.',
-    text: 'If all is right, you need not reply. Else write back.',
+    text: 'If all is right, you need not reply. If something is not, write back.',
     noteHome: 'Reply, so that we agree how the part gets to you.',
   },
 
   done: {
     subject: {
       kept: '{tag}: the promise held, {measured} in {title}',
-      'missed, better': '{tag}: better than promised, {measured}',
+      'missed, better': '{tag}: better than promised, {measured} in {title}',
       'missed, worse': '{tag}: we missed our promise in {title}',
       'not measured': '{tag}: it is done',
     } satisfies Record<Outcome, string>,
     subjectKept: '{tag}: the promise held, {measured}',
+    subjectBetter: '{tag}: better than promised, {measured}',
     subjectWorse: '{tag}: we missed a promise',
     preheader: {
       kept: 'Your machine is ready. Before and after in each game, and what you pay.',
@@ -166,9 +176,8 @@ export const MAILS_EN = {
     what: 'Done: {what}.',
     verdict: {
       kept: 'The promise is kept.',
-      'missed, better':
-        'It runs faster than we promised, so our number was off. You pay nothing more for that.',
-      'missed, worse': 'That is our miss.',
+      'missed, better': 'It runs faster than we promised, so our number was off. The price stays as agreed.',
+      'missed, worse': 'We were wrong there.',
       'not measured':
         'Not every game is measured yet. If one stays below what we promised, we talk about the price, or you give the part back.',
     } satisfies Record<Outcome, string>,
@@ -179,7 +188,7 @@ export const MAILS_EN = {
     row: {
       kept: 'Before **{before}**, now **{measured}**. We expected {promised} and promised at least {low}. Kept.',
       'missed, better':
-        'Before **{before}**, now **{measured}**. We expected {promised}, at most {high}. Better than promised.',
+        'Before **{before}**, now **{measured}**. We expected {promised}, at most {high}, and promised at least {low}. Better than promised.',
       'missed, worse':
         'Before **{before}**, now **{measured}**. We expected {promised} and promised at least {low}. Missed: {missed} below that.',
       'not measured':
@@ -187,19 +196,23 @@ export const MAILS_EN = {
     } satisfies Record<Outcome, string>,
     scatter:
       'Before **{before}**, now **{measured}**. We expected {promised} and promised at least {low}. As near as repeats agree: kept.',
-    intro: 'Average FPS. Those of now are measured on your machine after the work.',
+    intro: 'Average FPS. “Now” is measured on your machine after the work.',
     openShop: forms({
       one: '{titles} is still open: we measure it ourselves, on your machine, and write to you.',
       other: '{titles} are still open: we measure them ourselves, on your machine, and write to you.',
     }),
-    openWhen: 'We do that before you collect it, or on a day we agree on by reply.',
-    openMiss: 'A miss can still lower the price then.',
+    openWhen: 'We do that before you collect it; if you want it sooner, we agree on another day by reply.',
+    openMiss: 'If it then stays below the promise, we talk about the price, paid or not.',
     openHome: forms({
       one: '{titles} is still open: play it at the setting named, and tell us what FPS you see.',
       other: '{titles} are still open: play them at the settings named, and tell us what FPS you see.',
     }),
     belowWanted: 'It is also below the {target} you wanted.',
     collect: 'You can collect it at {address}.',
+    collectMissed: 'It is at {address}. Choose before you pay: by reply, or when you collect it.',
+    collectOpen:
+      'It is at {address}. Write to us before you collect it, because one more measurement is to come.',
+    chooseHome: 'Choose by reply before you pay.',
     outMissed: 'If you give the new part back, your old one comes back to you too.',
     reported: '{title}: you measured {reported} at home.',
     drawn: 'Thin bar: before. Thick bar: now. The bracket under it: what we promised.',
@@ -217,11 +230,11 @@ export const MAILS_EN = {
     settled: 'The price',
     agreedNote: 'We had agreed on {agreed}.',
     choiceNote:
-      'So far nothing of this is changed. You decide, with what you choose below; we then write which sum holds.',
+      'So far nothing of this is changed. You decide, with what you choose below; we then write which sum holds, and you pay that.',
     choiceNoteOpen:
       'So far nothing of this is changed. What we take off, you and {builder} decide by reply; then we write which sum holds.',
     unsettled: 'The last sum is not settled yet. We write it to you before you pay.',
-    dueMissed: 'Left to pay if nothing changes',
+    dueMissed: 'Left to pay as agreed, before your choice',
     paid: 'Paid so far: {deposit}.',
     paidNothing: 'Paid so far: nothing.',
     deposit: 'Your deposit, paid',
@@ -231,12 +244,11 @@ export const MAILS_EN = {
     back: 'You get back',
     pays: 'We pay you',
     depositBack: 'Your deposit comes back',
-    partsHead: 'Your old parts, and warranty',
+    partsHead: 'What came out, and warranty',
     after: 'What it can take next, and its limits, stand on its limits sheet. Ask for it any time.',
     never: 'Its limits after the work',
-    unknown: 'Not looked up yet: {what}.',
-    unknownThen: 'You need not do anything for that. We look before a part goes in that depends on it.',
-    unknownMore: forms({ one: 'one more', other: '{count} more' }),
+    unknown:
+      'Some of its limits we have not looked up yet. You need not do anything for that: we look before a part goes in that depends on one.',
     odd: 'Does anything behave oddly? Reply to this mail.',
     cautions: 'If a part goes back in your hands',
     replyWords: 'Reply to us',
@@ -244,7 +256,9 @@ export const MAILS_EN = {
     replySubject: '{tag}: after the work',
     note: 'If all is well, you need not reply.',
     noteMissed: 'Take your time: the choice stays open.',
-    text: 'If all is well, you need not reply. Else write back.',
+    text: 'If all is well, you need not reply. If something is not, write back.',
+    textOpen: 'Write back when you would like to collect it.',
+    noteOpen: 'Tell us when you would like to collect it.',
     textMissed: 'What you can choose stands below. Write back when you know; take your time.',
   },
 
@@ -273,8 +287,9 @@ export const MAILS_EN = {
     note: 'Or do nothing. No answer is fine too.',
     text: 'To take it, reply “yes, fit it”. No answer is fine too.',
     textTell: 'Then reply “tell me”. No answer is fine too.',
-    why: 'You get this mail because you said yes to it on {date}. It is an answer, not an advertisement.',
-    whyTold: 'You get this mail because we answered your question with it on {date}. It is no advertisement.',
+    why: 'You get this mail because you said yes to it on {date}. It is the answer to your yes.',
+    whyTold:
+      'You get this mail because we answered your question with it on {date}, and that no longer holds.',
   },
 
   offer: {
@@ -289,11 +304,11 @@ export const MAILS_EN = {
       one: 'We have one, and we don’t hold it.',
       other: 'We have {count}, and we don’t hold them.',
     }),
-    owners: 'We offer {stock} of these to {owners} owners. Who answers first gets one.',
+    owners: 'This offer goes to {owners} owners, and we have {stock}. They go in the order of the yeses.',
     until: 'The offer is good until {date}.',
-    yes: 'Yes, fit it',
+    yes: 'To the page: yes or no',
     yesNote:
-      'It opens a page with everything once more. One is set aside for you only when you say yes there; then we write to you with a day.',
+      'It opens a page with everything once more. One is set aside for you only when you say yes there; then we write to you with a day. You can change your mind until the work begins.',
     text: 'To say yes or no: {link}',
     why: 'You get this mail because you said yes to offers on {date}. It is an advertisement from your shop.',
     optOut: 'No reply needed. One click and no more offers.',
@@ -305,7 +320,7 @@ export const MAILS_EN = {
     subject: 'No more offers from {shop}',
     preheader: 'It holds from now on. Answers to your own questions still reach you.',
     lead: 'You get no more offers from us.',
-    holds: 'That holds from now on, also for what was ready to go out.',
+    holds: 'That holds from now on. Offers that were waiting to be sent are not sent.',
     still: 'Answers to your questions and your limits sheet still reach you.',
     nothing: 'Nothing changes on your machine, and there is nothing to do.',
     back: 'Changed your mind? Your page has the switch.',
@@ -313,7 +328,7 @@ export const MAILS_EN = {
     backReply: 'Changed your mind? Reply, and we switch it on again.',
     replySubject: 'Offers, please',
     replyWords: 'Reply to us',
-    why: 'You get this mail once, because offers were switched off on {date}.',
+    why: 'You get this mail once, because you or we switched offers off on {date}.',
   },
 }
 

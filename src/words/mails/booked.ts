@@ -72,6 +72,7 @@ export function bookedMail(from: Booked, figures: Figures): Notice {
         promiseBlock(from, figures),
         beforeBlock(from, figures),
         ...(from.board === undefined ? [] : [{ is: 'items', ...from.board } as const]),
+        ...measureBlock(from, figures),
       ],
       why: w.foot.bought,
     },
@@ -111,7 +112,13 @@ function priceBlock({ job, takesOldParts, failedMinor }: Booked, figures: Figure
             ? { what: b.back, figure: money(-due), sum: true }
             : { what: due === 0 ? b.dueNothing : b.due, figure: money(due), sum: true },
         ]
-  const tested = failedMinor === undefined ? b.tested : fill(b.testedPrice, { price: money(failedMinor) })
+  const tested =
+    failedMinor === undefined
+      ? b.tested
+      : fill(home ? b.testedPriceHome : b.testedPrice, {
+          price: money(failedMinor),
+          due: money(failedMinor - depositMinor),
+        })
   const notes = [b.priceNote, ...(takesOldParts ? [tested] : [])]
   return { is: 'price', head: b.priceHead, rows, notes }
 }
@@ -135,6 +142,22 @@ function promiseBlock(from: Booked, figures: Figures): Block {
           figures,
         ),
       }
+}
+
+/** Where the board's list says what to measure, and the owner does not open the machine anyway. */
+function measureBlock({ job, board }: Booked, figures: Figures): readonly Block[] {
+  const b = mailWords(figures).w.booked
+  const isOpen = board?.items.some(({ verdict }) => verdict === "can't tell") === true
+  return job.fittedBy === 'owner' || !isOpen
+    ? []
+    : [
+        {
+          is: 'orders',
+          head: b.measure,
+          lead: [b.measureLead],
+          rows: cautionsForOpening([]).map((id) => curly(sayCaution(id, figures.language).short)),
+        },
+      ]
 }
 
 function beforeBlock({ job, cautions }: Booked, figures: Figures): Block {

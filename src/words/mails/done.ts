@@ -2,12 +2,12 @@ import type { CautionId } from '../../core/fit/finding.ts'
 import { type Kept, type Outcome, overall } from '../../core/job/promise.ts'
 import type { LimitsSheet } from '../../core/sheet/sheet.ts'
 import type { PriceRow } from '../answer/letter.ts'
-import { insideSentence } from '../askOwner.ts'
 import { cautionsForOpening, sayCaution } from '../cautions.ts'
 import type { Figures } from '../figures.ts'
 import { type JobDone, outLines, warrantyLines } from '../jobDone.ts'
 import { saySheet } from '../limitsSheet.ts'
 import { curly, fill, oneLine } from '../say.ts'
+import type { Tables } from '../tables.ts'
 import { keptGames } from './games.ts'
 import type { Block, Notice } from './notice.ts'
 import { firstThatFits, mailto, mailWords, noticeFrom, type Parties, SUBJECT_MOST } from './parts.ts'
@@ -38,9 +38,15 @@ export function doneMail(from: DoneMail, figures: Figures): Notice {
     measured: first?.measuredFps === undefined ? '' : figures.fpsAgainst(first.measuredFps, from.targetFps),
   }
   const missed = outcome === 'missed, worse'
-  const shorter = missed ? [d.subjectWorse] : outcome === 'kept' ? [d.subjectKept] : []
+  const shorter = {
+    kept: [d.subjectKept],
+    'missed, better': [d.subjectBetter],
+    'missed, worse': [d.subjectWorse],
+    'not measured': [],
+  }[outcome]
   const lines = [d.subject[outcome], ...shorter].map((line) => fill(line, values))
   const home = job.fittedBy === 'owner'
+  const isOpen = kept.some((one) => one.outcome === 'not measured')
   const address = oneLine(from.shop.address)
   return noticeFrom(
     { ...from, tag },
@@ -52,14 +58,14 @@ export function doneMail(from: DoneMail, figures: Figures): Notice {
         more: [
           kept.length === 0 ? d.none : d.verdict[outcome],
           fill(d.what, { what: oneLine(from.what) }),
-          ...(home || address === '' ? [] : [fill(d.collect, { address })]),
+          ...collectOf(d, { home, missed, isOpen, address }),
         ],
       },
       reply: {
         words: missed ? d.replyMissed : d.replyWords,
         href: mailto(from.shop.email, fill(d.replySubject, { tag })),
-        note: missed ? d.noteMissed : d.note,
-        text: missed ? d.textMissed : d.text,
+        note: missed ? d.noteMissed : isOpen && !home ? d.noteOpen : d.note,
+        text: missed ? d.textMissed : isOpen && !home ? d.textOpen : d.text,
       },
       blocks: [
         ...gamesBlocks(from, figures),
@@ -73,6 +79,21 @@ export function doneMail(from: DoneMail, figures: Figures): Notice {
     },
     figures,
   )
+}
+
+/** Where it is, and what comes before it is collected. */
+function collectOf(
+  d: Tables['mails']['done'],
+  is: {
+    readonly home: boolean
+    readonly missed: boolean
+    readonly isOpen: boolean
+    readonly address: string
+  },
+): readonly string[] {
+  if (is.home) return is.missed ? [d.chooseHome] : []
+  if (is.address === '') return []
+  return [fill(is.missed ? d.collectMissed : is.isOpen ? d.collectOpen : d.collect, { address: is.address })]
 }
 
 /** The game that subject and preheader tell: of those with the outcome of the whole. */
@@ -153,21 +174,12 @@ function priceBlock({ job, shop, miss }: DoneMail, missed: boolean, figures: Fig
   return { is: 'price', head: d.priceHead, rows: [...rows, sum], notes }
 }
 
-/** Unknown limits that are named; the sheet has them all. */
-const UNKNOWN_MOST = 3
-
 /** What the machine cannot take as it now is, and what nobody knows of it. */
 function neverBlocks({ sheet, shop }: DoneMail, figures: Figures): readonly Block[] {
   if (sheet === undefined) return []
-  const { w, some, list } = mailWords(figures)
-  const d = w.done
+  const d = mailWords(figures).w.done
   const { never, unknown } = saySheet(sheet, { name: shop.name, contact: shop.email }, figures)
-  const named = unknown.rows
-    .slice(0, UNKNOWN_MOST)
-    .map(({ label }) => insideSentence(label, figures.language))
-  const left = unknown.rows.length - named.length
-  const what = list(left === 0 ? named : [...named, some(d.unknownMore, left)])
-  const open = what === '' ? undefined : [fill(d.unknown, { what }), d.unknownThen].join(' ')
+  const open = unknown.rows.length === 0 ? undefined : d.unknown
   const rows = never.groups.flatMap((group) => group.rows)
   return rows.length === 0
     ? open === undefined

@@ -77,7 +77,7 @@ function nextOf({
   const { w, some } = mailWords(ctx.figures)
   return [
     fill(w.gone.next, { parts, price: `${price} ${priceWhat}` }),
-    ...(rise === undefined ? [] : [fill(ctx.words.lead.nextGain, { parts, ...rise })]),
+    ...(rise === undefined ? [] : [fill(ctx.words.lead.nextGain, rise)]),
     ...(missesTarget === undefined ? [] : [fill(w.gone.misses, { target: missesTarget })]),
     ...(isBelowFloor ? [ctx.words.lead.belowFloor] : []),
     ...(stock === undefined || stock === 0 ? [] : [some(w.gone.nextStock, stock)]),

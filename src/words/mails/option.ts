@@ -56,8 +56,9 @@ export function saidOption(answer: Answer, pickId: string): OptionSaid {
 }
 
 /** What it is, in each game, what it costs, what cannot go in, and how that is known. */
-export function optionBlocks({ letter }: OptionSaid, priceNotes: readonly string[]): readonly Block[] {
-  const { pick, games, price, board, known } = letter
+export function optionBlocks({ ctx, letter }: OptionSaid, priceNotes: readonly string[]): readonly Block[] {
+  const { pick, games, price, board, handsIn, known } = letter
+  const asksToMeasure = board?.items.some(({ verdict }) => verdict === "can't tell") === true
   return [
     ...(pick === undefined ? [] : [{ is: 'pick', pick } as const]),
     ...(games === undefined ? [] : [{ is: 'games', games } as const]),
@@ -74,6 +75,16 @@ export function optionBlocks({ letter }: OptionSaid, priceNotes: readonly string
     ...(board === undefined
       ? []
       : [{ is: 'items', head: board.head, items: board.items, more: board.more } as const]),
+    ...(handsIn === undefined || !asksToMeasure
+      ? []
+      : [
+          {
+            is: 'orders',
+            head: ctx.words.handsIn.headMeasure,
+            lead: [ctx.words.handsIn.needNot],
+            rows: handsIn.items,
+          } as const,
+        ]),
     ...(known === undefined ? [] : [{ is: 'known', ...known } as const]),
   ]
 }

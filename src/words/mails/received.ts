@@ -33,14 +33,20 @@ export function receivedMail(from: Received, figures: Figures): Notice {
       : [{ label: r.budget, text: fill(r.budgetSays, { budget: figures.money(from.budgetMinor) }) }]),
     ...(from.display === undefined ? [] : [{ label: r.display, text: oneLine(from.display) }]),
   ]
+  const lacks = from.games.length > 0 ? [] : [from.display === undefined ? r.noGamesDisplay : r.noGames]
   return noticeFrom(
     from,
     {
       subject: fill(r.subject, { tag }),
-      preheader: date === undefined ? r.preheaderSoon : fill(r.preheader, { date }),
+      preheader:
+        lacks.length > 0
+          ? r.preheaderNoGames
+          : date === undefined
+            ? r.preheaderSoon
+            : fill(r.preheader, { date }),
       lead: {
         answer: date === undefined ? r.leadSoon : fill(r.lead, { date }),
-        more: [r.nothing],
+        more: lacks.length > 0 ? lacks : [r.nothing],
       },
       reply: {
         words: r.replyWords,

@@ -1,0 +1,84 @@
+import type { Option } from '../../core/ranking/option.ts'
+import { sayLimit } from '../limits.ts'
+import { capital, type Filling, fill } from '../say.ts'
+import { type Context, companionsOf, goodsOf } from './context.ts'
+import {
+  asked,
+  decidedOption,
+  decidedOptions,
+  decidingFacts,
+  decidingLimit,
+  factNames,
+  isInside,
+} from './facts.ts'
+import { priceWhatOf } from './strip.ts'
+
+/** Which facts are missing, and who finds them out. */
+export function factsSaid(ctx: Context): string {
+  const w = ctx.words.lead
+  const { yours, ours } = factNames(ctx)
+  const names = [...yours, ...ours]
+  const count = { count: ctx.count(names.length), Count: capital(ctx.count(names.length), ctx.lang) }
+  const [fact] = names
+  if (fact === undefined)
+    return ctx.some({ all: w.fact, some: w.factsMixed, none: w.factOurs }[asked(ctx)], decidingFacts(ctx))
+  if (names.length > 1) {
+    if (ours.length === 0) return fill(w.factsNamed, { ...count, facts: ctx.list(names) })
+    if (yours.length === 0) return fill(w.factsOursNamed, { ...count, facts: ctx.list(names) })
+    return fill(w.factsShared, { ...count, yours: ctx.list(yours), ours: ctx.list(ours) })
+  }
+  if (yours.length === 0) return fill(w.factOursNamed, { fact })
+  return fill(ctx.pick !== undefined && ctx.pick.useful === undefined ? w.factNamedFit : w.factNamed, {
+    fact,
+  })
+}
+
+/** How the one fact that decides is found out, where the owner can. */
+export function findOutOf(ctx: Context): string | undefined {
+  const key = decidingLimit(ctx)
+  return key && sayLimit(key, ctx.answer.limits[key], ctx.figures).findOut
+}
+
+/** How the one fact is found out, with the cautions where the machine is opened for it; of several, where that stands. */
+export function howToOf(ctx: Context): readonly string[] {
+  const w = ctx.words.lead
+  const key = decidingLimit(ctx)
+  const how = findOutOf(ctx)
+  if (key === undefined || how === undefined) return [w.howBelow]
+  const opens = isInside({ limit: key }) ? [w.readFirst] : []
+  const sure = surelyOf(ctx)
+  return [fill(w.howTo, { how }), ...opens, ...(sure.length > 0 ? sure : [w.bringIt])]
+}
+
+/** What goes in without the fact, with its price: for those who would rather not look. */
+function surelyOf(ctx: Context): readonly string[] {
+  const sure = decidedOptions(ctx).flatMap(({ surely }) => surely ?? [])
+  const said = sure.map((option) =>
+    fill(ctx.words.board.sure, {
+      parts: goodsOf(ctx, option, companionsOf(option)),
+      price: ctx.money(option.price.netMinor),
+    }),
+  )
+  return [...new Set(said)]
+}
+
+/** What waits for a fact, with its price where it is one thing. */
+export function decidedPrice(ctx: Context): readonly string[] {
+  const option = decidedOption(ctx)
+  return option === undefined || option.price.netMinor <= 0
+    ? []
+    : [
+        fill(ctx.words.lead.decidedPrice, priceOf(ctx, option)),
+        ...(option.withinBudget || ctx.answer.inputs.question.budgetMinor === undefined
+          ? []
+          : [
+              fill(ctx.words.lead.aboveBudget, { budget: ctx.money(ctx.answer.inputs.question.budgetMinor) }),
+            ]),
+      ]
+}
+
+/** What an option costs, and what is in that. */
+export const priceOf = (ctx: Context, option: Option): Filling => ({
+  price: ctx.money(option.price.netMinor),
+  what: priceWhatOf(ctx, option),
+})
