@@ -51,3 +51,12 @@ export async function stopMailsOf(
   for (const { id } of stopped) await addMailEvent(tx, String(id), { event: 'stopped', at, says })
   return stopped.map(({ id }) => String(id))
 }
+
+/** Mails of a round that never left and will not: whom they were to was not asked. */
+export async function unsentMailsOf(db: Db, roundId: string): Promise<ReadonlySet<string>> {
+  const rows = await db
+    .select({ id: mails.id })
+    .from(mails)
+    .where(and(mailsOf(roundId), inArray(mails.state, ['stopped', 'failed'])))
+  return new Set(rows.map(({ id }) => String(id)))
+}

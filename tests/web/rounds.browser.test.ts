@@ -179,7 +179,7 @@ test.runIf(run)(
       await first.getByRole('button').first().click()
       expect(await first.getByRole('status').textContent()).toMatch(/put aside for you|für Sie zurückgelegt/)
       await second.getByRole('button').first().click()
-      expect(await second.getByRole('status').textContent()).toMatch(/said yes first|zuerst Ja gesagt/)
+      expect(await second.getByRole('status').textContent()).toMatch(/else was first|war schneller/)
       expect(await stockOf(store, ITEM)).toEqual({ standing: 1, held: 1, free: 0 })
       await first.goBack()
       await first.reload()

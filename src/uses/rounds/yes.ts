@@ -6,6 +6,7 @@ import { loadCustomer } from '../../store/customers.ts'
 import { loadJob } from '../../store/jobs.ts'
 import { ownerIdOf } from '../../store/machines.ts'
 import type { Db, Store } from '../../store/open.ts'
+import { unsentMailsOf } from '../../store/roundMails.ts'
 import { type SeatRow, seatOfLink } from '../../store/roundSeats.ts'
 import { notesOfRound } from '../../store/rounds.ts'
 import { allOrNothing } from '../jobs/onJob.ts'
@@ -81,13 +82,21 @@ export async function viewOffer({ db }: Store, token: string, at: string): Promi
     // A yes that was given back has lost its place: said again it comes last.
     isLeft: isLeftFor(round, core.standing === 'too late' ? core : { ...core, yesNumber: undefined }, free),
     left: seat.itemId === undefined ? 0 : Math.max(0, leftOf(round, seat.itemId, free)),
-    asked: askedFor(loaded, seat.itemId),
+    asked: await writtenTo(db, loaded, seat.itemId),
     ...(isOpenDeal(round) && { deal: { wanted: row.wantedYeses ?? 1, counted } }),
     ...{ isCalledOff: row.state === 'called off', hadTooFew: hadTooFew(loaded) },
     ...(row.state === 'ended' && { endedAt: await endedEarly(db, row) }),
     ...(job?.state === 'booked' && { bookedFor: job.bookedFor }),
     isUnderWay: job !== undefined && (job.state === 'on the bench' || job.state === 'done'),
   })
+}
+
+/** How many owners got an offer of the same item, or are about to: who was passed over was not asked. */
+async function writtenTo(db: Db, { row, seats }: LoadedRound, itemId: string | undefined): Promise<number> {
+  const unsent = await unsentMailsOf(db, row.id)
+  const isPassedOver = ({ mailId, trouble, standing }: SeatRow) =>
+    mailId === undefined ? standing === 'asked' && trouble !== undefined : unsent.has(mailId)
+  return askedFor({ seats: seats.filter((one) => !isPassedOver(one)) }, itemId)
 }
 
 /** When a round was ended while its date still held. */

@@ -35,7 +35,7 @@ export const ROUND_OWNER_DE: Translated<RoundOwnerWords> = {
   heldDay: 'Ihr Termin ist {when}.',
   counted: 'Sie sind dabei.',
   countedMore: 'Am {date} wissen wir, ob wir es kaufen. Dann schreiben wir Ihnen in jedem Fall.',
-  tooLate: 'Schon vergeben: Jemand anderes hat zuerst Ja gesagt.',
+  tooLate: 'Schon vergeben: Jemand anderes war schneller.',
   tooLateMore:
     'Nichts wurde bestellt, Sie schulden nichts. Ihr Ja ist notiert: Kommt eines zurück, fragen wir in der Reihenfolge der Zusagen.',
   inLine: 'Sie stehen auf der Warteliste.',
@@ -49,7 +49,7 @@ export const ROUND_OWNER_DE: Translated<RoundOwnerWords> = {
   done: 'Die Teile sind eingebaut.',
   underWay: 'Die Arbeit hat begonnen. Stimmt etwas nicht, antworten Sie auf unsere Mail.',
   gone: 'Schon vergeben.',
-  goneMore: 'Jemand anderes hat zuerst Ja gesagt. Es ist nichts zu tun, und Sie schulden nichts.',
+  goneMore: 'Jemand anderes war schneller. Es ist nichts zu tun, und Sie schulden nichts.',
   over: 'Dieses Angebot ist vorbei.',
   overMore: 'Es galt bis {date}. Antworten Sie auf unsere Mail, dann sehen wir nach, was es gibt.',
   endedMore:

@@ -34,7 +34,7 @@ export const ROUND_OWNER_EN = {
   heldDay: 'Your day is {when}.',
   counted: 'You are counted in.',
   countedMore: 'By {date} we know whether we buy it. Then we write to you either way.',
-  tooLate: 'It is gone: somebody else said yes first.',
+  tooLate: 'It is gone: somebody else was first.',
   tooLateMore:
     'Nothing was ordered, and you owe nothing. Your yes is written down: if one comes back, the shop asks you in the order of the yeses.',
   inLine: 'You are in line.',
@@ -48,7 +48,7 @@ export const ROUND_OWNER_EN = {
   done: 'The parts are in your machine.',
   underWay: 'The work has begun. If something is wrong, reply to our mail.',
   gone: 'It is gone.',
-  goneMore: 'Somebody else said yes first. There is nothing to do, and you owe nothing.',
+  goneMore: 'Somebody else was first. There is nothing to do, and you owe nothing.',
   over: 'This offer is over.',
   overMore: 'It held until {date}. Reply to our mail, and we look again at what there is.',
   endedMore: 'We ended it on {date}. Reply to our mail, and we look again at what there is.',

@@ -519,12 +519,16 @@ describe('a round that goes out', () => {
     'one press out of offers ends what waits for that customer, and the round says why',
     async () => {
       const shop = await shopWith(2)
-      const { round, asked } = await begun(shop)
+      const { round, asked, tokens } = await begun(shop)
+      const toldAsked = async () => unwrapped(await shop.uses.offerByLink(tokens[1] ?? '')).asked
+      expect(await toldAsked()).toBe(asked.length)
       const mail = (await round()).seats.find(({ id }) => id === asked[0]?.id)?.mail
       unwrapped(await optOut(shop.store, mail?.unsubscribeToken ?? '', later(1)))
       expect((await round()).seats.find(({ id }) => id === asked[0]?.id)?.mail).toMatchObject({
         ...{ state: 'stopped', says: 'no consent' },
       })
+      // Whoever was not written to is not counted among those who were asked, where others read it.
+      expect(await toldAsked()).toBe(asked.length - 1)
     },
     WAIT_MS,
   )
