@@ -9,6 +9,7 @@ import {
 } from '../../core/round/round.ts'
 import { failed, ok, type Problem, type Result } from '../../problem.ts'
 import { saveAnswer } from '../../store/answers.ts'
+import { loadCustomer } from '../../store/customers.ts'
 import { loadJob } from '../../store/jobs.ts'
 import type { Db } from '../../store/open.ts'
 import { stopMailsOf } from '../../store/roundMails.ts'
@@ -110,6 +111,8 @@ async function hold(tx: Db, roundId: string, seat: SeatRow, hand: Hand): Promise
   const answerId = seat.answerId ?? (await saveAnswer(tx, answer))
   await updateSeat(tx, seat.id, { answerId: Number(answerId), draft: null })
   const problems = (await machineProblems(tx, answer)).map(({ next }) => next)
+  const customer = await loadCustomer(tx, seat.customerId)
+  if (customer?.erasedAt !== undefined) problems.push(w.erased)
   // What joins a visit cannot be given back by itself: letting go would call off the other work of the visit with it.
   const visit = problems.length > 0 ? undefined : await visitToJoin(tx, answer.inputs.question.id)
   if (visit !== undefined) problems.push(fill(w.visit, { job: visit.job.id }))

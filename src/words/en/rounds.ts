@@ -39,6 +39,7 @@ export const ROUNDS_EN = {
     soldOut: 'None of {item} is free now, and this round offers {offered}. Drop it, or free one first.',
     visit:
       'Job {job} of this machine is on its way and promises nothing yet. Agree on this offer from its question, so that it joins that visit, or finish the visit first.',
+    erased: 'They were erased, so nothing can be put aside for them. Take their yes back.',
     mayNotWrite: 'They may not be written to, for the reason that stands beside them.',
     asksAlready: 'Another machine of theirs is asked about in this round. Leave that one out first.',
     noOption: 'There is no offer for this machine as things stand.',

@@ -341,6 +341,16 @@ describe('a yes', () => {
       const seat = (await other.round()).seats.find(({ standing }) => standing === 'to settle')
       expect(seat?.trouble).toContain('has an open job already')
       expect((await stockOf(store, 'S-601')).held).toBe(0)
+      // Nor is anything put aside for who stood in line and was erased since.
+      expect(await sayYes(shop, one.tokens[1])).toBe('too late')
+      const erased = one.asked[1]
+      await store.db.run(sql`update customers set erased_at = ${later(1)} where id = ${erased?.customerId}`)
+      unwrapped(await shop.uses.letGo(one.roundId, first?.id ?? '', undefined, 'Tess'))
+      unwrapped(await shop.uses.giveTo(one.roundId, erased?.id ?? '', 'Tess'))
+      expect((await one.round()).seats.find(({ id }) => id === erased?.id)).toMatchObject({
+        ...{ standing: 'to settle', trouble: expect.stringContaining('They were erased') },
+      })
+      expect((await stockOf(store, ITEM)).held).toBe(0)
     },
     WAIT_MS,
   )
