@@ -47,7 +47,7 @@ export function howToOf(ctx: Context): readonly string[] {
   if (key === undefined || how === undefined) return [w.howBelow]
   const opens = isInside({ limit: key }) ? [w.readFirst] : []
   const sure = surelyOf(ctx)
-  return [fill(w.howTo, { how }), ...opens, ...(sure.length > 0 ? sure : [w.bringIt])]
+  return [w.howTo, ...opens, how, ...(sure.length > 0 ? sure : [w.bringIt])]
 }
 
 /** What goes in without the fact, with its price: for those who would rather not look. */

@@ -101,7 +101,7 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
       other: 'Davon hängt ab, ob das passt: {parts}.',
     },
     howBelow: 'Wie Sie das herausfinden, steht unten beim Teil.',
-    howTo: 'So geht es: {how}',
+    howTo: 'So geht es.',
     readFirst: 'Vorher herunterfahren und den Netzstecker ziehen.',
     bringIt: 'Oder bringen Sie den Rechner vorbei, wir sehen nach.',
     sameName: { other: '{parts} ({count} in unserem Lager)' },

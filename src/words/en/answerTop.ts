@@ -103,7 +103,7 @@ export const ANSWER_TOP_EN = {
     decidedPrice: 'If it goes in, it costs {price} {what}.',
     noPromiseYet: 'Until then we promise no FPS.',
     howBelow: 'How to find out is below, with the part.',
-    howTo: 'This is how. {how}',
+    howTo: 'This is how.',
     readFirst: 'First shut down and pull the mains plug.',
     bringIt: 'Or bring it in: we look.',
     sameName: forms({ other: '{parts} ({count} on our shelf)' }),

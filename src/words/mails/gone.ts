@@ -64,7 +64,7 @@ export function goneMail({ answer, what, nextId, bought, ...from }: Gone): Notic
 }
 
 /** The next best thing with its price, what it gains, and how many there are. */
-function nextOf({
+export function nextOf({
   ctx,
   parts,
   price,

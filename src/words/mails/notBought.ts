@@ -1,6 +1,6 @@
 import { figuresOf } from '../figures.ts'
 import { fill, oneLine } from '../say.ts'
-import type { Gone } from './gone.ts'
+import { type Gone, nextOf } from './gone.ts'
 import type { Notice } from './notice.ts'
 import { optionBlocks, saidOption } from './option.ts'
 import { mailto, mailWords, noticeFrom } from './parts.ts'
@@ -27,12 +27,7 @@ export function notBoughtMail({ answer, what, saidYesAt, nextId, tooFew, ...from
       preheader: said === undefined ? g.preheaderNone : g.preheader,
       lead: {
         answer: fill(tooFew ? n.notBoughtFew : n.notBought, { what: oneLine(what) }),
-        more: [
-          g.sorry,
-          ...(said === undefined
-            ? [g.none, g.again]
-            : [fill(g.next, { parts: said.parts, price: said.price })]),
-        ],
+        more: [g.sorry, ...(said === undefined ? [g.none, g.again] : nextOf(said))],
       },
       reply: {
         words: said === undefined ? g.replyTell : g.replyWords,
