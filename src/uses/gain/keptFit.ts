@@ -215,9 +215,24 @@ export function keepFit(store: Store, thread: FitThread): KeptFit {
     return { state: 'under way', progress }
   }
 
+  const excerpts = new Map<string, { readonly of: State | undefined; readonly told: Promise<Excerpt> }>()
+  /** Of one fit each is cut out once: who did not wait for a large one finds it at the next look. */
+  function excerptOnce(of: ExcerptOf): Promise<Excerpt> {
+    const key = JSON.stringify(of)
+    const known = excerpts.get(key)
+    if (known !== undefined && known.of === state) return known.told
+    const told = thread.ask({ what: 'excerpt', shop, of })
+    excerpts.delete(key)
+    excerpts.set(key, { of: state, told })
+    const [oldest] = excerpts.keys()
+    if (excerpts.size > EXCERPTS_KEPT && oldest !== undefined) excerpts.delete(oldest)
+    told.catch(() => excerpts.delete(key))
+    return told
+  }
+
   return {
     fresh,
-    excerpt: (of, at, waitMs = FOREVER) => told(at, waitMs, () => thread.ask({ what: 'excerpt', shop, of })),
+    excerpt: (of, at, waitMs = FOREVER) => told(at, waitMs, () => excerptOnce(of)),
     why: (asks, at, waitMs = FOREVER) => told(at, waitMs, () => thread.ask({ what: 'why', shop, asks })),
     odd: (at, waitMs = FOREVER) => told(at, waitMs, () => thread.ask({ what: 'odd', shop })),
     judge: (runs, at, waitMs = FOREVER) => told(at, waitMs, () => thread.ask({ what: 'judge', shop, runs })),
@@ -240,6 +255,8 @@ export function keepFit(store: Store, thread: FitThread): KeptFit {
 }
 
 const FOREVER = Number.POSITIVE_INFINITY
+/** An excerpt for some hundred parts is some MB. */
+const EXCERPTS_KEPT = 8
 
 /** What comes of it, or undefined when it is not there in time; a fault that comes later is let go. */
 async function inTime<T>(work: Promise<T>, waitMs: number): Promise<T | undefined> {

@@ -220,3 +220,26 @@ test('the runs of a large shop go to the thread in pieces, and all of them arriv
   const longest = Math.max(...letters.map((letter) => JSON.stringify(letter).length))
   expect(longest, 'no letter has more in it than a piece of runs').toBeLessThan(600 * RUNS_A_PIECE)
 })
+
+test('a piece of the fit that takes longer than somebody waits is cut out once, and the next look finds it', async () => {
+  const cut: Asked[] = []
+  const watched: FitThread = {
+    ...thread,
+    ask: (asked) => {
+      if (asked.what === 'excerpt') cut.push(asked)
+      return thread.ask(asked)
+    },
+  }
+  const of = keepFit(store, watched)
+  expect(await of.excerpt(MOOR, AT)).toMatchObject({ state: 'told' })
+  cut.length = 0
+  expect(await of.excerpt(wanting('slow'), AT, 20)).toMatchObject({ state: 'under way' })
+  expect(await of.excerpt(wanting('slow'), AT, 20)).toMatchObject({ state: 'under way' })
+  expect(await of.excerpt(wanting('slow'), AT)).toMatchObject({ state: 'told' })
+  expect(await of.excerpt(wanting('slow'), AT, 200)).toMatchObject({ state: 'told' })
+  expect(cut).toHaveLength(1)
+  // Of another fit it is another piece.
+  await addRuns(41, 41)
+  expect(await of.excerpt(wanting('slow'), AT)).toMatchObject({ state: 'told' })
+  expect(cut).toHaveLength(2)
+})
