@@ -43,6 +43,8 @@ const ALLOWED: Record<string, readonly (string | RegExp)[]> = {
     'src/problem.ts',
     'node:worker_threads',
   ],
+  'src/uses/threads': ['node:worker_threads'],
+  'src/uses/answers': ['src/uses', 'src/core', 'src/store', 'node:worker_threads'],
   'src/uses/longWork': ['src/uses', 'src/core', 'src/store', 'src/problem.ts', 'node:worker_threads'],
   'src/uses': [
     'src/uses',

@@ -32,11 +32,11 @@ const LAST_SEEN_MS = 180_000
  * Answers what those ask who watch the program, before anything else and under any host name: `/healthz` (it runs),
  * `/readyz` (it can write, and the database is of this version), `/metrics` (with the token alone). None tells of the shop.
  */
-export function watched(fetch: Fetch, operated: Operated): Fetch {
+export function watched(answer: Fetch, operated: Operated): Fetch {
   const ready = readiness(operated)
   return async (request, env) => {
     const { pathname } = new URL(request.url)
-    if (request.method !== 'GET' && request.method !== 'HEAD') return fetch(request, env)
+    if (request.method !== 'GET' && request.method !== 'HEAD') return answer(request, env)
     if (pathname === '/healthz') return plain('runs', 200)
     if (pathname === '/readyz') {
       const why = await ready()
@@ -49,7 +49,7 @@ export function watched(fetch: Fetch, operated: Operated): Fetch {
           'Cache-Control': 'no-store',
         },
       })
-    return fetch(request, env)
+    return answer(request, env)
   }
 }
 

@@ -45,3 +45,9 @@ export async function dump(store: Store): Promise<Record<string, unknown[]>> {
     )
   return all
 }
+
+/** The same without the log of changes, which tells of everything that was written, taken back or not. */
+export async function dumpWithoutLog(store: Store): Promise<Record<string, unknown[]>> {
+  const { changes: _, ...all } = await dump(store)
+  return all
+}

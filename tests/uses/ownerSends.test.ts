@@ -30,7 +30,7 @@ import { acceptReading } from '../../src/uses/readTableAccept.ts'
 import { viewMachine, viewQuestion } from '../../src/uses/views.ts'
 import { figuresOf } from '../../src/words/figures.ts'
 import { sayHistory } from '../../src/words/ownerHistory.ts'
-import { dump } from '../store/temporaryStore.ts'
+import { dumpWithoutLog } from '../store/temporaryStore.ts'
 import { AT, copyOf, later, optionWith, shopFile, unwrapped } from './jobs/jobShop.ts'
 
 // What an owner of the invented shop sends with a link: pictures beside a question, and their machine's own table.
@@ -91,10 +91,10 @@ describe('pictures beside a question', () => {
     ['too many', Array.from({ length: PHOTOS_A_QUESTION + 1 }, () => told), 'too many'],
   ])('%s: nothing is kept, the question neither', async (_, photos, code) => {
     const { store, token } = await withLink()
-    const before = await dump(store)
+    const before = await dumpWithoutLog(store)
     const asked = await askFromOwnerPage(store, token, question, later(1), photos)
     expect(asked.ok ? [] : asked.problems).toMatchObject([{ code, field: 'photo' }])
-    expect(await dump(store)).toEqual(before)
+    expect(await dumpWithoutLog(store)).toEqual(before)
   })
 
   test('a day has an end to them, a question goes on without', async () => {
@@ -127,15 +127,15 @@ const AT_SALE = 'M-0207-at-sale.txt'
 describe('a new reading', () => {
   test('is looked at first and stores nothing; sent, it waits and the machine stays as it is', async () => {
     const { store, token } = await withLink()
-    const before = await dump(store)
+    const before = await dumpWithoutLog(store)
     const table = await tableOf(A_YEAR_LATER)
     // fixtures/README.md: a second module in the other channel, and newer firmware.
     const proposal = unwrapped(await previewOwnerReading(store, token, table, later(1)))
     expect(proposal.parts.filter(({ standing }) => standing === 'added')).toMatchObject([{ kind: 'memory' }])
-    expect(await dump(store)).toEqual(before)
+    expect(await dumpWithoutLog(store)).toEqual(before)
 
     unwrapped(await readingFromOwner(store, token, table, later(2)))
-    const { owner_readings: sent, ...rest } = await dump(store)
+    const { owner_readings: sent, ...rest } = await dumpWithoutLog(store)
     const { owner_readings: none, ...unchanged } = before
     expect(none).toEqual([])
     expect(sent).toHaveLength(1)
@@ -212,7 +212,7 @@ test('erased, no picture and no table of the person is left anywhere; the record
   expect(record.readings).toEqual([{ machineTag: TAG, at: later(2), takenAt: undefined, asideAt: undefined }])
   expect(unwrapped(await uses.customerKept(WHO)).gone).toMatchObject({ photos: 1, readings: 1 })
   unwrapped(await uses.eraseCustomer(WHO, true))
-  const after = await dump(store)
+  const after = await dumpWithoutLog(store)
   expect(after.photos).toEqual([])
   expect(after.owner_readings).toEqual([])
   for (const trace of ['Odile', 'Ottilie', 'Mill Lane']) expect(JSON.stringify(after)).not.toContain(trace)

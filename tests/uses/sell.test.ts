@@ -16,7 +16,7 @@ import { recordLimit } from '../../src/uses/recordLimit.ts'
 import type { NewSale } from '../../src/uses/sell.ts'
 import { sellUsesOf } from '../../src/uses/sellUses.ts'
 import { shopOrNeutral } from '../../src/uses/shop.ts'
-import { dump, temporaryStore } from '../store/temporaryStore.ts'
+import { dumpWithoutLog, temporaryStore } from '../store/temporaryStore.ts'
 import { AT, refusals, unwrapped } from './jobs/jobShop.ts'
 
 const PARTS: readonly Part[] = [
@@ -76,7 +76,7 @@ test('parts leave the shelf with the machine that is made of them, and their war
 
 test('what is not there, or is put in twice, is not sold, and nothing of it is kept', async () => {
   const { store, uses } = await shopWithShelf()
-  const before = await dump(store)
+  const before = await dumpWithoutLog(store)
   const wrong = [
     sale('M-1', { 'S-3': 1, 'S-2': 2 }),
     sale('M-1', { 'S-1': 1 }, { brought: [{ kind: 'processor', name: 'Wren 6' }] }),
@@ -86,19 +86,19 @@ test('what is not there, or is put in twice, is not sold, and nothing of it is k
   ]
   for (const one of wrong) expect(refusals(await uses.sellMachine(one))).toHaveLength(1)
   expect(refusals(await uses.sellMachine(wrong[0] as NewSale))[0]).toContain('Only 1 of it')
-  expect(await dump(store)).toEqual(before)
+  expect(await dumpWithoutLog(store)).toEqual(before)
 })
 
 test('a sale taken back leaves everything as before; once more was done to the machine, it says what', async () => {
   const { store, uses } = await shopWithShelf()
-  const before = await dump(store)
+  const before = await dumpWithoutLog(store)
   const ofRows = ({ sqlite_sequence: _, ...tables }: Record<string, unknown[]>) => tables
   const given = { ownerName: 'A. Buyer', ownerEmail: 'buyer@example.com', soldAt: AT }
   unwrapped(await uses.sellMachine(sale('M-1', { 'S-1': 1, 'S-3': 2 }, given)))
   unwrapped(await caseLabel(store, 'M-1', AT))
   unwrapped(await uses.leaveOutStep('M-1', 'runs', true))
   unwrapped(await uses.takeSaleBack('M-1'))
-  expect(ofRows(await dump(store))).toEqual(ofRows(before))
+  expect(ofRows(await dumpWithoutLog(store))).toEqual(ofRows(before))
 
   unwrapped(await uses.sellMachine(sale('M-1', { 'S-1': 1 }, given)))
   unwrapped(await recordLimit(store, 'M-1', { key: 'cardRoomMm', value: 300, source: 'measured' }, AT))

@@ -2,7 +2,7 @@ import type { Answer, AnswerInputs } from '../../core/answer.ts'
 import { computeAnswer } from '../../core/computeAnswer.ts'
 import { GAIN_KINDS } from '../../core/ranking/shelf.ts'
 import type { Store } from '../../store/open.ts'
-import { type AskThread, askThread } from '../askThread.ts'
+import { type AskThread, askThread } from '../threads/askThread.ts'
 import type { Asked, Told } from './messages.ts'
 
 /** How it is with an answer that a thread works out. */

@@ -1,6 +1,6 @@
 import { parentPort } from 'node:worker_threads'
 import { computeAnswer } from '../../core/computeAnswer.ts'
-import type { Letter, Reply } from '../askThread.ts'
+import type { Letter, Reply } from '../threads/askThread.ts'
 import type { Asked, Told } from './messages.ts'
 
 const port = parentPort

@@ -7,7 +7,7 @@ import type { OpenQuestion } from '../../core/gain/nextRun/question.ts'
 import type { Odd, OddRuns } from '../../core/gain/odd/odd.ts'
 import type { Run } from '../../core/gain/run.ts'
 import type { Why } from '../../core/gain/whyTypes.ts'
-import type { Letter as LetterOf, Reply as ReplyOf } from '../askThread.ts'
+import type { Letter as LetterOf, Reply as ReplyOf } from '../threads/askThread.ts'
 
 /** What the fitting thread is asked; `shop` tells the fits of several databases of one process apart. */
 export type Asked =

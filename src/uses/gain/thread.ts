@@ -1,4 +1,4 @@
-import { type AskThread, askThread } from '../askThread.ts'
+import { type AskThread, askThread } from '../threads/askThread.ts'
 import type { Asked, Told } from './messages.ts'
 
 /** The thread that fits. */

@@ -12,7 +12,7 @@ import { makeOwnerLink, takeLinksBack } from '../../../src/uses/ownerLinks.ts'
 import { usesOf } from '../../../src/usesOf.ts'
 import { RIGHTS } from '../../../src/web/access/rights.ts'
 import { createApp } from '../../../src/web/app.ts'
-import { dump } from '../../store/temporaryStore.ts'
+import { dumpWithoutLog } from '../../store/temporaryStore.ts'
 import { copyOf, shopFile, unwrapped } from '../../uses/jobs/jobShop.ts'
 import { cannedTable } from '../cannedReading.ts'
 import { FROM_OUR_PAGE, ORIGIN } from '../serve.ts'
@@ -102,11 +102,11 @@ async function sendAll(
 
 test('whatever is sent by a link about another’s request, machine or job changes nothing there', async () => {
   const { store, app, close, mine, theirs, requests, tokens } = await twoOwners()
-  const before = await dump(store)
+  const before = await dumpWithoutLog(store)
   const text = await sendAll(app, tokens.mine, requests.theirs, theirs.tag)
   for (const trace of traces(theirs).slice(1)) expect(text).not.toContain(trace)
   // That the machine is sold, and is not after all, was said of one's own; so was what its table says.
-  const { owner_partings: said = [], owner_readings: sent = [], ...after } = await dump(store)
+  const { owner_partings: said = [], owner_readings: sent = [], ...after } = await dumpWithoutLog(store)
   const own = ['owner_partings', 'owner_readings']
   expect(after).toEqual(Object.fromEntries(Object.entries(before).filter(([t]) => !own.includes(t))))
   expect(JSON.stringify(said)).not.toContain(theirs.tag)
@@ -115,13 +115,13 @@ test('whatever is sent by a link about another’s request, machine or job chang
   expect(JSON.stringify(sent)).toContain(mine.tag)
   // The same about one's own is taken, so it was not refused for another reason.
   await sendAll(app, tokens.mine, requests.mine, mine.tag)
-  expect(await dump(store)).not.toEqual(before)
+  expect(await dumpWithoutLog(store)).not.toEqual(before)
   await close()
 })
 
 test('a link opens no other route: with it in every place, a stranger stays a stranger', async () => {
   const { store, app, close, mine, tokens } = await twoOwners()
-  const before = await dump(store)
+  const before = await dumpWithoutLog(store)
   for (const { method, path, may } of RIGHTS) {
     if (may === 'public' || may === 'owner link') continue
     const address = path.replaceAll(/:tag/g, encodeURIComponent(mine.tag)).replaceAll(/:\w+/g, tokens.mine)
@@ -139,7 +139,7 @@ test('a link opens no other route: with it in every place, a stranger stays a st
       for (const trace of traces(mine)) expect(await answer.clone().text()).not.toContain(trace)
     }
   }
-  expect(await dump(store)).toEqual(before)
+  expect(await dumpWithoutLog(store)).toEqual(before)
   await close()
 })
 
@@ -172,8 +172,8 @@ test('a link ends by itself after 90 days, for a look and for what is sent', asy
   expect(answer.status).toBe(404)
   const text = await answer.text()
   for (const trace of traces(mine)) expect(text).not.toContain(trace)
-  const before = await dump(store)
+  const before = await dumpWithoutLog(store)
   await sendAll(app, ended, requests.mine, mine.tag)
-  expect(await dump(store)).toEqual(before)
+  expect(await dumpWithoutLog(store)).toEqual(before)
   await close()
 })
