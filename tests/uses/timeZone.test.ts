@@ -5,7 +5,7 @@ import { importShop } from '../../src/uses/importShop.ts'
 import { describeShop, shopOrNeutral } from '../../src/uses/shop.ts'
 import { takeQuestion } from '../../src/uses/takeQuestion.ts'
 import { filesOf, SMALL_SHOP, withCell } from '../input/smallShop.ts'
-import { dump, temporaryStore } from '../store/temporaryStore.ts'
+import { dumpWithoutLog, temporaryStore } from '../store/temporaryStore.ts'
 
 const WEST = 'Pacific/Honolulu' // UTC-10
 const EAST = 'Pacific/Kiritimati' // UTC+14: noon there is noon of the day before in Honolulu (IANA time zone database)
@@ -24,7 +24,7 @@ const INSTANT = /^\d{4}-\d{2}-\d{2}T.*Z$/
 /** Every stored instant as the day that is shown. */
 async function daysOf(store: Store): Promise<(string | undefined)[]> {
   const { timeZone } = await shopOrNeutral(store.db)
-  return Object.values(await dump(store))
+  return Object.values(await dumpWithoutLog(store))
     .flat(2)
     .flatMap((cell) => (typeof cell === 'string' && INSTANT.test(cell) ? [dayOf(cell, timeZone)] : []))
 }
@@ -60,11 +60,11 @@ test.each([
 
 test('a refused import moves nothing', async () => {
   const store = await shopIn(EAST)
-  const before = await dump(store)
+  const before = await dumpWithoutLog(store)
   const { shop = [] } = withCell('shop', 1, 'time_zone', WEST)
   const { runs = [] } = withCell('runs', 2, 'average_fps', '12O')
   expect(await importShop(store, filesOf({ shop, runs }))).toMatchObject({ ok: false })
-  expect(await dump(store)).toEqual(before)
+  expect(await dumpWithoutLog(store)).toEqual(before)
 })
 
 test('an instant that is no day stays that instant', async () => {
@@ -83,6 +83,6 @@ test('an instant that is no day stays that instant', async () => {
   expect(await takeQuestion(store, question, ASKED)).toMatchObject({ ok: true })
   const shop = await shopOrNeutral(store.db)
   await describeShop(store, { ...shop, timeZone: WEST })
-  expect(Object.values(await dump(store)).flat(2)).toContain(ASKED)
+  expect(Object.values(await dumpWithoutLog(store)).flat(2)).toContain(ASKED)
   expect(sameDayIn(WEST, EAST)(ASKED)).toBe(ASKED)
 })

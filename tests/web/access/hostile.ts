@@ -47,6 +47,7 @@ const NOT_WORDS = new Set([
   ],
   ...['api_tokens.scope', 'jobs.option_id', 'state_changes.ref', 'warranties.from', 'warranties.until'],
   ...['former_owners.until', 'jobs.booked_for', 'access_log.what', 'access_log.place'],
+  ...['changes.what'],
   ...['consents.kind', 'consents.standing', 'consents.source', 'consents.language', 'erase_requests.source'],
 ])
 const isClosed = (column: string): boolean =>
@@ -78,8 +79,9 @@ export function wordColumns(): Column[] {
 export async function fillWith(store: Store, text: string): Promise<void> {
   await store.write(async (tx) => {
     await tx.run(sql`pragma defer_foreign_keys = on`)
-    // Words of consents never change but here.
+    // Words of consents and of changes never change but here.
     await tx.run(sql`drop trigger if exists consents_only_added`)
+    await tx.run(sql`drop trigger if exists changes_only_added`)
     for (const { table, column, isKey } of wordColumns()) {
       const place = sql.identifier(column)
       const value: SQL = isKey ? sql`${place} || ${text}` : sql`${text}`
