@@ -1,5 +1,6 @@
 import type { Minor } from '../../core/money.ts'
 import type { RoundKind } from '../../core/round/states.ts'
+import type { Condition } from '../../core/shop.ts'
 import { type RoundSource, sourceSchema } from '../../input/storedRound.ts'
 import { failed, ok, type Result } from '../../problem.ts'
 import type { Db, Store } from '../../store/open.ts'
@@ -152,7 +153,7 @@ export async function roundFromItem(store: Store, ask: ItemRoundAsk, hand: Hand)
     const itemId = await nextItemId(tx)
     await upsertShelf(tx, [
       {
-        ...{ id: itemId, partId: seen.partId, condition: seen.condition, quantity: 0 },
+        ...{ id: itemId, partId: seen.partId, condition: beforeItIsHere(seen.condition), quantity: 0 },
         ...{ priceMinor: ask.priceMinor, at: hand.at },
         ...(seen.warrantyMonths !== undefined && { warrantyMonths: seen.warrantyMonths }),
       },
@@ -170,3 +171,6 @@ export async function roundFromItem(store: Store, ask: ItemRoundAsk, hand: Hand)
     })
   })
 }
+
+/** "Tested" means by us, and nobody here has had it in hand: that it was, is written down once it has come. */
+const beforeItIsHere = (condition: Condition): Condition => (condition === 'used tested' ? 'used' : condition)

@@ -24,7 +24,9 @@ describe('a deal', () => {
       expect(asked.length).toBeGreaterThanOrEqual(3)
       const mail = view.seats.find(({ id }) => id === asked[0]?.id)?.mail?.text.replaceAll(/\s+/g, ' ') ?? ''
       expect(mail).toMatch(/We don’t have it yet|Wir haben es noch nicht/)
-      // Nothing in it says that there is one.
+      // Nothing in it says that there is one, or that anybody here has tested it.
+      expect(mail).toMatch(/, used: |, gebraucht: /)
+      expect(mail).not.toMatch(/tested by us|von uns geprüft/)
       expect(mail).not.toMatch(
         /on the shelf, and we|we don’t hold|im Lager, und wir|legen (es|sie) nicht zurück/i,
       )
