@@ -19,6 +19,8 @@ export type Shown = {
   readonly path: string
   /** The kept answer that this page shows; absent where it is the one of now. */
   readonly answerId?: string | undefined
+  /** Every list in full, however long; else each ends after `LISTED_MOST`. */
+  readonly isWhole?: boolean | undefined
   /** No yes can be written down now: a job is open, or the machine is another's. */
   readonly isTaken?: boolean | undefined
 }
@@ -44,6 +46,13 @@ export function shownOf(
 /** The page again with another option in its pictures. */
 export const pathWithOption = (shown: Shown, option: Option): string =>
   `${shown.path}?option=${encodeURIComponent(option.id)}#games`
+
+/** A large shelf gives lists of hundreds, which nobody reads and which weigh a megabyte. */
+export const LISTED_MOST = 30
+
+/** The page again with its lists in full. */
+export const pathWhole = ({ path, lead }: Shown): string =>
+  `${path}?all=yes${lead === undefined ? '' : `&option=${encodeURIComponent(lead.id)}`}`
 
 /** All that stands behind an option's number: of the answer as it is now, or of a kept one. */
 export const pathToWhy = ({ answer, answerId }: Shown, { id }: Option): string => {

@@ -6,6 +6,7 @@ import { sayFinding } from '../words/findings.ts'
 import { checkWords, gradeWords, lackingWords, optionWords, priceWords } from '../words/options.ts'
 import { pathToWhy, type Shown } from './answerContext.ts'
 import { FindingDetails } from './explain.tsx'
+import { ListEnd, listed } from './listEnd.tsx'
 import { VerdictMark } from './mark.tsx'
 import { LimitLink, MissingLinks } from './missingLinks.tsx'
 import { RunLink } from './runLink.tsx'
@@ -65,6 +66,7 @@ const Numberless = ({ option, shown, number }: { option: Option; shown: Shown; n
 /** Options that fit and have no number, each with the run that would give one. */
 export const WithoutNumber = ({ shown }: { shown: Shown }) => {
   const { withoutNumber } = shown.answer.ranking
+  const rest = withoutNumber.slice(LISTED_AT_FIRST)
   if (withoutNumber.length === 0) return null
   return (
     <section>
@@ -75,14 +77,15 @@ export const WithoutNumber = ({ shown }: { shown: Shown }) => {
           <Numberless option={option} shown={shown} number={i + 1} />
         ))}
       </ul>
-      {withoutNumber.length > LISTED_AT_FIRST && (
+      {rest.length > 0 && (
         <details>
-          <summary>Show {withoutNumber.length - LISTED_AT_FIRST} more without a number</summary>
+          <summary>Show {rest.length} more without a number</summary>
           <ul class="ruled">
-            {withoutNumber.slice(LISTED_AT_FIRST).map((option, i) => (
+            {listed(rest, shown).map((option, i) => (
               <Numberless option={option} shown={shown} number={LISTED_AT_FIRST + i + 1} />
             ))}
           </ul>
+          <ListEnd of={rest} shown={shown} />
         </details>
       )}
     </section>
@@ -153,10 +156,11 @@ export const NeedsAFact = ({ shown }: { shown: Shown }) => {
     <section id="needs-a-fact">
       <h2>Can’t tell yet</h2>
       <ul class="ruled">
-        {needsAFact.map((option, i) => (
+        {listed(needsAFact, shown).map((option, i) => (
           <Undecided option={option} shown={shown} number={i + 1} />
         ))}
       </ul>
+      <ListEnd of={needsAFact} shown={shown} />
     </section>
   )
 }
@@ -227,13 +231,14 @@ export const RuledOutList = ({ shown }: { shown: Shown }) => {
     <section id="ruled-out">
       <h2>Left out, and why</h2>
       <ul class="ruled">
-        {ruledOut.map((out) => (
+        {listed(ruledOut, shown).map((out) => (
           <li>
             <VerdictMark verdict={out.verdict} /> <b>{shown.lookup.partName(out.partId)}</b>
             <OutReason out={out} shown={shown} />
           </li>
         ))}
       </ul>
+      <ListEnd of={ruledOut} shown={shown} />
     </section>
   )
 }

@@ -12,6 +12,7 @@ import {
   referenceOf,
 } from '../words/options.ts'
 import { pathToWhy, pathWithOption, type Shown } from './answerContext.ts'
+import { ListEnd, listed } from './listEnd.tsx'
 import { VerdictMark } from './mark.tsx'
 import { titleName } from './settingText.ts'
 import { leftOutOf } from './why.tsx'
@@ -207,7 +208,8 @@ export const OptionTable = ({ shown }: { shown: Shown }) => {
           <summary>
             Show {rest.length} more {rest.length === 1 ? 'option' : 'options'}
           </summary>
-          <Table rows={rest} shown={shown} label="More options" />
+          <Table rows={listed(rest, shown)} shown={shown} label="More options" />
+          <ListEnd of={rest} shown={shown} />
         </details>
       )}
     </>

@@ -315,6 +315,7 @@ export function questionRoutes(app: Hono, web: Web): void {
     const isClosed = mode.now && (mode.view.soldOnAt !== undefined || mode.view.fitting !== undefined)
     const shown = {
       ...shownOf(answer, figuresOf(shop), path, c.req.query('option'), answerId),
+      isWhole: c.req.query('all') === 'yes',
       isTaken: isClosed || jobs.some(({ state, mayBeJoined }) => !isOver(state) && !mayBeJoined),
     }
     const words = question.words.slice(0, TITLE_MAX)

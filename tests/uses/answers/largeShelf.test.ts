@@ -29,11 +29,11 @@ async function demoStore(): Promise<Store> {
   return store
 }
 
-async function largeShop(at: string): Promise<Store> {
+async function largeShop(at: string, times = TIMES): Promise<Store> {
   const store = await demoStore()
   const shelf = await listShelf(store.db)
   const again = shelf.flatMap(({ item, part }) =>
-    Array.from({ length: TIMES }, (_, n) => {
+    Array.from({ length: times }, (_, n) => {
       const id = `${part.id}-V${n}`
       const other: Part =
         part.kind === 'card'
@@ -82,7 +82,7 @@ test('who does not wait is told to ask again, and finds it worked out: the same 
 
 test('its page comes again by itself meanwhile, and other pages are served', async () => {
   const at = new Date().toISOString()
-  const store = await largeShop(at)
+  const store = await largeShop(at, 2 * TIMES)
   const app = createApp(usesOf(store), { demo: false, ...asOwner })
   const page = await app.request('http://bench.example/questions/Q-0302')
   expect([page.status, page.headers.get('refresh')]).toEqual([200, '2'])
@@ -91,4 +91,14 @@ test('its page comes again by itself meanwhile, and other pages are served', asy
   await answerQuestion(store, 'Q-0302', at)
   const done = await app.request('http://bench.example/questions/Q-0302')
   expect([done.status, done.headers.get('refresh')]).toEqual([200, null])
+
+  // Its lists end where nobody reads on, and say how many more there are; one press shows them all.
+  const rows = (html: string): number => html.match(/<li>/g)?.length ?? 0
+  const cut = await done.text()
+  const [, path = '', left = ''] =
+    /href="([^"]*all=yes[^"]*)">All lists in full, with (\d+) more here/.exec(cut) ?? []
+  expect(Number(left)).toBeGreaterThan(0)
+  const whole = await (await app.request(`http://bench.example${path.replaceAll('&amp;', '&')}`)).text()
+  expect(whole).not.toContain('All lists in full')
+  expect(rows(whole)).toBeGreaterThanOrEqual(rows(cut) + Number(left))
 }, 60_000)
