@@ -53,12 +53,16 @@ const Line = ({ line, figures }: { line: BackupLine; figures: Figures }) => (
   </tr>
 )
 
-const Planned = ({ view, figures }: { view: BackupsView; figures: Figures }) => {
+type PlannedProps = { readonly view: BackupsView; readonly figures: Figures; readonly isDemo: boolean }
+
+const Planned = ({ view, figures, isDemo }: PlannedProps) => {
   const { plan, folder, nextAt } = view
   const keep = String(plan.keep)
   return (
     <section class="card stack">
-      {view.isOnServer ? (
+      {isDemo ? (
+        <p>{W.demo}</p>
+      ) : view.isOnServer ? (
         <p>{W.server}</p>
       ) : folder === undefined ? (
         <p>{W.off}</p>
@@ -133,7 +137,7 @@ export function backupRoutes(app: Hono, { uses, options }: Web): void {
             </tbody>
           </table>
         )}
-        <Planned view={view} figures={figures} />
+        <Planned view={view} figures={figures} isDemo={options.demo} />
       </div>,
       first === undefined ? 200 : STATUS_OF[first.code],
     )
