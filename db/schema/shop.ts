@@ -32,6 +32,8 @@ export const shops = sqliteTable(
     taxOnWork: integer({ mode: 'boolean' }).notNull().default(false),
     tradeInsLowerTax: integer({ mode: 'boolean' }).notNull().default(false),
     priceStaleDays: real().notNull().default(60),
+    /** In dB(A) at one metre; null: only what a machine itself was measured at counts. */
+    quietDba: real(),
   },
   (t) => [check('shops_one_row', sql`${t.id} = 1`)],
 )

@@ -32,6 +32,8 @@ export type ShopPolicy = {
   readonly tradeInsLowerTax?: boolean | undefined
   /** A price that was set or seen longer ago is marked as old; absent = PRICE_STALE_DAYS. */
   readonly priceStaleDays?: number | undefined
+  /** A machine counts as quiet up to that level, in dB(A) at one metre under load; absent = nobody said, so only its own level counts. */
+  readonly quietDba?: number | undefined
 }
 
 /** What a shop starts with: older prices of used parts have often moved (common practice; the shop sets its own). */

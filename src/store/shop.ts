@@ -12,5 +12,5 @@ export async function loadShop(db: Db): Promise<Shop | undefined> {
 }
 
 export async function saveShop(tx: Db, { policy, ...shop }: Shop): Promise<void> {
-  await upsertRows(tx, shops, [shops.id], [{ id: 1, ...shop, roomC: null, ...policy }])
+  await upsertRows(tx, shops, [shops.id], [{ id: 1, ...shop, roomC: null, quietDba: null, ...policy }])
 }

@@ -89,6 +89,13 @@ const POLICY: Partial<Record<Column, Ask>> = {
     numeric: true,
   },
   price_valid_days: { label: 'How long a written price holds', unit: 'days', numeric: true },
+  quiet_dba: {
+    label: 'What counts as quiet',
+    hint: 'Of a whole machine under load, at one metre, as runs note it; at half a metre a meter shows up to 6 dB(A) more. Left empty: what the owner’s machine was measured at.',
+    unit: 'dB(A)',
+    numeric: true,
+    optional: true,
+  },
 }
 
 /** What is put on prices. */
@@ -133,6 +140,7 @@ function typedFrom({ policy, ...shop }: Shop): Typed {
     supply_full_years: String(policy.supplyFullYears),
     supply_loss_pct_per_year: String(policy.supplyLossPctPerYear),
     room_c: policy.roomC === undefined ? '' : String(policy.roomC),
+    quiet_dba: policy.quietDba === undefined ? '' : String(policy.quietDba),
     cooling_margin_c: String(policy.coolingMarginC),
     smallest_gain_pct: String(policy.smallestGainPct),
     run_window_days: String(policy.runWindowDays),
@@ -164,6 +172,7 @@ function shopOf(typed: Typed, shop: Shop): Result<Shop> {
   const lossColumn = columns.supply_loss_pct_per_year
   const supplyLossPctPerYear = need('supply_loss_pct_per_year', lossColumn.cell, give)
   const roomC = read('room_c', columns.room_c.cell)
+  const quietDba = read('quiet_dba', columns.quiet_dba.cell)
   const coolingMarginC = need('cooling_margin_c', columns.cooling_margin_c.cell, give)
   const smallestGainPct = need('smallest_gain_pct', columns.smallest_gain_pct.cell, give)
   const runWindowDays = need('run_window_days', columns.run_window_days.cell, give)
@@ -202,6 +211,7 @@ function shopOf(typed: Typed, shop: Shop): Result<Shop> {
     ...{ smallestGainPct, runWindowDays, priceValidDays, priceStaleDays },
     ...{ salesTaxBp, taxIncluded, taxOnWork, tradeInsLowerTax },
     ...(roomC !== undefined && { roomC }),
+    ...(quietDba !== undefined && { quietDba }),
   }
   return ok({ name, address, email, builder, locale, timeZone, policy })
 }

@@ -53,7 +53,7 @@ export const POLICY_DEFAULTS = {
   taxOnWork: false,
   tradeInsLowerTax: false,
   priceStaleDays: PRICE_STALE_DAYS,
-} satisfies Omit<ShopPolicy, 'currency' | 'roomC'>
+} satisfies Omit<ShopPolicy, 'currency' | 'roomC' | 'quietDba'>
 
 /** ISO 4217 codes that this Node knows. */
 const currency: Cell<string> = {
@@ -110,6 +110,7 @@ export const shopTable = table<ShopFields>()({
     tax_on_work: may('taxOnWork', yesNo, POLICY_DEFAULTS.taxOnWork),
     trade_ins_lower_tax: may('tradeInsLowerTax', yesNo, POLICY_DEFAULTS.tradeInsLowerTax),
     price_stale_days: may('priceStaleDays', whole(1, 3650, 'days'), POLICY_DEFAULTS.priceStaleDays),
+    quiet_dba: may('quietDba', number(10, 80, 'dB(A)')),
   },
 })
 

@@ -101,6 +101,7 @@ export const SPEC_DE: Readonly<Record<SpecName, SpecWords>> = {
   taxOnWork: sheet('ob Arbeit besteuert wird'),
   tradeInsLowerTax: sheet('ob Inzahlungnahme die Steuer senkt'),
   priceStaleDays: sheet('wann ein Preis als alt gilt'),
+  quietDba: sheet('was als leise gilt'),
   processor: fitted('welcher Prozessor in Ihrem Rechner steckt', 'vom Prozessor'),
   board: fitted('welches Mainboard in Ihrem Rechner steckt', 'vom Mainboard'),
   memory: fitted('welcher Speicher in Ihrem Rechner steckt', 'vom Speicher'),

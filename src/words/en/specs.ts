@@ -168,4 +168,5 @@ export const SPEC_WORDS: Readonly<Record<SpecName, SpecWords>> = {
   taxOnWork: policy('whether work is taxed'),
   tradeInsLowerTax: policy('whether an exchange lowers the tax'),
   priceStaleDays: policy('when a price counts as old'),
+  quietDba: policy('what counts as quiet'),
 }
