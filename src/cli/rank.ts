@@ -8,9 +8,11 @@ import { loadParts } from '../store/parts.ts'
 import { listShelfItems } from '../store/shelf.ts'
 import { answerQuestion } from '../uses/answerQuestion.ts'
 import { viewWhyNot, type WhyNotAsk } from '../uses/whyNot.ts'
+import { LATER_EN } from '../words/en/later.ts'
 import { WHY_EN } from '../words/en/why.ts'
 import { figuresFor } from '../words/figures.ts'
 import { sayFinding } from '../words/findings.ts'
+import { sayLater } from '../words/later.ts'
 import {
   checkWords,
   gainForReference,
@@ -23,6 +25,7 @@ import {
   referenceOf,
   usefulWords,
 } from '../words/options.ts'
+import { saySound, sayTooLoud } from '../words/quiet.ts'
 import { placeWords, priceLimitWords } from '../words/whyNot.ts'
 import type { Command, Flags, Terminal } from './command.ts'
 import { printJson, report, sayingFit } from './command.ts'
@@ -118,6 +121,7 @@ export function rankingText(answer: Answer): string {
       ...option.findings
         .filter((f) => f.verdict !== 'fits')
         .map((f) => `    ${f.verdict}: ${sayFinding(f, figures, lookup).builder}`),
+      ...saySound(option.change, answer.sound, figures, lookup.partName).map((text) => `    ${text}`),
     ]
   }
   const section = (head: string, lines: readonly string[]) => (lines.length === 0 ? [] : ['', head, ...lines])
@@ -126,6 +130,16 @@ export function rankingText(answer: Answer): string {
     `${question.machineTag}: ${question.words}`,
     ...(answer.inputs.gainFailed === true ? ['', WHY_EN.failed] : []),
     ...section('Ranked, most useful gain for the money first', ranking.ranked.flatMap(line)),
+    ...section(
+      LATER_EN.head,
+      sayLater(answer, figures, {
+        part: lookup.partName,
+        option: (option) => optionWords(option, parts),
+      }).flatMap(({ what, says, wins }) => [
+        `- ${what}${wins ? ` [${LATER_EN.wins}]` : ''}`,
+        ...says.map((text) => `    ${text}`),
+      ]),
+    ),
     ...section('Fits, but no number yet', ranking.withoutNumber.flatMap(line)),
     ...section('One missing fact decides', ranking.needsAFact.flatMap(line)),
     ...section(
@@ -141,6 +155,9 @@ export function rankingText(answer: Answer): string {
         `- ${partWords(parts, r.partId)}: ${r.verdict}`,
         ...r.findings.map((f) => `    ${sayFinding(f, figures, lookup).builder}`),
         ...[lackingWords(r)].filter((w) => w !== undefined).map((w) => `    ${w}`),
+        ...(r.wish === 'quiet' && answer.sound !== undefined
+          ? sayTooLoud([r.partId], answer.sound, figures, lookup.partName).map((text) => `    ${text}`)
+          : []),
       ]),
     ),
   ].join('\n')

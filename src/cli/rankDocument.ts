@@ -1,5 +1,6 @@
 import type { Answer } from '../core/answer.ts'
 import { minorDigitsOf } from '../core/currency.ts'
+import type { Later } from '../core/ranking/later.ts'
 import type { Option, RuledOut } from '../core/ranking/option.ts'
 import type { WhyNot } from '../core/ranking/whyNot.ts'
 
@@ -40,6 +41,30 @@ const optionOf = (option: Option) => {
   }
 }
 
+const laterShown = ({ wait, save }: Later) => ({
+  ...(wait !== undefined && {
+    wait: {
+      wins: wait.wins,
+      for: wait.for.map(({ findable, partId, priceMinor, option, needs, isOld }) => ({
+        ...{ findable: findable.id, part: partId, needs, isOld, option: optionOf(option) },
+        ...(priceMinor !== undefined && { buyBelowMinor: priceMinor }),
+      })),
+      fallen: wait.fallen.map(({ itemId, from, to }) => ({
+        ...{ shelfItem: itemId, fromMinor: from.priceMinor, fromAt: from.at },
+        ...{ toMinor: to.priceMinor, toAt: to.at },
+      })),
+    },
+  }),
+  ...(save !== undefined && {
+    save: {
+      ...{ state: save.state, runs: save.runIds, stops: save.stops },
+      ...(save.platform !== undefined && { platform: optionOf(save.platform) }),
+      ...(save.missingMinor !== undefined && { missingMinor: save.missingMinor }),
+      ...(save.upgrade !== undefined && { upgrade: optionOf(save.upgrade) }),
+    },
+  }),
+})
+
 const outOf = ({ shelfItemId, partId, verdict, findings, wish, lacking }: RuledOut) => ({
   ...{ shelfItem: shelfItemId, part: partId, verdict, lacking },
   findings: findings.map((finding) => ({
@@ -68,7 +93,10 @@ const whyNotOf = (told: WhyNot) => ({
 })
 
 /** A ranking as a document for other programs; the schema beside this file describes it. */
-export function rankDocument({ inputs, ranking, versions, at }: Answer, told: WhyNot | undefined) {
+export function rankDocument(
+  { inputs, ranking, sound, later, versions, at }: Answer,
+  told: WhyNot | undefined,
+) {
   const { question, shop } = inputs
   const { currency } = shop.policy
   const { bestPerMoneyId, bestInBudgetId, cheapestToTargetId } = ranking
@@ -78,6 +106,8 @@ export function rankDocument({ inputs, ranking, versions, at }: Answer, told: Wh
     ...{ currency, minorDigits: minorDigitsOf(currency) },
     ...(question.budgetMinor !== undefined && { budgetMinor: question.budgetMinor }),
     ...(inputs.gainFailed === true && { gainFailed: true }),
+    ...(sound !== undefined && { sound }),
+    ...(later !== undefined && { later: laterShown(later) }),
     options: ranking.ranked.map(optionOf),
     frontier: ranking.frontierIds,
     ties: ranking.groups.filter((group) => group.length > 1),

@@ -8,9 +8,11 @@ import type { Limits } from './limits/limit.ts'
 import type { Machine } from './machine.ts'
 import type { Part } from './part.ts'
 import type { Question } from './question.ts'
+import type { FoundWithPrices, Later } from './ranking/later.ts'
 import type { Lowered } from './ranking/lowered.ts'
 import type { Ranking } from './ranking/option.ts'
-import type { ShelfItem, ShopPolicy, TradeIn, WorkPrice } from './shop.ts'
+import type { Sound, SoundReading } from './ranking/quiet.ts'
+import type { ItemPrice, ShelfItem, ShopPolicy, TradeIn, WorkPrice } from './shop.ts'
 
 /** Who the shop is, for the head and foot of mails and pages. */
 export type Shop = {
@@ -66,6 +68,12 @@ export type AnswerInputs = {
   readonly ranking?: string | undefined
   /** The fit failed, so what is not measured has no number in this answer. */
   readonly gainFailed?: true | undefined
+  /** Runs with a sound level that bear on it, where the owner asked for quiet; absent where nobody did. */
+  readonly sounds?: readonly SoundReading[] | undefined
+  /** Parts that could be bought, with every range they were seen for; absent in answers kept before waiting was looked at. */
+  readonly found?: readonly FoundWithPrices[] | undefined
+  /** Earlier prices of what stands on the shelf. */
+  readonly itemPrices?: readonly ItemPrice[] | undefined
   /** Warranties of parts in the machine; absent in answers kept before they were noted. */
   readonly warranties?: readonly Warranty[] | undefined
 }
@@ -85,6 +93,10 @@ export type Answer = {
   readonly ranking: Ranking
   /** What a lower setting is worth without buying anything; absent in answers kept before it was looked at. */
   readonly lowered?: readonly Lowered[] | undefined
+  /** Waiting, and saving for a new platform; absent in answers kept before that was looked at. */
+  readonly later?: Later | undefined
+  /** How loud things were measured to be; only where the owner asked for quiet. */
+  readonly sound?: Sound | undefined
   /** What the question asks for by name; absent for "what can I do", and in answers kept before it was asked. */
   readonly asked?: Asked | undefined
   readonly versions: Versions

@@ -8,7 +8,9 @@ import { measuredModel } from './gain/measured.ts'
 import { MODEL_NAME, modelOfExcerpt } from './gain/model/index.ts'
 import { asProven, seenMemoryOf } from './limits/fromRuns.ts'
 import { limitsOf } from './limits/resolve.ts'
+import { laterOf } from './ranking/later.ts'
 import { loweredOf } from './ranking/lowered.ts'
+import { soundOf } from './ranking/quiet.ts'
 import { deskOf, type RankInput, rank } from './ranking/rank.ts'
 
 /**
@@ -37,6 +39,10 @@ export function computeAnswer(inputs: AnswerInputs, at: string): Answer {
     limits: limitsOf(machine.build, machine.claims),
     ranking,
     lowered,
+    ...(inputs.found !== undefined && {
+      later: laterOf(input, ranking, inputs.found, inputs.itemPrices ?? [], at),
+    }),
+    ...(input.sound !== undefined && { sound: input.sound }),
     ...(asked !== undefined && { asked }),
     versions,
     at,
@@ -48,7 +54,7 @@ const BEFORE_BUNDLES = '5'
 
 /** What is ranked, out of an answer's inputs. */
 export function rankInputOf(inputs: AnswerInputs): RankInput {
-  const { question, parts, shelf, work, tradeIns, ownRuns = [] } = inputs
+  const { question, parts, shelf, work, tradeIns, ownRuns = [], sounds = [] } = inputs
   const { policy } = inputs.shop
   return {
     ...{ question, parts, shelf, work, tradeIns, policy },
@@ -57,6 +63,7 @@ export function rankInputOf(inputs: AnswerInputs): RankInput {
     judge: (m, change) => judgeChange(m, change, policy),
     seenMemory: seenMemoryOf(ownRuns),
     bundles: inputs.ranking !== undefined,
+    sound: soundOf(inputs.machine, question.wishes, sounds, parts, policy),
   }
 }
 

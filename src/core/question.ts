@@ -22,6 +22,7 @@ export const WISHES = [
   'no used supply',
   'no untested parts',
   'only with warranty',
+  'quiet',
 ] as const
 export type Wish = (typeof WISHES)[number]
 

@@ -3,16 +3,20 @@ import { recordOf } from '../core/asked/inMind.ts'
 import { partsOf } from '../core/build.ts'
 import type { Part } from '../core/part.ts'
 import type { Question } from '../core/question.ts'
+import type { FoundWithPrices } from '../core/ranking/later.ts'
 import { withStepsBelow } from '../core/ranking/lowered.ts'
+import type { SoundReading } from '../core/ranking/quiet.ts'
 import { RANKING_VERSION } from '../core/ranking/rank.ts'
 import { failed, ok, type Problem, type Result } from '../problem.ts'
+import { listFindable, listSeenPrices } from '../store/findable.ts'
 import { loadMachine } from '../store/machines.ts'
 import type { Store } from '../store/open.ts'
 import { listParts, loadParts } from '../store/parts.ts'
 import { askerOf, loadQuestion } from '../store/questions.ts'
 import { hottestRoomC } from '../store/roomTemperature.ts'
 import { runsOfMachine, runsOfTitles } from '../store/runs.ts'
-import { listShelf } from '../store/shelf.ts'
+import { listShelf, listShelfPrices } from '../store/shelf.ts'
+import { soundReadings } from '../store/sound.ts'
 import { listSettings, listTitles } from '../store/titles.ts'
 import { warrantiesOf } from '../store/warranties.ts'
 import { listTradeIns, listWork } from '../store/work.ts'
@@ -142,7 +146,10 @@ export async function inputsFor(
   )) {
     named.set(part.id, part)
   }
-  const { fitting, ...gain } = await gainFor(store, question, [...named.values()], at, waitMs)
+  const found = await foundNow(store)
+  const told = [...named.values(), ...found.map(({ part }) => part)]
+  const { fitting, ...gain } = await gainFor(store, question, told, at, waitMs)
+  const here = new Set(shelf.map(({ item }) => item.id))
   const inputs: AnswerInputs = {
     ...gain,
     ranking: RANKING_VERSION,
@@ -158,9 +165,31 @@ export async function inputsFor(
     settings,
     runs: ofSettings,
     ownRuns: ownRuns(loaded, await runsOfMachine(db, loaded.machine.tag)),
+    found,
+    itemPrices: (await listShelfPrices(db)).filter(({ itemId }) => here.has(itemId)),
     warranties: await warrantiesOf(db, loaded.machine.tag),
+    ...(question.wishes.includes('quiet') && { sounds: await soundsFor(store, question, named) }),
   }
   return ok({ inputs, fitting })
+}
+
+/** What could be bought, with every range that it was seen for. */
+async function foundNow({ db }: Store): Promise<FoundWithPrices[]> {
+  const seen = await listSeenPrices(db)
+  return (await listFindable(db)).map(({ findable, part }) => ({
+    ...{ findable, part, seen: seen.filter(({ findableId }) => findableId === findable.id) },
+  }))
+}
+
+/** Readings of the machine itself, and of what stands on the shelf. */
+async function soundsFor(
+  { db }: Store,
+  { machineTag }: Question,
+  parts: ReadonlyMap<string, Part>,
+): Promise<SoundReading[]> {
+  const bears = ({ machineTag: tag, partIds }: SoundReading) =>
+    tag === machineTag || partIds.some((id) => parts.has(id))
+  return (await soundReadings(db)).filter(bears)
 }
 
 /** The piece of the shop's gain model that the question needs; without titles it needs none. */

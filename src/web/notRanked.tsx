@@ -4,6 +4,7 @@ import { changesOfPart } from '../core/limitsBehind.ts'
 import type { Option, RuledOut } from '../core/ranking/option.ts'
 import { sayFinding } from '../words/findings.ts'
 import { checkWords, gradeWords, lackingWords, optionWords, priceWords } from '../words/options.ts'
+import { saySound, sayTooLoud } from '../words/quiet.ts'
 import { pathToWhy, type Shown } from './answerContext.ts'
 import { FindingDetails } from './explain.tsx'
 import { ListEnd, listed } from './listEnd.tsx'
@@ -32,6 +33,9 @@ const Line = ({ option, shown }: { option: Option; shown: Shown }) => (
   <p>
     <VerdictMark verdict={option.verdict} /> <b>{optionWords(option, shown.answer.inputs.parts)}</b>{' '}
     <span class="num">{priceWords(option, shown.figures)}</span>
+    {saySound(option.change, shown.answer.sound, shown.figures, shown.lookup.partName).map((text) => (
+      <small class="block">{text}</small>
+    ))}
   </p>
 )
 
@@ -212,6 +216,11 @@ const partOf = ({ partId }: RuledOut, { answer }: Shown) =>
 const OutReason = ({ out, shown }: { out: RuledOut; shown: Shown }) => (
   <>
     {lackingWords(out) !== undefined && <small class="block">{lackingWords(out)}</small>}
+    {out.wish === 'quiet' &&
+      shown.answer.sound !== undefined &&
+      sayTooLoud([out.partId], shown.answer.sound, shown.figures, shown.lookup.partName).map((text) => (
+        <small class="block">{text}</small>
+      ))}
     {out.findings.map((finding) => (
       <FindingDetails
         finding={finding}

@@ -11,6 +11,7 @@ import {
   priceWords,
   referenceOf,
 } from '../words/options.ts'
+import { saySound } from '../words/quiet.ts'
 import { pathToWhy, pathWithOption, type Shown } from './answerContext.ts'
 import { ListEnd, listed } from './listEnd.tsx'
 import { VerdictMark } from './mark.tsx'
@@ -119,6 +120,9 @@ const Row = ({ option, number, shown }: { option: Option; number: number; shown:
         </td>
         <td class="says">
           <BoardSays option={option} shown={shown} />
+          {saySound(option.change, answer.sound, figures, shown.lookup.partName).map((text) => (
+            <small class="block">{text}</small>
+          ))}
         </td>
         <td class="right num" data-label="Useful gain">
           <Gain option={option} shown={shown} />

@@ -16,6 +16,7 @@ import { FitFailed } from './fitFailed.tsx'
 import { textOf, typedOf } from './form.tsx'
 import { figuresOf, param, pathTo, type Web } from './frame.ts'
 import { JobLines } from './jobLines.tsx'
+import { LaterList } from './later.tsx'
 import { page } from './layout.tsx'
 import { LimitSummary } from './limits.tsx'
 import { LoweredList } from './lowered.tsx'
@@ -279,6 +280,7 @@ const AnswerBody = ({ shown, mode, jobs, clock }: BodyProps) => {
         <Nothing answer={answer} />
         {isFactFirst(answer) && <NeedsAFact shown={shown} />}
         <LoweredList shown={shown} />
+        <LaterList shown={shown} />
         {mode.now && fitting === undefined && <Write shown={shown} />}
         {answer.ranking.ranked.length > 0 && <OptionTable shown={shown} />}
         <WhyNotPartByPart shown={shown} />

@@ -11,6 +11,7 @@ import { asked, asksToLook, decidingFacts, isInside } from './answer/facts.ts'
 import { afterwardsOf, gamesOf } from './answer/games.ts'
 import { handsInOf } from './answer/handsIn.ts'
 import { knownOf } from './answer/known.ts'
+import { withLater } from './answer/later.ts'
 import { leadOf } from './answer/lead.ts'
 import { findOutOf } from './answer/leadFacts.ts'
 import type { Item, Letter, LetterEdits } from './answer/letter.ts'
@@ -18,6 +19,7 @@ import { withLowered } from './answer/lowered.ts'
 import { type Case, caseOf, pickOf } from './answer/pick.ts'
 import { priceOf } from './answer/price.ts'
 import { roadsOf } from './answer/roads.ts'
+import { soundLines, withSound } from './answer/sound.ts'
 import { stripOf } from './answer/strip.ts'
 import { isWorkOnly } from './answer/workOnly.ts'
 import { greetingFor } from './greeting.ts'
@@ -48,11 +50,15 @@ function letterFrom(ctx: Context, kind: Case, edits: LetterEdits): Letter {
   const how = kind === 'fact' ? findOutOf(ctx) : undefined
   const isNew = (sentence: string): boolean => sentence !== how
   const told = stripOf(ctx)
-  const strip = told && { ...told, reason: told.reason.filter(isNew) }
+  const strip = told && {
+    ...told,
+    reason: [...told.reason.filter(isNew), ...(pick === undefined ? [] : soundLines(ctx, pick))],
+  }
   const games = gamesOf(ctx)
   const price = priceOf(ctx)
-  const { roads, shown } = roadsOf(ctx)
-  const free = withLowered(ctx, { lead, roads })
+  const { roads: plainRoads, shown } = roadsOf(ctx)
+  const roads = withSound(ctx, plainRoads, shown)
+  const free = withLater(ctx, withLowered(ctx, { lead, roads }))
   const whole = boardOf(ctx, pick === undefined ? shown : [pick, ...shown])
   const board = whole && {
     ...whole,

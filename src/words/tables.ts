@@ -8,6 +8,7 @@ import { FINDING_DE, FRAMES_DE } from './de/findings.ts'
 import { FORM_DE } from './de/form.ts'
 import { ASKED_BY_DE, GLOSSES_DE } from './de/glosses.ts'
 import { HOME_SHEET_DE, JOB_STEPS_DE } from './de/homeSheet.ts'
+import { LATER_DE } from './de/later.ts'
 import { LIMIT_DE, LIMIT_FRAMES_DE, SOURCE_DE, SUPPORT_DE } from './de/limits.ts'
 import { MAILS_DE } from './de/mails.ts'
 import { OWNER_HISTORY_DE } from './de/ownerHistory.ts'
@@ -15,6 +16,7 @@ import { OWNER_DE } from './de/ownerPage.ts'
 import { PERSON_DE } from './de/ownerPerson.ts'
 import { OWNER_READING_DE } from './de/ownerReading.ts'
 import { OWNER_FORM_DE } from './de/questionForm.ts'
+import { QUIET_DE } from './de/quiet.ts'
 import { ROUND_OWNER_DE } from './de/roundsOwner.ts'
 import { LIMITS_SHEET_DE } from './de/sheet.ts'
 import { ASK_OWNER_DE, FIGURES_DE, PROMISE_DE, SALE_LETTER_DE, SHEET_MAIL_DE, TOLD_DE } from './de/small.ts'
@@ -31,6 +33,7 @@ import { FORM_EN } from './en/form.ts'
 import { ASKED_BY_EN, GLOSSES_EN } from './en/glosses.ts'
 import { HOME_SHEET_EN } from './en/homeSheet.ts'
 import { JOB_EN } from './en/job.ts'
+import { LATER_EN } from './en/later.ts'
 import { LIMIT_FRAMES, LIMIT_WORDS, SOURCE_WORDS, SUPPORT_WORDS } from './en/limits.ts'
 import { LIMITS_SHEET_EN } from './en/limitsSheet.ts'
 import { MAILS_EN } from './en/mails.ts'
@@ -39,6 +42,7 @@ import { OWNER_EN } from './en/ownerPage.ts'
 import { PERSON_EN } from './en/ownerPerson.ts'
 import { OWNER_READING_EN } from './en/ownerReading.ts'
 import { OWNER_FORM_EN } from './en/questionForm.ts'
+import { QUIET_EN } from './en/quiet.ts'
 import { ROUND_OWNER_EN } from './en/roundsOwner.ts'
 import { SELL_EN } from './en/sell.ts'
 import { SHEET_MAIL_EN } from './en/sheetMail.ts'
@@ -60,6 +64,7 @@ const EN = {
   glosses: GLOSSES_EN,
   homeSheet: HOME_SHEET_EN,
   jobSteps: JOB_EN.steps,
+  later: LATER_EN,
   limitFrames: LIMIT_FRAMES,
   limits: LIMIT_WORDS,
   mails: MAILS_EN,
@@ -69,6 +74,7 @@ const EN = {
   ownerPerson: PERSON_EN,
   ownerReading: OWNER_READING_EN,
   promise: { said: JOB_EN.promise.said, scatter: JOB_EN.promise.scatter },
+  quiet: QUIET_EN,
   roundOwner: ROUND_OWNER_EN,
   saleLetter: SELL_EN.letter,
   sheet: LIMITS_SHEET_EN,
@@ -97,6 +103,7 @@ const DE: Tables = {
   glosses: GLOSSES_DE,
   homeSheet: HOME_SHEET_DE,
   jobSteps: JOB_STEPS_DE,
+  later: LATER_DE,
   limitFrames: LIMIT_FRAMES_DE,
   limits: LIMIT_DE,
   mails: MAILS_DE,
@@ -106,6 +113,7 @@ const DE: Tables = {
   ownerPerson: PERSON_DE,
   ownerReading: OWNER_READING_DE,
   promise: PROMISE_DE,
+  quiet: QUIET_DE,
   roundOwner: ROUND_OWNER_DE,
   saleLetter: SALE_LETTER_DE,
   sheet: LIMITS_SHEET_DE,

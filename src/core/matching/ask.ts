@@ -4,6 +4,7 @@ import type { Machine } from '../machine.ts'
 import type { Minor } from '../money.ts'
 import type { Part } from '../part.ts'
 import type { Question } from '../question.ts'
+import type { SoundReading } from '../ranking/quiet.ts'
 import type { ShelfItem, ShopPolicy, TradeIn, WorkPrice } from '../shop.ts'
 
 /** What is made as large as possible over all offers together. */
@@ -66,6 +67,8 @@ export type MatchShop = {
   /** The piece of the gain model; without it what the runs say alone. */
   readonly gain?: Excerpt | undefined
   readonly runs: readonly Run[]
+  /** Runs with a sound level, for owners who asked for quiet. */
+  readonly sounds?: readonly SoundReading[] | undefined
 }
 
 /** All that a matching is worked out from, as plain data: worked out again it gives the same. No names of people. */

@@ -11,6 +11,7 @@ import { type Base, basesOf, changeOf, isSingle } from '../ranking/bases.ts'
 import { complete, type Draft, draftOf, isReplacingInDisguise } from '../ranking/companions.ts'
 import type { UsefulGain } from '../ranking/option.ts'
 import { dueOfPart } from '../ranking/price.ts'
+import { type Sound, soundOf } from '../ranking/quiet.ts'
 import { type Desk, deskOf } from '../ranking/rank.ts'
 import { COMPANION_KINDS, offersOf } from '../ranking/shelf.ts'
 import type { ShelfItem } from '../shop.ts'
@@ -119,11 +120,14 @@ export function benchOf(shop: MatchShop, model: GainModel, at: string): Bench {
   })
   // What makes a kind is long, and there are many alike: each is written once, and then it has a number.
   const numbers = new Map<string, number>()
+  const soundFor = (machine: CustomersMachine['machine'], wishes: readonly Wish[]): Sound | undefined =>
+    soundOf(machine, wishes, shop.sounds ?? [], shop.parts, policy)
   const kindOf = ({ machine, seenMemory, question, hasOwnRuns }: Asking): number => {
     const { build, claims, tag } = machine
     const wishes = [...question.wishes].sort()
     // To the model a machine without runs of its own is any machine with these parts.
-    const text = JSON.stringify([build, claims, seenMemory ?? null, wishes, hasOwnRuns ? tag : null])
+    const own = soundFor(machine, question.wishes)?.own?.dba ?? null
+    const text = JSON.stringify([build, claims, seenMemory ?? null, wishes, hasOwnRuns ? tag : null, own])
     const known = numbers.get(text) ?? numbers.size
     numbers.set(text, known)
     return known
@@ -139,6 +143,7 @@ export function benchOf(shop: MatchShop, model: GainModel, at: string): Bench {
       ...{ parts: shop.parts, work: shop.work, tradeIns: shop.tradeIns, policy, model, seenMemory },
       ...{ machine: { ...machine, at }, shelf, question: { ...question, wanted: [] } },
       judge: (m, change) => judgeChange(m, change, policy),
+      sound: soundFor(machine, question.wishes),
     })
     const fresh = { desk, fits: new Map() }
     kinds.set(key, fresh)
@@ -179,7 +184,14 @@ export function benchOf(shop: MatchShop, model: GainModel, at: string): Bench {
         const known = kind.fits.get(key)
         if (known !== undefined) return known
         const part = partById.get(item.partId)
-        const fresh = fitsOf(kind.desk, machine.build, question.wishes, item, part)
+        const fresh = fitsOf(
+          kind.desk,
+          machine.build,
+          question.wishes,
+          item,
+          part,
+          soundFor(machine, question.wishes),
+        )
         kind.fits.set(key, fresh)
         return fresh
       }
@@ -258,12 +270,14 @@ function fitsOf(
   wishes: readonly Wish[],
   item: ShelfItem,
   part: Part | undefined,
+  sound: Sound | undefined,
 ): Fits {
   const { offers, unwanted } = offersOf(
     [{ ...item, quantity: 1 }],
     part === undefined ? [] : [part],
     wishes,
     build,
+    sound,
   )
   const [offer] = offers
   if (offer === undefined) {

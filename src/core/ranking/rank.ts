@@ -20,6 +20,7 @@ import type { Option, Ranking } from './option.ts'
 import { picksOf } from './picks.ts'
 import { type Drafts, draftsOf, partsAlone, placesOf, ruledOutOf } from './places.ts'
 import { priceTableOf } from './price.ts'
+import type { Sound } from './quiet.ts'
 import { movesAndFitOf } from './search/moves.ts'
 import { widen } from './search/widen.ts'
 import { offersOf } from './shelf.ts'
@@ -42,6 +43,8 @@ export type RankInput = {
   readonly judge: (machine: Machine, change: Change) => Judged
   /** How the machine's memory ran in its own runs, for modules nobody described. */
   readonly seenMemory?: MemoryAsItRuns | undefined
+  /** What was measured for a wish for quiet; absent: that wish leaves nothing out. */
+  readonly sound?: Sound | undefined
   /** Rank bundles of any size; the judge must then be the rules themselves, for they are compiled. Absent: see below. */
   readonly bundles?: boolean | undefined
 }
@@ -125,7 +128,7 @@ export type Desk = ReturnType<typeof deskOf>
 /** Lays out what `rank` works with, for changes that are no offer of the shelf as well. */
 export function deskOf(input: RankInput) {
   const { machine, question, policy } = input
-  const { offers, unwanted } = offersOf(input.shelf, input.parts, question.wishes, machine.build)
+  const { offers, unwanted } = offersOf(input.shelf, input.parts, question.wishes, machine.build, input.sound)
   const prices = priceTableOf(input.work, input.tradeIns, policy)
   const search = searchOf(machine.build, offers, prices, (change) => input.judge(machine, change))
   const gainOf = remembered((titleId, settingId, before, after) =>

@@ -19,6 +19,7 @@ import { hottestRoomC } from '../../store/roomTemperature.ts'
 import { groupBy } from '../../store/rows.ts'
 import { listRuns } from '../../store/runs.ts'
 import { listShelf } from '../../store/shelf.ts'
+import { soundReadings } from '../../store/sound.ts'
 import { listTradeIns, listWork } from '../../store/work.ts'
 import { inItsRoom } from '../answerQuestion.ts'
 import { keptFitOf } from '../gain/keptFit.ts'
@@ -131,11 +132,13 @@ export async function matchShop(
     partIds: [...new Set(partIds)],
   }
   const gain = of.wanted.length === 0 ? undefined : await keptFitOf(store).excerpt(of, at)
+  const isQuiet = machines.some(({ question }) => question?.wishes.includes('quiet'))
   const titles = new Set(of.wanted.map(({ titleId }) => titleId))
   return {
     ...{ policy: shop.policy, parts: [...shelfParts, ...also], shelf: shelf.map(({ item }) => item) },
     ...{ work: await listWork(db), tradeIns: await listTradeIns(db) },
     ...(gain?.state === 'told' && { gain: gain.told }),
+    ...(isQuiet && { sounds: await soundReadings(db) }),
     // Only what was measured counts where there is no model.
     runs: gain?.state === 'told' ? [] : (await listRuns(db)).filter(({ titleId }) => titles.has(titleId)),
   }

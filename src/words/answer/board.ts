@@ -8,6 +8,7 @@ import { namedBefore } from './facts.ts'
 import type { Item, Letter } from './letter.ts'
 import { limitRows } from './limitRows.ts'
 import { notWorthOf } from './roads.ts'
+import { soundLines, tooLoudLines } from './sound.ts'
 import { priceWhatOf } from './strip.ts'
 
 /** Parts told for each verdict, reasons of one part, and further parts named for the same reason; the rest is counted. */
@@ -63,6 +64,7 @@ export function boardOf(ctx: Context, elsewhere: readonly Option[]): Letter['boa
   const more = [
     ...(items.length > 0 && left > 0 ? [ctx.some(w.more, left)] : []),
     ...wishesOf(ctx),
+    ...tooLoudLines(ctx),
     ...checkFirstOf(ctx),
   ]
   return items.length === 0 ? undefined : { head: w.head, items, more }
@@ -176,7 +178,8 @@ function optionRows(ctx: Context): readonly Row[] {
     )
     if (best === undefined || told.has(best.id)) return []
     told.add(best.id)
-    return [rowOf(ctx, best, id)]
+    const row = rowOf(ctx, best, id)
+    return [{ ...row, says: [...row.says, ...soundLines(ctx, best)] }]
   })
 }
 

@@ -102,6 +102,7 @@ export const ANSWER_NAMES_DE: Translated<typeof ANSWER_NAMES_EN> = {
     'no used supply': 'kein gebrauchtes Netzteil zu nehmen',
     'no untested parts': 'keine ungeprüften Teile zu nehmen',
     'only with warranty': 'nur Teile mit Garantie zu nehmen',
+    quiet: 'dass der Rechner leise ist',
   },
   presets: {
     low: 'niedrig',

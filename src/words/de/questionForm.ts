@@ -47,6 +47,7 @@ export const OWNER_FORM_DE: Translated<typeof OWNER_FORM_EN> = {
     'no used supply': 'kein gebrauchtes Netzteil',
     'no untested parts': 'keine ungeprüften Teile',
     'only with warranty': 'nur mit Garantie',
+    quiet: 'leise',
   },
   labels: {
     wantedTitle: 'Spiel {n}',

@@ -27,6 +27,7 @@ export const WISH_WORDS: { readonly [W in Wish]: string } = {
   'no used supply': 'no used supply',
   'no untested parts': 'no untested parts',
   'only with warranty': 'only with warranty',
+  quiet: 'quiet',
 }
 
 export const CHANNEL_WORDS: { readonly [C in Channel]: string } = {

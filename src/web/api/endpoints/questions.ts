@@ -20,9 +20,11 @@ import { figuresOf } from '../../frame.ts'
 import type { WebUses } from '../../webUses.ts'
 import { instant, key, keyInPath, minor, named, numberBy, textBy, told } from '../describe.ts'
 import { endpoint, PAGE_DEFAULT, pageOf, paging } from '../endpoint.ts'
+import { later } from '../schemas/later.ts'
 import { lowered } from '../schemas/lowered.ts'
 import { limit, limitKey, part, partKind } from '../schemas/part.ts'
 import { ranking } from '../schemas/ranking.ts'
+import { sound } from '../schemas/sound.ts'
 import { limitsShown } from './machines.ts'
 
 const id = keyInPath('The key of the question.', 'Q-0301')
@@ -111,6 +113,11 @@ const answer = named(
     limits: z.array(limit),
     ranking,
     lowered: told(z.array(lowered), 'Titles one slider lower: nothing to buy, the largest gain first.'),
+    later: told(later, 'Waiting, and saving for a new platform.'),
+    sound: told(
+      sound,
+      'How loud things were measured to be; only where the owner asked for quiet.',
+    ).optional(),
     parts: told(z.array(part), 'The parts that the ranking names.'),
     versions: z.strictObject({
       facts: z.string(),
@@ -208,6 +215,8 @@ function answerShown(computed: Answer) {
     ...{ lead: letter.lead.answer, text: chatTextOf(computed), pickId: pickOf(computed)?.id },
     limits: limitsShown(limits, figuresOf(inputs.shop)),
     lowered: computed.lowered ?? [],
+    later: computed.later ?? {},
+    ...(computed.sound !== undefined && { sound: computed.sound }),
     ...{ ranking: toldRanking(computed), parts: inputs.parts, versions: { ...versions } },
   }
 }

@@ -1,0 +1,40 @@
+/** Waiting, and saving for a new platform: what can be done instead of buying today. */
+export const LATER_EN = {
+  head: 'Or not now',
+  wins: 'our advice today',
+  wait: {
+    word: 'wait',
+    what: 'Wait for {part}',
+    lead: 'Our advice today: wait. Nothing on our shelf is worth your money, and one part would be that we do not have.',
+    find: 'We do not have it. We saw it for {range} on {date}.',
+    cheaper: 'It is too dear now: we saw it for {range} on {date}.',
+    buyBelow: 'For {price} or less, part alone, we would recommend it.',
+    anyPrice: 'What it may cost is for you to say; you gave no budget.',
+    gain: 'It would bring {pct} in your games, fitted for {net} in all at that price ({grade}).',
+    gainOnly: 'It would bring {pct} in your games ({grade}).',
+    old: 'That price is old: we look again before we promise anything.',
+    fell: 'Before that, on {date}, it was {range}. What it does next nobody knows.',
+  },
+  fallen: {
+    what: 'Wait and see what {part} costs next',
+    says: 'Our own price of it went down from {from} ({fromDate}) to {to} ({toDate}). It may go on, or stop; we do not know. Our advice stays as above.',
+  },
+  save: {
+    word: 'save',
+    what: 'Save for a new platform: {parts}, for {net}',
+    lead: 'Our advice today: keep your money, and save for a new platform.',
+    missing: 'That is {missing} more than you want to spend.',
+    gain: 'It would bring {pct} in your games, {per} for each {money} ({grade}, {runs}).',
+    runs: 'our runs {ids}',
+    noRuns: 'no run of ours behind it',
+    upgrade:
+      'The most that your board allows for that money: {parts}, {pct} for {net}, {per} for each {money} ({grade}).',
+    nothing: 'On your board nothing on our shelf is worth a visit for that money.',
+    stops: 'Your board ends the road for {parts}.',
+    untold: 'Whether it is worth saving for we can’t tell: we ran nothing like it in your games.',
+    none: 'Whether a new platform would be worth it we can’t tell: we have none on our shelf with a number for your games.',
+    noneWhat: 'Save for a new platform',
+    loses: 'For your money an upgrade, or waiting, is the better way.',
+  },
+  range: '{low} to {high}',
+} as const
