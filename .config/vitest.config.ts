@@ -11,8 +11,13 @@ const HELD = ['browser', 'databaseHeld', 'lineBreaks', 'onceOnly', 'statesOne', 
 /** It puts a double in the place of a module of Node's, which other files must not meet. */
 const APART = ['tests/uses/access/sameWork.test.ts']
 
+/** They run a second time with a libSQL server between program and database. */
+const REMOTE = ['store/nouns', 'store/money', 'store/takenBack', 'store/errors', 'uses/addMachine'].map(
+  (name) => `tests/${name}.test.ts`,
+)
+
 /**
- * Four projects. Files of the first three share processes, which saves what each imports: 0.3 s a file, and 3 s where it is
+ * Five projects. Files of the first three share processes, which saves what each imports: 0.3 s a file, and 3 s where it is
  * all the program. `whole` opens databases, servers and browsers, and ends them after each test.
  */
 export default defineConfig({
@@ -63,6 +68,19 @@ export default defineConfig({
             ...HELD,
           ],
           exclude: APART,
+          isolate: false,
+          setupFiles: ['./.config/seed.ts', './.config/cleanUp.ts'],
+          benchmark: { include: [] },
+        },
+      },
+      {
+        root,
+        extends: true,
+        test: {
+          name: 'remote',
+          globalSetup: ['./.config/prepared.ts'],
+          env: { STILLFITS_TEST_STORE: 'remote' },
+          include: REMOTE,
           isolate: false,
           setupFiles: ['./.config/seed.ts', './.config/cleanUp.ts'],
           benchmark: { include: [] },

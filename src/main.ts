@@ -30,7 +30,7 @@ export async function main(args: readonly string[]): Promise<number> {
     err: (text) => process.stderr.write(text),
     readStdin,
     openStore: async () => {
-      store ??= await openStore(settings.value.databaseUrl)
+      store ??= await openStore(settings.value.databaseUrl, settings.value.databaseToken)
       return store
     },
     now: () => new Date().toISOString(),

@@ -7,6 +7,8 @@ import { failed, ok, type Result } from './problem.ts'
 export type Settings = {
   /** libSQL URL of the database. */
   readonly databaseUrl: string
+  /** What a server of the database asks for; a secret. */
+  readonly databaseToken?: string | undefined
   readonly host: string
   /** Further host names under which the pages are asked for, such as that of a proxy in front. */
   readonly hosts: readonly string[]
@@ -34,21 +36,27 @@ export type BackupSettings = {
   readonly warnDays: number
 }
 
-const DATABASE = 'a libSQL URL: file:PATH for a file, or libsql:, https:, http:, wss:, ws: for a server'
+const DATABASE =
+  'a libSQL URL without a token in it: file:PATH for a file, or libsql:, https:, http: for a server (its token: STILLFITS_DATABASE_TOKEN)'
 const PORT = 'a whole number from 0 to 65535 (0: any free port)'
 const HOST = 'a host name or address to listen on, such as 127.0.0.1'
 
 const HOSTS = 'host names without port, with "," between, such as bench.lan'
 
-/** Its escapes (`%20`) stand for something, and what names a server is a URL. */
+/** Its escapes (`%20`) stand for something, and what names a server is a URL that holds no secret. */
 function canBeRead(url: string): boolean {
-  if (!/^(file:.+|(libsql|https?|wss?):\/\/[^/\s]+.*)$/.test(url)) return false
+  if (!/^(file:.+|(libsql|https?):\/\/[^/\s]+.*)$/.test(url)) return false
   try {
-    return decodeURIComponent(url) !== '' && (url.startsWith('file:') || URL.canParse(url))
+    return (
+      decodeURIComponent(url) !== '' && (url.startsWith('file:') || (URL.canParse(url) && !holdsSecret(url)))
+    )
   } catch {
     return false
   }
 }
+
+/** Addresses are told in messages and stand in lists of processes, where no secret belongs. */
+const holdsSecret = (url: string): boolean => /auth_?token|:\/\/[^/?]*@/i.test(url)
 
 const OWNER_URL = 'an address without a path, such as https://ask.example.com'
 
@@ -69,6 +77,7 @@ const BACKUP_KEEP = 'a whole number from 1 to 1000'
 const BACKUP_WARN = 'a whole number of days from 1 to 365'
 
 const LOG = 'requests or faults'
+const DATABASE_TOKEN = 'what the server of the database gave you: letters, digits and signs without a space'
 const METRICS_TOKEN = '16 to 200 letters, digits and signs without a space'
 
 const VARIABLES = {
@@ -85,6 +94,10 @@ const VARIABLES = {
   STILLFITS_BACKUP_KEEP: wholeNumber(1, 1000, BACKUP_KEEP).default(14),
   STILLFITS_BACKUP_WARN_DAYS: wholeNumber(1, 365, BACKUP_WARN).default(3),
   STILLFITS_DATABASE: z.string().refine(canBeRead, DATABASE).default('file:data/stillfits.db'),
+  STILLFITS_DATABASE_TOKEN: z
+    .string()
+    .regex(/^[\x21-\x7e]{1,8000}$/, DATABASE_TOKEN)
+    .optional(),
   STILLFITS_PORT: z
     .string()
     .regex(/^\d{1,5}$/, PORT)
@@ -112,6 +125,9 @@ const VARIABLES = {
     .default([]),
 }
 
+/** Their values are never repeated, not even where they are wrong. */
+const SECRETS: readonly string[] = ['STILLFITS_METRICS_TOKEN', 'STILLFITS_DATABASE_TOKEN']
+
 /** Settings from the environment. Empty counts as not set; each bad value names its variable and what is allowed. */
 export function readSettings(env: Readonly<Record<string, string | undefined>>): Result<Settings> {
   const given = Object.fromEntries(
@@ -134,6 +150,7 @@ export function readSettings(env: Readonly<Record<string, string | undefined>>):
         warnDays: read.data.STILLFITS_BACKUP_WARN_DAYS,
       },
       databaseUrl: read.data.STILLFITS_DATABASE,
+      databaseToken: read.data.STILLFITS_DATABASE_TOKEN,
       port: read.data.STILLFITS_PORT,
       host: read.data.STILLFITS_HOST,
       hosts: read.data.STILLFITS_HOSTS,
@@ -147,7 +164,7 @@ export function readSettings(env: Readonly<Record<string, string | undefined>>):
       return {
         code: 'not allowed',
         field,
-        got: field === 'STILLFITS_METRICS_TOKEN' ? undefined : given[field],
+        got: SECRETS.includes(field) || holdsSecret(given[field] ?? '') ? undefined : given[field],
         allowed,
         next: `Set it to ${allowed}.`,
       } as const

@@ -1,9 +1,9 @@
 import { createHash } from 'node:crypto'
-import { getTableName, is, sql } from 'drizzle-orm'
+import type { Client } from '@libsql/client'
+import { getTableName, is } from 'drizzle-orm'
 import { toSnakeCase } from 'drizzle-orm/casing'
 import { getTableConfig, SQLiteTable } from 'drizzle-orm/sqlite-core'
 import * as schema from '../../db/schema.ts'
-import type { Db } from './open.ts'
 
 /**
  * Tables whose changes are written down, each with fields that do not count: those that the program keeps for itself.
@@ -151,7 +151,7 @@ function triggersOf(table: SQLiteTable): { readonly name: string; readonly sql: 
  * Makes the triggers that this version wants and takes away those of others. They follow from the tables, so a column that
  * is new is written down without anybody thinking of it; a migration that makes a table anew loses its triggers until here.
  */
-export async function ensureChangeTriggers(db: Db): Promise<void> {
+export async function ensureChangeTriggers(client: Client): Promise<void> {
   const wanted = new Map(
     tables()
       .flatMap(triggersOf)
@@ -160,18 +160,21 @@ export async function ensureChangeTriggers(db: Db): Promise<void> {
         return [`${name}_${mark}`, text]
       }),
   )
-  const there = await db.all<{ name: string }>(
-    sql`select name from sqlite_master where type = 'trigger' and name like 'audit\\_%' escape '\\'`,
+  const { rows } = await client.execute(
+    `select name from sqlite_master where type = 'trigger' and name like 'audit\\_%' escape '\\'`,
   )
-  const names = new Set(there.map(({ name }) => name))
+  const names = new Set(rows.map((row) => String(row[0])))
   const old = [...names].filter((name) => !wanted.has(name))
   const missing = [...wanted].filter(([name]) => !names.has(name))
   if (old.length === 0 && missing.length === 0) return
-  await db.transaction(async (tx) => {
-    for (const name of old) await tx.run(sql.raw(`DROP TRIGGER IF EXISTS ${quoted(name)}`))
-    for (const [name, text] of missing)
-      await tx.run(sql.raw(`CREATE TRIGGER IF NOT EXISTS ${quoted(name)} ${text}`))
-  })
+  // In one request: a server ends a transaction that takes seconds, and there are some hundred.
+  await client.batch(
+    [
+      ...old.map((name) => `DROP TRIGGER IF EXISTS ${quoted(name)}`),
+      ...missing.map(([name, text]) => `CREATE TRIGGER IF NOT EXISTS ${quoted(name)} ${text}`),
+    ],
+    'write',
+  )
 }
 
 /** Every table there is, for the test that asks whether each was thought of. */

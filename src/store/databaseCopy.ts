@@ -1,6 +1,6 @@
 import { createClient } from '@libsql/client'
 import { readMigrationFiles } from 'drizzle-orm/migrator'
-import { MIGRATIONS } from './open.ts'
+import { MIGRATIONS } from './migrate.ts'
 
 /** What is wrong with a database file; words for each stand where it is told. */
 export const COPY_FAILURES = [
@@ -74,7 +74,8 @@ export async function lookThrough(path: string): Promise<Looked> {
 
 const MIGRATION_TABLE = '__drizzle_migrations'
 
-async function migrationsIn(client: Client): Promise<{ count: number; newest: number } | undefined> {
+/** How many migrations it has had, and the newest; undefined: none. */
+export async function migrationsIn(client: Client): Promise<{ count: number; newest: number } | undefined> {
   const there = await firstCell(
     client,
     `select count(*) from sqlite_master where name = '${MIGRATION_TABLE}'`,

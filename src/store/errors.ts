@@ -20,6 +20,15 @@ const BUSY = 'Another program holds the database. Close it, then try again. Noth
 const UNREACHABLE =
   'There is no database at this address, and none can be made. Give a file in a folder that you may write to, or a server that answers.'
 
+const ENDED = 'The server of the database ended this before it was done. Nothing was saved. Try again.'
+
+/** A commit whose answer got lost may have been done. */
+const AWAY =
+  'The server of the database does not answer. Try again in a moment; look first whether what you did is there, since it may have been saved.'
+
+const NO_REFERENCES =
+  'This server does not check references between rows, so records could point at nothing. Use one that does (SQLite: foreign_keys).'
+
 /** What a person can do about a result code. Codes that are not listed are faults of the program. */
 const SAYS: readonly (readonly [start: string, code: Problem['code'], next: string])[] = [
   [
@@ -32,6 +41,15 @@ const SAYS: readonly (readonly [start: string, code: Problem['code'], next: stri
   ['SQLITE_BUSY', 'busy', BUSY],
   ['SQLITE_LOCKED', 'busy', BUSY],
   ['UNREACHABLE', 'not allowed', UNREACHABLE],
+  ['FOREIGN_KEYS_OFF', 'not allowed', NO_REFERENCES],
+  ['TRANSACTION_', 'busy', ENDED],
+  ['STREAM_', 'busy', ENDED],
+  [
+    'SERVER_REFUSED',
+    'internal',
+    'The server of the database refuses us. Check STILLFITS_DATABASE and STILLFITS_DATABASE_TOKEN, then start again.',
+  ],
+  ['SERVER_', 'busy', AWAY],
   ['SQLITE_FULL', 'internal', 'The disk is full. Free some space, then try again. Nothing was saved.'],
   ['SQLITE_READONLY', 'internal', 'The database file is read-only. Allow writing to it, then start again.'],
   [
@@ -47,7 +65,9 @@ const SAYS: readonly (readonly [start: string, code: Problem['code'], next: stri
 export function problemOf(error: unknown): Problem | undefined {
   const fault = faultOf(error)
   const row = SAYS.find(([start]) => fault?.code.startsWith(start))
-  const field = fault?.code === 'UNREACHABLE' ? 'STILLFITS_DATABASE' : 'database'
+  const field = ['UNREACHABLE', 'FOREIGN_KEYS_OFF'].includes(fault?.code ?? '')
+    ? 'STILLFITS_DATABASE'
+    : 'database'
   return row && { code: row[1], field, next: row[2] }
 }
 
@@ -56,12 +76,35 @@ export function faultOf(error: unknown): StoreFault | undefined {
   if (error instanceof StoreFault) return error
   const statement = textAt(error, 'query')
   for (let e = error, depth = 0; e instanceof Error && depth < 5; e = e.cause, depth++) {
+    if (isUnanswered(e)) return new StoreFault('SERVER_AWAY', 'the server does not answer', statement)
     const code = textAt(e, 'extendedCode') ?? textAt(e, 'code')
-    // The driver's own message names tables and columns, never values. Drizzle's, further out, has them all.
-    if (code !== undefined && /^(SQLITE|SQL|HRANA|URL|TRANSACTION|LIBSQL)_/.test(code))
-      return new StoreFault(code, e.message.replace(/^SQLITE_\w+: /, ''), statement)
+    if (code !== undefined && /^(SQLITE|SQL|HRANA|URL|TRANSACTION|STREAM|LIBSQL|SERVER)_/.test(code))
+      return faultBehind(e, code, statement)
   }
   return statement === undefined ? undefined : new StoreFault('UNKNOWN', 'a statement failed', statement)
+}
+
+/** Nothing else of ours asks over HTTP, so these are about the server of the database. */
+const isUnanswered = (e: Error): boolean =>
+  (e instanceof TypeError && e.message === 'fetch failed') || e.name === 'TimeoutError'
+
+/** The driver's own message names tables and columns, never values. Drizzle's, further out, has them all. */
+function faultBehind(e: Error, code: string, statement: string | undefined): StoreFault {
+  if (code === 'SERVER_ERROR') {
+    const status = e.cause instanceof Error ? Reflect.get(e.cause, 'status') : undefined
+    const isRefused = status === 401 || status === 403
+    // What else it says is the server's, and may repeat what it was sent.
+    const detail = isRefused ? 'the server refuses us' : `the server answers ${String(status)}`
+    return new StoreFault(isRefused ? 'SERVER_REFUSED' : code, detail, statement)
+  }
+  const detail = e.message.replace(/^(SQLITE_\w+: )*(SQLite error: )?/, '')
+  return new StoreFault(code === 'SQLITE_CONSTRAINT' ? constraintIn(detail) : code, detail, statement)
+}
+
+/** Servers tell the plain code; which constraint it was stands in SQLite's message. A key that is taken reads as UNIQUE there. */
+function constraintIn(detail: string): string {
+  const kind = /^(UNIQUE|FOREIGN KEY|NOT NULL|CHECK) constraint failed/.exec(detail)?.[1]
+  return kind === undefined ? 'SQLITE_CONSTRAINT' : `SQLITE_CONSTRAINT_${kind.replace(' ', '')}`
 }
 
 /** Runs `work`; errors of the driver come out as StoreFault, all others as they are. */

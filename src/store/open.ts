@@ -1,16 +1,15 @@
 import { AsyncLocalStorage } from 'node:async_hooks'
 import { mkdir, open, stat } from 'node:fs/promises'
 import { dirname } from 'node:path'
-import { fileURLToPath } from 'node:url'
-import { createClient, type ResultSet } from '@libsql/client'
+import { type Client, createClient, type ResultSet } from '@libsql/client'
 import { sql } from 'drizzle-orm'
 import { drizzle } from 'drizzle-orm/libsql'
-import { migrate } from 'drizzle-orm/libsql/migrator'
 import type { BaseSQLiteDatabase } from 'drizzle-orm/sqlite-core'
 import * as schema from '../../db/schema.ts'
 import { sayNobodyWrites, sayWhoWrites } from './changes.ts'
 import { ensureChangeTriggers } from './changeTriggers.ts'
 import { faultOf, problemOf, StoreFault, withoutParameters } from './errors.ts'
+import { migrate } from './migrate.ts'
 
 /** The database or an open transaction: every function of store/ takes one first. */
 export type Db = BaseSQLiteDatabase<'async', ResultSet, typeof schema>
@@ -26,29 +25,39 @@ export type Store = {
 /** How long another process may hold the file before a write gives up. Within a process the lane below waits. */
 const BUSY_MS = 2000
 
-export const MIGRATIONS = fileURLToPath(new URL('../../db/migrations', import.meta.url))
+/** How long a server may take over one request. Without an end a server that hangs would hold up every write after it. */
+const SERVER_MS = 30_000
+
+/** The driver for a libSQL URL; `token` is what a server asks for. */
+export const clientOf = (url: string, token?: string): Client =>
+  createClient({
+    ...{ url, timeout: BUSY_MS },
+    ...(token !== undefined && { authToken: token }),
+    fetch: (request: Request) => fetch(request, { signal: AbortSignal.timeout(SERVER_MS) }),
+  })
 
 /**
- * Opens (and makes, and migrates) the database at a libSQL URL, such as `file:data/stillfits.db`.
+ * Opens (and makes, and migrates) the database at a libSQL URL, such as `file:data/stillfits.db`, or on a server.
  * The folder of a file is made when it is missing, and the file is its owner's alone. Rejects with a StoreFault when it cannot be opened.
  */
-export async function openStore(url: string): Promise<Store> {
+export async function openStore(url: string, token?: string): Promise<Store> {
   const path = pathOf(url)
   const client = await reaching(async () => {
     if (path !== undefined) {
       await makeFolder(dirname(path))
       await makePrivateFile(path)
     }
-    return createClient({ url, timeout: BUSY_MS })
+    return clientOf(url, token)
   })
   const db = drizzle(client, { schema, casing: 'snake_case' })
   try {
-    await reaching(() => db.run(client.protocol === 'file' ? sql`pragma journal_mode = wal` : sql`select 1`))
+    await reaching(async () => {
+      if (path === undefined) await checkServer(client)
+      else await db.run(sql`pragma journal_mode = wal`)
+    })
     await withoutParameters(async () => {
-      const bringUpToDate = () => migrate(db, { migrationsFolder: MIGRATIONS })
-      // Two processes that start on a new file at once both see no tables; the slower one finds them the second time.
-      await bringUpToDate().catch(bringUpToDate)
-      await ensureChangeTriggers(db)
+      await migrate(client)
+      await ensureChangeTriggers(client)
     })
   } catch (error) {
     client.close()
@@ -83,6 +92,13 @@ export async function openStore(url: string): Promise<Store> {
   }
 }
 
+/** Each stream of a server is a connection of its own, so it must check references by itself: nothing said on one holds on the next. */
+async function checkServer(client: Client): Promise<void> {
+  const { rows } = await client.execute('pragma foreign_keys')
+  if (Number(rows[0]?.[0]) !== 1)
+    throw new StoreFault('FOREIGN_KEYS_OFF', 'references are not checked', undefined)
+}
+
 /** The work with who does it written down for the log of changes, for as long as the transaction lasts. */
 const told =
   <T>(work: (tx: Db) => Promise<T>) =>
@@ -98,7 +114,7 @@ async function reaching<T>(work: () => Promise<T>): Promise<T> {
   try {
     return await withoutParameters(work)
   } catch (error) {
-    if (problemOf(error) !== undefined) throw error
+    if (problemOf(error) !== undefined && faultOf(error)?.code !== 'SERVER_AWAY') throw error
     // The driver's own message may hold the address with its token.
     throw new StoreFault('UNREACHABLE', 'no database at this address', undefined)
   }

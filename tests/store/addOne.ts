@@ -4,7 +4,7 @@ import { openStore } from '../../src/store/open.ts'
 
 // A process of its own: adds one so many times, and prints how often it was told that it was kept.
 const [file = '', times = '0'] = process.argv.slice(2)
-const store = await openStore(`file:${file}`)
+const store = await openStore(/^\w+:/.test(file) ? file : `file:${file}`)
 let told = 0
 for (let i = 0; i < Number(times); i++)
   try {

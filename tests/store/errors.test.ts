@@ -5,7 +5,7 @@ import { expect, test } from 'vitest'
 import { customers, machines } from '../../db/schema.ts'
 import { faultOf, problemOf, StoreFault } from '../../src/store/errors.ts'
 import { openStore } from '../../src/store/open.ts'
-import { temporaryFolder, temporaryStore } from './temporaryStore.ts'
+import { TAKEN_KEY, temporaryFolder, temporaryStore } from './temporaryStore.ts'
 
 const caught = async (work: () => Promise<unknown>): Promise<unknown> => {
   try {
@@ -32,7 +32,7 @@ test('an error of the database tells nothing of the customer', async () => {
   for (const secret of [person.email, person.name, person.phone])
     expect(spelledOut(inside)).not.toContain(secret)
   expect(inside).toMatchObject({
-    code: 'SQLITE_CONSTRAINT_PRIMARYKEY',
+    code: TAKEN_KEY,
     statement: expect.stringContaining('insert into'),
   })
   // Outside a write the driver's own error comes, which does tell: faultOf is for the page that catches it.

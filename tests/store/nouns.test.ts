@@ -14,7 +14,7 @@ import { runsOfTitles, upsertRuns } from '../../src/store/runs.ts'
 import { listShelf, shelfPricesOf, upsertShelf } from '../../src/store/shelf.ts'
 import { loadShop, saveShop } from '../../src/store/shop.ts'
 import { listSettings, upsertSettings, upsertTitles } from '../../src/store/titles.ts'
-import { dump, temporaryStore } from './temporaryStore.ts'
+import { dump, TAKEN_KEY, temporaryStore } from './temporaryStore.ts'
 
 /** Invented parts, one of each kind, every figure given, so that a lost column shows. */
 const PARTS: readonly Part[] = [
@@ -228,7 +228,7 @@ test('a taken tag is a fault and the old machine stays', async () => {
   const store = await shopFloor()
   const before = await dump(store)
   await expect(store.write((tx) => insertMachine(tx, { tag: 'M-0009' }, [], []))).rejects.toMatchObject({
-    code: 'SQLITE_CONSTRAINT_PRIMARYKEY',
+    code: TAKEN_KEY,
   })
   expect(await dump(store)).toEqual(before)
 })

@@ -5,6 +5,7 @@ import { sql } from 'drizzle-orm'
 import { openStore, type Store } from '../../src/store/open.ts'
 import { prepared } from '../prepared.ts'
 import { closeWhole } from './closeWhole.ts'
+import { type HranaOptions, type HranaServer, serveHrana } from './remote/hranaServer.ts'
 
 const cleanups: (() => Promise<void>)[] = []
 
@@ -28,9 +29,28 @@ export async function temporaryStore(): Promise<Store> {
     closeWhole(await openStore(`file:${join(into, 'shop.db')}`)),
   )
   await copyFile(join(empty, 'shop.db'), file)
-  const store = await openStore(`file:${file}`)
+  const store = isRemote ? await throughServer(file) : await openStore(`file:${file}`)
   cleanups.push(() => store.close())
   return store
+}
+
+/** Set by one project of `.config/vitest.config.ts`, which runs tests of stores again with a server between. */
+export const isRemote = process.env.STILLFITS_TEST_STORE === 'remote'
+
+/** A server tells the plain code, and SQLite's message names a key that is taken as it names anything unique. */
+export const TAKEN_KEY = isRemote ? 'SQLITE_CONSTRAINT_UNIQUE' : 'SQLITE_CONSTRAINT_PRIMARYKEY'
+
+async function throughServer(file: string): Promise<Store> {
+  const server = await serveHrana(`file:${file}`)
+  cleanups.push(() => server.close())
+  return openStore(server.url, server.token)
+}
+
+/** A new database on a server, for tests that are about servers; goes when the test ends. */
+export async function temporaryServer(options?: HranaOptions): Promise<HranaServer> {
+  const server = await serveHrana(`file:${join(await temporaryFolder(), 'shop.db')}`, options)
+  cleanups.push(() => server.close())
+  return server
 }
 
 /** Every row of every table, for "nothing changed". */

@@ -1,9 +1,11 @@
+import { join } from 'node:path'
 import { eq, sql } from 'drizzle-orm'
 import { expect, test } from 'vitest'
 import { changes, customers, machines } from '../../db/schema.ts'
-import { AUDITED, ensureChangeTriggers, NOT_AUDITED, tableNames } from '../../src/store/changeTriggers.ts'
+import { AUDITED, NOT_AUDITED, tableNames } from '../../src/store/changeTriggers.ts'
+import { openStore, type Store } from '../../src/store/open.ts'
 import { actingAs, exportChanges, forgetOldChanges, inSum, viewChanges } from '../../src/uses/changes.ts'
-import { temporaryStore } from '../store/temporaryStore.ts'
+import { temporaryFolder, temporaryStore } from '../store/temporaryStore.ts'
 
 test('every table was thought of, once', () => {
   expect([...Object.keys(AUDITED), ...Object.keys(NOT_AUDITED)].sort()).toEqual(tableNames())
@@ -85,16 +87,20 @@ test('search, pages, table, and what is old goes', async () => {
 })
 
 test('a table that was made anew gets its triggers back', async () => {
-  const store = await temporaryStore()
-  const count = async () =>
+  const url = `file:${join(await temporaryFolder(), 'shop.db')}`
+  const count = async (store: Store) =>
     (await store.db.all(sql`select 1 from sqlite_master where type = 'trigger' and name like 'audit%'`))
       .length
-  const before = await count()
+  const first = await openStore(url)
+  const before = await count(first)
   expect(before).toBe(3 * Object.keys(AUDITED).length)
-  const [one] = await store.db.all<{ name: string }>(
+  const [one] = await first.db.all<{ name: string }>(
     sql`select name from sqlite_master where type = 'trigger' and name like 'audit_customers_added%'`,
   )
-  await store.db.run(sql.raw(`drop trigger "${one?.name}"`))
-  await ensureChangeTriggers(store.db)
-  expect(await count()).toBe(before)
+  await first.db.run(sql.raw(`drop trigger "${one?.name}"`))
+  expect(await count(first)).toBe(before - 1)
+  await first.close()
+  const again = await openStore(url)
+  expect(await count(again)).toBe(before)
+  await again.close()
 })
