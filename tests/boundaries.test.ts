@@ -44,8 +44,10 @@ const ALLOWED: Record<string, readonly (string | RegExp)[]> = {
     'node:worker_threads',
   ],
   'src/uses/threads': ['node:worker_threads'],
-  'src/uses/answers': ['src/uses', 'src/core', 'src/store', 'node:worker_threads'],
-  'src/uses/longWork': ['src/uses', 'src/core', 'src/store', 'src/problem.ts', 'node:worker_threads'],
+  'src/uses/answers': ['src/uses', 'src/core', 'src/store', 'node:worker_threads', 'node:crypto'],
+  'src/uses/longWork': [
+    ...['src/uses', 'src/core', 'src/store', 'src/problem.ts', 'node:worker_threads', 'node:crypto'],
+  ],
   'src/uses': [
     'src/uses',
     'src/core',

@@ -81,6 +81,15 @@ export async function loadWork(
   return row && { ...lineOf(row), ask: row.ask, inputs: row.inputs, result: row.result }
 }
 
+/** How it stands, without what may be large. */
+export async function loadWorkState(db: Db, id: string): Promise<WorkLine | undefined> {
+  const [row] = await db
+    .select(LINE)
+    .from(longWorks)
+    .where(eq(longWorks.id, Number(id)))
+  return row && lineOf(row)
+}
+
 /** It is under way, from these inputs. False where it is no more to be done. */
 export async function startWork(tx: Db, id: string, inputs: unknown): Promise<boolean> {
   const rows = await tx

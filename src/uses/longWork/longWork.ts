@@ -1,10 +1,13 @@
+import { randomUUID } from 'node:crypto'
 import type { WorkKind } from '../../core/longWork.ts'
 import { failed, ok, type Result } from '../../problem.ts'
+import { endLease, takeLease } from '../../store/backups.ts'
 import {
   endWork,
   insertWork,
   listWorks,
   loadWork,
+  loadWorkState,
   openWorks,
   removeWork,
   startWork,
@@ -21,10 +24,13 @@ export type Loaders = {
   readonly [K in WorkKind]?: (store: Store, ask: never, at: string) => Promise<unknown>
 }
 
-/** Long work of one store: one piece at a time, in the order it was asked for, beside whatever else goes on. */
+/**
+ * Long work of one store: one piece at a time, in the order it was asked for, beside whatever else goes on. Of several processes on
+ * one database one does a piece; where that one dies, another takes it up after the end of its lease.
+ */
 export type LongWork = {
   readonly ask: (kind: WorkKind, ask: unknown, at: string, name?: string) => Promise<string>
-  /** Goes on with what a stop of the program left; called once at the start. */
+  /** Goes on with what a stop of the program left, here or in another process; called once at the start. */
   readonly goOn: (now: () => string) => void
   readonly callOff: (id: string, at: string) => Promise<void>
   readonly progressOf: (id: string) => Progress | undefined
@@ -34,6 +40,11 @@ export type LongWork = {
   readonly halt: () => void
   readonly onFault: (listener: (error: unknown) => void) => void
 }
+
+const LEASE_MS = 60_000
+/** How often to look for what another process was asked for and left. */
+const LOOK_MS = 30_000
+const leaseOf = (id: string): string => `long work ${id}`
 
 const known = new WeakMap<Store, LongWork>()
 
@@ -47,18 +58,31 @@ export function longWorkOf(store: Store, loaders: Loaders): LongWork {
 }
 
 function start(store: Store, loaders: Loaders): LongWork {
+  const holder = randomUUID()
   let lane: Promise<void> = Promise.resolve()
   let now: (() => string) | undefined
+  let looking: NodeJS.Timeout | undefined
   let current: { readonly id: string; progress: Progress; thread?: Threaded } | undefined
   let hear: (error: unknown) => void = () => {}
   let isHalted = false
+  const lined = new Set<string>()
+
+  /** Takes it, or keeps it; false where another process has it. */
+  const hold = (id: string, at: string): Promise<boolean> => {
+    const until = new Date(Date.parse(at) + LEASE_MS).toISOString()
+    return store.write((tx) => takeLease(tx, leaseOf(id), { id: holder, until }, at))
+  }
+
+  const letGo = (id: string): Promise<void> => store.write((tx) => endLease(tx, leaseOf(id), holder))
 
   async function work(id: string, at: string): Promise<void> {
     if (isHalted) return
     const row = await loadWork(store.db, id)
-    if (row === undefined || (row.state !== 'waiting' && row.state !== 'under way')) return
+    if (row === undefined || !isOpen(row)) return
+    if (!(await hold(id, now?.() ?? at))) return
     const mine: NonNullable<typeof current> = { id, progress: { done: 0, of: 0 } }
     current = mine
+    const keeping = setInterval(() => void keep(mine, at).catch(hear), LEASE_MS / 4)
     try {
       // What was begun goes on from what it began with, so that it comes out the same.
       const inputs = row.inputs ?? (await loaders[row.kind]?.(store, row.ask as never, at))
@@ -74,14 +98,36 @@ function start(store: Store, loaders: Loaders): LongWork {
       // Called off, it had ended before: that is no fault.
       if (isOurs) hear(error)
     } finally {
+      clearInterval(keeping)
       mine.thread?.stop()
       current = undefined
+      if (!isHalted) await letGo(id)
     }
   }
 
-  /** A fault of the store leaves the work where it is: it goes on at the next start. */
+  /** Another process may have called it off. */
+  async function keep(mine: NonNullable<typeof current>, at: string): Promise<void> {
+    const row = await loadWorkState(store.db, mine.id)
+    if (row === undefined || !isOpen(row)) mine.thread?.stop()
+    else await hold(mine.id, now?.() ?? at)
+  }
+
+  /** A fault of the store leaves the work where it is: it goes on at the next start, or where the next process looks. */
   const line = (id: string, at: string): void => {
-    lane = lane.then(() => work(id, at)).catch((error: unknown) => hear(error))
+    if (lined.has(id)) return
+    lined.add(id)
+    lane = lane
+      .then(() => work(id, at))
+      .catch((error: unknown) => hear(error))
+      .finally(() => lined.delete(id))
+  }
+
+  const look = (clock: () => string): void => {
+    lane = lane
+      .then(async () => {
+        for (const { id } of await openWorks(store.db)) line(id, clock())
+      })
+      .catch((error: unknown) => hear(error))
   }
 
   return {
@@ -92,9 +138,10 @@ function start(store: Store, loaders: Loaders): LongWork {
     },
     goOn: (clock) => {
       now = clock
-      lane = lane.then(async () => {
-        for (const { id } of await openWorks(store.db)) line(id, clock())
-      })
+      look(clock)
+      looking ??= setInterval(() => {
+        if (current === undefined) look(clock)
+      }, LOOK_MS).unref()
     },
     callOff: async (id, at) => {
       await store.write((tx) => endWork(tx, id, { state: 'called off', at }))
@@ -110,13 +157,19 @@ function start(store: Store, loaders: Loaders): LongWork {
     },
     halt: () => {
       isHalted = true
-      current?.thread?.stop()
+      clearInterval(looking)
+      if (current === undefined) return
+      current.thread?.stop()
+      // At once, so that the store waits for it before it closes, and others need not wait for the end of the lease.
+      letGo(current.id).catch(hear)
     },
     onFault: (listener) => {
       hear = listener
     },
   }
 }
+
+const isOpen = ({ state }: Pick<WorkLine, 'state'>): boolean => state === 'waiting' || state === 'under way'
 
 export const worksOf = (store: Store, kind: WorkKind): Promise<WorkLine[]> => listWorks(store.db, kind)
 
@@ -140,7 +193,7 @@ export async function forgetWork(
       got: id,
       next: 'There is nothing to take away: it is gone already.',
     })
-  if (row.state === 'waiting' || row.state === 'under way')
+  if (isOpen(row))
     return failed({
       code: 'not allowed',
       field: kind,
