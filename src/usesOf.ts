@@ -12,6 +12,7 @@ import { customerUsesOf } from './uses/customerViews.ts'
 import { viewDay } from './uses/day.ts'
 import { describePart } from './uses/describePart.ts'
 import { exportAnyTable } from './uses/exportRecords.ts'
+import { findThings } from './uses/findAnything.ts'
 import {
   bringBackFindable,
   removeFindable,
@@ -242,6 +243,7 @@ export function usesOf(
     day: () => viewDay(store, now()),
     known: () => views.viewKnown(store),
     tags: () => views.viewTags(store),
+    find: (typed, most) => findThings(store, typed, most),
     takeQuestion: (question) => takeQuestion(store, question, now()),
     nameRecord: (id, partId) => nameRecord(store, id, partId, now()),
     describePartInMind: (id, part) => describePartInMind(store, id, part, now()),

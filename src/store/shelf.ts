@@ -27,7 +27,7 @@ export const listShelf = (db: Db): Promise<ShelfLine[]> => linesWhere(db, undefi
  * A part that was only asked about has a place with none there from the asking on; once its deal is dropped or not bought
  * the place is gone as well, unless somebody put one there. Its row stays for the offers that named it.
  */
-const isHere = not(
+export const isHere = not(
   and(
     eq(shelfItems.quantity, 0),
     sql`${shelfItems.id} in (select ${roundItems.itemId} from ${roundItems}

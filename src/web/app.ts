@@ -30,6 +30,7 @@ import { caseLabelRoutes } from './caseLabel.tsx'
 import { changeQuestionRoutes } from './changeQuestion.tsx'
 import { changeRoutes } from './changes.tsx'
 import { customerRoutes } from './customers.tsx'
+import { findRoutes } from './find.tsx'
 import { findableRoutes } from './findable.tsx'
 import type { Web, WebOptions } from './frame.ts'
 import { frameLogRoutes } from './frameLog.tsx'
@@ -41,6 +42,7 @@ import { importRoutes } from './import.tsx'
 import { jobRoutes } from './job.tsx'
 import { jobsRoutes } from './jobs.tsx'
 import { jobYesRoutes } from './jobYes.tsx'
+import { keysRoutes } from './keys.tsx'
 import { limitsSheetRoutes, ownerSheetRoutes } from './limitsSheet.tsx'
 import { machineOwnerRoutes } from './machineBook.tsx'
 import { machineOnRoutes } from './machineOn.tsx'
@@ -207,6 +209,8 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   rulesRoutes(app, web)
   promisesRoutes(app, web)
   modelCardRoutes(app, web)
+  findRoutes(app, web)
+  keysRoutes(app, web)
   apiRoutes(app, web)
   referenceRoutes(app, web)
   exportRoutes(app, web)

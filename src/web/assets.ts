@@ -16,6 +16,7 @@ const load = (name: string, type: string, files: readonly string[] = [name]) => 
 const SHEETS = [
   'base',
   'frame',
+  'go',
   'card',
   'verdict',
   'button',
@@ -44,7 +45,7 @@ const CSS = load(
   TYPES.css,
   SHEETS.map((name) => `${name}.css`),
 )
-const SCRIPT = load('app.js', TYPES.js)
+const SCRIPT = load('app.js', TYPES.js, ['app.js', 'keys.js'])
 const ICON = load('icon.svg', TYPES.svg)
 
 /** Addresses with the content's mark in them, so that a browser may keep them for good. */

@@ -73,6 +73,10 @@ export type Frame = {
   readonly shopName?: string | undefined
   /** Without a script the page comes again after so many seconds; a script brings what has `data-again` alone. */
   readonly again?: number | undefined
+  /** What was typed into the box that finds anything: on the page of what was found. */
+  readonly sought?: string | undefined
+  /** That could not be looked for. */
+  readonly isWrong?: boolean | undefined
 }
 
 const formatters = new Map<string, Figures>()

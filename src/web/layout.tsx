@@ -3,10 +3,14 @@ import { html } from 'hono/html'
 import type { Child } from 'hono/jsx'
 import type { ContentfulStatusCode } from 'hono/utils/http-status'
 import { FORM_EN } from '../words/en/form.ts'
+import { GO_TO_EN } from '../words/en/goTo.ts'
 import { rowOf } from './access/rights.ts'
 import { mayDo, type Who, who } from './access/who.ts'
 import { assets } from './assets.ts'
+import { FindBox } from './findBox.tsx'
 import { type Frame, PLACES } from './frame.ts'
+import { KeyHelp } from './keyList.tsx'
+import { keysAreOn } from './keySwitch.ts'
 import { MarkSheet } from './mark.tsx'
 
 /** Places this one may go to; a stranger sees none. */
@@ -24,7 +28,18 @@ const Signed = ({ asker }: { asker: Who | undefined }) =>
     </a>
   ) : null
 
-const Page = ({ frame, asker, children }: { frame: Frame; asker: Who | undefined; children: Child }) => (
+/** Pages about the program, at the end of every page. */
+const FOOT = ['/rules', '/api', '/keys'] as const
+
+type PageProps = {
+  frame: Frame
+  asker: Who | undefined
+  /** Whether single keys do something. */
+  hasKeys: boolean
+  children: Child
+}
+
+const Page = ({ frame, asker, hasKeys, children }: PageProps) => (
   <html lang="en">
     <head>
       <meta charset="utf-8" />
@@ -63,19 +78,22 @@ const Page = ({ frame, asker, children }: { frame: Frame; asker: Who | undefined
             ))}
           </nav>
         )}
+        {asker !== undefined && <FindBox asker={asker} sought={frame.sought} isWrong={frame.isWrong} />}
         <Signed asker={asker} />
       </header>
       <main id="main" tabindex={-1}>
         {children}
       </main>
       <footer class="foot">
-        {frame.shopName && `${frame.shopName} · `}
-        {asker !== undefined && (
-          <>
-            <a href="/rules">What every change is held against</a> · <a href="/api">For programs</a>
-          </>
-        )}
+        {frame.shopName && <span>{frame.shopName}</span>}
+        {asker !== undefined &&
+          FOOT.map((href) => (
+            <span>
+              <a href={href}>{GO_TO_EN.pages[href][0]}</a>
+            </span>
+          ))}
       </footer>
+      {asker !== undefined && hasKeys && <KeyHelp asker={asker} />}
     </body>
   </html>
 )
@@ -84,7 +102,7 @@ const Page = ({ frame, asker, children }: { frame: Frame; asker: Who | undefined
 export const page = (c: Context, frame: Frame, body: Child, status: ContentfulStatusCode = 200) =>
   c.html(
     html`<!doctype html>${(
-      <Page frame={frame} asker={who(c)}>
+      <Page frame={frame} asker={who(c)} hasKeys={keysAreOn(c)}>
         {body}
       </Page>
     )}`,

@@ -17,6 +17,7 @@ import type { CustomerRecord } from '../uses/customerRecord.ts'
 import type { CustomerUses } from '../uses/customerViews.ts'
 import type { Day } from '../uses/day.ts'
 import type { ExportedTable } from '../uses/exportShop.ts'
+import type { Found } from '../uses/findAnything.ts'
 import type { FrameLogUses } from '../uses/frameLogs.ts'
 import type { FitProgress } from '../uses/gain/keptFit.ts'
 import type { WhyView } from '../uses/gain/whyNumber.ts'
@@ -78,6 +79,8 @@ export type WebUses = {
   day(): Promise<Day>
   /** What forms offer to pick from. */
   known(): Promise<Known>
+  /** Things of every kind that are called so, at most so many of a kind. */
+  find(typed: string, most: number): Promise<Found>
   /** The tag of every machine. */
   tags(): Promise<readonly string[]>
   /** `machineTag` may be an owner's name too. Fields of its problems: `machineTag wanted partInMind complaint`. */

@@ -15,6 +15,7 @@ import type { QuestionLine, Ready } from '../../src/uses/views.ts'
 import type { OwnerUses, WebUses } from '../../src/web/webUses.ts'
 import { chatTextOf, letterOf } from '../../src/words/answer.ts'
 import { cannedAccess } from './cannedAccess.ts'
+import { cannedFind } from './cannedFind.ts'
 import { cannedFindableUses } from './cannedFindable.ts'
 import { cannedFrameLogUses } from './cannedFrameLogs.ts'
 import { cannedJobUses, NO_JOBS } from './cannedJobs.ts'
@@ -134,6 +135,7 @@ export function cannedUses(canned: Canned = {}): {
       const counts = { new: 1, 'waiting for the owner': 0, answered: 1, 'called off': 0 }
       return { lines: all.slice(offset), total: all.length, counts }
     },
+    ...cannedFind,
     tags: async () => [tag],
     day: async () => NOTHING_TODAY,
     known: async () => ({

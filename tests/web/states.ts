@@ -12,6 +12,7 @@ import type { Who } from '../../src/web/access/who.ts'
 import type { WebUses } from '../../src/web/webUses.ts'
 import { homeSheetOf } from '../../src/words/homeSheet.ts'
 import { ACCESS_STATES } from './accessStates.ts'
+import { FIND_STATES } from './cannedFind.ts'
 import { FINDABLE_STATES } from './cannedFindable.ts'
 import { FRAME_LOG_STATES } from './cannedFrameLogs.ts'
 import { jobLineAt, jobViewAt, joiningAt, NO_JOBS, type Stage } from './cannedJobs.ts'
@@ -766,6 +767,7 @@ export const PAGE_STATES: readonly PageState[] = [
   ...JOB_STATES,
   ...READING_STATES,
   ...FINDABLE_STATES,
+  ...FIND_STATES,
   ...OFFERS_STATES,
   ...ROUND_STATES,
   ...PLATFORMS_STATES,

@@ -73,6 +73,8 @@ export const RIGHTS: readonly Row[] = [
   get('/l/:code/sheet.pdf', 'public'),
 
   get('/', 'staff'),
+  get('/find', 'staff'),
+  ...form('/keys', 'staff'),
   get('/questions', 'staff'),
   ...form('/questions/new', 'staff'),
   get('/questions/:id', 'staff'),
