@@ -20,7 +20,7 @@ export function sheetText(mail: SheetMail): string {
       ...said.measured.rows.map((run) =>
         bullet(
           [
-            `${run.game}, ${run.setting}: ${average} ${run.average}, ${low} ${run.low}`,
+            `${run.game}, ${run.setting}: ${average}: ${run.average}. ${low}: ${run.low}.`,
             ...(run.note === undefined ? [] : [`(${run.note})`]),
           ].join(' '),
         ),

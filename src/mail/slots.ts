@@ -98,7 +98,8 @@ function known(l: Letter): string {
   const more = (l.known?.more ?? []).length > 0 ? paragraph((l.known?.more ?? []).join(' ')) : ''
   const head = l.known === undefined ? '' : h2(l.known.head)
   const sign = `<p style="margin:14px 0 0">${l.sign.map(escapeHtml).join('<br />')}</p>`
-  return head + grades + more + l.closing.map((p) => paragraph(p)).join('') + sign
+  const next = h2(l.next.head) + paragraph(l.next.says)
+  return block(head + grades + more) + next + l.closing.map((p) => paragraph(p)).join('') + sign
 }
 
 /** Why it came, that it loads nothing, and who we are; at the foot of every mail. */

@@ -39,6 +39,7 @@ export function textOf(l: Letter): string {
             ...l.known.more.map(bullet),
           ]),
         ]),
+    section(l.next.head, [wrap(l.next.says)]),
     ...l.closing.map((p) => wrap(p)),
     l.sign.map((s) => wrap(s)).join('\n'),
   ]

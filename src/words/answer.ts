@@ -16,6 +16,7 @@ import { leadOf } from './answer/lead.ts'
 import { findOutOf } from './answer/leadFacts.ts'
 import type { Item, Letter, LetterEdits } from './answer/letter.ts'
 import { withLowered } from './answer/lowered.ts'
+import { nextAsked, nextOf } from './answer/nextDo.ts'
 import { type Case, caseOf, pickOf } from './answer/pick.ts'
 import { priceOf } from './answer/price.ts'
 import { roadsOf } from './answer/roads.ts'
@@ -94,6 +95,7 @@ function letterFrom(ctx: Context, kind: Case, edits: LetterEdits): Letter {
     handsIn: handsInOf(ctx, asksToMeasure),
     known: knownOf(ctx, shown),
     closing: paragraphsOf(edits.closing),
+    next: nextOf(ctx, kind),
     sign: [words.known.regards, fill(words.known.sign, { builder: oneLine(shop.builder), shop: shopName })],
     foot: {
       why: fill(words.foot.why, { date: asked }),
@@ -146,6 +148,7 @@ function askedLetter(answer: Answer, asked: Asked, edits: LetterEdits): Letter {
     handsIn: handsInAsked(ctx, asked, said.verdict),
     known: undefined,
     inShort: inShortOf({ ...said, reasons: { ...said.reasons, items: reasons } }, asked),
+    next: nextAsked(ctx, asked, said),
   }
 }
 

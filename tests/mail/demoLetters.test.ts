@@ -77,7 +77,7 @@ test('a pick of work alone reads as something to do, not as something to buy', a
   expect(letter.pick?.grade?.says).toBe('We ran your games without it, and with it.')
   expect(letter.pick?.reason.map(plain)).toEqual([
     'With its profile on, your memory can run at its rated 3200 MT/s (million transfers a second).',
-    'Your processor is rated for 2666 MT/s: above it most run, none is sure to.',
+    'Your processor is rated for 2666 MT/s: above it most run, but it is not guaranteed.',
     'Nothing has to be bought for it.',
   ])
   // Nobody opens the machine for it, so no caution about the supply stands there.

@@ -164,7 +164,7 @@ test.runIf(run).each([
       await page.getByRole('button', { name: OWNER_DE.send }).click()
       expect(await page.getByRole('alert').first().textContent()).toContain(OWNER_DE.noWords)
       await page.getByRole('link', { name: OWNER_DE.sheet }).click()
-      expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe('Grenzenblatt')
+      expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe('Datenblatt zum Aufrüsten')
       await looksRight()
       await page.getByRole('link', { name: OWNER_DE.back }).click()
       await page.getByRole('button', { name: 'English' }).click()

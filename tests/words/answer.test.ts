@@ -59,8 +59,8 @@ describe('a yes', () => {
       word: 'fits, runs below its rating',
       grade: { grade: 'measured', word: 'measured' },
       figures: [
-        { figure: '$142', what: 'in all, fitting included, your old part already taken off' },
-        { figure: '+29%', what: 'more pictures you can see' },
+        { figure: '$142', what: 'in all, fitting included, if we keep your old part' },
+        { figure: '+29%', what: 'more pictures you can see, on average over three games' },
       ],
     })
     expect(plain(letter.pick?.reason.join(' ') ?? '')).toBe(
@@ -77,9 +77,9 @@ describe('a yes', () => {
       'From 42 to 63 FPS (60 to 66).',
     ])
     expect(letter.games?.rows.map((r) => plain(r.notes.join(' ')))).toEqual([
-      'Slow moments (1% low: 99 of 100 pictures come faster): from 38 to 52 FPS.',
-      'Your display shows 75 a second. Slow moments: from 82 to 84 FPS.',
-      'Slow moments: from 31 to 47 FPS.',
+      'We promise at least 70 FPS. Slow moments (1% low: 99 of 100 pictures come faster): from 38 to 52 FPS.',
+      'We promise at least 112 FPS. Your display shows 75 a second. Slow moments: from 82 to 84 FPS.',
+      'We promise at least 60 FPS. Slow moments: from 31 to 47 FPS.',
     ])
   })
 
@@ -101,7 +101,7 @@ describe('a yes', () => {
       ['fits', 'Tandem 2×8 memory kit, $31 in all, fitting included'],
       [
         'fits after work',
-        'Hexa 6C processor (open box) and Quarrel 8G graphics card (used), $236 in all, fitting included, your old part already taken off',
+        'Hexa 6C processor (open box) and Quarrel 8G graphics card (used), $236 in all, fitting included, if we keep your old part',
       ],
     ])
     expect(says(letter.roads?.items, 'Tandem')).toBe(
@@ -166,7 +166,7 @@ describe('the other honest answers', () => {
     [
       'need a run',
       'M-0042: it fits; one run, then a number',
-      'Something fits, and we have no number for your games yet.',
+      'Quarrel 8G graphics card (used) goes in, for $142, but we have no number for your games yet.',
     ],
     [
       'not worth it',
@@ -203,7 +203,7 @@ describe('the other honest answers', () => {
 
   test('what was looked at and not worth it is named with its price', () => {
     expect(says(letterOf(kind('not worth it')).roads?.items, 'Tandem')).toContain(
-      'It fits, and we would not buy it: 2 FPS for $31.',
+      'It fits, and we would not buy it: 2 FPS more in Long Winter, for $31.',
     )
   })
 
@@ -254,7 +254,10 @@ describe('the other honest answers', () => {
     }
     const letter = letterOf(answerOf({ ranking: { ...RANKING, ranked: [swap] } }))
     expect(plain(letter.lead.answer)).toBe('You even get $8 back: Long Winter goes from 42 to 63 FPS.')
-    expect(letter.pick?.figures.map((f) => f.what)).toEqual(['you get back', 'more pictures you can see'])
+    expect(letter.pick?.figures.map((f) => f.what)).toEqual([
+      'you get back',
+      'more pictures you can see, on average over three games',
+    ])
     expect(letter.price?.rows.at(-1)).toMatchObject({ what: 'You get back', figure: '$8' })
   })
 
@@ -274,8 +277,15 @@ describe('the other honest answers', () => {
       gain('rally', 42, 63, { low: 60, high: 66, disagrees: true }),
     ]
     const { games } = letterOf(answerOf({ ranking: { ...RANKING, ranked: [{ ...CARD, gains: odd }] } }))
-    expect(games?.rows[0]?.notes).toEqual(['Afterwards: measured on another machine that has the new part.'])
-    expect(games?.rows[1]?.notes).toEqual(['Measured on another machine with the same parts.'])
+    const notes = (at: number) => games?.rows[at]?.notes.map(plain)
+    expect(notes(0)).toEqual([
+      'We promise at least 70 FPS.',
+      'Afterwards: measured on another machine that has the new part.',
+    ])
+    expect(notes(1)).toEqual([
+      'We promise at least 60 FPS.',
+      'Measured on another machine with the same parts.',
+    ])
     const [, , unsure] = games?.rows ?? []
     expect([joinPieces(unsure?.says ?? []), ...(unsure?.notes ?? [])]).toEqual([
       'Our runs of it disagree.',
@@ -409,7 +419,7 @@ describe('odd answers', () => {
     ])
   })
 
-  test('parts with one reason are told once; what does not fit on the page is counted', () => {
+  test('parts with one reason are told once; what there is no room for is named', () => {
     const same = Array.from({ length: 5 }, (_, i) => ({
       ...TOO_BIG,
       partId: `E-${i}`,
@@ -426,10 +436,12 @@ describe('odd answers', () => {
       'E-0',
       'O-0',
       'O-1',
+      'E-3, E-4, O-2, O-3, O-4, and O-5',
     ])
     expect(says(board?.items, 'E-0')).toMatch(/your case has 2\. The same goes for E-1 and E-2\.$/)
-    // 5 + 6 ruled out, 3 + 1 + 1 told.
-    expect(board?.more[0]).toBe('Six more parts from our shelf are not listed here. Just ask.')
+    expect(says(board?.items, 'E-3, E-4')).toBe(
+      'We judged this too. Ask for the reasons: there was no room for them here.',
+    )
   })
 
   test('the machine’s own limits take no place from the parts that fit', () => {
@@ -438,7 +450,7 @@ describe('odd answers', () => {
       'DDR4 memory, up to 64 GB',
       'Graphics cards up to 286 mm long',
       'Coolers up to 158 mm high',
-      'Broadside 12G graphics card',
+      'Broadside 12G graphics card, $210 in all',
     ])
   })
 
@@ -453,7 +465,7 @@ describe('odd answers', () => {
     const answer = answerOf({ ranking: { ...RANKING, ranked: [CARD, KIT, worse], needsAFact: [] } })
     const letter = letterOf(answer)
     expect(says(letter.board?.items, 'Broadside')).toBe(
-      'In Long Winter it is slower than today: from 69 to 59 FPS. It fits, and we would not buy it.',
+      'In Long Winter it is slower than today: from 69 to 59 FPS. It fits, and we would not buy it. Your old graphics card comes out. You keep it, and we pay nothing for it.',
     )
   })
 
@@ -471,8 +483,8 @@ describe('odd answers', () => {
     )
     expect(letter.lead.more[1]).toBe('Both of your games then average 60\u00a0FPS or more.')
     expect(plain(joinPieces(letter.games?.rows[0]?.says ?? []))).toBe('It stays near 59 FPS (56 to 62).')
-    expect(plain(letter.games?.rows[0]?.notes[0] ?? '')).toBe(
-      'Slow moments (1% low: 99 of 100 pictures come faster): 34 FPS, as today.',
+    expect(plain(letter.games?.rows[0]?.notes.join(' ') ?? '')).toBe(
+      'We promise at least 56 FPS. Slow moments (1% low: 99 of 100 pictures come faster): 34 FPS, as today.',
     )
   })
 
@@ -505,7 +517,7 @@ describe('odd answers', () => {
     })
     const letter = letterOf(answerOf({ ranking: { ...RANKING, ranked: [two, vague, crumb, PAIR] } }))
     expect(letter.roads?.items.map((i) => i.what)).toEqual([
-      'Hexa 6C processor (open box) and Quarrel 8G graphics card (used), $236 in all, fitting included, your old part already taken off',
+      'Hexa 6C processor (open box) and Quarrel 8G graphics card (used), $236 in all, fitting included, if we keep your old part',
     ])
   })
 
@@ -536,7 +548,7 @@ describe('odd answers', () => {
       }),
     )
     expect(says(board?.items, 'Longbow')).toBe(
-      'It takes the room of 4 slots, and your case has 2. It needs another supply, and our shelf has none today. And one more reason.',
+      'It takes the room of 4 slots, and your case has 2. It needs another supply, and our shelf has none today. So we name no price. And one more reason.',
     )
     expect(board?.more).toEqual(['Left out because you asked for no used parts: Hexa 6C processor.'])
   })

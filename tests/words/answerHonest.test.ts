@@ -62,7 +62,9 @@ describe('a number measured where nothing held the processor back', () => {
   const elsewhere = letterOf(ranked(held(CARD.gains)))
   test('is not plainly measured: on the strip, above the games and on another road', () => {
     expect(elsewhere.pick?.grade).toMatchObject({ word: 'measured on another machine' })
-    expect(elsewhere.pick?.grade?.says).toContain('Yours holds it back, so it may give less.')
+    expect(elsewhere.pick?.grade?.says).toContain(
+      'Yours holds it back, so it may give less than we expect. What we promise stands with each game.',
+    )
     expect(lines(elsewhere.games?.intro)).toContain('In yours it may give less.')
     expect(lines(elsewhere.games?.intro)).not.toContain('All of it measured.')
     const road = letterOf(ranked(CARD, { ...held(CARD.gains), id: 'held', useful: useful(40, 3) }))
@@ -87,7 +89,7 @@ describe('what the figures count', () => {
   test('run on another machine: that is said, and no run is asked for', () => {
     const { pick } = letterOf(ranked(held(CARD.gains)))
     expect(lines(pick?.reason)).toContain(
-      'That is not in the figures: we measured on another machine, and yours may give less.',
+      'That is not in the figures: we measured on another machine, so yours may give less than we expect.',
     )
     expect(lines(pick?.reason)).not.toContain('only a run can say')
   })
@@ -180,7 +182,7 @@ describe('equal names', () => {
   test('one kit in two options is named once', () => {
     const answer = answerOf({ ranking: { ...NOTHING, needsAFact: [unclear('a'), unclear('b')] } })
     expect(lines(letterOf(answer).lead.more)).toContain(
-      'It decides whether this goes in: Tandem 2×8 memory kit.',
+      'It decides whether this goes in: Tandem 2×8 memory kit ($31). Each price is in all, fitting included.',
     )
   })
 })
@@ -317,14 +319,14 @@ describe('a budget that is too small', () => {
     const over = { ...RANKING, ...above, titlesAtTargetToday: 0, needsAFact: [], ranked: [PAIR] }
     const letter = letterOf(answerOf({ ranking: over }))
     expect(lines(letter.lead.more)).toBe(
-      'Keep your money for now. The next step would cost $236 in all, fitting included, your old part already taken off. That is Hexa 6C processor (open box) and Quarrel 8G graphics card (used). Long Winter would then go from 42 to about 64 FPS (estimated, 58 to 71). If you want that all the same, write back. FPS means pictures a second.',
+      'Keep your money for now. The next step would cost $236 in all, fitting included, if we keep your old part. That is Hexa 6C processor (open box) and Quarrel 8G graphics card (used). Long Winter would then go from 42 to about 64 FPS (estimated, 58 to 71). If you want that all the same, write back. FPS means pictures a second.',
     )
     expect([letter.pick, letter.price]).toEqual([undefined, undefined])
     expect(letter.reply.text).toBe('Any question is welcome: write back.')
     expect(letter.reply.words).toBe('Reply with a question')
     expect(letter.roads?.head).toBe('Above your budget')
     expect(letter.roads?.items.map((i) => plain(i.what))).toEqual([
-      'Hexa 6C processor (open box) and Quarrel 8G graphics card (used), $236 in all, fitting included, your old part already taken off',
+      'Hexa 6C processor (open box) and Quarrel 8G graphics card (used), $236 in all, fitting included, if we keep your old part',
     ])
     expect(lines(letter.roads?.items[0]?.says)).toMatch(/^Above your \$200\./)
   })

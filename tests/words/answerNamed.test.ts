@@ -148,7 +148,7 @@ describe('it is answered first', () => {
     }
     const { lead, board } = letter('The Longbow?', { ...NOTHING, needsAFact: [UNCLEAR, other] })
     expect(lines(lead.more)).toContain(
-      'They decide whether this goes in: Longbow 16G graphics card and Broadside 12G graphics card.',
+      'They decide whether this goes in: Longbow 16G graphics card ($300) and Broadside 12G graphics card ($210).',
     )
     expect(board?.items.filter((i) => i.verdict === "can't tell").map((i) => i.what)).toEqual([
       'Longbow 16G graphics card',
@@ -179,7 +179,7 @@ describe('a row of the board is true of its part alone', () => {
 
   test('without one, its companion is named', () => {
     expect(row({ ranked: [KIT, KIT, KIT, pair] }, /Broadside/)?.what).toBe(
-      'Hexa 6C processor together with Broadside 12G graphics card',
+      'Hexa 6C processor together with Broadside 12G graphics card, $394 in all',
     )
   })
 
@@ -190,9 +190,9 @@ describe('a row of the board is true of its part alone', () => {
       companionPartIds: ['S-1'],
       findings: pair.findings,
     })
-    expect(lines(row({ withoutNumber: [withSupply] })?.says)).toContain(
-      'It needs Tern 460 supply with it: $364 in all.',
-    )
+    const told = row({ withoutNumber: [withSupply] })
+    expect(told?.what).toMatch(/, \$364 in all$/)
+    expect(lines(told?.says)).toContain('It needs Tern 460 supply with it; that is in the price.')
   })
 })
 

@@ -83,7 +83,7 @@ export const FIT_SAYINGS: readonly (readonly [RuleId, Finding['verdict'], Ask, o
     'memory.profile',
     'fits',
     { add: [fast], ...instead, at: open },
-    "It can run at 3200 MT/s, above your processor's rated 2666 MT/s: most do, none is sure to.",
+    "It can run at 3200 MT/s, above your processor's rated 2666 MT/s: most do, but it is not guaranteed.",
   ],
   ['memory.flex', 'fits', { add: [newKit] }, 'All 32 GB use both channels.'],
   [

@@ -61,6 +61,8 @@ export function partSaid(ctx: Context, asked: PartAsked): AskedSaid {
     answer,
     more: [
       ...decisive,
+      // What nobody worked out is said, so that nobody looks for it.
+      ...(option === undefined ? [isOpen ? w.noFiguresYet : w.noFigures] : []),
       ...(verdict === 'does not fit' ? insteadOf(ctx, asked) : []),
       ...(option?.surely === undefined ? [] : [surelyOf(ctx, option.surely)]),
     ],

@@ -3,13 +3,14 @@ import { WISHES } from '../../core/question.ts'
 import type { Option, RuledOut } from '../../core/ranking/option.ts'
 import { rankOfVerdict, type Verdict } from '../../core/verdict.ts'
 import { fill, oneLine } from '../say.ts'
+import { priced, pricesOf, type Row, restOf } from './boardPrices.ts'
 import { type Context, companionsOf, goodsOf, reasonsOf, wantedParts, worseThanFits } from './context.ts'
 import { namedBefore } from './facts.ts'
 import type { Item, Letter } from './letter.ts'
 import { limitRows } from './limitRows.ts'
+import { oldPartsOf } from './oldParts.ts'
 import { notWorthOf } from './roads.ts'
 import { soundLines, tooLoudLines } from './sound.ts'
-import { priceWhatOf } from './strip.ts'
 
 /** Parts told for each verdict, reasons of one part, and further parts named for the same reason; the rest is counted. */
 const EACH_MOST = 3
@@ -18,17 +19,8 @@ const SAME_MOST = 2
 /** Works named that somebody has to look into first. */
 const CHECKS_MOST = 2
 
-type Row = {
-  readonly key: string
-  readonly verdict: Verdict
-  readonly what: string
-  readonly says: readonly string[]
-  /** Told of this part alone: not where several share one reason. */
-  readonly price?: readonly string[]
-}
-
-/** `parts`: how many parts of the shelf it speaks for; none when it is a limit. */
-type Told = Row & { readonly parts: number }
+/** `keys`: the parts of the shelf that it speaks for; none when it is a limit. */
+type Told = Row & { readonly keys: readonly string[] }
 
 /**
  * What the board can take, takes after work, may take once a fact is known, and cannot take: best to worst, each with
@@ -50,29 +42,31 @@ export function boardOf(ctx: Context, elsewhere: readonly Option[]): Letter['boa
   )
   const place = (row: Row) => namedBefore(ctx, [row.key])
   const sorted = parts.toSorted((a, b) => place(a) - place(b))
-  const limits = limitRows(ctx, missing).map((row) => ({ ...row, parts: 0 }))
+  const limits = limitRows(ctx, missing).map((row) => ({ ...row, keys: [] }))
   const rows = chosenOf(ctx, [...limits, ...mergedByKind(ctx, noneOfKinds(ctx), sorted)])
-  const items: Item[] = rows
+  const told = new Set(rows.flatMap(({ keys }) => keys))
+  const rest =
+    rows.length === 0
+      ? []
+      : restOf(
+          ctx,
+          parts.filter(({ key }) => !told.has(key)),
+        )
+  const items: Item[] = [...rows, ...rest]
     .toSorted((a, b) => rankOfVerdict(a.verdict) - rankOfVerdict(b.verdict))
-    .map(({ verdict, what, says }) => ({
-      ...ctx.verdict(verdict),
-      what,
-      says: says.map((s) => ctx.gloss.add(s)),
+    .map((row) => ({
+      ...ctx.verdict(row.verdict),
+      what: priced(ctx, row, w.priced, w.back),
+      says: row.says.map((s) => ctx.gloss.add(s)),
     }))
-  const told = rows.reduce((sum, row) => sum + row.parts, 0)
-  const left = parts.length - told
-  const more = [
-    ...(items.length > 0 && left > 0 ? [ctx.some(w.more, left)] : []),
-    ...wishesOf(ctx),
-    ...tooLoudLines(ctx),
-    ...checkFirstOf(ctx),
-  ]
+  const more = [...pricesOf(ctx, parts), ...wishesOf(ctx), ...tooLoudLines(ctx), ...checkFirstOf(ctx)]
   return items.length === 0 ? undefined : { head: w.head, items, more }
 }
 
 /** The rows that there is room for, those of what the owner asked about before all others. */
 function chosenOf(ctx: Context, rows: readonly Told[]): readonly Told[] {
-  const isAsked = (row: Told) => namedBefore(ctx, [row.key]) <= ctx.asking.partIds.length && row.parts > 0
+  const isAsked = (row: Told) =>
+    namedBefore(ctx, [row.key]) <= ctx.asking.partIds.length && row.keys.length > 0
   const asked = rows.filter(isAsked)
   const texts = asked.flatMap((row) => row.says)
   const perVerdict = new Map<Verdict, number>()
@@ -80,8 +74,8 @@ function chosenOf(ctx: Context, rows: readonly Told[]): readonly Told[] {
   const chosen = new Set(asked)
   for (const row of rows.filter((r) => !isAsked(r))) {
     const before = perVerdict.get(row.verdict) ?? 0
-    if ((row.parts > 0 && before >= EACH_MOST) || !ctx.gloss.hasRoom([...texts, ...row.says])) continue
-    if (row.parts > 0) perVerdict.set(row.verdict, before + 1)
+    if ((row.keys.length > 0 && before >= EACH_MOST) || !ctx.gloss.hasRoom([...texts, ...row.says])) continue
+    if (row.keys.length > 0) perVerdict.set(row.verdict, before + 1)
     texts.push(...row.says)
     chosen.add(row)
   }
@@ -136,7 +130,9 @@ function mergedByKind(
     const own = rows.filter((r) => ids.has(r.key))
     const [first] = own
     const says = ctx.words.board.noneOfKind[kind]
-    return first === undefined ? [] : [{ ...first, says: [...first.says, says], parts: own.length }]
+    return first === undefined
+      ? []
+      : [{ ...first, says: [...first.says, says], keys: own.map(({ key }) => key) }]
   })
   const told = new Set([...none.values()].flatMap((ids) => [...ids]))
   const others = rows.filter((r) => !told.has(r.key))
@@ -153,9 +149,11 @@ function mergedBySaying(ctx: Context, rows: readonly Row[]): Told[] {
   return [...groups.values()].flatMap(([first, ...others]) => {
     if (first === undefined) return []
     const same = others.slice(0, SAME_MOST)
-    if (same.length === 0) return [{ ...first, says: [...first.says, ...(first.price ?? [])], parts: 1 }]
-    const says = fill(ctx.words.board.sameFor, { parts: ctx.list(same.map((r) => r.what)) })
-    return [{ ...first, says: [...first.says, says], parts: 1 + same.length }]
+    const keys = [first, ...same].map(({ key }) => key)
+    if (same.length === 0) return [{ ...first, keys }]
+    const { sameFor, pricedAmong, backAmong } = ctx.words.board
+    const parts = ctx.list(same.map((row) => priced(ctx, row, pricedAmong, backAmong)))
+    return [{ ...first, says: [...first.says, fill(sameFor, { parts })], keys }]
   })
 }
 
@@ -192,30 +190,22 @@ function rowOf(ctx: Context, option: Option, partId: string): Row {
   const name =
     isAlone && option.change.removeIds.length === 0 ? ctx.partWords(partId) : placed(ctx, option, part)
   const companions = goodsOf(ctx, option, companionsOf(option))
-  const withIt =
-    companions === '' ? [] : [fill(w.withIt, { parts: companions, price: ctx.money(option.price.netMinor) })]
+  const withIt = companions === '' ? [] : [fill(w.withIt, { parts: companions })]
   const poor = isAlone ? notWorthOf(ctx, option) : []
   const worse = reasonsOf(ctx, option, REASONS_MOST, false)
   const [first] = option.findings
   const fits = worse.length > 0 || poor.length > 0 || first === undefined ? [] : ctx.finding(first)
   return {
     key: partId,
-    price: priceOf(ctx, option, partId),
+    netMinor: option.price.netMinor,
     verdict: option.verdict,
     what: isAlone
       ? name
       : fill(ctx.words.goods.together, { part: name, others: goodsOf(ctx, option, others) }),
-    says: [...new Set([...poor, ...worse, ...fits, ...withIt, ...sureOf(ctx, option)])],
+    says: [
+      ...new Set([...poor, ...worse, ...fits, ...withIt, ...oldPartsOf(ctx, option), ...sureOf(ctx, option)]),
+    ],
   }
-}
-
-/** What was asked for by name is told with its price, where nothing else said it. */
-function priceOf(ctx: Context, option: Option, partId: string): readonly string[] {
-  const w = ctx.words.board
-  const isNamed = ctx.asking.partIds.includes(partId)
-  if (!isNamed || companionsOf(option).length > 0 || option.price.netMinor <= 0) return []
-  const line = option.verdict === "can't tell" ? w.priceIf : w.price
-  return [fill(line, { price: ctx.money(option.price.netMinor), what: priceWhatOf(ctx, option) })]
 }
 
 /** Beside what needs a fact: the way that needs none, with its price. */

@@ -154,10 +154,15 @@ export function asksToLook({ answer }: Context): boolean {
   return !answer.limits.cardRoomMm.known || findings.some((f) => f.missing.some(isOwners))
 }
 
-/** Their names in a list: equal names once, with how many the shelf has of them. */
+/**
+ * Their names in a list: equal names once, with how many the shelf has of them. Where there are several things, each has
+ * its price beside it; of one alone a sentence of its own tells it.
+ */
 export function decidedWords(ctx: Context): string {
+  const named = undecided(ctx)
+  const isOne = named.flat().length < 2
   return ctx.list(
-    undecided(ctx).flatMap((options) => {
+    named.flatMap((options) => {
       const [first] = options
       if (first === undefined) return []
       const parts = optionWords(ctx, first)
@@ -168,7 +173,11 @@ export function decidedWords(ctx: Context): string {
             .join('+'),
         ),
       ).size
-      return [kinds > 1 ? ctx.some(ctx.words.lead.sameName, kinds, { parts }) : parts]
+      if (kinds > 1) return [ctx.some(ctx.words.lead.sameName, kinds, { parts })]
+      const { netMinor } = first.price
+      // One name with several prices has none of them.
+      if (isOne || netMinor <= 0 || options.some(({ price }) => price.netMinor !== netMinor)) return [parts]
+      return [fill(ctx.words.lead.decidedEach, { parts, price: ctx.money(netMinor) })]
     }),
   )
 }

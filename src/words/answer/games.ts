@@ -2,10 +2,11 @@ import type { End, Grade, TitleGain } from '../../core/gain/gain.ts'
 import { REPEATS_AGREE_LOG } from '../../core/gain/noise.ts'
 import type { Pace } from '../../core/gain/pace/pace.ts'
 import { PACE_CLEAR, PACE_LEANING } from '../../core/gain/pace/pace.ts'
+import { isPromised } from '../../core/gain/useful.ts'
 import { pacesOf } from '../../core/paceOfAnswer.ts'
 import { displayOf } from '../../core/question.ts'
 import { heldBackBy } from '../../core/ranking/heldBack.ts'
-import { wholeOf } from '../figures.ts'
+import { outwards, wholeOf } from '../figures.ts'
 import { sayAdds, sayPace } from '../pace.ts'
 import { type Filling, fill, fillPieces, type Piece } from '../say.ts'
 import { type Context, optionWords } from './context.ts'
@@ -123,7 +124,18 @@ function endOf({ pick, words }: Context, known: readonly Known[]): readonly stri
   const w = words.games
   if (pick === undefined || known.length === 0) return []
   if (pick.verdict === "can't tell") return [w.ifItFits]
-  return isWorkOnly(pick) || known.every(({ sd }) => sd === 0) ? [w.end] : [w.end, ...w.endMiss]
+  if (!known.some(isPromisedHere)) return [w.end]
+  return [w.end, isWorkOnly(pick) ? w.endMissWork : w.endMiss]
+}
+
+/** Where a miss is possible and nothing has to be run again first. */
+const isPromisedHere = (gain: Known): boolean => isPromised(gain) && gain.sd > 0
+
+/** The one figure of a game that is promised: the lower end of its range, as it is held against what is measured after the work. */
+function promiseNote({ pick, words, figures }: Context, gain: Known): readonly string[] {
+  if (pick === undefined || pick.verdict === "can't tell" || !isPromisedHere(gain)) return []
+  const { low } = outwards(gain.afterFpsLow, gain.afterFpsHigh)
+  return [fill(words.games.promise, { low: figures.fps(low) })]
 }
 
 /** Measured, and not on this machine. */
@@ -152,6 +164,7 @@ function rowOf(t: Telling, gain: TitleGain, settingId: string | undefined, pace:
     title,
     says: today ? fillPieces(w.today, { before: todayOf(ctx, gain) }) : says(t, gain),
     notes: [
+      ...promiseNote(ctx, gain),
       ...displayNote(ctx, gain, today),
       ...(today ? paceToday(ctx, pace) : paceNote(ctx, gain)),
       ...lowNote(t, gain, today),

@@ -45,6 +45,9 @@ export function handsInOf(ctx: Context, asksToMeasure: boolean): Letter['handsIn
       creditMinor === 0
         ? fill(labourMinor === 0 ? w.partsSame : w.parts, { price: ctx.money(partsMinor) })
         : fill(w.partsExchange, { price: ctx.money(partsMinor), net: ctx.money(partsMinor + creditMinor) }),
+      ...(pick.change.add.length > 1
+        ? [fill(w.all, { parts: ctx.list(pick.change.add.map((p) => ctx.partWords(p.id))) })]
+        : []),
       ...oursOf(ctx, pick, partsMinor, creditMinor),
     ],
     itemsHead: w.itemsHead,

@@ -166,7 +166,7 @@ function plainAnswerOf({ ctx, kind, gain, values }: Facts): string {
     case 'fact':
       return factsSaid(ctx)
     case 'run':
-      return w.run
+      return runSaid(ctx)
     case 'games':
       return w.games
     case 'reached':
@@ -184,6 +184,15 @@ function plainAnswerOf({ ctx, kind, gain, values }: Facts): string {
     default:
       return fill(w.withoutNumber, values)
   }
+}
+
+/** What fits and has no number, by name where it is one thing. */
+function runSaid(ctx: Context): string {
+  const w = ctx.words.lead
+  const [only, ...others] = ctx.answer.ranking.withoutNumber.filter((o) => !isWorkOnly(o))
+  return only === undefined || others.length > 0
+    ? w.run
+    : fill(w.runNamed, { parts: goodsWords(ctx, only), price: ctx.money(only.price.netMinor) })
 }
 
 function moreOf({ ctx, kind, gain, values }: Facts): readonly string[] {

@@ -62,10 +62,12 @@ function surelyOf(ctx: Context): readonly string[] {
   return [...new Set(said)]
 }
 
-/** What waits for a fact, with its price where it is one thing. */
+/** What waits for a fact, with its price where it is one thing; of several, what the prices beside them hold. */
 export function decidedPrice(ctx: Context): readonly string[] {
   const option = decidedOption(ctx)
-  return option === undefined || option.price.netMinor <= 0
+  if (option === undefined)
+    return decidedOptions(ctx).some(({ price }) => price.netMinor > 0) ? [ctx.words.lead.decidedPrices] : []
+  return option.price.netMinor <= 0
     ? []
     : [
         fill(ctx.words.lead.decidedPrice, priceOf(ctx, option)),

@@ -35,10 +35,11 @@ export function namedFirst(ctx: Context, kind: Case): Named {
   const out = ruledOut.find((r) => r.partId === id)
   if (out === undefined) return NOTHING
   const wish = WISHES.find((known) => known === out.wish)
-  if (wish !== undefined) return saying(fill(w.wish, { ...values, wish: ctx.words.wishes[wish] }))
+  if (wish !== undefined)
+    return saying(fill(w.wish, { ...values, wish: ctx.words.wishes[wish] }), w.outNoFigures)
   const [worst] = worstOf(out.findings)
   const why = worst === undefined ? [] : ctx.finding(worst).slice(0, 1)
-  return saying(fill(w.out, { ...values, verdict: ctx.words.verdicts[out.verdict] }), ...why)
+  return saying(fill(w.out, { ...values, verdict: ctx.words.verdicts[out.verdict] }), ...why, w.outNoFigures)
 }
 
 function ofMeasured(ctx: Context, option: Option, part: { readonly part: string }): Named {

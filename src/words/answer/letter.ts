@@ -120,6 +120,8 @@ export type Letter = {
         readonly more: readonly string[]
       }
     | undefined
+  /** The one thing to do now; behind everything else. */
+  readonly next: { readonly head: string; readonly says: string }
   readonly closing: readonly string[]
   readonly sign: readonly string[]
   readonly foot: {

@@ -28,6 +28,12 @@ export function withLowered(
   }
 }
 
+/** What the first of them says to do, where it stands right behind the answer. */
+export function loweredFirst(ctx: Context): Filling | undefined {
+  const [first] = ctx.answer.lowered ?? []
+  return first === undefined ? undefined : valuesOf(ctx, first)
+}
+
 function inFront(ctx: Context, roads: Letter['roads'], items: readonly Item[]): Letter['roads'] {
   const { lowered, roads: w } = ctx.words
   if (items.length === 0) return roads

@@ -3,6 +3,7 @@ import { dueOfLines } from '../../core/ranking/price.ts'
 import { fill, oneLine } from '../say.ts'
 import type { Context } from './context.ts'
 import type { Letter, PriceRow } from './letter.ts'
+import { oldPartsOf } from './oldParts.ts'
 import { isFree } from './workOnly.ts'
 
 /** The price of the pick line by line, what the reader pays, until when, and what is on the shelf. */
@@ -31,8 +32,10 @@ export function priceOf(ctx: Context): Letter['price'] {
       isFree(pick)
         ? words.work.free
         : fill(w.valid, { date: figures.dateAfter(answer.at, answer.inputs.shop.policy.priceValidDays) }),
+      ...(pick.price.unpriced.length > 0 ? [w.unpricedNote] : []),
       ...(isFittedFree(pick) ? [w.fittedFree] : []),
       ...timeOf(ctx, pick),
+      ...oldPartsOf(ctx, pick),
       ...stockOf(ctx),
       ...(credit > 0 ? [ctx.some(w.tested, credits.length, { price: ctx.money(netMinor + credit) })] : []),
     ],
@@ -91,7 +94,13 @@ function rowOf(ctx: Context, line: PriceLine): PriceRow {
       return { what: fill(w.fitting, { kind }), note: minutes, figure, sum: false }
     }
     case 'work':
-      return { what: words.works[line.ref] ?? oneLine(line.ref), note: minutes, figure, sum: false }
+      return {
+        what: words.works[line.ref] ?? oneLine(line.ref),
+        note: minutes,
+        // A line of 0 would say that it costs nothing.
+        figure: ctx.pick?.price.unpriced.includes(line.ref) ? w.unpriced : figure,
+        sum: false,
+      }
     case 'trade-in':
       return { what: fill(w.tradeIn, { part: ctx.partWords(line.ref) }), figure, sum: false }
   }

@@ -6,6 +6,7 @@ import { fill } from '../say.ts'
 import { type Context, goodsWords, gradeWord, optionWords, reasonsOf } from './context.ts'
 import { runAgainOf } from './lead.ts'
 import type { Item, Letter } from './letter.ts'
+import { oldPartsOf } from './oldParts.ts'
 import { caseOf, headGain, type Known, knownGains, nextStep, targetReached, unsureOf } from './pick.ts'
 import { aboutAfter, isEstimate, ratesOf } from './rates.ts'
 import { howSure, mayOf, mayStayBelow } from './reached.ts'
@@ -119,7 +120,9 @@ function itemOf(ctx: Context, option: Option, lead: readonly string[]): Item {
           price: ctx.money(Math.abs(net)),
           ...(net >= 0 && { what: priceWhatOf(ctx, option) }),
         }),
-    says: [...said, ...reasonsOf(ctx, option, REASONS_MOST)].map((s) => ctx.gloss.add(s)),
+    says: [...said, ...reasonsOf(ctx, option, REASONS_MOST), ...oldPartsOf(ctx, option)].map((s) =>
+      ctx.gloss.add(s),
+    ),
   }
 }
 
@@ -197,10 +200,23 @@ export function notWorthOf(ctx: Context, option: Option): readonly string[] {
   const hz = displayOf(answer.inputs.question).refreshHz ?? Number.POSITIVE_INFINITY
   // What the display does not show is no reason to buy, and none to be told.
   const delta = gain === undefined ? 0 : risesBy(gain, hz)
-  const line = gain !== undefined && isEstimate(gain.after) ? said.notWorthEstimated : said.notWorth
-  return delta <= 0
-    ? [said.notWorthNothing]
-    : [fill(line, { delta: figures.fps(delta), price: ctx.money(option.price.netMinor) })]
+  if (gain === undefined || delta <= 0) return [said.notWorthNothing]
+  const isCut = delta < risesBy(gain)
+  const line = isEstimate(gain.after)
+    ? isCut
+      ? said.notWorthShownEstimated
+      : said.notWorthEstimated
+    : isCut
+      ? said.notWorthShown
+      : said.notWorth
+  return [
+    fill(line, {
+      title: ctx.titleName(gain.titleId),
+      delta: figures.fps(delta),
+      hz: figures.named('refreshHz', hz),
+      price: ctx.money(option.price.netMinor),
+    }),
+  ]
 }
 
 /** In whole frames, as far as a display of so many a second shows them. */
@@ -224,7 +240,14 @@ function worthOf(ctx: Context, option: Option): readonly string[] {
   const same = knownGains(pick.gains).find((g) => g.titleId === gain?.titleId)
   const moreFps = gain === undefined || same === undefined ? 0 : risesBy(gain) - risesBy(same)
   const moreMinor = option.price.netMinor - pick.price.netMinor
-  return moreFps > 0 && moreMinor > 0
-    ? [fill(w.more, { delta: figures.fps(moreFps), price: ctx.money(moreMinor) }), w.notForThese]
+  return gain !== undefined && moreFps > 0 && moreMinor > 0
+    ? [
+        fill(w.more, {
+          title: ctx.titleName(gain.titleId),
+          delta: figures.fps(moreFps),
+          price: ctx.money(moreMinor),
+        }),
+        w.notForThese,
+      ]
     : [w.notForThese]
 }

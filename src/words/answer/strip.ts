@@ -2,7 +2,7 @@ import type { Grade } from '../../core/gain/gain.ts'
 import { displayOf } from '../../core/question.ts'
 import { heldBackBy } from '../../core/ranking/heldBack.ts'
 import type { Option, UsefulGain } from '../../core/ranking/option.ts'
-import { fill } from '../say.ts'
+import { fill, oneLine } from '../say.ts'
 import {
   type Context,
   companionsOf,
@@ -68,7 +68,7 @@ export function stripOf(ctx: Context): PickStrip | undefined {
         figure: free ? words.work.nothing : ctx.money(back ? -price.netMinor : price.netMinor),
         what: priceWhatOf(ctx, pick),
       },
-      ...(useful ? [{ figure: figures.gainPct(useful.pct), what: w.figures.useful }] : []),
+      ...(useful ? [{ figure: figures.gainPct(useful.pct), what: usefulWhat(ctx, useful) }] : []),
     ],
     useful: useful === undefined ? [] : usefulOf(ctx, useful, question.wanted.length),
   }
@@ -98,13 +98,29 @@ export function halfSaid(ctx: Context, { gains }: Option, grade: Grade): string 
 /** What a price is for: whether the work is in it, and an old part in exchange. */
 export function priceWhatOf(ctx: Context, option: Option): string {
   const { change, price } = option
-  const { work, pick } = ctx.words
+  const { work, works, pick } = ctx.words
   const w = pick.figures
   if (isFree(option)) return work.toPay
   if (price.netMinor < 0) return w.back
-  if (change.add.length === 0) return w.work
   const traded = price.lines.filter((l) => l.what === 'trade-in' && l.amountMinor < 0).length
-  return traded > 0 ? ctx.some(w.priceExchange, traded) : w.price
+  const said = change.add.length === 0 ? w.work : traded > 0 ? ctx.some(w.priceExchange, traded) : w.price
+  const open = price.unpriced.map((id) => works[id] ?? oneLine(id))
+  return open.length === 0 ? said : said + fill(w.unpriced, { works: ctx.list(open) })
+}
+
+/** What the percentage is of: over several games it is an average, and says so beside the figure. */
+const usefulWhat = ({ words, count }: Context, { countedTitleIds }: UsefulGain): string =>
+  countedTitleIds.length > 1
+    ? fill(words.pick.figures.usefulOf, { count: count(countedTitleIds.length) })
+    : words.pick.figures.useful
+
+/** How several games are weighed against each other. */
+function weighedOf({ words, answer }: Context, { countedTitleIds }: UsefulGain): readonly string[] {
+  if (countedTitleIds.length < 2) return []
+  const weights = answer.inputs.question.wanted
+    .filter(({ titleId }) => countedTitleIds.includes(titleId))
+    .map(({ weight }) => weight)
+  return [new Set(weights).size > 1 ? words.pick.weighed : words.pick.weighedAlike]
 }
 
 function usefulOf(ctx: Context, useful: UsefulGain, games: number): readonly string[] {
@@ -118,6 +134,7 @@ function usefulOf(ctx: Context, useful: UsefulGain, games: number): readonly str
   const disagreeing = [...unsure].map((id) => ctx.titleName(id))
   return [
     counted < games ? usefulSome(ctx, counted, games, hz) : usefulAll(ctx, games, hz),
+    ...weighedOf(ctx, useful),
     fill(w.usefulBetween, {
       low: figures.named('lowPct', Math.floor(useful.pctLow)),
       high: figures.named('highPct', Math.ceil(useful.pctHigh)),

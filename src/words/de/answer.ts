@@ -58,7 +58,8 @@ export const ANSWER_DE: Translated<typeof ANSWER_EN> = {
     low: 'Langsame Momente',
     lowGlossed: 'Langsame Momente (1%-Low: 99 von 100 Bildern sind schneller)',
     grade: 'Diese Zahl ist {grade}.',
-    allHeld: 'Alles gemessen, der neue Prozessor in einem anderen Rechner. Bei Ihrem kann es weniger sein.',
+    allHeld:
+      'Alles gemessen, der neue Prozessor in einem anderen Rechner. Bei Ihrem kann es weniger sein als diese Zahlen; was wir versprechen, steht bei jedem Spiel.',
     otherMachine: 'Gemessen an einem anderen Rechner mit den gleichen Teilen.',
     otherMachineAll: 'Wir haben an einem anderen Rechner mit den gleichen Teilen gemessen.',
     afterElsewhere: 'Danach: gemessen an einem anderen Rechner, der das neue Teil hat.',
@@ -121,10 +122,11 @@ export const ANSWER_DE: Translated<typeof ANSWER_EN> = {
     ifItFits:
       'Diese Zahlen gelten für den Fall, dass es passt. Versprochen sind sie erst, wenn die fehlende Angabe da ist.',
     end: 'Nach der Arbeit messen wir noch einmal und schreiben Ihnen, ob wir das Versprechen gehalten haben.',
-    endMiss: [
-      'Versprochen ist jeweils das untere Ende der Spanne.',
-      'Bleibt ein Spiel darunter, sprechen wir über den Preis, oder Sie geben das Teil zurück.',
-    ],
+    promise: 'Versprochen: mindestens {low}.',
+    endMiss:
+      'Bleibt ein Spiel unter dem, was dort versprochen ist, sprechen wir über den Preis, oder Sie geben das Teil zurück.',
+    endMissWork:
+      'Bleibt ein Spiel unter dem, was dort versprochen ist, sehen wir noch einmal nach, ohne Kosten.',
   },
   price: {
     head: 'Was es kostet',
@@ -141,6 +143,8 @@ export const ANSWER_DE: Translated<typeof ANSWER_EN> = {
     back: 'Sie bekommen zurück',
     note: 'unsere Notiz: „{note}“',
     fittedFree: 'Der Einbau ist in diesem Preis enthalten.',
+    unpriced: 'noch kein Preis',
+    unpricedNote: 'Was noch keinen Preis hat, kommt dazu. Wir nennen ihn vor jeder Arbeit.',
     workIn: 'Die Arbeit dauert zusammen etwa {minutes}; was sie kostet, ist in dieser Summe enthalten.',
     valid: 'Dieser Preis gilt bis zum {date}.',
     exchange: {
@@ -201,21 +205,30 @@ export const ANSWER_DE: Translated<typeof ANSWER_EN> = {
       other: 'Alle {count} Spiele laufen im Durchschnitt mit {target} oder mehr{surely}.',
     },
     reachMay: {
-      one: 'Eines von {m} Spielen läuft vielleicht mit {target} oder mehr, aber in weniger als vier von fünf Fällen.',
-      other:
-        '{Count} von {m} Spielen laufen vielleicht mit {target} oder mehr, aber in weniger als vier von fünf Fällen.',
+      one: 'Eines von {m} Spielen erreicht vielleicht {target}, vielleicht auch nicht.',
+      other: '{Count} von {m} Spielen erreichen vielleicht {target}, vielleicht auch nicht.',
     },
     reachNone: { one: 'Es erreicht {target} nicht.', other: 'Keines erreicht {target}.' },
-    notWorth: 'Das passt, aber wir würden es nicht kaufen: {delta} für {price}.',
-    notWorthEstimated: 'Das passt, aber wir würden es nicht kaufen: geschätzt {delta} für {price}.',
+    notWorth: 'Das passt, aber wir würden es nicht kaufen: {delta} mehr in {title}, für {price}.',
+    notWorthShown:
+      'Das passt, aber wir würden es nicht kaufen. Vom Gewinn in {title} zeigt Ihr Bildschirm mit {hz} nur {delta}, für {price}.',
+    notWorthEstimated:
+      'Das passt, aber wir würden es nicht kaufen: geschätzt {delta} mehr in {title}, für {price}.',
+    notWorthShownEstimated:
+      'Das passt, aber wir würden es nicht kaufen. Vom Gewinn in {title} zeigt Ihr Bildschirm mit {hz} geschätzt nur {delta}, für {price}.',
     notWorthNothing: 'Das passt, aber wir würden es nicht kaufen: Davon sehen Sie nichts.',
     unclear: {
       slower: 'Auch wenn es passt, würden wir es nicht kaufen.',
-      notWorth: 'Auch wenn es passt, würden wir es nicht kaufen: {delta} für {price}.',
-      notWorthEstimated: 'Auch wenn es passt, würden wir es nicht kaufen: geschätzt {delta} für {price}.',
+      notWorth: 'Auch wenn es passt, würden wir es nicht kaufen: {delta} mehr in {title}, für {price}.',
+      notWorthShown:
+        'Auch wenn es passt, würden wir es nicht kaufen. Vom Gewinn in {title} zeigt Ihr Bildschirm mit {hz} nur {delta}, für {price}.',
+      notWorthEstimated:
+        'Auch wenn es passt, würden wir es nicht kaufen: geschätzt {delta} mehr in {title}, für {price}.',
+      notWorthShownEstimated:
+        'Auch wenn es passt, würden wir es nicht kaufen. Vom Gewinn in {title} zeigt Ihr Bildschirm mit {hz} geschätzt nur {delta}, für {price}.',
       notWorthNothing: 'Auch wenn es passt, würden wir es nicht kaufen: Davon sehen Sie nichts.',
     },
-    more: 'Das bringt {delta} mehr und kostet {price} mehr.',
+    more: 'In {title} bringt das {delta} mehr und kostet {price} mehr.',
     notForThese: 'Für diese Spiele würden wir es nicht kaufen.',
     level: 'Fürs Geld liegen beide gleichauf. Eines bringt mehr, das andere kostet weniger.',
     withoutNumber: 'Wir haben keine Zahl, für die wir einstehen würden.',
@@ -246,24 +259,34 @@ export const ANSWER_DE: Translated<typeof ANSWER_EN> = {
     cardRoomUnknownSays: 'Die freie Länge in Ihrem Gehäuse haben wir nie gemessen.',
     cardRoomBeyond: 'Grafikkarten über {mm} Länge',
     cardRoomBeyondSays: 'Bis {mm} passt es; ob eine längere passt, haben wir nie gemessen.',
-    price: 'Es kostet {price} {what}.',
-    priceIf: 'Falls es passt, kostet es {price} {what}.',
+    priced: '{part}, insgesamt {price}',
+    pricedAmong: '{part} ({price})',
+    back: '{part}: Sie bekommen {price} zurück',
+    backAmong: '{part} (Sie bekommen {price} zurück)',
+    prices: 'Die Preise in dieser Liste gelten insgesamt, mit Einbau.',
+    pricesExchange:
+      'Die Preise in dieser Liste gelten insgesamt, mit Einbau. Nehmen wir ein altes Teil in Zahlung, ist das schon abgezogen.',
     coolerRoom: 'Kühler bis {mm} Höhe',
     coolerRoomSays: 'So viel Platz hat Ihr Gehäuse.',
-    lacking: 'Dazu fehlt in unserem Lager: {kinds}.',
+    lacking:
+      'Dafür bräuchten Sie auch ein anderes Teil ({kinds}), und wir haben heute keines im Lager. Deshalb nennen wir keinen Preis.',
     wish: 'Weggelassen, weil Sie gebeten haben, {wish}: {parts}.',
     wishOther: 'Auf Ihren Wunsch weggelassen: {parts}.',
     sameFor: 'Das gilt auch für {parts}.',
-    withIt: 'Dazu gehört {parts}: insgesamt {price}.',
+    withIt: 'Dazu gehört {parts}; das ist im Preis enthalten.',
     sure: 'Wenn Sie lieber nicht nachsehen: Mit {parts} passt es, für {price}.',
     checkFirst:
       'Auch manche Arbeit hilft vielleicht: {works}. Ob Ihr Rechner das braucht, haben wir noch nicht geprüft.',
     checkFree: '{work} (kostet nichts)',
     checkMore: { one: 'eine weitere', other: '{count} weitere' },
-    more: {
-      one: 'Ein weiteres Teil aus unserem Lager steht nicht hier. Fragen Sie danach.',
-      other: '{Count} weitere Teile aus unserem Lager stehen nicht hier. Fragen Sie danach.',
-    },
+    restSays:
+      'Auch das haben wir geprüft. Die Gründe nennen wir, wenn Sie fragen: Hier war kein Platz dafür.',
+  },
+  out: {
+    kept: 'Ausgebaut wird auch ein altes Teil ({kinds}). Es gehört weiter Ihnen; Geld gibt es dafür nicht.',
+    keptMany:
+      'Ausgebaut werden auch alte Teile ({kinds}). Sie gehören weiter Ihnen; Geld gibt es dafür nicht.',
+    memoryStays: 'Der Speicher, der jetzt eingebaut ist, bleibt drin.',
   },
   handsIn: {
     head: 'Wenn Sie es lieber selbst einbauen',
@@ -276,13 +299,14 @@ export const ANSWER_DE: Translated<typeof ANSWER_EN> = {
     ours: 'Bitte nicht selbst: {works}. Das machen wir vorher, für {price}; damit zahlen Sie {sum}.',
     oursExchange:
       'Bitte nicht selbst: {works}. Das machen wir vorher, für {price}; damit zahlen Sie {sum}, oder {net}, wenn Ihr altes Teil bei uns bleibt.',
+    all: 'Sie bauen dann alles davon ein: {parts}.',
     itemsHead: 'Bevor Sie das Gehäuse öffnen',
     wayOut:
       'Lieber nicht? Wir machen es, in etwa {minutes}. Die {labour} dafür sind im Preis oben schon enthalten.',
     wayOutPlain: 'Lieber nicht? Wir machen es. Die {labour} dafür sind im Preis oben schon enthalten.',
     wayOutFree: 'Lieber nicht? Wir machen es, in etwa {minutes}, ohne Aufpreis.',
     wayOutFreePlain: 'Lieber nicht? Wir machen es, ohne Aufpreis.',
-    wayOutMeasure: 'Lieber nicht? Bringen Sie ihn vorbei, wir sehen nach.',
+    wayOutMeasure: 'Lieber nicht? Bringen Sie den Rechner in unseren Laden, wir sehen nach.',
   },
   known: {
     head: 'Woher wir das wissen',

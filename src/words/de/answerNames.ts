@@ -84,7 +84,7 @@ export const ANSWER_NAMES_DE: Translated<typeof ANSWER_NAMES_EN> = {
     'move modules': 'Speichermodule umstecken',
     'display into card': 'Bildschirm an die Karte anschließen',
     cleaning: 'Reinigung und neue Wärmeleitpaste',
-    'fan in front': 'Einen Lüfter nach vorn versetzen',
+    'fan in front': 'Lüfter nach vorn versetzen',
     'driver clean-up': 'Grafiktreiber bereinigen',
     reinstall: 'System neu aufsetzen',
     'drive cloned': 'System auf das schnellere Laufwerk kopieren',

@@ -60,7 +60,7 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
   lead: {
     estimatedYes: 'Nach unserer Schätzung ja: {title} geht von {before} auf {after}, für {price}.',
     probablyYes: 'Wahrscheinlich ja: {title} geht von {before} auf {after}, für {price}.',
-    inMostCases: ', in mindestens vier von fünf Fällen',
+    inMostCases: ', sehr wahrscheinlich',
     onAverage: ', gerechnet mit der Mitte der Spanne',
     yes: 'Ja, im Durchschnitt: {title} geht von {before} auf {after}, für {price}.',
     partly: 'Zum Teil: {title} geht von {before} auf {after}, für {price}.',
@@ -95,6 +95,8 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
     factOf: 'Daten von {part}',
     factOursNamed: 'Eine fehlende Angabe entscheidet: {fact}. Wir schlagen sie nach und schreiben Ihnen.',
     decidedPrice: 'Wenn das passt, kostet es {price} {what}.',
+    decidedEach: '{parts} ({price})',
+    decidedPrices: 'Die Preise gelten insgesamt, mit Einbau.',
     noPromiseYet: 'Bis dahin versprechen wir keine FPS.',
     decides: {
       one: 'Davon hängt ab, ob das passt: {parts}.',
@@ -103,14 +105,15 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
     howBelow: 'Wie Sie das herausfinden, steht unten beim Teil.',
     howTo: 'So geht es.',
     readFirst: 'Vorher herunterfahren und den Netzstecker ziehen.',
-    bringIt: 'Oder bringen Sie den Rechner vorbei, wir sehen nach.',
+    bringIt: 'Oder bringen Sie den Rechner in unseren Laden, wir sehen nach.',
     sameName: { other: '{parts} ({count} in unserem Lager)' },
     runAgain: {
       one: 'Eine Messung von {titles} passt nicht zu den anderen. Wir messen neu, bevor wir dort etwas versprechen.',
       other:
         'Messungen von {titles} passen nicht zu den anderen. Wir messen neu, bevor wir dort etwas versprechen.',
     },
-    run: 'Etwas passt, und für Ihre Spiele haben wir noch keine Zahl.',
+    run: 'Aus unserem Lager passt etwas, aber für Ihre Spiele haben wir noch keine Zahl.',
+    runNamed: '{parts} passt und kostet {price}, aber für Ihre Spiele haben wir noch keine Zahl.',
     games: 'Sagen Sie uns, welche Spiele Sie spielen, dann können wir Zahlen nennen.',
     notWorth: 'Nichts in unserem Lager bringt heute genug für Ihr Geld.',
     nextStep: 'Die nächstbessere Lösung kostet {price} {what}. Das ist: {parts}.',
@@ -126,6 +129,7 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
       unclear: '{part}, {price}, falls es passt: noch unklar. Was fehlt, steht unten.',
       wish: '{part}: weggelassen, weil Sie gebeten haben, {wish}.',
       out: '{part}: {verdict}.',
+      outNoFigures: 'Einen Preis und FPS haben wir dafür deshalb nicht berechnet.',
     },
     roadEnd: 'Bei Ihrem Mainboard mit Chipsatz {chipset} ist mit der Generation {generation} Schluss.',
     roadEndSame:
@@ -166,16 +170,18 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
       other: 'Keines Ihrer {count} Spiele erreicht {target}.',
     },
     onlyMay: {
-      one: '{titles} läuft vielleicht mit {target} oder mehr, aber in weniger als vier von fünf Fällen.',
-      other: '{titles} laufen vielleicht mit {target} oder mehr, aber in weniger als vier von fünf Fällen.',
+      one: '{titles} erreicht vielleicht {target}, vielleicht auch nicht: Versprechen können wir {target} dort nicht.',
+      other:
+        '{titles} erreichen vielleicht {target}, vielleicht auch nicht: Versprechen können wir {target} dort nicht.',
     },
     moreMay: {
-      one: '{titles} bleibt vielleicht darunter: {target} sind es dort in weniger als vier von fünf Fällen.',
+      one: '{titles} erreicht das vielleicht, vielleicht auch nicht: Versprechen können wir {target} dort nicht.',
       other:
-        '{titles} bleiben vielleicht darunter: {target} sind es dort in weniger als vier von fünf Fällen.',
+        '{titles} erreichen das vielleicht, vielleicht auch nicht: Versprechen können wir {target} dort nicht.',
     },
     mayEach: '{title} ({range})',
-    lowEnd: 'Erwartet sind in {title} {after}, versprochen mindestens {low}.',
+    lowEnd:
+      'In {title} erwarten wir {after}, es kann aber weniger werden: Versprochen sind mindestens {low}.',
     below: '{title} bleibt darunter, bei {after}.',
     belowMany: 'Darunter bleiben {titles}.',
     belowEach: '{title} mit {after}',
@@ -204,19 +210,21 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
     counted: 'Die Zahlen hier enthalten das schon.',
     countedRest: 'Das Übrige ist in den Zahlen schon enthalten.',
     elsewhere:
-      'Das ist in den Zahlen nicht enthalten: Gemessen haben wir an einem anderen Rechner, bei Ihrem kann es weniger sein.',
+      'Das ist in den Zahlen nicht enthalten: Gemessen haben wir an einem anderen Rechner, bei Ihrem kann es weniger werden als erwartet.',
     elsewhereEstimated:
-      'Das ist in den Zahlen nicht enthalten: Sie kommen von anderen Rechnern, bei Ihrem kann es weniger sein.',
+      'Das ist in den Zahlen nicht enthalten: Sie kommen von anderen Rechnern, bei Ihrem kann es weniger werden als erwartet.',
     withIt: 'Dazu gehört {parts}; das ist im Preis enthalten.',
     figures: {
       price: 'insgesamt, mit Einbau',
       priceExchange: {
-        one: 'insgesamt, mit Einbau, Ihr altes Teil schon abgezogen',
-        other: 'insgesamt, mit Einbau, Ihre alten Teile schon abgezogen',
+        one: 'insgesamt, mit Einbau, wenn Ihr altes Teil bei uns bleibt',
+        other: 'insgesamt, mit Einbau, wenn Ihre alten Teile bei uns bleiben',
       },
       work: 'insgesamt',
       back: 'bekommen Sie zurück',
-      useful: 'mehr sichtbare Bilder',
+      useful: 'sichtbare Bilder',
+      usefulOf: 'sichtbare Bilder, im Durchschnitt über {count} Spiele',
+      unpriced: ', und dazu {works}: dafür gibt es noch keinen Preis',
     },
     useful: {
       one: 'Das gilt in Ihrem Spiel, bis zu dem, was Ihr Bildschirm zeigen kann.',
@@ -241,11 +249,13 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
     },
     measuredSome: 'Wir haben {titles} mit Ihren Teilen und mit den neuen laufen lassen.',
     usefulBetween: 'In vier von fünf Fällen liegt es zwischen {low} und {high}.',
+    weighedAlike: 'Jedes dieser Spiele zählt gleich viel.',
+    weighed: 'Ein Spiel, das Sie mehr spielen, zählt mehr.',
     counts: 'Nicht dabei: {titles}. Dort haben wir keine Zahl.',
     countsUnsure: 'Nicht dabei: {titles}. Dort widersprechen sich unsere Messungen.',
     held: {
       word: 'an anderem Rechner gemessen',
-      says: 'Wir haben Ihre Spiele gemessen, den neuen Prozessor aber in einem anderen Rechner. Ihrer bremst ihn, es kann weniger sein.',
+      says: 'Wir haben Ihre Spiele gemessen, den neuen Prozessor aber in einem anderen Rechner. Ihrer bremst ihn, es kann weniger werden als erwartet. Was wir versprechen, steht bei jedem Spiel.',
     },
   },
   work: {
@@ -261,9 +271,9 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
     first: 'Versuchen Sie zuerst das.',
     road: '{works}, kostet nichts',
     nothingToBuy: 'Dafür muss nichts gekauft werden.',
-    measured: 'Wir haben Ihre Spiele ohne das und damit laufen lassen.',
-    runs: 'Die neueste Messung ohne das ist vom {before}, die damit vom {after}.',
-    runsOneDay: 'Die neuesten Messungen, ohne das und damit, sind vom {before}.',
+    measured: 'Wir haben Ihre Spiele vor dieser Änderung und danach gemessen.',
+    runs: 'Die neueste Messung vor dieser Änderung ist vom {before}, die danach vom {after}.',
+    runsOneDay: 'Die neuesten Messungen, vor dieser Änderung und danach, sind vom {before}.',
     head: 'Wenn Sie es lieber selbst machen',
     howTo: 'Antworten Sie, dann schreiben wir Ihnen die Schritte.',
     itemsHead: 'Bevor Sie anfangen',
@@ -272,6 +282,23 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
     yes: '„Ja, bitte machen“ antworten',
     yesSubject: '{tag}: ja, bitte machen',
     text: 'Soll es gemacht werden, antworten Sie „Ja, bitte machen“; dann schreiben wir Ihnen einen Tag. Jede Frage ist willkommen, keine Antwort ist auch in Ordnung.',
+  },
+  next: {
+    head: 'Was jetzt zu tun ist',
+    buys: 'Wenn Sie es möchten, antworten Sie „Ja, bitte einbauen“. Wenn nicht, brauchen Sie nichts zu tun.',
+    does: 'Wenn wir es machen sollen, antworten Sie „Ja, bitte machen“. Wenn nicht, brauchen Sie nichts zu tun.',
+    fact: 'Finden Sie eines heraus, und schreiben Sie es uns: {facts}.',
+    facts: 'Finden Sie dies heraus, und schreiben Sie es uns: {facts}.',
+    answer: 'Schreiben Sie uns die Antwort.',
+    wait: 'Warten Sie auf unsere Mail: Was fehlt, schlagen wir nach und schreiben es Ihnen.',
+    run: 'Antworten Sie „Bitte messen“.',
+    games: 'Schreiben Sie uns, welche Spiele Sie spielen.',
+    lowered: 'Stellen Sie in {title} niedriger ein: {what}. Das kostet nichts.',
+    keep: 'Nichts. Behalten Sie Ihr Geld vorerst.',
+    nothing: 'Nichts.',
+    look: 'Sehen Sie nach, was oben in dieser Mail steht, und schreiben Sie uns, was Sie finden.',
+    changes:
+      'Wenn Sie eine dieser Änderungen möchten, schreiben Sie uns. Wenn nicht, brauchen Sie nichts zu tun.',
   },
   reply: {
     yes: '„Ja, bitte einbauen“ antworten',

@@ -18,11 +18,14 @@ export const ASKED_DE: Translated<typeof ASKED_EN> = {
     whichModel:
       'Welches Modell ist es genau? Kopieren Sie die ganze Zeile des Verkäufers oder die Aufschrift. Den Rest schlagen wir nach.',
     weLook: 'Wir schlagen die Daten nach und schreiben Ihnen.',
+    noFigures: 'Einen Preis und FPS haben wir dafür deshalb nicht berechnet.',
+    noFiguresYet: 'Bis dahin können wir dafür weder Preis noch FPS nennen.',
     back: 'Sie bekommen von uns',
     reply:
       'Soll es eingebaut werden, antworten Sie „Ja, bitte einbauen“. Jede Frage ist willkommen, keine Antwort ist auch in Ordnung.',
     sure: 'Wenn Sie lieber nicht nachsehen: Mit {parts} passt es, und Sie zahlen uns {price}.',
-    leadLacking: 'Nicht mit unserem Lager von heute: Es fehlt {kinds}, und nichts davon würde gehen.',
+    leadLacking:
+      'Heute nicht: Dafür bräuchten Sie auch ein anderes Teil ({kinds}), und in unserem Lager ist keines, das ginge.',
     subject: {
       fits: '{tag}: ja, Ihr Teil passt',
       'fits slower': '{tag}: ja, Ihr Teil passt',

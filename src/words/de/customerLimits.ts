@@ -4,8 +4,8 @@ import type { LimitKey } from '../../core/limits/limit.ts'
 export const CUSTOMER_LIMITS_DE: Readonly<Partial<Record<LimitKey, string>>> = {
   family: 'Prozessorfamilie, zu der das Mainboard gehört',
   generationSupport: 'Welche Prozessoren laufen',
-  firmware: 'Version des Startprogramms',
-  firmwareNeeded: 'Startprogramm, das ein neuer Prozessor braucht',
+  firmware: 'Version des BIOS',
+  firmwareNeeded: 'BIOS-Version, die ein neuer Prozessor braucht',
   processorPowerW: 'Leistung, die das Mainboard dem Prozessor gibt',
   memoryMaxGB: 'Höchstmenge an Speicher',
   memoryListedMaxGB: 'Höchstmenge an Speicher laut Mainboard-Seite',

@@ -35,7 +35,7 @@ export const FINDING_DE: OwnerFindingWords = {
     fits: () => ({ owner: 'Er passt auf Ihr Mainboard, so wie es ist.' }),
     'does not fit': (v) => ({
       owner: `Er braucht einen anderen Sockel: ${v.needSocket}, und Ihr Mainboard hat ${v.haveSocket}.`,
-      next: 'Dieser Weg heißt neues Mainboard; der Kühler braucht vielleicht eine andere Halterung.',
+      next: 'Dafür bräuchten Sie ein neues Mainboard; der Kühler braucht vielleicht eine andere Halterung.',
     }),
     "can't tell": (known) => ({
       owner: `Er braucht ${or(known.needSocket, 'seinen Sockel')}, und wir wissen nicht, welchen Sockel Ihr Mainboard hat.`,

@@ -28,7 +28,7 @@ export const LIMIT_DE: Readonly<Record<LimitKey, LimitWords>> = {
   },
   firmware: {
     label: 'Firmware',
-    meaning: 'Die Version des Startprogramms auf dem Mainboard.',
+    meaning: 'Die Version des BIOS auf dem Mainboard.',
     findOut: 'Der erste Bildschirm beim Start zeigt sie; ein Foto genügt.',
   },
   firmwareNeeded: {

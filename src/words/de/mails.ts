@@ -11,6 +11,30 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
   regards: 'Freundliche Grüße',
   sign: '{builder}, {shop}',
   fps: 'FPS heißt Bilder pro Sekunde.',
+  atShop: 'unser Laden',
+  next: {
+    head: 'Was jetzt zu tun ist',
+    wait: 'Warten Sie auf unsere Mail.',
+    waitUntil: 'Warten Sie auf unsere Mail: Sie kommt bis zum {date}.',
+    waitDay: 'Warten Sie auf unsere Mail mit einem Termin.',
+    waitMeasured:
+      'Warten Sie auf unsere Mail: Darin steht, was wir in {titles} gemessen haben und dass Sie den Rechner abholen können.',
+    games: 'Antworten Sie uns mit Ihren Spielen.',
+    gamesDisplay: 'Antworten Sie uns mit Ihren Spielen und den Angaben zu Ihrem Bildschirm.',
+    tell: 'Schreiben Sie uns diese Angabe: {label}.',
+    type: 'Öffnen Sie Ihre Seite, und tragen Sie dort ein: {label}.',
+    bring: 'Bringen Sie den Rechner am Termin vorbei ({when} Uhr). Hier finden Sie uns: {address}.',
+    home: 'Antworten Sie uns, damit wir vereinbaren, wie das Teil zu Ihnen kommt.',
+    collect: 'Holen Sie den Rechner ab: {address}.',
+    choose: 'Wählen Sie aus der Liste oben, und schreiben Sie uns Ihre Wahl.',
+    askChoices: 'Antworten Sie uns, dann sagen wir, was Sie wählen können.',
+    play: 'Spielen Sie {titles}, und schreiben Sie uns, wie viele FPS Sie sehen.',
+    nothing: 'Nichts.',
+    buys: 'Wenn Sie es möchten, antworten Sie „Ja, bitte einbauen“. Wenn nicht, brauchen Sie nichts zu tun.',
+    tellMe:
+      'Wenn Sie diese Mail möchten, antworten Sie „Ja, bitte schreiben“. Wenn nicht, brauchen Sie nichts zu tun.',
+    page: 'Wenn Sie es möchten, öffnen Sie die Seite und sagen dort Ja. Wenn nicht, brauchen Sie nichts zu tun.',
+  },
   foot: {
     asked:
       'Sie bekommen diese Mail, weil Sie uns am {date} gefragt haben. Sie ist eine Antwort, keine Werbung.',
@@ -39,6 +63,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     preheaderNoGames: 'Nennen Sie uns Ihre Spiele, dann können wir auch FPS nennen.',
     lead: 'Ihre Frage ist angekommen. Sie hören bis zum {date} von uns.',
     leadSoon: 'Ihre Frage ist angekommen. Wir sehen sie uns an und schreiben Ihnen.',
+    leadLacks: 'Ihre Frage ist angekommen, aber für die ganze Antwort fehlt noch etwas.',
     nothing: 'Bis dahin ist nichts zu tun, und Fragen kostet nichts.',
     head: 'Ihre Frage',
     facts: 'Wovon wir ausgehen',
@@ -52,7 +77,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     noGames:
       'Spiele haben Sie uns noch keine genannt. Antworten Sie mit Ihren Spielen, dann können wir auch FPS nennen.',
     noGamesDisplay:
-      'Spiele und Bildschirm haben Sie uns noch nicht genannt. Antworten Sie damit, dann können wir auch FPS nennen.',
+      'Spiele und Bildschirm haben Sie uns noch nicht genannt. Schreiben Sie uns beides, dann können wir auch FPS nennen.',
     missing:
       'Fehlt etwas oder ist etwas falsch, etwa ein Spiel, Ihr Bildschirm oder Ihr Budget? Antworten Sie.',
     replyWords: 'Etwas ergänzen',
@@ -71,7 +96,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     },
     hangsPlain: 'Bis dahin können wir nicht sagen, was passt, und versprechen keine FPS und keinen Preis.',
     cannot: 'Nicht sicher? Senden Sie {photo}, wir finden es heraus.',
-    bring: 'Lieber nicht? Bringen Sie ihn vorbei, wir sehen nach.',
+    bring: 'Lieber nicht? Bringen Sie den Rechner in unseren Laden, wir sehen nach.',
     after: 'Damit machen wir Ihre Antwort fertig: was passt, was es kostet, und FPS vorher und nachher.',
     cautions: 'Bevor Sie das Gehäuse öffnen',
     replyWords: 'Mit der Angabe antworten',
@@ -90,8 +115,8 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     leadAgreed: 'Es ist vereinbart. Wir schreiben Ihnen, sobald wir einen Tag haben.',
     leadHome: 'Vereinbart: Sie bauen selbst zu Hause ein.',
     what: 'Was wir einbauen oder tun: {what}.',
-    time: 'Sie dauert etwa {minutes}.',
-    whatHome: 'Was hineinkommt: {what}.',
+    time: 'Die Arbeit dauert etwa {minutes}.',
+    whatHome: 'Was Sie einbauen: {what}.',
     grade: {
       measured: 'Gemessen.',
       'half measured': 'Eine der beiden Zahlen ist gemessen, die andere geschätzt.',
@@ -110,11 +135,11 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     back: 'Sie bekommen von uns',
     priceNote: 'Das ist der vereinbarte Preis. Ändert ihn etwas, fragen wir Sie vorher.',
     tested:
-      'Alte Teile, die wir in Zahlung nehmen, prüfen wir zuerst. Besteht eines nicht, sagen wir es Ihnen, bevor es mehr kostet.',
+      'Ihr altes Teil bleibt bei uns; was wir dafür geben, ist in diesem Preis schon abgezogen. Wir prüfen es zuerst. Besteht es die Prüfung nicht, sagen wir es Ihnen, bevor es mehr kostet.',
     testedPrice:
-      'Was wir in Zahlung nehmen, prüfen wir zuerst. Besteht es nicht, ist der Preis {price}, und zu zahlen sind noch {due}.',
+      'Ihr altes Teil bleibt bei uns; was wir dafür geben, ist in diesem Preis schon abgezogen. Wir prüfen es zuerst. Besteht es die Prüfung nicht, ist der Preis {price}, und zu zahlen sind noch {due}.',
     testedPriceHome:
-      'Sobald wir Ihr altes Teil haben, prüfen wir es. Besteht es nicht, ist der Preis {price}, und zu zahlen sind noch {due}.',
+      'Ihr altes Teil bekommen wir; was wir dafür geben, ist in diesem Preis schon abgezogen. Sobald wir es haben, prüfen wir es. Besteht es die Prüfung nicht, ist der Preis {price}, und zu zahlen sind noch {due}.',
     promiseHead: 'Was wir in Ihren Spielen versprechen',
     promise: 'Vorher **{before}**, danach **{after}**, in vier von fünf Fällen zwischen {low} und {high}.',
     promiseAgain: 'Vorher **{before}**, danach **{after}** ({low} bis {high}).',
@@ -126,12 +151,11 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
         'In {titles} versprechen wir nichts, weil wir dort keine Zahlen haben. Antworten Sie, wenn wir vor der Arbeit messen sollen.',
     },
     again: 'Danach messen wir noch einmal und schreiben Ihnen, ob wir das Versprechen gehalten haben.',
-    least: [
-      'Versprochen ist jeweils das untere Ende der Spanne.',
-      'Bleibt ein Spiel darunter, sprechen wir über den Preis, oder Sie geben das Teil zurück.',
-    ],
+    promised: 'Versprochen: mindestens {low}.',
+    least:
+      'Bleibt ein Spiel unter dem, was dort versprochen ist, sprechen wir über den Preis, oder Sie geben das Teil zurück.',
     againHome:
-      'Nennen Sie uns danach die durchschnittlichen FPS in jedem Spiel; viele Spiele zeigen sie selbst, und auf Antwort sagen wir, wie. Wir schreiben Ihnen, ob wir das Versprechen gehalten haben.',
+      'Nennen Sie uns danach die durchschnittlichen FPS in jedem Spiel. Viele Spiele zeigen sie selbst; wenn Sie fragen, sagen wir Ihnen, wie. Wir schreiben Ihnen, ob wir das Versprechen gehalten haben.',
     drawn:
       'Dünner Balken: vorher. Dicker Balken: danach. Die Klammer darunter: wo vier von fünf Ergebnissen liegen.',
     drawnTarget: 'Gepunktete Linie: {fps} gewünscht.',
@@ -143,8 +167,10 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     backup: 'Kopieren Sie, was Sie nicht verlieren dürfen, auf ein anderes Laufwerk.',
     recoveryKey:
       'Laufwerk verschlüsselt? Notieren Sie den Wiederherstellungsschlüssel, den Code zum Entsperren.',
-    where: 'Bringen Sie ihn zu dieser Adresse: {address}. Wir schreiben Ihnen, wenn Sie ihn abholen können.',
-    handover: 'Wie das neue Teil zu Ihnen kommt und Ihr altes zu uns, vereinbaren wir per Antwort.',
+    where:
+      'Bringen Sie den Rechner zu uns: {address}. Wir schreiben Ihnen, wenn Sie ihn dort abholen können.',
+    whereLater: 'Den Rechner bringen Sie dann zu uns: {address}.',
+    handover: 'Wie das neue Teil zu Ihnen kommt und Ihr altes zu uns, vereinbaren wir per Mail.',
     otherDay: 'Ein anderer Tag, oder doch nicht? Antworten Sie, wir ändern es.',
     otherPlain: 'Doch nicht? Antworten Sie, dann sagen wir es ab.',
     replyWords: 'Termin ändern',
@@ -171,6 +197,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
       'not measured': 'Was gemacht wurde, was Sie zahlen, und was noch zu messen ist.',
     },
     ready: 'Ihr Rechner {tag} ist fertig.',
+    readyOpen: 'Die Arbeit an Ihrem Rechner {tag} ist fertig, aber noch ist nicht jedes Spiel nachgemessen.',
     home: 'Danke, dass Sie selbst in {tag} eingebaut haben.',
     what: 'Erledigt: {what}.',
     verdict: {
@@ -179,7 +206,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
         'Er läuft schneller, als wir versprochen haben; unsere Zahl lag also daneben. Der Preis bleibt, wie vereinbart.',
       'missed, worse': 'Da lagen wir falsch.',
       'not measured':
-        'Noch haben wir nicht jedes Spiel nachgemessen. Bleibt eines unter dem Versprechen, sprechen wir über den Preis, oder Sie geben das Teil zurück.',
+        'Bleibt ein Spiel unter dem Versprechen, sprechen wir über den Preis, oder Sie geben das Teil zurück.',
     },
     none: 'Für diese Arbeit haben wir keine FPS versprochen.',
     readyMissed: 'Ihr Rechner {tag} ist fertig, und unser Versprechen in {title} haben wir verfehlt.',
@@ -201,8 +228,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
       one: 'Noch offen ist {titles}: Das messen wir selbst, an Ihrem Rechner, und schreiben Ihnen.',
       other: 'Noch offen sind {titles}: Das messen wir selbst, an Ihrem Rechner, und schreiben Ihnen.',
     },
-    openWhen:
-      'Das tun wir, bevor Sie ihn abholen; wollen Sie ihn früher, vereinbaren wir per Antwort einen anderen Tag.',
+    openWhen: 'Das tun wir, bevor Sie den Rechner abholen.',
     openMiss: 'Bleibt es dann unter dem Versprechen, sprechen wir über den Preis, bezahlt oder nicht.',
     openHome: {
       one: 'Noch offen ist {titles}: Spielen Sie es mit der genannten Einstellung, und sagen Sie uns, wie viele FPS Sie sehen.',
@@ -211,9 +237,10 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     },
     belowWanted: 'Es liegt auch unter den gewünschten {target}.',
     collect: 'Abholen können Sie ihn hier: {address}.',
-    collectMissed: 'Er steht hier: {address}. Wählen Sie, bevor Sie zahlen: per Antwort oder beim Abholen.',
-    collectOpen: 'Er steht hier: {address}. Schreiben Sie uns vor dem Abholen, denn eine Messung fehlt noch.',
-    chooseHome: 'Wählen Sie per Antwort, bevor Sie zahlen.',
+    collectMissed: 'Er steht hier: {address}. Schreiben Sie uns Ihre Wahl, bevor Sie zahlen und ihn abholen.',
+    collectOpen:
+      'Er bleibt hier, bis das gemessen ist: {address}. Dann schreiben wir Ihnen, und Sie können ihn abholen.',
+    chooseHome: 'Schreiben Sie uns Ihre Wahl, bevor Sie zahlen.',
     outMissed: 'Geben Sie das neue Teil zurück, bekommen Sie auch Ihr altes zurück.',
     reported: '{title}: Zu Hause haben Sie {reported} gemessen.',
     drawn: 'Dünner Balken: vorher. Dicker Balken: jetzt. Die Klammer darunter: was wir versprochen haben.',
@@ -233,7 +260,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     choiceNote:
       'Bisher ist daran nichts geändert. Sie entscheiden mit Ihrer Wahl unten; danach schreiben wir Ihnen, welcher Betrag gilt, und den zahlen Sie.',
     choiceNoteOpen:
-      'Bisher ist daran nichts geändert. Was wir nachlassen, entscheiden Sie und {builder} per Antwort; danach schreiben wir Ihnen, welcher Betrag gilt.',
+      'Bisher ist daran nichts geändert. Was wir nachlassen, besprechen Sie mit {builder} per Mail; danach schreiben wir Ihnen, welcher Betrag gilt.',
     unsettled: 'Der letzte Betrag steht noch nicht fest. Wir schreiben ihn Ihnen, bevor Sie zahlen.',
     dueMissed: 'Noch zu zahlen, wie vereinbart, vor Ihrer Wahl',
     paid: 'Bisher bezahlt: {deposit}.',
@@ -245,9 +272,9 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     back: 'Sie bekommen zurück',
     pays: 'Wir zahlen Ihnen',
     depositBack: 'Ihre Anzahlung kommt zurück',
-    partsHead: 'Was herauskam, und die Garantie',
+    partsHead: 'Ausgebaute Teile und Garantie',
     after:
-      'Was sich nachrüsten lässt und was nie, steht auf seinem Grenzenblatt. Fragen Sie jederzeit danach.',
+      'Was sich nachrüsten lässt und was nie, steht auf seinem Datenblatt zum Aufrüsten. Fragen Sie jederzeit danach.',
     never: 'Seine Grenzen nach der Arbeit',
     unknown:
       'Manche seiner Grenzen haben wir noch nicht nachgesehen. Dafür müssen Sie nichts tun: Wir sehen nach, bevor ein Teil hineinkommt, das davon abhängt.',
@@ -259,8 +286,8 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     note: 'Ist alles gut, brauchen Sie nicht zu antworten.',
     noteMissed: 'Lassen Sie sich Zeit: Die Wahl bleibt offen.',
     text: 'Ist alles gut, brauchen Sie nicht zu antworten. Sonst schreiben Sie zurück.',
-    textOpen: 'Schreiben Sie uns, wann Sie ihn abholen möchten.',
-    noteOpen: 'Sagen Sie uns, wann Sie ihn abholen möchten.',
+    textOpen: 'Sie brauchen nichts zu tun: Wir schreiben Ihnen, wenn Sie ihn abholen können.',
+    noteOpen: 'Sie brauchen nichts zu tun: Wir schreiben Ihnen, wenn Sie ihn abholen können.',
     textMissed: 'Was Sie wählen können, steht unten. Schreiben Sie uns, wenn Sie es wissen.',
   },
   gone: {
@@ -321,8 +348,8 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     preheader: 'Das gilt ab sofort. Antworten auf Ihre eigenen Fragen kommen weiterhin.',
     lead: 'Sie bekommen keine Angebote mehr von uns.',
     holds: 'Das gilt ab sofort. Angebote, die schon warteten, werden nicht gesendet.',
-    still: 'Antworten auf Ihre Fragen und Ihr Grenzenblatt kommen weiterhin.',
-    nothing: 'An Ihrem Rechner ändert sich nichts, und es ist nichts zu tun.',
+    still: 'Antworten auf Ihre Fragen und Ihr Datenblatt zum Aufrüsten kommen weiterhin.',
+    nothing: 'An Ihrem Rechner ändert sich nichts.',
     back: 'Anders überlegt? Auf Ihrer Seite ist der Schalter.',
     backText: 'Anders überlegt? Auf Ihrer Seite ist der Schalter: {link}',
     backReply: 'Anders überlegt? Antworten Sie, wir schalten es wieder ein.',

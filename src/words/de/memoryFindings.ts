@@ -75,7 +75,7 @@ export const MEMORY_DE: Pick<OwnerFindingWords, Extract<keyof OwnerFindingWords,
   },
   'memory.profile': {
     fits: (v) => ({
-      owner: `Er kann mit ${v.profileMts} laufen, über den ${v.ratedMts} Ihres Prozessors: Die meisten tun es, sicher ist keiner.`,
+      owner: `Er kann mit ${v.profileMts} laufen, über den ${v.ratedMts} Ihres Prozessors: Bei den meisten geht das, garantiert ist es nicht.`,
       next: `Wir prüfen es. Klappt es nicht, läuft er mit ${v.ratedMts}.`,
     }),
     "can't tell": () => ({ owner: 'Wir wissen nicht, wie schnell der Speicher mit seinem Profil liefe.' }),

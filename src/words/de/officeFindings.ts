@@ -86,7 +86,7 @@ export const OFFICE_AND_WORK_DE: Here = {
       next:
         v.runsMts === v.controllerMts || v.mayOverclock === 'nein'
           ? ''
-          : `Ihr Prozessor ist für ${v.controllerMts} ausgelegt: Darüber laufen die meisten, sicher ist keiner.`,
+          : `Ihr Prozessor ist für ${v.controllerMts} ausgelegt: Bei den meisten geht auch mehr, garantiert ist es nicht.`,
     }),
     'fits slower': (v) => ({
       owner: `Mit eingeschaltetem Profil läuft Ihr Speicher mit ${v.runsMts}; ausgelegt ist er für ${v.fastestMts}.`,

@@ -35,7 +35,7 @@ export const OWNER_DE: Translated<typeof OWNER_EN> = {
   answerOf: 'Was wir Ihnen am {date} geschrieben haben',
   printSheet: 'Als Seite zum Drucken',
   facts: 'Was darin steckt',
-  sheet: 'Sein Grenzenblatt: was sich nachrüsten lässt und was nie',
+  sheet: 'Sein Datenblatt zum Aufrüsten: was geht und was nie',
   sheetPdf: 'Als PDF',
   limits: 'Was hineinpasst, soweit wir wissen',
   ask: 'Nach einer Aufrüstung fragen',

@@ -3,7 +3,7 @@ import type { Translated } from '../translated.ts'
 
 /** The German of the limits sheet. */
 export const LIMITS_SHEET_DE: Translated<typeof LIMITS_SHEET_EN> = {
-  title: 'Grenzenblatt',
+  title: 'Datenblatt zum Aufrüsten',
   about: 'Was dieser Rechner hat, was sich nachrüsten lässt und was nicht. Stand: {date}.',
   sold: 'Verkauft am {date}.',
   inside: 'Was darin steckt',

@@ -66,12 +66,15 @@ export const SHEET_MAIL_DE: Translated<typeof SHEET_MAIL_EN> = {
   reply: {
     ask: 'Mit einer Frage antworten',
     askSubject: '{tag}: eine Frage',
-    askNote: 'Oder antworten Sie auf diese Mail, jetzt oder in zwei Jahren.',
-    askText: 'Jede Frage ist willkommen, jetzt oder in zwei Jahren: Schreiben Sie zurück.',
+    askNote:
+      'Jetzt ist nichts zu tun: Bewahren Sie diese Mail auf. Oder antworten Sie darauf, jetzt oder in zwei Jahren.',
+    askText:
+      'Jetzt ist nichts zu tun: Bewahren Sie diese Mail auf. Jede Frage ist willkommen, jetzt oder in zwei Jahren: Schreiben Sie zurück.',
     page: 'Seite Ihres Rechners öffnen',
     pageNote:
-      'Dieser Link ist nur für Sie: Wer ihn hat, sieht Ihre Seite. Der Link läuft ab, und Sie können einen neuen verlangen.',
-    pageText: 'Die Seite Ihres Rechners, auf der Sie nach mehr fragen können: {link}',
+      'Jetzt ist nichts zu tun: Bewahren Sie diese Mail auf. Der Link ist nur für Sie: Wer ihn hat, sieht Ihre Seite. Er läuft ab, und Sie können einen neuen verlangen.',
+    pageText:
+      'Jetzt ist nichts zu tun: Bewahren Sie diese Mail auf. Die Seite Ihres Rechners, auf der Sie nach mehr fragen können: {link}',
   },
   foot: {
     why: 'Sie bekommen diese Mail, weil Sie diesen Rechner bei uns gekauft haben. Sie gehört zum Kauf und ist keine Werbung.',
@@ -100,7 +103,7 @@ export const SALE_LETTER_DE: Translated<(typeof SELL_EN)['letter']> = {
   cautions: 'Bevor ihn jemand öffnet:',
   row: '- {text}',
   link: 'Das ganze Blatt, und ein Platz für weitere Fragen: {link}',
-  sheet: 'Das ganze Grenzenblatt liegt dem Rechner bei; der Code am Gehäuse öffnet es wieder.',
+  sheet: 'Das ganze Datenblatt zum Aufrüsten liegt dem Rechner bei; der Code am Gehäuse öffnet es wieder.',
   sign: '{builder}, {shop}',
 }
 

@@ -24,7 +24,7 @@ export const SYSTEM_DE: Here = {
     'does not fit': () => ({
       owner:
         'Ihr Prozessor ist älter als die Liste des Systemherstellers; das nächste System nimmt ihn nicht.',
-      next: 'Dieser Weg heißt anderer Prozessor und oft neues Mainboard.',
+      next: 'Dafür bräuchten Sie einen anderen Prozessor und oft ein neues Mainboard.',
     }),
     "can't tell": (_, { doubt }) =>
       doubt === undefined

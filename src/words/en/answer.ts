@@ -68,7 +68,8 @@ export const ANSWER_EN = {
     low: 'Slow moments',
     lowGlossed: 'Slow moments (1%\u00a0low: 99 of 100 pictures come faster)',
     grade: 'This one is {grade}.',
-    allHeld: 'All of it measured, with the new processor in another machine. In yours it may give less.',
+    allHeld:
+      'All of it measured, with the new processor in another machine. In yours it may give less than these figures; what we promise stands with each game.',
     otherMachine: 'Measured on another machine with the same parts.',
     otherMachineAll: 'We measured on another machine with the same parts.',
     afterElsewhere: 'Afterwards: measured on another machine that has the new part.',
@@ -113,10 +114,12 @@ export const ANSWER_EN = {
     ifItFits:
       'These figures are for the case that it goes in. We promise them only when the missing fact is known.',
     end: 'After the work we measure again and write to you whether the promise held.',
-    endMiss: [
-      'We promise the lower end of each range.',
-      'If a game stays below it, you can talk about the price with us, or give the part back.',
-    ],
+    /** The one figure that counts when it is held against what is measured after the work. */
+    promise: 'We promise at least {low}.',
+    endMiss:
+      'If a game stays below what we promise there, you can talk about the price with us, or give the part back.',
+    /** The same where no part went in. */
+    endMissWork: 'If a game stays below what we promise there, we look once more, at no cost.',
   },
 
   price: {
@@ -135,6 +138,9 @@ export const ANSWER_EN = {
     /** What the shop wrote of this very item. */
     note: '{note}',
     fittedFree: 'Fitting it is in this price.',
+    /** In place of an amount that the shop has not set. */
+    unpriced: 'no price yet',
+    unpricedNote: 'What has no price yet comes on top. We name it before any work.',
     /** How long the work takes, and that the sum has it in. */
     workIn: 'The work takes about {minutes} in all; what it costs is in this sum.',
     valid: 'This price is good until {date}.',
@@ -198,21 +204,31 @@ export const ANSWER_EN = {
       other: 'All {count} games average {target} or more{surely}.',
     }),
     reachMay: forms({
-      one: '{Count} of {m} games may average {target} or more, but in fewer than four of five cases.',
-      other: '{Count} of {m} games may average {target} or more, but in fewer than four of five cases.',
+      one: '{Count} of {m} games may reach {target} or stay below it.',
+      other: '{Count} of {m} games may reach {target} or stay below it.',
     }),
     reachNone: forms({ one: 'It does not reach {target}.', other: 'None reaches {target}.' }),
-    notWorth: 'It fits, and we would not buy it: {delta} for {price}.',
-    notWorthEstimated: 'It fits, and we would not buy it: an estimated {delta} for {price}.',
+    notWorth: 'It fits, and we would not buy it: {delta} more in {title}, for {price}.',
+    /** Where the display shows less of it than the game gains. */
+    notWorthShown:
+      'It fits, and we would not buy it. Of what {title} gains, your {hz} display can show {delta}, for {price}.',
+    notWorthEstimated: 'It fits, and we would not buy it: an estimated {delta} more in {title}, for {price}.',
+    notWorthShownEstimated:
+      'It fits, and we would not buy it. Of what {title} gains, your {hz} display can show an estimated {delta}, for {price}.',
     notWorthNothing: 'It fits, and we would not buy it: no gain you can see.',
     /** The same of what may not go in. */
     unclear: {
       slower: 'We would not buy it, even if it goes in.',
-      notWorth: 'Even if it goes in, we would not buy it: {delta} for {price}.',
-      notWorthEstimated: 'Even if it goes in, we would not buy it: an estimated {delta} for {price}.',
+      notWorth: 'Even if it goes in, we would not buy it: {delta} more in {title}, for {price}.',
+      notWorthShown:
+        'Even if it goes in, we would not buy it. Of what {title} gains, your {hz} display can show {delta}, for {price}.',
+      notWorthEstimated:
+        'Even if it goes in, we would not buy it: an estimated {delta} more in {title}, for {price}.',
+      notWorthShownEstimated:
+        'Even if it goes in, we would not buy it. Of what {title} gains, your {hz} display can show an estimated {delta}, for {price}.',
       notWorthNothing: 'Even if it goes in, we would not buy it: no gain you can see.',
     },
-    more: 'That is {delta} more, for {price} more.',
+    more: 'In {title} that is {delta} more, for {price} more.',
     notForThese: 'We would not buy it for these games.',
     level: 'For the money these two are level. One gives more, the other costs less.',
     withoutNumber: 'We have no number we would stand behind.',
@@ -245,24 +261,36 @@ export const ANSWER_EN = {
     /** One that is shorter goes in: the machine shows it. */
     cardRoomBeyond: 'Graphics cards longer than {mm}',
     cardRoomBeyondSays: 'Up to {mm} goes in; whether a longer one does, we never measured.',
-    price: 'It costs {price} {what}.',
-    priceIf: 'If it goes in, it costs {price} {what}.',
+    /** A part with what it costs, as the head of its row and among others. */
+    priced: '{part}, {price} in all',
+    pricedAmong: '{part} ({price})',
+    back: '{part}: you get {price} back',
+    backAmong: '{part} (you get {price} back)',
+    /** What the prices of the list hold. */
+    prices: 'Prices in this list are in all, fitting included.',
+    pricesExchange:
+      'Prices in this list are in all, fitting included. Where we take an old part in exchange, that is already taken off.',
     coolerRoom: 'Coolers up to {mm} high',
     coolerRoomSays: 'Your case has that much room.',
-    lacking: 'It needs another {kinds}, and our shelf has none today.',
+    lacking: 'It needs another {kinds}, and our shelf has none today. So we name no price.',
     wish: 'Left out because you asked {wish}: {parts}.',
     wishOther: 'Left out by your wish: {parts}.',
     sameFor: 'The same goes for {parts}.',
-    withIt: 'It needs {parts} with it: {price} in all.',
+    withIt: 'It needs {parts} with it; that is in the price.',
     sure: 'If you would rather not look: with {parts} it goes in, for {price}.',
     /** Work that nobody has looked into yet. */
     checkFirst: 'Some work may help too: {works}. Whether yours needs it, we have not looked yet.',
     checkFree: '{work} (costs nothing)',
     checkMore: forms({ one: 'one more', other: '{count} more' }),
-    more: forms({
-      one: 'One more part from our shelf is not listed here. Just ask.',
-      other: '{Count} more parts from our shelf are not listed here. Just ask.',
-    }),
+    /** Parts that the list has no room for, by verdict. */
+    restSays: 'We judged this too. Ask for the reasons: there was no room for them here.',
+  },
+
+  /** What comes out and what stays, where no price line tells it. */
+  out: {
+    kept: 'Your old {kinds} comes out. You keep it, and we pay nothing for it.',
+    keptMany: 'Your old {kinds} come out. You keep them, and we pay nothing for them.',
+    memoryStays: 'The memory that is in it now stays in.',
   },
 
   handsIn: {
@@ -275,12 +303,14 @@ export const ANSWER_EN = {
     ours: 'Not by yourself: {works}. We do that first, for {price}; with it you pay {sum}.',
     oursExchange:
       'Not by yourself: {works}. We do that first, for {price}; with it you pay {sum}, or {net} if we keep your old part.',
+    /** Where more than one part goes in. */
+    all: 'You then fit all of this: {parts}.',
     itemsHead: 'Before you open the case',
     wayOut: 'Rather not? We do it, in about {minutes}. The {labour} for that is in the price above.',
     wayOutPlain: 'Rather not? We do it. The {labour} for that is in the price above.',
     wayOutFree: 'Rather not? We do it, in about {minutes}, at no extra cost.',
     wayOutFreePlain: 'Rather not? We do it, at no extra cost.',
-    wayOutMeasure: 'Rather not? Bring it in, and we look.',
+    wayOutMeasure: 'Rather not? Bring it to our shop, and we look.',
   },
 
   known: {

@@ -65,7 +65,7 @@ export const ANSWER_TOP_EN = {
     estimatedYes: 'By our estimate yes: {title} goes from {before} to {after}, for {price}.',
     probablyYes: 'Most likely yes: {title} goes from {before} to {after}, for {price}.',
     /** Behind what is reached, where four of five results do not all lie there. */
-    inMostCases: ', in at least four of five cases',
+    inMostCases: ', most likely',
     onAverage: ', by the middle of the range',
     yes: 'Yes on average: {title} goes from {before} to {after}, for {price}.',
     partly: 'Partly: {title} goes from {before} to {after}, for {price}.',
@@ -101,17 +101,22 @@ export const ANSWER_TOP_EN = {
       other: 'They decide whether this goes in: {parts}.',
     }),
     decidedPrice: 'If it goes in, it costs {price} {what}.',
+    /** Several things, each with its price. */
+    decidedEach: '{parts} ({price})',
+    decidedPrices: 'Each price is in all, fitting included.',
     noPromiseYet: 'Until then we promise no FPS.',
     howBelow: 'How to find out is below, with the part.',
     howTo: 'This is how.',
     readFirst: 'First shut down and pull the mains plug.',
-    bringIt: 'Or bring it in: we look.',
+    bringIt: 'Or bring it to our shop: we look.',
     sameName: forms({ other: '{parts} ({count} on our shelf)' }),
     runAgain: forms({
       one: 'A run of {titles} does not fit the others. We run it again before we promise there.',
       other: 'Runs of {titles} do not fit the others. We run them again before we promise there.',
     }),
-    run: 'Something fits, and we have no number for your games yet.',
+    run: 'Parts from our shelf fit, but we have no number for your games yet.',
+    /** Where it is one thing. */
+    runNamed: '{parts} goes in, for {price}, but we have no number for your games yet.',
     games: 'Tell us which games you play, and we can put numbers on it.',
     notWorth: 'Nothing on our shelf adds enough to be worth your money today.',
     /** The next step above the budget: told, not offered. */
@@ -128,6 +133,8 @@ export const ANSWER_TOP_EN = {
       unclear: '{part}, {price} if it goes in: we can’t tell yet. What is missing is below.',
       wish: '{part}: left out because you asked {wish}.',
       out: '{part}: {verdict}.',
+      /** Behind why: what nobody worked out for it. */
+      outNoFigures: 'So we have worked out no price and no FPS for it.',
     },
     roadEnd: 'Your {chipset} board ends at the {generation} generation.',
     roadEndSame: 'Your {chipset} board ends at the {generation} generation, like this processor.',
@@ -167,16 +174,16 @@ export const ANSWER_TOP_EN = {
     }),
     /** Games whose estimate lies around the target. */
     onlyMay: forms({
-      one: '{titles} may average {target} or more, but in fewer than four of five cases.',
-      other: '{titles} may average {target} or more, but in fewer than four of five cases.',
+      one: '{titles} may reach {target} or stay below it, so we do not promise {target} there.',
+      other: '{titles} may reach {target} or stay below it, so we do not promise {target} there.',
     }),
     moreMay: forms({
-      one: '{titles} may stay below: it averages {target} or more in fewer than four of five cases.',
-      other: '{titles} may stay below: they average {target} or more in fewer than four of five cases.',
+      one: '{titles} may reach that or stay below it, so we do not promise {target} there.',
+      other: '{titles} may reach that or stay below it, so we do not promise {target} there.',
     }),
     mayEach: '{title} ({range})',
     /** Where the range reaches below what is wanted. */
-    lowEnd: 'In {title} we expect {after} and promise at least {low}.',
+    lowEnd: 'In {title} we expect {after}, but it may be less: we promise at least {low}.',
     below: '{title} stays below, at {after}.',
     belowMany: 'Below it stay {titles}.',
     belowEach: '{title} at {after}',
@@ -206,18 +213,23 @@ export const ANSWER_TOP_EN = {
     counted: 'The figures here already count it.',
     /** Beside the next two: what else is told is counted. */
     countedRest: 'The rest is in the figures already.',
-    elsewhere: 'That is not in the figures: we measured on another machine, and yours may give less.',
-    elsewhereEstimated: 'That is not in the figures: they come from other machines, and yours may give less.',
+    elsewhere:
+      'That is not in the figures: we measured on another machine, so yours may give less than we expect.',
+    elsewhereEstimated:
+      'That is not in the figures: they come from other machines, so yours may give less than we expect.',
     withIt: 'It needs {parts} with it; that is in the price.',
     figures: {
       price: 'in all, fitting included',
       priceExchange: forms({
-        one: 'in all, fitting included, your old part already taken off',
-        other: 'in all, fitting included, your old parts already taken off',
+        one: 'in all, fitting included, if we keep your old part',
+        other: 'in all, fitting included, if we keep your old parts',
       }),
       work: 'in all',
       back: 'you get back',
       useful: 'more pictures you can see',
+      usefulOf: 'more pictures you can see, on average over {count} games',
+      /** Behind a price: work that the shop has not priced. */
+      unpriced: ', and on top {works}, which has no price yet',
     },
     useful: forms({
       one: 'That is in your game, up to what your display can show.',
@@ -242,11 +254,14 @@ export const ANSWER_TOP_EN = {
     /** Beside the word of its grade, where some games have no number. */
     measuredSome: 'We ran {titles} with your parts, and with the new ones.',
     usefulBetween: 'In four of five cases it is between {low} and {high}.',
+    /** How the games are weighed; what each one gains stands with it. */
+    weighedAlike: 'Each of these games counts alike.',
+    weighed: 'A game that you play more counts for more.',
     counts: 'Left out: {titles}. We have no number there.',
     countsUnsure: 'Left out: {titles}. Our runs there disagree.',
     held: {
       word: 'measured on another machine',
-      says: 'We ran your games, and the new processor ran in another machine. Yours holds it back, so it may give less.',
+      says: 'We ran your games, and the new processor ran in another machine. Yours holds it back, so it may give less than we expect. What we promise stands with each game.',
     },
   },
 
@@ -275,6 +290,24 @@ export const ANSWER_TOP_EN = {
     yes: 'Reply “yes, do it”',
     yesSubject: '{tag}: yes, do it',
     text: 'To have it done, reply “yes, do it”; we then write to you with a day. Any question is welcome, and no answer is fine too.',
+  },
+
+  /** The one thing to do now, at the end of the letter. */
+  next: {
+    head: 'What to do now',
+    buys: 'If you want it, reply “yes, fit it”. If not, do nothing.',
+    does: 'If you want it done, reply “yes, do it”. If not, do nothing.',
+    fact: 'Find out one thing, and write it to us: {facts}.',
+    facts: 'Find out these, and write them to us: {facts}.',
+    answer: 'Write back with the answer.',
+    wait: 'Wait for our mail: we look up what is missing and write to you.',
+    run: 'Reply “please run it”.',
+    games: 'Write back which games you play.',
+    lowered: 'Try lower {what} in {title}: it costs nothing.',
+    keep: 'Do nothing, and keep your money for now.',
+    nothing: 'Do nothing.',
+    look: 'Look at the things at the top of this mail, and write what you find.',
+    changes: 'If you want one of these changes, write back. If not, do nothing.',
   },
 
   reply: {

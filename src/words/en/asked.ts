@@ -21,6 +21,8 @@ export const ASKED_EN = {
     whichModel:
       'Which exact model is it? Copy the seller’s whole line, or what is written on the part. Then we look up the rest.',
     weLook: 'We look up its figures and write to you.',
+    noFigures: 'So we have worked out no price and no FPS for it.',
+    noFiguresYet: 'Until then we can tell no price and no FPS for it.',
     back: 'You get from us',
     reply: 'To have it fitted, reply “yes, fit it”. Any question is welcome, and no answer is fine too.',
     sure: 'If you would rather not look: with {parts} it goes in, and you pay us {price}.',

@@ -75,7 +75,7 @@ export const FINDING_WORDS: FindingWords = {
     }),
     'does not fit': (v) => ({
       owner: `It needs another socket: ${v.needSocket}, and your board has ${v.haveSocket}.`,
-      next: 'That road is a new board; the cooler may need another mount.',
+      next: 'For that you would need a new board; the cooler may need another mount.',
       builder: `socket ${v.needSocket} into ${v.haveSocket}`,
     }),
     "can't tell": (known) => ({

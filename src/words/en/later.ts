@@ -32,7 +32,7 @@ export const LATER_EN = {
     nothing: 'On your board nothing on our shelf is worth a visit for that money.',
     stops: 'Your board ends the road for {parts}.',
     untold: 'Whether it is worth saving for we can’t tell: we ran nothing like it in your games.',
-    none: 'Whether a new platform would be worth it we can’t tell: we have none on our shelf with a number for your games.',
+    none: 'We can’t tell whether a new platform would be worth it. We have none on our shelf with a number for your games.',
     noneWhat: 'Save for a new platform',
     loses: 'For your money an upgrade, or waiting, is the better way.',
   },

@@ -13,6 +13,31 @@ export const MAILS_EN = {
   regards: 'Kind regards,',
   sign: '{builder}, {shop}',
   fps: 'FPS means pictures a second.',
+  /** In place of an address that nobody wrote into the settings. */
+  atShop: 'our shop',
+  /** The one thing to do now, at the end of each mail. */
+  next: {
+    head: 'What to do now',
+    wait: 'Wait for our mail.',
+    waitUntil: 'Wait for our mail: you have it by {date}.',
+    waitDay: 'Wait for our mail with a day.',
+    waitMeasured:
+      'Wait for our mail: it says what we measured in {titles}, and that you can collect your machine.',
+    games: 'Reply with the games you play.',
+    gamesDisplay: 'Reply with the games you play and what your display shows.',
+    tell: 'Write back with this: {label}.',
+    type: 'Open your page and type this in: {label}.',
+    bring: 'Bring your machine on {when} to {address}.',
+    home: 'Reply, so that we agree how the part gets to you.',
+    collect: 'Collect your machine at {address}.',
+    choose: 'Choose from the list above, and reply with your choice.',
+    askChoices: 'Reply, and we say what you can choose.',
+    play: 'Play {titles}, and tell us what FPS you see.',
+    nothing: 'Do nothing.',
+    buys: 'If you want it, reply “yes, fit it”. If not, do nothing.',
+    tellMe: 'If you want that mail, reply “tell me”. If not, do nothing.',
+    page: 'If you want it, open the page and say yes there. If not, do nothing.',
+  },
   foot: {
     asked: 'You get this mail because you asked us on {date}. It is an answer, not an advertisement.',
     needed:
@@ -41,6 +66,8 @@ export const MAILS_EN = {
     preheaderNoGames: 'Tell us which games you play, and we can tell you FPS, too.',
     lead: 'We have your question. You hear from us by {date}.',
     leadSoon: 'We have your question. We look at it and write to you.',
+    /** Where something is missing from it. */
+    leadLacks: 'We have your question, and something is missing for a whole answer.',
     nothing: 'Until then there is nothing to do, and asking costs nothing.',
     head: 'The words we got',
     facts: 'What we go by',
@@ -53,7 +80,7 @@ export const MAILS_EN = {
     laterSays: 'What fits and what does not, what it costs, and FPS before and after.',
     noGames: 'We have no games from you yet. Reply with the games you play; then we can tell you FPS, too.',
     noGamesDisplay:
-      'We have no games and no display from you yet. Reply with the games you play and what your display shows; then we can tell you FPS, too.',
+      'We have no games and no display from you yet. Reply with both; then we can tell you FPS, too.',
     missing: 'Is something missing or wrong, such as a game, your display or your budget? Just reply.',
     replyWords: 'Add something',
     replySubject: '{tag}: more on my question',
@@ -72,7 +99,7 @@ export const MAILS_EN = {
     }),
     hangsPlain: 'Until you tell us, we cannot say what goes in, and we promise no FPS and no price.',
     cannot: 'Not sure? Send {photo}, and we work it out.',
-    bring: 'Rather not? Bring it in, and we look.',
+    bring: 'Rather not? Bring it to our shop, and we look.',
     after: 'With it we finish your answer: what fits, what it costs, and FPS before and after.',
     cautions: 'Before you open the case',
     replyWords: 'Reply with the answer',
@@ -91,8 +118,8 @@ export const MAILS_EN = {
     leadBooked: 'Your machine is booked for {when}.',
     leadAgreed: 'It is agreed. We write to you when we have a day for it.',
     leadHome: 'It is agreed: you fit it yourself at home.',
-    what: 'The work: {what}.',
-    time: 'It takes about {minutes}.',
+    what: 'What we fit or do: {what}.',
+    time: 'The work takes about {minutes}.',
     whatHome: 'What goes in: {what}.',
     priceHead: 'What it costs',
     agreed: 'As agreed, in all, our work included',
@@ -105,11 +132,11 @@ export const MAILS_EN = {
     back: 'You get from us',
     priceNote: 'That is the price we agreed on. If anything changes it, we ask you first.',
     tested:
-      'Old parts we take in exchange are tested first. If one fails, we tell you before we ask for more.',
+      'We keep your old part, and what we give for it is in this price. We test it first. If it fails, we tell you before we ask for more.',
     testedPrice:
-      'We first test what we take in exchange. If it fails the test, the price is {price}, and {due} is left to pay.',
+      'We keep your old part, and what we give for it is in this price. We test it first. If it fails the test, the price is {price}, and {due} is left to pay.',
     testedPriceHome:
-      'Once we have your old part, we test it. If it fails the test, the price is {price}, and {due} is left to pay.',
+      'You give us your old part, and what we give for it is in this price. Once we have it, we test it. If it fails the test, the price is {price}, and {due} is left to pay.',
     grade: {
       measured: 'Measured.',
       'half measured': 'One of the two figures is measured, the other is estimated.',
@@ -127,11 +154,10 @@ export const MAILS_EN = {
         'In {titles} we promise nothing, because we have no numbers there. Reply if you want us to measure them before the work.',
     }),
     again: 'Afterwards we measure again and write to you whether the promise held.',
-    /** What stands in for a promise, and what a miss means. */
-    least: [
-      'We promise the lower end of each range.',
-      'If a game stays below it, you can talk about the price with us, or give the part back.',
-    ],
+    /** The one figure that counts. */
+    promised: 'We promise at least {low}.',
+    least:
+      'If a game stays below what we promise there, you can talk about the price with us, or give the part back.',
     againHome:
       'Afterwards tell us the average FPS of each game; many games show it themselves, and by reply we say how. We compare, and write whether the promise held.',
     drawn: 'Thin bar: before. Thick bar: afterwards. The bracket under it: where four of five results land.',
@@ -143,7 +169,9 @@ export const MAILS_EN = {
     beforeHome: 'Before you open the case',
     backup: 'Copy what you cannot lose to another drive.',
     recoveryKey: 'Is your disk encrypted? Write down its recovery key, the code that unlocks it.',
-    where: 'Bring it to {address}. We write to you when it is ready to collect.',
+    where: 'Bring it to {address}. We write to you when you can collect it there.',
+    /** Before there is a day. */
+    whereLater: 'You then bring it to {address}.',
     handover: 'How the new part gets to you, and your old one to us, we agree on by reply.',
     otherDay: 'Another day, or changed your mind? Reply, and we change it.',
     otherPlain: 'Changed your mind? Reply, and we call it off.',
@@ -172,6 +200,7 @@ export const MAILS_EN = {
       'not measured': 'What was done, what you pay, and what is still to be measured.',
     } satisfies Record<Outcome, string>,
     ready: 'Your machine {tag} is ready.',
+    readyOpen: 'The work on your machine {tag} is done, and not every game is measured yet.',
     home: 'Thank you for fitting it yourself in {tag}.',
     what: 'Done: {what}.',
     verdict: {
@@ -179,7 +208,7 @@ export const MAILS_EN = {
       'missed, better': 'It runs faster than we promised, so our number was off. The price stays as agreed.',
       'missed, worse': 'We were wrong there.',
       'not measured':
-        'Not every game is measured yet. If one stays below what we promised, we talk about the price, or you give the part back.',
+        'If a game stays below what we promised, we talk about the price, or you give the part back.',
     } satisfies Record<Outcome, string>,
     none: 'We promised no FPS for this work.',
     readyMissed: 'Your machine {tag} is ready, and we missed our promise in {title}.',
@@ -201,7 +230,7 @@ export const MAILS_EN = {
       one: '{titles} is still open: we measure it ourselves, on your machine, and write to you.',
       other: '{titles} are still open: we measure them ourselves, on your machine, and write to you.',
     }),
-    openWhen: 'We do that before you collect it; if you want it sooner, we agree on another day by reply.',
+    openWhen: 'We do that before you collect your machine.',
     openMiss: 'If it then stays below the promise, we talk about the price, paid or not.',
     openHome: forms({
       one: '{titles} is still open: play it at the setting named, and tell us what FPS you see.',
@@ -209,9 +238,9 @@ export const MAILS_EN = {
     }),
     belowWanted: 'It is also below the {target} you wanted.',
     collect: 'You can collect it at {address}.',
-    collectMissed: 'It is at {address}. Choose before you pay: by reply, or when you collect it.',
+    collectMissed: 'It is at {address}. Choose by reply before you pay and collect it.',
     collectOpen:
-      'It is at {address}. Write to us before you collect it, because one more measurement is to come.',
+      'It stays at {address} until that is measured. Then we write to you, and you can collect it there.',
     chooseHome: 'Choose by reply before you pay.',
     outMissed: 'If you give the new part back, your old one comes back to you too.',
     reported: '{title}: you measured {reported} at home.',
@@ -257,8 +286,8 @@ export const MAILS_EN = {
     note: 'If all is well, you need not reply.',
     noteMissed: 'Take your time: the choice stays open.',
     text: 'If all is well, you need not reply. If something is not, write back.',
-    textOpen: 'Write back when you would like to collect it.',
-    noteOpen: 'Tell us when you would like to collect it.',
+    textOpen: 'You need not do anything: we write to you when you can collect it.',
+    noteOpen: 'You need not do anything: we write to you when you can collect it.',
     textMissed: 'What you can choose stands below. Write back when you know; take your time.',
   },
 
@@ -322,7 +351,7 @@ export const MAILS_EN = {
     lead: 'You get no more offers from us.',
     holds: 'That holds from now on. Offers that were waiting to be sent are not sent.',
     still: 'Answers to your questions and your limits sheet still reach you.',
-    nothing: 'Nothing changes on your machine, and there is nothing to do.',
+    nothing: 'Nothing changes on your machine.',
     back: 'Changed your mind? Your page has the switch.',
     backText: 'Changed your mind? Your page has the switch: {link}',
     backReply: 'Changed your mind? Reply, and we switch it on again.',

@@ -124,7 +124,7 @@ export const MEMORY_WORDS: Pick<FindingWords, Extract<keyof FindingWords, `memor
   },
   'memory.profile': {
     fits: (v) => ({
-      owner: `It can run at ${v.profileMts}, above your processor's rated ${v.ratedMts}: most do, none is sure to.`,
+      owner: `It can run at ${v.profileMts}, above your processor's rated ${v.ratedMts}: most do, but it is not guaranteed.`,
       next: `We test it. If it fails, it runs at ${v.ratedMts}.`,
       builder: `profile ${v.profileMts} > ${v.ratedMts}: overclock, board allows; warranty note`,
     }),

@@ -113,7 +113,7 @@ export const OFFICE_AND_WORK_WORDS: Here = {
       next:
         v.runsMts === v.controllerMts || v.mayOverclock === 'no'
           ? ''
-          : `Your processor is rated for ${v.controllerMts}: above it most run, none is sure to.`,
+          : `Your processor is rated for ${v.controllerMts}: above it most run, but it is not guaranteed.`,
       builder: `profile ${v.runsMts}: kits ${v.slowestMts}, processor ${v.controllerMts}, board ${v.boardMts}`,
     }),
     'fits slower': (v) => ({

@@ -8,12 +8,14 @@ export const SHEET_MAIL_EN = {
   reply: {
     ask: 'Reply with a question',
     askSubject: '{tag}: a question',
-    askNote: 'Or just answer this mail, now or in two years.',
-    askText: 'Any question is welcome, now or in two years: write back.',
+    askNote: 'There is nothing to do now: keep this mail. Or just answer it, now or in two years.',
+    askText:
+      'There is nothing to do now: keep this mail. Any question is welcome, now or in two years: write back.',
     page: 'Open the page of your machine',
     pageNote:
-      'This link is yours alone: whoever has it sees your page. It stops working after a while, and you can ask for a new one.',
-    pageText: 'The page of your machine, where you can ask about more: {link}',
+      'There is nothing to do now: keep this mail. The link is yours alone: whoever has it sees your page. It stops working after a while, and you can ask for a new one.',
+    pageText:
+      'There is nothing to do now: keep this mail. The page of your machine, where you can ask about more: {link}',
   },
   foot: {
     why: 'You get this mail because you bought this machine from us. It belongs to the sale and is not an advertisement.',

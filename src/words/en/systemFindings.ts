@@ -16,7 +16,7 @@ export const SYSTEM_WORDS: Here = {
     'does not fit': (v) => ({
       owner:
         "Your processor is older than the list of the system's maker, so the next system does not take it.",
-      next: 'That road is another processor, and often a new board.',
+      next: 'For that you would need another processor, and often a new board.',
       builder: `${v.generation}: ${v.listed}`,
     }),
     "can't tell": (known, { doubt }) =>

@@ -87,6 +87,7 @@ export function askOneMail(from: AskOne, figures: Figures): Notice {
         },
         { is: 'says', head: a.hangs, says: [[hangs, a.after].join(' ')] },
       ],
+      next: fill(from.link === undefined ? w.next.tell : w.next.type, { label: what }),
       why:
         from.askedAt === undefined
           ? w.foot.machine

@@ -8,7 +8,7 @@ import { curly, fill, oneLine } from '../say.ts'
 import type { Tables } from '../tables.ts'
 import { type Playing, promisedGames } from './games.ts'
 import type { Block, Notice } from './notice.ts'
-import { mailto, mailWords, noticeFrom, type Parties } from './parts.ts'
+import { addressOf, mailto, mailWords, noticeFrom, type Parties } from './parts.ts'
 
 export type Booked = Parties &
   Playing & {
@@ -24,6 +24,8 @@ export type Booked = Parties &
     readonly minutes?: number | undefined
     /** Whether the price counts old parts in exchange. */
     readonly takesOldParts: boolean
+    /** What becomes of old parts that are not taken in exchange, in sentences. */
+    readonly oldParts?: readonly string[] | undefined
     /** The price where none of the old parts passes its test, in minor units; absent where nobody worked it out. */
     readonly failedMinor?: number | undefined
     /** How the figures are known, by title. */
@@ -54,12 +56,7 @@ export function bookedMail(from: Booked, figures: Figures): Notice {
       preheader: b.preheader,
       lead: {
         answer: lead,
-        more: [
-          what,
-          ...timeOf(from, figures),
-          ...whereOf(from, isDated, w),
-          isDated ? b.otherDay : b.otherPlain,
-        ],
+        more: [what, ...timeOf(from, figures), ...whereOf(from, w), isDated ? b.otherDay : b.otherPlain],
       },
       reply: {
         words: isDated ? b.replyWords : b.replyAsk,
@@ -74,10 +71,19 @@ export function bookedMail(from: Booked, figures: Figures): Notice {
         ...(from.board === undefined ? [] : [{ is: 'items', ...from.board } as const]),
         ...measureBlock(from, figures),
       ],
+      next: nextOf(from, figures),
       why: w.foot.bought,
     },
     figures,
   )
+}
+
+/** The one thing to do now. */
+function nextOf({ job, shop }: Booked, figures: Figures): string {
+  const { w } = mailWords(figures)
+  if (job.fittedBy === 'owner') return w.next.home
+  if (job.bookedFor === undefined) return w.next.waitDay
+  return fill(w.next.bring, { when: figures.dateTime(job.bookedFor), address: addressOf(shop, w) })
 }
 
 /** How long the shop works on it. */
@@ -89,13 +95,13 @@ function timeOf({ job, minutes = 0 }: Booked, figures: Figures): readonly string
 }
 
 /** Where the machine goes, or how parts go to and fro. */
-function whereOf({ job, shop }: Booked, isDated: boolean, w: Tables['mails']): readonly string[] {
-  const address = oneLine(shop.address)
+function whereOf({ job, shop }: Booked, w: Tables['mails']): readonly string[] {
   if (job.fittedBy === 'owner') return [w.booked.handover]
-  return isDated && address !== '' ? [fill(w.booked.where, { address })] : []
+  const address = addressOf(shop, w)
+  return [fill(job.bookedFor === undefined ? w.booked.whereLater : w.booked.where, { address })]
 }
 
-function priceBlock({ job, takesOldParts, failedMinor }: Booked, figures: Figures): Block {
+function priceBlock({ job, takesOldParts, oldParts = [], failedMinor }: Booked, figures: Figures): Block {
   const b = mailWords(figures).w.booked
   const { agreedMinor, depositMinor = 0 } = job
   const due = agreedMinor - depositMinor
@@ -119,7 +125,7 @@ function priceBlock({ job, takesOldParts, failedMinor }: Booked, figures: Figure
           price: money(failedMinor),
           due: money(failedMinor - depositMinor),
         })
-  const notes = [b.priceNote, ...(takesOldParts ? [tested] : [])]
+  const notes = [b.priceNote, ...(takesOldParts ? [tested] : []), ...oldParts]
   return { is: 'price', head: b.priceHead, rows, notes }
 }
 
@@ -138,7 +144,7 @@ function promiseBlock(from: Booked, figures: Figures): Block {
           from.job.promised,
           from,
           from.grades ?? {},
-          [...open, home ? b.againHome : b.again, ...(isRanged ? b.least : [])],
+          [...open, home ? b.againHome : b.again, ...(isRanged ? [b.least] : [])],
           figures,
         ),
       }

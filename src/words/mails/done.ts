@@ -10,7 +10,15 @@ import { curly, fill, oneLine } from '../say.ts'
 import type { Tables } from '../tables.ts'
 import { keptGames } from './games.ts'
 import type { Block, Notice } from './notice.ts'
-import { firstThatFits, mailto, mailWords, noticeFrom, type Parties, SUBJECT_MOST } from './parts.ts'
+import {
+  addressOf,
+  firstThatFits,
+  mailto,
+  mailWords,
+  noticeFrom,
+  type Parties,
+  SUBJECT_MOST,
+} from './parts.ts'
 
 /** What a miss asks for beside the figures; the builder writes it. */
 export type Miss = { readonly checked?: string | undefined; readonly choices: readonly string[] }
@@ -25,7 +33,7 @@ export type DoneMail = Parties &
 
 /** "It is done": what was done, before and after in each game against the promise, and what is paid. */
 export function doneMail(from: DoneMail, figures: Figures): Notice {
-  const { w } = mailWords(figures)
+  const { w, list } = mailWords(figures)
   const d = w.done
   const { job, kept } = from
   const tag = oneLine(job.machineTag)
@@ -47,14 +55,18 @@ export function doneMail(from: DoneMail, figures: Figures): Notice {
   const lines = [d.subject[outcome], ...shorter].map((line) => fill(line, values))
   const home = job.fittedBy === 'owner'
   const isOpen = kept.some((one) => one.outcome === 'not measured')
-  const address = oneLine(from.shop.address)
+  const address = addressOf(from.shop, w)
+  const openTitles = list(openOnes(from))
   return noticeFrom(
     { ...from, tag },
     {
       subject: firstThatFits(lines, SUBJECT_MOST),
       preheader: fill(d.preheader[outcome], values),
       lead: {
-        answer: fill(missed ? (home ? d.homeMissed : d.readyMissed) : home ? d.home : d.ready, values),
+        answer: fill(
+          missed ? (home ? d.homeMissed : d.readyMissed) : home ? d.home : isOpen ? d.readyOpen : d.ready,
+          values,
+        ),
         more: [
           kept.length === 0 ? d.none : d.verdict[outcome],
           fill(d.what, { what: oneLine(from.what) }),
@@ -75,11 +87,39 @@ export function doneMail(from: DoneMail, figures: Figures): Notice {
         ...neverBlocks(from, figures),
         { is: 'says', says: [d.after, d.odd] },
       ],
+      next: fill(
+        nextOf(w.next, { home, missed, isOpen, hasChoices: (from.miss?.choices ?? []).length > 0 }),
+        {
+          titles: openTitles,
+          address,
+        },
+      ),
       why: w.foot.bought,
     },
     figures,
   )
 }
+
+/** The one thing to do now. */
+function nextOf(
+  next: Tables['mails']['next'],
+  is: {
+    readonly home: boolean
+    readonly missed: boolean
+    readonly isOpen: boolean
+    readonly hasChoices: boolean
+  },
+): string {
+  if (is.missed) return is.hasChoices ? next.choose : next.askChoices
+  if (is.isOpen) return is.home ? next.play : next.waitMeasured
+  return is.home ? next.nothing : next.collect
+}
+
+/** Names of the games that are not measured yet. */
+const openOnes = ({ kept, titleName }: DoneMail): readonly string[] =>
+  kept
+    .filter(({ outcome }) => outcome === 'not measured')
+    .map(({ promised }) => oneLine(titleName(promised.titleId)))
 
 /** Where it is, and what comes before it is collected. */
 function collectOf(
@@ -92,7 +132,6 @@ function collectOf(
   },
 ): readonly string[] {
   if (is.home) return is.missed ? [d.chooseHome] : []
-  if (is.address === '') return []
   return [fill(is.missed ? d.collectMissed : is.isOpen ? d.collectOpen : d.collect, { address: is.address })]
 }
 
@@ -118,9 +157,7 @@ function gamesBlocks(from: DoneMail, figures: Figures): readonly Block[] {
 function openOf(from: DoneMail, figures: Figures): readonly string[] {
   const { w, some, list } = mailWords(figures)
   const { openShop, openHome, openWhen, openMiss } = w.done
-  const titles = from.kept
-    .filter(({ outcome }) => outcome === 'not measured')
-    .map(({ promised }) => oneLine(from.titleName(promised.titleId)))
+  const titles = openOnes(from)
   if (titles.length === 0) return []
   const values = { titles: list(titles) }
   return from.job.fittedBy === 'owner'

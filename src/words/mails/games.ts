@@ -49,7 +49,12 @@ export function promisedGames(
     return {
       title: titleAt(playing, p, figures),
       says: fillPieces(line, values),
-      notes: [b.grade[grades[p.titleId] ?? 'no number']].filter((note) => note !== ''),
+      notes: [
+        ...(p.afterFpsLow < p.afterFpsHigh
+          ? [fill(b.promised, { low: figures.fps(outwards(p.afterFpsLow, p.afterFpsHigh).low) })]
+          : []),
+        b.grade[grades[p.titleId] ?? 'no number'],
+      ].filter((note) => note !== ''),
       ...(i < BARS_MOST && {
         bar: {
           beforeFps: p.beforeFps,

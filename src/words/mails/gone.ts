@@ -55,6 +55,7 @@ export function goneMail({ answer, what, nextId, bought, ...from }: Gone): Notic
         text: said === undefined ? g.textTell : g.text,
       },
       blocks: said === undefined ? [] : optionBlocks(said, []),
+      next: said === undefined ? w.next.tellMe : w.next.buys,
       why: saidYes
         ? fill(g.why, { date: figures.date(from.saidYesAt) })
         : fill(g.whyTold, { date: figures.date(from.toldAt) }),

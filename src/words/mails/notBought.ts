@@ -36,6 +36,7 @@ export function notBoughtMail({ answer, what, saidYesAt, nextId, tooFew, ...from
         text: said === undefined ? g.textTell : g.text,
       },
       blocks: said === undefined ? [] : optionBlocks(said, []),
+      next: said === undefined ? w.next.tellMe : w.next.buys,
       why: fill(n.notBoughtWhy, { date: figures.date(saidYesAt) }),
     },
     figures,

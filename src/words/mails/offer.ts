@@ -75,6 +75,7 @@ export function offerMail({ answer, pickId, ...from }: Offer): Notice {
         text: [fill(o.text, { link: from.yesHref }), yesNote].join('\n'),
       },
       blocks: optionBlocks(said, notes),
+      next: w.next.page,
       why: fill(o.why, { date: yesDay }),
       optOut: {
         says: o.optOut,

@@ -34,6 +34,7 @@ export function optedOutMail(from: OptedOut, figures: Figures): Notice {
               text: fill(o.backText, { link: from.link }),
             },
       blocks: [],
+      next: w.next.nothing,
       why: fill(o.why, { date: figures.date(from.at) }),
     },
     figures,

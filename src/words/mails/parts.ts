@@ -2,7 +2,7 @@ import type { Shop } from '../../core/answer.ts'
 import type { Figures } from '../figures.ts'
 import { greetingFor } from '../greeting.ts'
 import { type Filling, type Forms, fill, formOf, oneLine } from '../say.ts'
-import { wordsIn } from '../tables.ts'
+import { type Tables, wordsIn } from '../tables.ts'
 import { plainSpaces } from '../wrap.ts'
 import type { Notice } from './notice.ts'
 
@@ -44,10 +44,16 @@ export function mailWords({ language }: Figures) {
 export const mailto = (email: string, subject: string): string =>
   `mailto:${encodeURIComponent(oneLine(email)).replaceAll('%40', '@')}?subject=${encodeURIComponent(subject)}`
 
+/** Where the shop is, as kept in the settings; without an address it is named all the same. */
+export const addressOf = ({ address }: Parties['shop'], { atShop }: Tables['mails']): string =>
+  oneLine(address) === '' ? atShop : oneLine(address)
+
 export const firstThatFits = (lines: readonly string[], most: number): string =>
   lines.find((line) => line.length <= most) ?? lines.at(-1) ?? ''
 
 type Told = Pick<Notice, 'subject' | 'preheader' | 'lead' | 'reply' | 'blocks'> & {
+  /** The one thing to do now: it stands at the end. */
+  readonly next: string
   readonly why: string
   readonly optOut?: Notice['foot']['optOut']
 }
@@ -55,7 +61,7 @@ type Told = Pick<Notice, 'subject' | 'preheader' | 'lead' | 'reply' | 'blocks'> 
 /** What every mail has around its news: who writes, the greeting, the signature, why it came. */
 export function noticeFrom(
   { shop, customerName = '', tag, opening = [], closing = [] }: Parties,
-  { subject, preheader, lead, reply, blocks, why, optOut }: Told,
+  { subject, preheader, lead, reply, blocks, next, why, optOut }: Told,
   figures: Figures,
 ): Notice {
   const { w } = mailWords(figures)
@@ -74,7 +80,7 @@ export function noticeFrom(
     opening: opening.map(oneLine),
     lead,
     reply,
-    blocks,
+    blocks: [...blocks, { is: 'says', head: w.next.head, says: [next] }],
     closing: closing.map(oneLine),
     sign: [w.regards, fill(w.sign, { builder: oneLine(shop.builder), shop: name }).replace(/^, /, '')],
     foot: {

@@ -45,7 +45,7 @@ export function receivedMail(from: Received, figures: Figures): Notice {
             ? r.preheaderSoon
             : fill(r.preheader, { date }),
       lead: {
-        answer: date === undefined ? r.leadSoon : fill(r.lead, { date }),
+        answer: date !== undefined ? fill(r.lead, { date }) : lacks.length > 0 ? r.leadLacks : r.leadSoon,
         more: lacks.length > 0 ? lacks : [r.nothing],
       },
       reply: {
@@ -59,6 +59,14 @@ export function receivedMail(from: Received, figures: Figures): Notice {
         ...(facts.length === 0 ? [] : [{ is: 'facts', head: r.facts, rows: facts } as const]),
         { is: 'says', head: r.later, says: [r.laterSays] },
       ],
+      next:
+        lacks.length > 0
+          ? from.display === undefined
+            ? w.next.gamesDisplay
+            : w.next.games
+          : date === undefined
+            ? w.next.wait
+            : fill(w.next.waitUntil, { date }),
       why: fill(w.foot.asked, { date: figures.date(from.askedAt) }),
     },
     figures,
