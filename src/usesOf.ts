@@ -74,7 +74,7 @@ import { lastRead, viewReading } from './uses/readTable.ts'
 import { acceptReading } from './uses/readTableAccept.ts'
 import { recordLimit } from './uses/recordLimit.ts'
 import { roundUsesOf } from './uses/rounds/roundUses.ts'
-import { bringBackRun, editRun, takeOutRun } from './uses/runs/changeRun.ts'
+import { bringBackRun, editRun, takeOutRun, undoRunEdit } from './uses/runs/changeRun.ts'
 import { askAgain, lookedAt, remarksOn, viewOdd } from './uses/runs/oddRuns.ts'
 import { recordSheet } from './uses/runs/recordRuns.ts'
 import { viewRunSheet } from './uses/runs/runSheet.ts'
@@ -192,6 +192,7 @@ const runUsesOf = (store: Store): RunUses => ({
   runSheet: (asked) => viewRunSheet(store, asked, now()),
   recordRuns: (sheet, day) => recordSheet(store, sheet, day, now()),
   editRun: (id, edit) => editRun(store, id, edit, now()),
+  undoRunEdit: (id) => undoRunEdit(store, id, now()),
   takeOutRun: (id) => takeOutRun(store, id, now()),
   oddRuns: () => viewOdd(store, now(), LOOK_WAIT_MS),
   paceOfMachine: (tag) => paceOfMachine(store, tag, now(), LOOK_WAIT_MS),
@@ -242,8 +243,8 @@ export function usesOf(
     questionList: (search) => views.viewQuestionList(store, search),
     day: () => viewDay(store, now()),
     known: () => views.viewKnown(store),
-    tags: () => views.viewTags(store),
     find: (typed, most) => findThings(store, typed, most),
+    tags: () => views.viewTags(store),
     takeQuestion: (question) => takeQuestion(store, question, now()),
     nameRecord: (id, partId) => nameRecord(store, id, partId, now()),
     describePartInMind: (id, part) => describePartInMind(store, id, part, now()),

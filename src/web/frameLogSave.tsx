@@ -4,7 +4,7 @@ import { celsius, loadCelsius, loudness, versionName } from '../input/tables/run
 import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
 import type { FrameLogsView, LogSheet } from '../uses/frameLogs.ts'
-import type { RunSheet } from '../uses/runs/runSheet.ts'
+import type { RunSheet, SheetTitle } from '../uses/runs/runSheet.ts'
 import { RUN_EN } from '../words/en/runs.ts'
 import type { Figures } from '../words/figures.ts'
 import { sayChoice, sayDoubts, sayTooFew } from '../words/frameLog.ts'
@@ -13,6 +13,7 @@ import { typedFitted } from './fittedFields.tsx'
 import { Field, ProblemSummary, Select, type Typed, textOf, typedOf } from './form.tsx'
 import { figuresOf, readingFor, type Web } from './frame.ts'
 import { choiceQuery, logIdsOf, typedChoiceOf } from './frameLogChoice.tsx'
+import { onlyNamed } from './frameLogNames.ts'
 import { pathToLogs } from './frameLogs.tsx'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
@@ -160,8 +161,11 @@ const SaveBody = (props: Props) => {
   )
 }
 
-/** The form as it starts: the title that was run last, as it was run last. */
-function typedFromSheet({ fitted, remembered, rows: [last] }: RunSheet): Typed {
+/** The form as it starts: the title that the files are named after or that was run last, as it was run last. */
+function typedFromSheet({ fitted, remembered, rows, titles }: RunSheet, logNames: readonly string[]): Typed {
+  const named = onlyNamed(titles, logNames, ({ id, name }) => [id, name])?.id
+  const last: Partial<SheetTitle> | undefined =
+    named === undefined ? rows[0] : (rows.find(({ titleId }) => titleId === named) ?? { titleId: named })
   const { driverVersion, roomC } = remembered
   const one = (name: string, value: string | number | undefined): [string, readonly string[]][] =>
     value === undefined ? [] : [[name, [String(value)]]]
@@ -227,6 +231,14 @@ export function frameLogSaveRoutes(app: Hono, web: Web): void {
     ])
     if (!view.ok) return problemPage(c, web, view.problems, 'Runs')
     if (!sheet.ok) return problemPage(c, web, sheet.problems, 'Runs')
+    const names = view.value.logs.map(({ log }) => log.name)
+    // Nobody chose a machine yet; what was fitted hangs on it, so the sheet is the one of the machine in the file's name.
+    const tag =
+      asked.machine === undefined
+        ? onlyNamed(sheet.value.machines, names, ({ tag }) => [tag])?.tag
+        : undefined
+    const ofTag = tag === undefined ? sheet : await uses.runSheet({ ...asked, machine: tag })
+    if (!ofTag.ok) return problemPage(c, web, ofTag.problems, 'Runs')
     // Still being read: the log's own page tells how far it is.
     if (view.value.share !== undefined)
       return c.redirect(`${pathToLogs(ids)}?${choiceQuery(view.value.choice)}`, 303)
@@ -236,9 +248,9 @@ export function frameLogSaveRoutes(app: Hono, web: Web): void {
       { title: 'Save a run', place: 'Runs', demo: options.demo, shopName: shop.name },
       <SaveBody
         view={view.value}
-        sheet={sheet.value}
+        sheet={ofTag.value}
         figures={figuresOf(shop)}
-        typed={typed ?? typedFromSheet(sheet.value)}
+        typed={typed ?? typedFromSheet(ofTag.value, names)}
         problems={problems}
       />,
       first === undefined ? 200 : STATUS_OF[first.code],

@@ -107,9 +107,18 @@ const Run = ({ view, context, saved, reversals }: RunProps) => {
       </p>
       <h1>{titleName(context.titles, run.titleId)}</h1>
       {saved !== undefined && (
-        <p class="done" role="status">
-          <b>{saved === 'back' ? 'It is back and counts again.' : 'Saved.'}</b>
-        </p>
+        <div class="done" role="status">
+          <p>
+            <b>{RUN_EN.saved[saved === 'back' || saved === 'undone' ? saved : 'saved']}</b>
+          </p>
+          {saved === '1' && (
+            <form method="post" action={`${pathToRun(run.id)}/undo`}>
+              <button class="button quiet" type="submit">
+                {RUN_EN.undo}
+              </button>
+            </form>
+          )}
+        </div>
       )}
       {takenOutAt !== undefined && (
         <section class="kept" role="status">
@@ -243,6 +252,11 @@ export function runRoutes(app: Hono, web: Web): void {
     return c.redirect(`${pathToRun(saved.value.id)}?saved=1`, 303)
   })
 
+  app.post('/runs/:id/undo', async (c) => {
+    const undone = await uses.undoRunEdit(param(c, 'id'))
+    if (!undone.ok) return problemPage(c, web, undone.problems, 'Runs')
+    return c.redirect(`${pathToRun(undone.value.id)}?saved=undone`, 303)
+  })
   app.post('/runs/:id/take-out', async (c) => {
     const gone = await uses.takeOutRun(param(c, 'id'))
     if (!gone.ok) return problemPage(c, web, gone.problems, 'Runs')

@@ -6,6 +6,7 @@ import { STATUS_OF } from '../problem.ts'
 import type { Remark } from '../uses/runs/oddRuns.ts'
 import type { RunSheet, SheetTitle } from '../uses/runs/runSheet.ts'
 import { RUN_EN } from '../words/en/runs.ts'
+import { SELL_EN } from '../words/en/sell.ts'
 import type { Figures } from '../words/figures.ts'
 import { typedFitted } from './fittedFields.tsx'
 import { FirstSubmit, ProblemSummary, type Typed, textOf, typedOf } from './form.tsx'
@@ -27,6 +28,7 @@ import {
 } from './runForm.ts'
 import { namesIn, OddKept, oddStateOf, Remarks } from './runOdd.tsx'
 import type { RunContext } from './runTable.tsx'
+import { pathToSale } from './sellPaths.ts'
 import { sheetFor, withRow } from './sheetFor.ts'
 import { AsLastTime, type SheetProps, WhatRan, WhichMachine } from './sheetHead.tsx'
 import { SheetRow } from './sheetRow.tsx'
@@ -70,8 +72,15 @@ const WhatWasKept = ({ told: { kept, copies, odd }, sheet, figures }: KeptProps)
     </section>
   )
 
-const Sheet = (props: SheetProps & { told: Told; remarks: readonly Remark[] }) => {
-  const { sheet, figures, typed, problems, told, remarks } = props
+type ShownProps = SheetProps & {
+  told: Told
+  remarks: readonly Remark[]
+  /** It is a step of the machine's sale, to which a link leads back. */
+  isOfSale: boolean
+}
+
+const Sheet = (props: ShownProps) => {
+  const { sheet, figures, typed, problems, told, remarks, isOfSale } = props
   const { machineTag, day, isToday } = sheet
   const rows = sheetRows(typed)
   return (
@@ -82,6 +91,11 @@ const Sheet = (props: SheetProps & { told: Told; remarks: readonly Remark[] }) =
       </p>
       <h1>Note runs</h1>
       <WhatWasKept told={told} sheet={sheet} figures={figures} />
+      {isOfSale && machineTag !== undefined && problems.length + remarks.length === 0 && (
+        <p>
+          <a href={pathToSale(machineTag)}>{SELL_EN.message.back}</a>
+        </p>
+      )}
       <WhichMachine sheet={sheet} />
       <form method="post" action="/runs/new">
         <FirstSubmit value="save" />
@@ -89,6 +103,7 @@ const Sheet = (props: SheetProps & { told: Told; remarks: readonly Remark[] }) =
         <input type="hidden" name="machine" value={machineTag ?? ''} />
         <input type="hidden" name="day" value={day} />
         <input type="hidden" name="rows" value={rows} />
+        {isOfSale && <input type="hidden" name="sale" value="1" />}
         <ProblemSummary problems={problems} labels={runLabel} />
         <Remarks remarks={remarks} names={namesIn(sheet)} figures={figures} />
         {problems.length > 0 && problems.every(isOfLows) && (
@@ -191,6 +206,7 @@ export function runSheetRoutes(app: Hono, web: Web): void {
         problems={problems}
         told={told}
         remarks={remarks}
+        isOfSale={(typed === undefined ? c.req.query('sale') : textOf(typed, 'sale')) === '1'}
       />,
       first === undefined ? 200 : STATUS_OF[first.code],
     )
@@ -230,6 +246,7 @@ export function runSheetRoutes(app: Hono, web: Web): void {
     const { runIds, copies } = kept.value
     const query = new URLSearchParams({ machine })
     if (asked.day !== undefined) query.set('day', asked.day)
+    if (textOf(typed, 'sale') === '1') query.set('sale', '1')
     if (runIds.length > 0) query.set('kept', runIds.join(','))
     if (copies.length > 0) query.set('twice', copies.map(({ runId }) => runId).join(','))
     return c.redirect(`/runs/new?${query}`, 303)

@@ -22,6 +22,8 @@ export type RunUses = {
   recordRuns(sheet: Omit<Sheet, 'at'>, day: string | undefined): Promise<Result<Recorded>>
   /** Fields of its problems: those of the run and of what was fitted. */
   editRun(id: string, edit: RunEdit): Promise<Result<{ readonly id: string }>>
+  /** What it was before its last correction. */
+  undoRunEdit(id: string): Promise<Result<{ readonly id: string }>>
   takeOutRun(id: string): Promise<Result<{ readonly id: string }>>
   bringBackRun(id: string): Promise<Result<{ readonly id: string }>>
   /** Runs that do not fit what all others say; how far that is, where it is not known yet. */

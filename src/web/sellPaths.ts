@@ -10,7 +10,7 @@ export const pathOfStep = (tag: string, step: SaleStep): string => {
     parts: `${pathToSale(tag)}/parts`,
     reading: `${machine}/reading`,
     tape: `${machine}/measure`,
-    runs: `/runs/new?machine=${encodeURIComponent(tag)}`,
+    runs: `/runs/new?machine=${encodeURIComponent(tag)}&sale=1`,
     sheet: `${machine}/sheet`,
     message: `${pathToSale(tag)}/message`,
     label: `${machine}/label`,

@@ -102,6 +102,10 @@ export function cannedRunUses(from: AnswerInputs, calls: Call[]): RunUses {
       calls.push(['editRun', id, edit])
       return ok({ id })
     },
+    undoRunEdit: async (id) => {
+      calls.push(['undoRunEdit', id])
+      return ok({ id })
+    },
     takeOutRun: async (id) => {
       calls.push(['takeOutRun', id])
       return ok({ id })
@@ -201,6 +205,9 @@ export const runStates = (inputs: AnswerInputs, empty: Partial<RunUses>): readon
   { name: 'runs-none', path: '/runs', uses: empty },
   { name: 'runs-found-none', path: '/runs?title=nothing&age=old' },
   { name: 'run', path: '/runs/R-today-1' },
+  { name: 'run-corrected', path: '/runs/R-today-1?saved=1' },
+  { name: 'run-undone', path: '/runs/R-today-1?saved=undone' },
+  { name: 'runs-new-of-sale', path: '/runs/new?machine=T-0007&sale=1' },
   { name: 'run-full', path: '/runs/R-full', uses: fullView(inputs) },
   { name: 'runs-odd', path: '/runs', uses: oddView([today(ODD)]) },
   { name: 'runs-odd-found', path: '/runs?fits=again', uses: oddView([today(ODD)]) },

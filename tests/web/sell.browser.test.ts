@@ -102,7 +102,7 @@ test.runIf(run)(
       await row.getByLabel('Average', { exact: true }).fill('88')
       await press('Keep the runs')
       expect(await page.getByRole('status').textContent()).toContain('One run is kept')
-      await page.goto(`${address}/sell/${tag}`)
+      await follow('Back to the sale')
       expect(await next()).toBe('Limits sheet')
 
       await follow('Look at the sheet')

@@ -1,6 +1,8 @@
 import type { Run } from '../../core/gain/run.ts'
+import { runSchema } from '../../input/storedRun.ts'
 import type { FittedFields } from '../../input/tables/runs.ts'
 import { failed, ok, type Problem, type Result } from '../../problem.ts'
+import { addEdit, listEdits } from '../../store/edits.ts'
 import type { Store } from '../../store/open.ts'
 import { listRuns, loadRun, loadTakenOut, takeRunOut, upsertRuns } from '../../store/runs.ts'
 import { listSettings, listTitles } from '../../store/titles.ts'
@@ -51,6 +53,31 @@ export const editRun = (store: Store, id: string, edit: RunEdit, now: string): P
       return failed({ code: 'duplicate', field: 'averageFps', got: String(run.averageFps), next })
     }
     await upsertRuns(tx, [run])
+    await addEdit(tx, { about: 'run', ref: id, at: now, was: before })
+    return ok({ id })
+  })
+
+/** Puts back what a run was before it was corrected last. Done twice, the correction is there again. */
+export const undoRunEdit = (store: Store, id: string, now: string): Promise<Result<RunId>> =>
+  allOrNothing(store, async (tx) => {
+    const before = await loadRun(tx, id)
+    if (before === undefined) return failed(noSuchRun(id))
+    const last = (await listEdits(tx, 'run', id)).at(-1)
+    if (last === undefined)
+      return failed({
+        code: 'not found',
+        field: 'run',
+        got: id,
+        next: 'It was not corrected. Nothing was changed.',
+      })
+    const run = runSchema.parse(last.was)
+    const copied = copyOf(run, await listRuns(tx))
+    if (copied !== undefined) {
+      const next = `It would be ${copied.id} once more, which was entered since. Nothing was changed.`
+      return failed({ code: 'conflict', field: 'run', got: id, next })
+    }
+    await upsertRuns(tx, [run])
+    await addEdit(tx, { about: 'run', ref: id, at: now, was: before })
     return ok({ id })
   })
 

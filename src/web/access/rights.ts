@@ -236,6 +236,7 @@ export const RIGHTS: readonly Row[] = [
   ...form('/runs/new', 'staff'),
   get('/runs/:id', 'staff'),
   ...form('/runs/:id/correct', 'staff'),
+  post('/runs/:id/undo', 'staff'),
   post('/runs/:id/take-out', 'staff'),
   post('/runs/:id/so', 'staff'),
   post('/runs/:id/ask-again', 'staff'),

@@ -5,6 +5,12 @@ import type { Run } from '../../core/gain/run.ts'
 export type LowKey = keyof Pick<Run, 'low1Fps' | 'low1MeanFps' | 'low01Fps' | 'low01MeanFps'>
 
 export const RUN_EN = {
+  saved: {
+    saved: 'Saved.',
+    back: 'It is back and counts again.',
+    undone: 'The correction is undone: it says again what it said before.',
+  },
+  undo: 'Undo the correction',
   lows: {
     low1Fps: { name: '1% low', means: '99 of 100 frames beat it', short: '99 of 100 beat it' },
     low1MeanFps: {

@@ -6,7 +6,13 @@ import { listRuns, loadRun } from '../../../src/store/runs.ts'
 import { listTitles } from '../../../src/store/titles.ts'
 import { importShop } from '../../../src/uses/importShop.ts'
 import { recordLimit } from '../../../src/uses/recordLimit.ts'
-import { bringBackRun, editRun, type RunEdit, takeOutRun } from '../../../src/uses/runs/changeRun.ts'
+import {
+  bringBackRun,
+  editRun,
+  type RunEdit,
+  takeOutRun,
+  undoRunEdit,
+} from '../../../src/uses/runs/changeRun.ts'
 import { recordRuns, type Sheet, type SheetRow } from '../../../src/uses/runs/recordRuns.ts'
 import { viewRunSheet } from '../../../src/uses/runs/runSheet.ts'
 import { filesOf, SMALL_SHOP, type Tables } from '../../input/smallShop.ts'
@@ -221,6 +227,28 @@ describe('a run that is there', () => {
       problems: [{ field }],
     })
     expect(await dump(store)).toEqual(before)
+  })
+  test('is again what it was once its correction is undone, and corrected again when that is undone too', async () => {
+    expect(await undoRunEdit(store, 'R-0001', NOW)).toMatchObject({ problems: [{ code: 'not found' }] })
+    await editRun(store, 'R-0001', edit({ averageFps: 95.5, scene: 'pier' }), NOW)
+    await editRun(store, 'R-0001', edit({ averageFps: 96, note: 'twice' }), NOW)
+    const after = await loadRun(store.db, 'R-0001')
+    expect((await undoRunEdit(store, 'R-0001', NOW)).ok).toBe(true)
+    expect(await loadRun(store.db, 'R-0001')).toMatchObject({ averageFps: 95.5, scene: 'pier' })
+    expect((await undoRunEdit(store, 'R-0001', NOW)).ok).toBe(true)
+    expect(await loadRun(store.db, 'R-0001')).toEqual(after)
+  })
+  test('of which a correction is undone is whole again, with what was left out', async () => {
+    const before = await loadRun(store.db, 'R-0001')
+    await editRun(store, 'R-0001', edit({ averageFps: 95.5 }), NOW)
+    await undoRunEdit(store, 'R-0001', NOW)
+    expect(await loadRun(store.db, 'R-0001')).toEqual(before)
+  })
+  test('is not put back where that would be another one that came since', async () => {
+    await editRun(store, 'R-0001', edit({ averageFps: 95.5 }), NOW)
+    await recordRuns(store, sheet([row({ low1Fps: 60 })]), NOW)
+    expect(await undoRunEdit(store, 'R-0001', NOW)).toMatchObject({ problems: [{ code: 'conflict' }] })
+    expect(await loadRun(store.db, 'R-0001')).toMatchObject({ averageFps: 95.5 })
   })
   test('does not become another one', async () => {
     await recordRuns(store, sheet([row({ averageFps: 80 })]), NOW)
