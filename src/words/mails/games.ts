@@ -50,10 +50,8 @@ export function promisedGames(
       title: titleAt(playing, p, figures),
       says: fillPieces(line, values),
       notes: [
-        ...(p.afterFpsLow < p.afterFpsHigh
-          ? [fill(b.promised, { low: figures.fps(outwards(p.afterFpsLow, p.afterFpsHigh).low) })]
-          : []),
         b.grade[grades[p.titleId] ?? 'no number'],
+        p.afterFpsLow < p.afterFpsHigh ? fill(b.promised, { low: figures.fps(leastOf(p)) }) : '',
       ].filter((note) => note !== ''),
       ...(i < BARS_MOST && {
         bar: {
@@ -67,6 +65,9 @@ export function promisedGames(
   })
   return framed(b.promiseHead, [w.fps], b.drawn, rows, more, playing, figures)
 }
+
+/** The figure that is promised: the lower end as printed. */
+const leastOf = ({ afterFpsLow, afterFpsHigh }: Promised): number => outwards(afterFpsLow, afterFpsHigh).low
 
 /** A mail with more bars than this grows beyond what programs show whole. */
 const BARS_MOST = 8
