@@ -26,6 +26,7 @@ import {
   usefulWords,
 } from '../words/options.ts'
 import { saySound, sayTooLoud } from '../words/quiet.ts'
+import { saySpace } from '../words/space.ts'
 import { placeWords, priceLimitWords } from '../words/whyNot.ts'
 import type { Command, Flags, Terminal } from './command.ts'
 import { printJson, report, sayingFit } from './command.ts'
@@ -126,10 +127,23 @@ export function rankingText(answer: Answer): string {
   }
   const section = (head: string, lines: readonly string[]) => (lines.length === 0 ? [] : ['', head, ...lines])
   const { ranking } = answer
+  const space = saySpace(answer, figures, {
+    part: lookup.partName,
+    finding: (finding) => [sayFinding(finding, figures, lookup).builder],
+  })
   return [
     `${question.machineTag}: ${question.words}`,
     ...(answer.inputs.gainFailed === true ? ['', WHY_EN.failed] : []),
     ...section('Ranked, most useful gain for the money first', ranking.ranked.flatMap(line)),
+    ...(space === undefined
+      ? []
+      : section(space.head, [
+          ...space.notes,
+          ...space.rows.flatMap(({ verdict, what, says }) => [
+            `- ${what}: ${verdict}`,
+            ...says.map((text) => `    ${text}`),
+          ]),
+        ])),
     ...section(
       LATER_EN.head,
       sayLater(answer, figures, {

@@ -2,6 +2,7 @@ import type { Answer } from '../core/answer.ts'
 import { minorDigitsOf } from '../core/currency.ts'
 import type { Later } from '../core/ranking/later.ts'
 import type { Option, RuledOut } from '../core/ranking/option.ts'
+import type { SpaceRow } from '../core/ranking/space.ts'
 import type { WhyNot } from '../core/ranking/whyNot.ts'
 
 /** Raised when a field changes its meaning or goes; fields may be added. Described by rank.schema.json. */
@@ -40,6 +41,27 @@ const optionOf = (option: Option) => {
     worthTheVisit: option.worthTheVisit,
   }
 }
+
+const spaceShown = ({
+  shelfItemId,
+  partId,
+  verdict,
+  capacityGB,
+  price,
+  minorPerGB,
+  besidePick,
+}: SpaceRow) => ({
+  ...{ shelfItem: shelfItemId, part: partId, verdict },
+  ...(capacityGB !== undefined && { capacityGB }),
+  ...(price !== undefined && { netMinor: price.netMinor }),
+  ...(minorPerGB !== undefined && { minorPerGB }),
+  ...(besidePick !== undefined && {
+    besidePick: {
+      ...{ option: besidePick.optionId, verdict: besidePick.verdict, moreMinor: besidePick.moreMinor },
+      rules: besidePick.findings.map(({ rule }) => rule),
+    },
+  }),
+})
 
 const laterShown = ({ wait, save }: Later) => ({
   ...(wait !== undefined && {
@@ -94,7 +116,7 @@ const whyNotOf = (told: WhyNot) => ({
 
 /** A ranking as a document for other programs; the schema beside this file describes it. */
 export function rankDocument(
-  { inputs, ranking, sound, later, versions, at }: Answer,
+  { inputs, ranking, sound, later, space, versions, at }: Answer,
   told: WhyNot | undefined,
 ) {
   const { question, shop } = inputs
@@ -107,6 +129,7 @@ export function rankDocument(
     ...(question.budgetMinor !== undefined && { budgetMinor: question.budgetMinor }),
     ...(inputs.gainFailed === true && { gainFailed: true }),
     ...(sound !== undefined && { sound }),
+    ...(space !== undefined && { space: space.map(spaceShown) }),
     ...(later !== undefined && { later: laterShown(later) }),
     options: ranking.ranked.map(optionOf),
     frontier: ranking.frontierIds,

@@ -12,6 +12,7 @@ import type { FoundWithPrices, Later } from './ranking/later.ts'
 import type { Lowered } from './ranking/lowered.ts'
 import type { Ranking } from './ranking/option.ts'
 import type { Sound, SoundReading } from './ranking/quiet.ts'
+import type { SpaceRow } from './ranking/space.ts'
 import type { ItemPrice, ShelfItem, ShopPolicy, TradeIn, WorkPrice } from './shop.ts'
 
 /** Who the shop is, for the head and foot of mails and pages. */
@@ -97,6 +98,8 @@ export type Answer = {
   readonly later?: Later | undefined
   /** How loud things were measured to be; only where the owner asked for quiet. */
   readonly sound?: Sound | undefined
+  /** Drives of the shelf in this machine; only where the owner asked for more space. */
+  readonly space?: readonly SpaceRow[] | undefined
   /** What the question asks for by name; absent for "what can I do", and in answers kept before it was asked. */
   readonly asked?: Asked | undefined
   readonly versions: Versions

@@ -12,6 +12,7 @@ import { laterOf } from './ranking/later.ts'
 import { loweredOf } from './ranking/lowered.ts'
 import { soundOf } from './ranking/quiet.ts'
 import { deskOf, type RankInput, rank } from './ranking/rank.ts'
+import { spaceOf } from './ranking/space.ts'
 
 /**
  * Computes an answer from its inputs: limits of the machine today, and the ranking of what the shelf allows.
@@ -29,6 +30,7 @@ export function computeAnswer(inputs: AnswerInputs, at: string): Answer {
   }
   const ranking = rank(input)
   const desk = deskOf(input)
+  const space = spaceOf(input, desk, ranking)
   const asked = askedOf(question, parts, desk, ranking)
   const lowered = loweredOf({
     ...{ question, policy, at, settings: inputs.settings, titles: inputs.titles, runs: inputs.runs },
@@ -42,6 +44,7 @@ export function computeAnswer(inputs: AnswerInputs, at: string): Answer {
     ...(inputs.found !== undefined && {
       later: laterOf(input, ranking, inputs.found, inputs.itemPrices ?? [], at),
     }),
+    ...(space !== undefined && { space }),
     ...(input.sound !== undefined && { sound: input.sound }),
     ...(asked !== undefined && { asked }),
     versions,

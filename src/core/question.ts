@@ -23,6 +23,7 @@ export const WISHES = [
   'no untested parts',
   'only with warranty',
   'quiet',
+  'more space',
 ] as const
 export type Wish = (typeof WISHES)[number]
 

@@ -35,6 +35,7 @@ import { MailsOfQuestion } from './questionMails.tsx'
 import { Standing } from './questionStanding.tsx'
 import { readForm } from './readForm.ts'
 import { RunsThatTell } from './runLink.tsx'
+import { SpaceList } from './space.tsx'
 import { BeingComputed, comesAgain, stopped } from './waiting.tsx'
 import { pathToWhyNot } from './whyNot.tsx'
 import { pathToYes } from './yesLink.tsx'
@@ -281,6 +282,7 @@ const AnswerBody = ({ shown, mode, jobs, clock }: BodyProps) => {
         {isFactFirst(answer) && <NeedsAFact shown={shown} />}
         <LoweredList shown={shown} />
         <LaterList shown={shown} />
+        <SpaceList shown={shown} />
         {mode.now && fitting === undefined && <Write shown={shown} />}
         {answer.ranking.ranked.length > 0 && <OptionTable shown={shown} />}
         <WhyNotPartByPart shown={shown} />

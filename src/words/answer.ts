@@ -21,6 +21,7 @@ import { type Case, caseOf, pickOf } from './answer/pick.ts'
 import { priceOf } from './answer/price.ts'
 import { roadsOf } from './answer/roads.ts'
 import { soundLines, withSound } from './answer/sound.ts'
+import { withSpace } from './answer/space.ts'
 import { stripOf } from './answer/strip.ts'
 import { isWorkOnly } from './answer/workOnly.ts'
 import { greetingFor } from './greeting.ts'
@@ -60,7 +61,7 @@ function letterFrom(ctx: Context, kind: Case, edits: LetterEdits): Letter {
   const { roads: plainRoads, shown } = roadsOf(ctx)
   const roads = withSound(ctx, plainRoads, shown)
   const free = withLater(ctx, withLowered(ctx, { lead, roads }))
-  const whole = boardOf(ctx, pick === undefined ? shown : [pick, ...shown])
+  const whole = withSpace(ctx, boardOf(ctx, pick === undefined ? shown : [pick, ...shown]))
   const board = whole && {
     ...whole,
     items: whole.items.map((item) => ({ ...item, says: item.says.filter(isNew) })),

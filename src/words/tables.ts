@@ -20,6 +20,7 @@ import { QUIET_DE } from './de/quiet.ts'
 import { ROUND_OWNER_DE } from './de/roundsOwner.ts'
 import { LIMITS_SHEET_DE } from './de/sheet.ts'
 import { ASK_OWNER_DE, FIGURES_DE, PROMISE_DE, SALE_LETTER_DE, SHEET_MAIL_DE, TOLD_DE } from './de/small.ts'
+import { SPACE_DE } from './de/space.ts'
 import { SPEC_DE } from './de/specs.ts'
 import { ANSWER_EN } from './en/answer.ts'
 import { ASKED_EN } from './en/asked.ts'
@@ -46,6 +47,7 @@ import { QUIET_EN } from './en/quiet.ts'
 import { ROUND_OWNER_EN } from './en/roundsOwner.ts'
 import { SELL_EN } from './en/sell.ts'
 import { SHEET_MAIL_EN } from './en/sheetMail.ts'
+import { SPACE_EN } from './en/space.ts'
 import { SPEC_WORDS } from './en/specs.ts'
 import type { Translated } from './translated.ts'
 
@@ -80,6 +82,7 @@ const EN = {
   sheet: LIMITS_SHEET_EN,
   sheetMail: SHEET_MAIL_EN,
   sources: SOURCE_WORDS,
+  space: SPACE_EN,
   specs: SPEC_WORDS,
   supports: SUPPORT_WORDS,
   told: JOB_EN.told,
@@ -119,6 +122,7 @@ const DE: Tables = {
   sheet: LIMITS_SHEET_DE,
   sheetMail: SHEET_MAIL_DE,
   sources: SOURCE_DE,
+  space: SPACE_DE,
   specs: SPEC_DE,
   supports: SUPPORT_DE,
   told: TOLD_DE,

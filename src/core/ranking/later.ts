@@ -69,7 +69,8 @@ export type Later = { readonly wait?: Wait | undefined; readonly save?: Save | u
  * that could be bought with their ranges and histories, prices of the shelf, board exchanges of the ranking. Nothing is foretold: no
  * price is said to fall. `at` is the instant against which prices are old.
  *
- * Cost: nothing where the shelf has something to recommend; else one ranking, and some three for each part that would help.
+ * Cost: nothing where the shelf has something to recommend; else one ranking, and some three for each of the parts that would help,
+ * of which those that need the least of a fall are tried, at most three.
  */
 export function laterOf(
   input: RankInput,
@@ -102,6 +103,9 @@ function waitOf(
   return { wins: wanted.length > 0 && !isFactFirst, for: wanted, fallen }
 }
 
+/** Parts whose buy-below price is tried: each costs some three rankings, and a letter names two. */
+const TRIED_MOST = 3
+
 function waitsFor(
   input: RankInput,
   without: Ranking,
@@ -115,11 +119,19 @@ function waitsFor(
   const { salesTaxBp = 0, taxIncluded = false, priceStaleDays = PRICE_STALE_DAYS } = input.policy
   const desk = remembered(input)
   const free = rank(open.reduce((of, { findable, part }) => withItem(of, part, asItem(findable, 0)), desk))
-  const helping = new Set(
-    free.ranked.filter((o) => o.worthTheVisit && (o.useful?.pctLow ?? 0) > 0).flatMap((o) => o.shelfItemIds),
-  )
-  return open
-    .filter(({ findable }) => helping.has(foundItemId(findable)))
+  const good = free.ranked.filter((option) => option.worthTheVisit && (option.useful?.pctLow ?? 0) > 0)
+  const { budgetMinor = 0 } = input.question
+  const chances = open.flatMap((one) => {
+    const holding = good.filter(({ shelfItemIds }) => shelfItemIds.includes(foundItemId(one.findable)))
+    const cheapest = Math.min(...holding.map(({ price }) => price.netMinor))
+    const gain = Math.max(...holding.map(({ useful }) => useful?.pct ?? 0))
+    // About what its price would have to fall by; where there is no budget, the larger gain is looked at first.
+    const short = aim === 'in budget' ? one.findable.lowMinor - (budgetMinor - cheapest) : 0
+    return holding.length === 0 ? [] : [{ ...one, short, gain }]
+  })
+  return chances
+    .sort((a, b) => a.short - b.short || b.gain - a.gain || (a.findable.id < b.findable.id ? -1 : 1))
+    .slice(0, TRIED_MOST)
     .flatMap(({ findable, part, seen }): WaitFor[] => {
       const [border] = buyBelow({
         itemId: foundItemId(findable),

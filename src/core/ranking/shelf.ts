@@ -20,6 +20,8 @@ const EXCLUDES: Readonly<Record<Wish, (offer: Offer, sound: Sound | undefined) =
   'no untested parts': ({ item }) => !isTested(item.condition),
   'only with warranty': ({ item }) => !((item.warrantyMonths ?? 0) > 0),
   quiet: ({ part }, sound) => isTooLoud(part, sound),
+  // It asks for something more and leaves nothing out.
+  'more space': () => false,
 }
 
 /** Kinds whose change can move a frame rate. A board moves it only by what it lets the memory and the link do. */

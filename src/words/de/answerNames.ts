@@ -103,6 +103,7 @@ export const ANSWER_NAMES_DE: Translated<typeof ANSWER_NAMES_EN> = {
     'no untested parts': 'keine ungeprüften Teile zu nehmen',
     'only with warranty': 'nur Teile mit Garantie zu nehmen',
     quiet: 'dass der Rechner leise ist',
+    'more space': 'um mehr Platz',
   },
   presets: {
     low: 'niedrig',

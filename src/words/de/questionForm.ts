@@ -48,6 +48,7 @@ export const OWNER_FORM_DE: Translated<typeof OWNER_FORM_EN> = {
     'no untested parts': 'keine ungeprüften Teile',
     'only with warranty': 'nur mit Garantie',
     quiet: 'leise',
+    'more space': 'mehr Platz für Spiele (Laufwerke)',
   },
   labels: {
     wantedTitle: 'Spiel {n}',

@@ -108,6 +108,7 @@ export const ANSWER_NAMES_EN = {
     'no untested parts': 'for no untested parts',
     'only with warranty': 'for parts with a warranty only',
     quiet: 'for a quiet machine',
+    'more space': 'for more space',
   } satisfies Record<Wish, string>,
   /** Names of quality presets that most games have; any other stands as the shop wrote it. */
   presets: {

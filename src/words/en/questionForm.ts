@@ -28,6 +28,7 @@ export const WISH_WORDS: { readonly [W in Wish]: string } = {
   'no untested parts': 'no untested parts',
   'only with warranty': 'only with warranty',
   quiet: 'quiet',
+  'more space': 'more space for games (drives)',
 }
 
 export const CHANNEL_WORDS: { readonly [C in Channel]: string } = {

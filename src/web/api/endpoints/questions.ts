@@ -25,6 +25,7 @@ import { lowered } from '../schemas/lowered.ts'
 import { limit, limitKey, part, partKind } from '../schemas/part.ts'
 import { ranking } from '../schemas/ranking.ts'
 import { sound } from '../schemas/sound.ts'
+import { spaceRow } from '../schemas/space.ts'
 import { limitsShown } from './machines.ts'
 
 const id = keyInPath('The key of the question.', 'Q-0301')
@@ -113,6 +114,10 @@ const answer = named(
     limits: z.array(limit),
     ranking,
     lowered: told(z.array(lowered), 'Titles one slider lower: nothing to buy, the largest gain first.'),
+    space: told(
+      z.array(spaceRow),
+      'Drives of the shelf in this machine; only where the owner asked for more space.',
+    ).optional(),
     later: told(later, 'Waiting, and saving for a new platform.'),
     sound: told(
       sound,
@@ -216,6 +221,7 @@ function answerShown(computed: Answer) {
     limits: limitsShown(limits, figuresOf(inputs.shop)),
     lowered: computed.lowered ?? [],
     later: computed.later ?? {},
+    ...(computed.space !== undefined && { space: [...computed.space] }),
     ...(computed.sound !== undefined && { sound: computed.sound }),
     ...{ ranking: toldRanking(computed), parts: inputs.parts, versions: { ...versions } },
   }
