@@ -28,6 +28,7 @@ const SHEETS = [
   'api',
   'ask',
   'picture',
+  'slots',
   'frames',
   'run',
   'sheet',

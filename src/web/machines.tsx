@@ -31,6 +31,7 @@ import { QuestionLines } from './questionLines.tsx'
 import { readForm } from './readForm.ts'
 import { RunTable } from './runTable.tsx'
 import { pathToSale } from './sellPaths.ts'
+import { SlotsShown } from './slotsShown.tsx'
 import { fieldReader } from './typed.ts'
 
 const MACHINES_A_PAGE = 50
@@ -248,6 +249,7 @@ const MachineBody = ({
       </article>
       <article class="card">
         <OwnerParts view={view} figures={figures} />
+        <SlotsShown build={machine.build} limits={view.limits} figures={figures} />
         <h2>What it can take</h2>
         <ProblemSummary problems={problems} labels={(field) => limitLabel(field, figures)} />
         <LimitForms

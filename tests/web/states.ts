@@ -280,6 +280,61 @@ const withHint: AnswerInputs = {
   },
 }
 
+/** Sockets, ports and a drive that may sit in either socket, for the drawing of the machine's slots. */
+const withSlots: AnswerInputs = {
+  ...inputs,
+  machine: {
+    ...inputs.machine,
+    build: {
+      ...inputs.machine.build,
+      ...(inputs.machine.build.board && {
+        board: {
+          ...inputs.machine.build.board,
+          sataPorts: 4,
+          m2Sockets: [
+            { name: 'M2_1', key: 'M', lengthsMm: [60, 80], pcieGen: 4, lanes: 4, sata: false },
+            {
+              name: 'M2_2',
+              key: 'M',
+              lengthsMm: [80],
+              pcieGen: 3,
+              lanes: 4,
+              sata: true,
+              sataPortsOff: ['SATA_4'],
+            },
+          ],
+        },
+      }),
+      drives: [
+        {
+          kind: 'drive',
+          id: 'DRV-A',
+          name: 'Stick',
+          form: 'M.2',
+          interface: 'PCIe',
+          m2Key: 'M',
+          lengthMm: 80,
+        },
+        { kind: 'drive', id: 'DRV-B', name: 'Disk', form: '3.5-inch', interface: 'SATA' },
+      ],
+    },
+  },
+}
+
+/** Nothing but board and memory is written down, and of these next to nothing. */
+const bareSlots: AnswerInputs = {
+  ...inputs,
+  machine: {
+    ...inputs.machine,
+    build: {
+      board: { kind: 'board', id: 'BRD-BARE', name: 'Bare' },
+      memory: [{ kind: 'memory', id: 'MEM-BARE', name: 'Bare' }],
+      ...{ drives: [], fans: [] },
+    },
+    claims: [],
+  },
+}
+
 const importProblems: Partial<WebUses> = {
   importFiles: async () =>
     failed(
@@ -723,6 +778,8 @@ export const PAGE_STATES: readonly PageState[] = [
   },
   { name: 'machine-enter', path: '/machines/T-0007?enter=coolerRoomMm' },
   { name: 'machine-hint', path: '/machines/T-0007', inputs: withHint },
+  { name: 'machine-slots', path: '/machines/T-0007', inputs: withSlots },
+  { name: 'machine-slots-unknown', path: '/machines/T-0007', inputs: bareSlots },
   { name: 'machine-new', path: '/machines/new' },
   { name: 'machine-new-empty', path: '/machines/new', status: 422, form: { tag: 'T-0008' } },
   { name: 'part', path: '/parts/CRD-PEBBLE4?from=%2Fmachines%2FT-0007' },

@@ -1,0 +1,57 @@
+import type { PlaceState } from '../../core/slots/place.ts'
+import type { PlugKind } from '../../core/slots/supply.ts'
+
+/** The drawing of a machine's slots and the table behind it. Words in the drawing are short: they stand in shapes. */
+export const SLOTS_EN = {
+  head: 'Its slots',
+  says: 'Peg in its hole: taken. Open hole: free. Dashed hole: can’t tell, nobody wrote it down.',
+  order: 'Taken ones are drawn first: which slot on the board holds what, only a look tells.',
+  table: 'The same as a table, and how to find out the rest',
+  columns: { place: 'Place', stands: 'Stands', takes: 'Takes' },
+  state: { taken: 'taken', free: 'free', "can't tell": 'can’t tell' } satisfies Record<PlaceState, string>,
+  off: 'off',
+  places: {
+    processor: 'processor',
+    memory: 'memory',
+    graphics: 'graphics slot',
+    m2: 'M.2 sockets',
+    sata: 'SATA ports',
+    supply: 'supply',
+    plugs: 'plugs for a card',
+    processorPlug: 'plug for the processor',
+    cardRoomMm: 'card length',
+    coolerRoomMm: 'cooler height',
+  },
+  memory: {
+    aSlot: 'a slot',
+    inAll: 'in all',
+    rate: 'rate',
+    upTo: 'up to {value}',
+    more: 'more?',
+    tooMany: 'More modules are written down than the board has slots: one of the two is wrong.',
+  },
+  graphics: {
+    built: 'built',
+    runs: 'runs',
+    genUnknown: 'gen can’t tell',
+    lanesUnknown: 'lanes can’t tell',
+    gen: 'gen {gen}',
+    lanes: '×{lanes}',
+    shared: '×{lanes} while an M.2 socket shares them',
+    noCard: 'no card in it',
+  },
+  m2: {
+    notListed: 'not listed',
+    none: 'none on this board',
+    pcie: 'PCIe',
+    sata: 'SATA',
+    drives: 'holds {names}',
+    oneOf: 'one of these holds {names}; a look tells which',
+    noDrive: 'No drive is written down, and the machine has one: look which place holds it.',
+    key: 'key {key}',
+  },
+  plug: { pin6: '6-pin', pin8: '8-pin', pin16: '16-pin' } satisfies Record<PlugKind, string>,
+  supply: { rail: '{value} on 12 V', noPlugs: 'none' },
+  room: { of: '{used} of {room}', roomOnly: '{room} free', atLeast: 'at least {room}', used: '{used} in it' },
+  seeLimit: 'Its limit',
+} as const
