@@ -1,4 +1,4 @@
-import { and, asc, eq, inArray, isNotNull, isNull, lt, sql } from 'drizzle-orm'
+import { and, asc, eq, gt, inArray, isNotNull, isNull, lt, or, sql } from 'drizzle-orm'
 import { mailServerState, mails, mailTakings } from '../../db/schema.ts'
 import type { Db } from './open.ts'
 import { addMailEvent, type Mail, mailOf, WITHOUT_BYTES } from './outbox.ts'
@@ -12,11 +12,14 @@ export type Lease = {
 }
 
 const MINUTE_MS = 60_000
-const minuteBefore = (at: string): string => new Date(Date.parse(at) - MINUTE_MS).toISOString()
+const later = (at: string, ms: number): string => new Date(Date.parse(at) + ms).toISOString()
 
 /** How many more may be taken now, so that all processes together take no more than `perMinute` in any minute. */
 async function roomNow(tx: Db, perMinute: number, at: string): Promise<number> {
-  await tx.delete(mailTakings).where(lt(mailTakings.at, minuteBefore(at)))
+  // What was taken in minutes to come was taken under a clock that has been put back since.
+  await tx
+    .delete(mailTakings)
+    .where(or(lt(mailTakings.at, later(at, -MINUTE_MS)), gt(mailTakings.at, later(at, MINUTE_MS))))
   const [row] = await tx.select({ n: sql<number>`coalesce(sum(${mailTakings.mails}), 0)` }).from(mailTakings)
   return Math.max(0, perMinute - (row?.n ?? 0))
 }
@@ -81,10 +84,12 @@ export async function renewLeases(tx: Db, { id, until }: Lease): Promise<void> {
 /**
  * What a process left behind that was stopped: mails that were not handed over go back and are due; of those that were,
  * nobody knows whether they were taken, so they are held for a person. Where sending twice makes one (`isRepeatable`), all
- * go back. Gives how many.
+ * go back. Gives how many. A lease that ends later than twice `leaseMs` from now was taken under a clock that has been put back
+ * since, and nobody waits for that clock.
  */
-export async function endLeases(tx: Db, at: string, isRepeatable: boolean): Promise<number> {
-  const ended = and(eq(mails.state, 'sending'), lt(mails.leaseUntil, at))
+export async function endLeases(tx: Db, at: string, isRepeatable: boolean, leaseMs: number): Promise<number> {
+  const isOver = or(lt(mails.leaseUntil, at), gt(mails.leaseUntil, later(at, 2 * leaseMs)))
+  const ended = and(eq(mails.state, 'sending'), isOver)
   const goBack = isRepeatable ? ended : and(ended, isNull(mails.handedAt))
   const back = await tx
     .update(mails)

@@ -45,6 +45,10 @@ const LEASE_MS = 60_000
 const LOOK_MS = 2000
 const later = (at: string, ms: number): string => new Date(Date.parse(at) + ms).toISOString()
 
+/** A wait longer than any that is ever set was set under a clock that has been put back since. */
+const isToWait = (until: string, at: string): boolean =>
+  until > at && until <= later(at, serverWaitMs(Number.MAX_SAFE_INTEGER))
+
 /** Sends what is approved and due, until it is stopped. Several may run on one database, in one process or many. */
 export function startSender(store: Store, transport: Transport, options: SendOptions): Sender {
   const { now, perMinute, leaseMs = LEASE_MS, lookMs = LOOK_MS, onFault } = options
@@ -72,10 +76,10 @@ export function startSender(store: Store, transport: Transport, options: SendOpt
 
   const round = async (): Promise<boolean> => {
     const at = now()
-    await store.write((tx) => endLeases(tx, at, transport.isRepeatable))
+    await store.write((tx) => endLeases(tx, at, transport.isRepeatable, leaseMs))
     const trouble = await serverTrouble(store.db)
     // While the server is in the way one mail at a time tells whether it still is.
-    if (trouble !== undefined && (trouble.nextTryAt > at || onTheirWay.size > 0)) return false
+    if (trouble !== undefined && (isToWait(trouble.nextTryAt, at) || onTheirWay.size > 0)) return false
     const free = trouble === undefined ? transport.connections - onTheirWay.size : 1
     if (free <= 0) return false
     const taken = await store.write((tx) => takeDue(tx, lease(), { most: free, perMinute, at }))

@@ -9,7 +9,7 @@ import { mails } from '../../../db/schema.ts'
 import { filesTransport } from '../../../src/mail/transport/files.ts'
 import { type SmtpSettings, smtpTransport } from '../../../src/mail/transport/smtp.ts'
 import type { Transport } from '../../../src/mail/transport/transport.ts'
-import { endLeases, serverTrouble, takeDue } from '../../../src/store/mailLeases.ts'
+import { endLeases, saveServerTrouble, serverTrouble, takeDue } from '../../../src/store/mailLeases.ts'
 import type { Store } from '../../../src/store/open.ts'
 import { loadMail, loadMailBytes, mailEventsOf } from '../../../src/store/outbox.ts'
 import { countMails } from '../../../src/store/outboxLists.ts'
@@ -148,7 +148,7 @@ describe('a real SMTP server on loopback', () => {
       ...{ from: 'bench@wrenfold.example', to: addressOf(0), messageId: mail?.rfcMessageId ?? '', bytes },
       mayHandOver: async () => {
         // All of it but the final dot is with the server when the lease ends and another takes the mail.
-        await store.write((tx) => endLeases(tx, '2026-11-30T15:01:00.000Z', false))
+        await store.write((tx) => endLeases(tx, '2026-11-30T15:01:00.000Z', false, 60_000))
         return false
       },
     })
@@ -156,6 +156,34 @@ describe('a real SMTP server on loopback', () => {
     expect(outcome).toEqual({ is: 'not ours' })
     expect(server.taken).toEqual([])
     expect(await loadMail(store.db, id)).toMatchObject({ state: 'approved' })
+  })
+
+  test('a clock that is put back: leases, rate and waits of the time before hold nobody up', async () => {
+    const store = await temporaryStore()
+    const [id = ''] = await filled(store, 2)
+    const ahead = '2031-01-01T00:00:00.000Z'
+    await store.write(async (tx) => {
+      await takeDue(
+        tx,
+        { id: 'gone', until: '2031-01-01T00:01:00.000Z' },
+        { most: 1, perMinute: 1, at: ahead },
+      )
+      await saveServerTrouble(tx, {
+        failures: 9,
+        since: ahead,
+        nextTryAt: '2031-01-01T00:15:00.000Z',
+        says: 'x',
+      })
+    })
+    const server = await serverOf()
+    // One a minute, and one went in that minute of 2031.
+    await sendAll(store, smtpTo(server.port), { perMinute: 1 })
+    expect(server.taken).toHaveLength(1)
+    // The other is due when that clock said, and its lease is over.
+    const states = [...(await countMails(store.db)).entries()].filter(([, n]) => n > 0)
+    expect(new Map(states).get('sending')).toBeUndefined()
+    expect(await serverTrouble(store.db)).toBeUndefined()
+    expect((await loadMail(store.db, id))?.state).toMatch(/^(sent|approved)$/)
   })
 
   test('two senders on one database: each mail once', async () => {
