@@ -1,9 +1,11 @@
+import { createHash } from 'node:crypto'
 import type { Answer, AnswerInputs } from '../../core/answer.ts'
 import { computeAnswer } from '../../core/computeAnswer.ts'
 import { GAIN_KINDS } from '../../core/ranking/shelf.ts'
 import type { Store } from '../../store/open.ts'
 import { type AskThread, askThread } from '../threads/askThread.ts'
 import type { Asked, Told } from './messages.ts'
+import { type UsedLately, usedLately } from './usedLately.ts'
 
 /** How it is with an answer that a thread works out. */
 export type UnderWay = { readonly underWay: { readonly parts: number } }
@@ -24,8 +26,8 @@ export async function computedAnswer(
   waitMs?: number,
 ): Promise<Answer | UnderWay> {
   const desk = deskOf(store)
-  const key = JSON.stringify({ ...inputs, machine: { ...inputs.machine, at: undefined } })
-  const before = desk.kept.get(key)
+  const key = keyOf(inputs)
+  const before = desk.kept.get(key.mark)
   const parts = gainfulParts(inputs)
   const isLarge = parts > MOST_AT_ONCE
   if (before !== undefined && isYoung(before, at, isLarge ? Math.max(ageMs, FOUND_AGAIN_MS) : ageMs)) {
@@ -33,7 +35,7 @@ export async function computedAnswer(
     return before
   }
   if (!isLarge) return keep(desk, key, computeAnswer(inputs, at))
-  const working = desk.underWay.get(key) ?? beside(desk, key, inputs, at)
+  const working = desk.underWay.get(key.mark) ?? beside(desk, key, inputs, at)
   if (waitMs === undefined) return working
   return (await within(working, waitMs)) ?? { underWay: { parts } }
 }
@@ -52,19 +54,29 @@ const MOST_AT_ONCE = 40
 const FOUND_AGAIN_MS = 120_000
 /** Half an hour: by then something else is wrong. */
 const LIMIT_MS = 1_800_000
-/** An answer of a small shop takes about a megabyte. */
+/** It starts again in a second, and holds hundreds of MB after some large shelves. */
+const IDLE_MS = 30_000
+/** An answer of a small shop takes about a megabyte; that of a large shelf as much more as its inputs are longer. */
 const MOST_KEPT = 16
+const MOST_CHARACTERS = 8_000_000
+
+/** The inputs in one mark, so that their text is not held as well, and how long that text is. */
+type Key = { readonly mark: string; readonly characters: number }
+function keyOf(inputs: AnswerInputs): Key {
+  const text = JSON.stringify({ ...inputs, machine: { ...inputs.machine, at: undefined } })
+  return { mark: createHash('sha256').update(text).digest('base64'), characters: text.length }
+}
 
 type Desk = {
-  /** By text of the inputs, the one used last at the end. */
-  readonly kept: Map<string, Answer>
+  /** By mark of the inputs. */
+  readonly kept: UsedLately<Answer>
   readonly underWay: Map<string, Promise<Answer>>
 }
 const DESKS = new WeakMap<Store, Desk>()
 function deskOf(store: Store): Desk {
   const known = DESKS.get(store)
   if (known !== undefined) return known
-  const fresh: Desk = { kept: new Map(), underWay: new Map() }
+  const fresh: Desk = { kept: usedLately(MOST_KEPT, MOST_CHARACTERS), underWay: new Map() }
   DESKS.set(store, fresh)
   return fresh
 }
@@ -74,23 +86,20 @@ const isYoung = (answer: Answer, at: string, ageMs: number): boolean => {
   return since >= 0 && since <= ageMs
 }
 
-function keep({ kept }: Desk, key: string, answer: Answer): Answer {
-  kept.delete(key)
-  kept.set(key, answer)
-  const [oldest] = kept.keys()
-  if (kept.size > MOST_KEPT && oldest !== undefined) kept.delete(oldest)
+function keep({ kept }: Desk, { mark, characters }: Key, answer: Answer): Answer {
+  kept.put(mark, answer, characters)
   return answer
 }
 
 let shared: AskThread<Asked, Told> | undefined
 
-function beside(desk: Desk, key: string, inputs: AnswerInputs, at: string): Promise<Answer> {
-  shared ??= askThread<Asked, Told>(new URL('./worker.mjs', import.meta.url), LIMIT_MS)
+function beside(desk: Desk, key: Key, inputs: AnswerInputs, at: string): Promise<Answer> {
+  shared ??= askThread<Asked, Told>(new URL('./worker.mjs', import.meta.url), LIMIT_MS, IDLE_MS)
   const working = shared
     .ask({ what: 'answer', inputs, at })
     .then((answer) => keep(desk, key, answer))
-    .finally(() => desk.underWay.delete(key))
-  desk.underWay.set(key, working)
+    .finally(() => desk.underWay.delete(key.mark))
+  desk.underWay.set(key.mark, working)
   // Nobody may be waiting any more when it fails; who asks again is told.
   working.catch(() => {})
   return working

@@ -24,14 +24,18 @@ type Waiting = {
   readonly limit: NodeJS.Timeout
 }
 
-/** It starts when it is first asked and never keeps the process alive while it has nothing to do. */
+/**
+ * It starts when it is first asked and never keeps the process alive while it has nothing to do. With `idleMs` it ends after so long
+ * without an ask, for a thread that keeps nothing between two: its heap, which after large asks is hundreds of MB, goes with it.
+ */
 export function askThread<
   A extends { readonly what: string },
   T extends { readonly [W in A['what']]: unknown },
->(entry: URL, limitMs: number): AskThread<A, T> {
+>(entry: URL, limitMs: number, idleMs?: number): AskThread<A, T> {
   let worker: Worker | undefined
   let gone = 0
   let lastId = 0
+  let idle: NodeJS.Timeout | undefined
   const waiting = new Map<number, Waiting>()
 
   const settle = (id: number, end: (w: Waiting) => void) => {
@@ -40,7 +44,9 @@ export function askThread<
     waiting.delete(id)
     clearTimeout(one.limit)
     end(one)
-    if (waiting.size === 0) worker?.unref()
+    if (waiting.size > 0) return
+    worker?.unref()
+    if (idleMs !== undefined && worker !== undefined) idle = setTimeout(stop, idleMs).unref()
   }
   const fail = (failing: Worker, error: Error) => {
     if (failing !== worker) return
@@ -48,6 +54,12 @@ export function askThread<
     gone++
     for (const id of [...waiting.keys()]) settle(id, (w) => w.reject(error))
     void failing.terminate()
+  }
+  const stop = async (): Promise<void> => {
+    const last = worker
+    if (last === undefined) return
+    fail(last, new Error('the thread was stopped'))
+    await last.terminate()
   }
   const start = (): Worker => {
     // Options of this process, such as loaders, are not the thread's: it registers its own.
@@ -63,6 +75,7 @@ export function askThread<
   return {
     ask: (asked) =>
       new Promise((resolve, reject) => {
+        clearTimeout(idle)
         worker ??= start()
         const now = worker
         const id = ++lastId
@@ -72,11 +85,6 @@ export function askThread<
         now.postMessage({ id, asked } satisfies Letter<A>)
       }),
     generation: () => gone,
-    stop: async () => {
-      const last = worker
-      if (last === undefined) return
-      fail(last, new Error('the thread was stopped'))
-      await last.terminate()
-    },
+    stop,
   }
 }
