@@ -5,9 +5,11 @@ import { backupAgeDays, isBackupOld } from '../core/backup.ts'
 import type { Settings } from '../settings.ts'
 import { isThere } from '../store/backupFiles.ts'
 import { listBackups } from '../store/backups.ts'
-import { lookThrough, schemaVersionHere, urlOf } from '../store/databaseCopy.ts'
+import { lookThrough, migrationsIn, schemaVersionHere, urlOf } from '../store/databaseCopy.ts'
+import { faultOf } from '../store/errors.ts'
 import { serverTrouble } from '../store/mailLeases.ts'
-import type { Db } from '../store/open.ts'
+import { clientOf, type Db } from '../store/open.ts'
+import { isLoopback } from '../web/hosts.ts'
 import { sayCopyFailure } from '../words/backups.ts'
 import { DOCTOR_EN as W } from '../words/en/doctor.ts'
 import { fill } from '../words/say.ts'
@@ -19,7 +21,7 @@ type Client = ReturnType<typeof createClient>
 /** What the database tells; it is neither made nor migrated nor written to. */
 export async function databaseChecks(settings: Settings, at: string): Promise<Check[]> {
   const path = backupSettingsOf(settings).databasePath
-  if (path === undefined) return onServer(settings.databaseUrl)
+  if (path === undefined) return onServer(settings, at)
   if (!(await isThere(path)))
     return [{ name: 'database', standing: 'look', says: fill(W.database.none, { path }) }]
   const looked = await lookThrough(path)
@@ -38,27 +40,65 @@ export async function databaseChecks(settings: Settings, at: string): Promise<Ch
       await writing(client),
       await log(client),
       ...clock(newestAt, at),
-      ...(schemaVersion === schemaVersionHere() ? await kept(client, settings, at) : []),
+      ...(schemaVersion === schemaVersionHere() ? await kept(client, at, settings) : []),
     ]
   } finally {
     client.close()
   }
 }
 
-async function onServer(url: string): Promise<Check[]> {
-  const answers = await (async () => {
-    const client = createClient({ url })
-    try {
-      await client.execute('select 1')
-      return true
-    } finally {
-      client.close()
-    }
-  })().catch(() => false)
+/** A server looks after its files and copies itself; the rest is looked at as in a file. */
+async function onServer(settings: Settings, at: string): Promise<Check[]> {
   const backup: Check = { name: 'backup', standing: 'look', says: W.backup.server }
-  return answers
-    ? [{ name: 'database', standing: 'ok', says: W.database.server }, backup]
-    : [{ name: 'database', standing: 'wrong', says: W.database.serverAway }]
+  let client: Client | undefined
+  try {
+    client = clientOf(settings.databaseUrl, settings.databaseToken)
+    const clockThere = String(
+      (await client.execute(`select strftime('%Y-%m-%dT%H:%M:%fZ', 'now')`)).rows[0]?.[0],
+    )
+    const migrations = await migrationsIn(client)
+    const n = migrations?.count ?? 0
+    return [
+      { name: 'database', standing: 'ok', says: W.database.server },
+      ...way(settings),
+      ...(await references(client)),
+      ...(migrations === undefined ? [] : [version(n)]),
+      await writing(client),
+      clockOf(clockThere, at),
+      ...(n === schemaVersionHere() ? await kept(client, at) : []),
+      backup,
+    ]
+  } catch (error) {
+    const isRefused = faultOf(error)?.code === 'SERVER_REFUSED'
+    const says = isRefused ? W.database.serverRefuses : W.database.serverAway
+    return [{ name: 'database', standing: 'wrong', says }, ...way(settings), backup]
+  } finally {
+    client?.close()
+  }
+}
+
+/** Over `http:` everybody on the way reads customers and token; within one computer there is nobody. */
+function way({ databaseUrl }: Settings): Check[] {
+  const { protocol, hostname, searchParams } = new URL(databaseUrl)
+  const isPlain = protocol === 'http:' || searchParams.get('tls') === '0'
+  if (!isPlain || isLoopback(hostname.replace(/^\[|\]$/g, ''))) return []
+  return [{ name: 'database', standing: 'look', says: W.database.openly }]
+}
+
+async function references(client: Client): Promise<Check[]> {
+  const { rows } = await client.execute('pragma foreign_keys')
+  return Number(rows[0]?.[0]) === 1
+    ? []
+    : [{ name: 'database', standing: 'wrong', says: W.database.noReferences }]
+}
+
+/** Leases and due times are compared between computers, so their clocks have to agree. */
+const APART_MS = 30_000
+
+function clockOf(there: string, now: string): Check {
+  const isApart = Math.abs(Date.parse(there) - Date.parse(now)) > APART_MS
+  const says = fill(isApart ? W.clock.apart : W.clock.together, { now, there })
+  return { name: 'clock', standing: isApart ? 'wrong' : 'ok', says }
 }
 
 function version(n: number): Check {
@@ -102,8 +142,8 @@ function clock(newestAt: string | undefined, now: string): Check[] {
   return [{ name: 'clock', standing: isBehind ? 'wrong' : 'ok', says }]
 }
 
-/** What the rows tell; only where they are of this version. */
-async function kept(client: Client, settings: Settings, at: string): Promise<Check[]> {
+/** What the rows tell; only where they are of this version. `settings`: with what is told of copies of ours. */
+async function kept(client: Client, at: string, settings?: Settings): Promise<Check[]> {
   const db: Db = drizzle(client, { schema, casing: 'snake_case' })
   const count = async (sql: string, ...args: string[]): Promise<number> =>
     Number((await client.execute({ sql, args })).rows[0]?.[0] ?? 0)
@@ -133,7 +173,7 @@ async function kept(client: Client, settings: Settings, at: string): Promise<Che
     const { since, says } = trouble
     checks.push({ name: 'mail', standing: 'wrong', says: fill(W.mail.trouble, { since, says }) })
   }
-  return [...checks, ...(await backups(db, settings, at))]
+  return settings === undefined ? checks : [...checks, ...(await backups(db, settings, at))]
 }
 
 const LOOKED_AT = 60

@@ -25,6 +25,10 @@ export const DOCTOR_EN = {
     whole: '{path}: whole, {rows} rows, newest entry {newest}',
     server: 'On a server at an address that the settings name; it answers.',
     serverAway: 'On a server that does not answer. Check STILLFITS_DATABASE and that server.',
+    serverRefuses: 'On a server that refuses us. Check STILLFITS_DATABASE_TOKEN.',
+    openly:
+      'The address has no TLS, so everybody on the way can read customers and token. Use https: or libsql:, but on a network that is yours alone.',
+    noReferences: 'The server does not check references between rows. Stillfits does not start on it.',
     none: '{path} is not there. The first start makes it. If you had one, check STILLFITS_DATABASE.',
   },
   version: {
@@ -46,6 +50,9 @@ export const DOCTOR_EN = {
     full: '{free} free. Free some space now: nothing can be saved soon.',
   },
   clock: {
+    together: 'as the server of the database has it',
+    apart:
+      'The clock here says {now}, that of the server of the database {there}. Set them; who sends a mail and when goes by them.',
     ok: 'not before the newest entry ({newest})',
     behind:
       'The clock says {now}, and there is an entry of {newest}. Set the clock; reminders, sessions and backups go by it.',
@@ -77,7 +84,8 @@ export const DOCTOR_EN = {
     old: 'No good one for {days} days. Run: stillfits backup FOLDER',
     never: 'There is no good one. Run: stillfits backup FOLDER',
     off: 'None is made by itself (STILLFITS_BACKUP_FOLDER is off).',
-    server: 'The server of the database has to make them.',
+    server:
+      'The server of the database has to make them: ask whoever runs it how old the last one is. Stillfits makes none.',
     failed: 'The last try did not work: {says}',
   },
   backupDisk: {

@@ -176,12 +176,12 @@ test('two processes write: every write that was told is there', async () => {
 })
 
 test('a write that takes too long is ended by the server; nothing of it is kept, and the next one lands', async () => {
-  const server = await temporaryServer({ transactionMs: 100 })
+  const server = await temporaryServer({ transactionMs: 1500 })
   const store = await openStore(server.url, server.token)
   const slow = await caught(
     store.write(async (tx) => {
       await tx.insert(customers).values(person)
-      await new Promise((done) => setTimeout(done, 300))
+      await new Promise((done) => setTimeout(done, 2000))
       await tx.insert(customers).values({ ...person, id: 'C2' })
     }),
   )
