@@ -1,4 +1,5 @@
 import type { Context, Hono } from 'hono'
+import type { Child } from 'hono/jsx'
 import { type Problem, STATUS_OF } from '../problem.ts'
 import type { BackupLine, BackupsView } from '../uses/backups.ts'
 import { sayCopyFailure } from '../words/backups.ts'
@@ -12,14 +13,16 @@ import { OnceKey } from './onceKey.tsx'
 
 const DAY_MS = 86_400_000
 
-/** What is wrong now, before anything else. */
-const Warning = ({ view, at }: { view: BackupsView; at: string }) => {
+type WarningProps = { readonly view: BackupsView; readonly at: string; readonly children?: Child }
+
+/** That the last good copy is too old, or that there is none; `children`: where to go from there. */
+export const BackupWarning = ({ view, at, children }: WarningProps) => {
   if (view.isOnServer || !view.isOld) return null
   const days = view.lastGoodAt === undefined ? 0 : (Date.parse(at) - Date.parse(view.lastGoodAt)) / DAY_MS
   return (
     <p class="card warn" role="alert">
       <b>{view.lastGoodAt === undefined ? W.never : fill(W.old, { days: String(Math.floor(days)) })}</b>{' '}
-      {W.oldNext}
+      {children ?? W.oldNext}
     </p>
   )
 }
@@ -109,7 +112,7 @@ export function backupRoutes(app: Hono, { uses, options }: Web): void {
           </p>
         )}
         <ProblemSummary problems={problems} labels={() => W.title} />
-        <Warning view={view} at={uses.now()} />
+        <BackupWarning view={view} at={uses.now()} />
         <p>{W.lead}</p>
         {view.folder !== undefined && (
           <form method="post" action="/settings/backups" class="actions">

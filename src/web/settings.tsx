@@ -4,7 +4,9 @@ import { PRICE_STALE_DAYS } from '../core/shop.ts'
 import { shopTable } from '../input/tables/shop.ts'
 import type { Problem } from '../problem.ts'
 import { failed, ok, type Result, STATUS_OF } from '../problem.ts'
+import { BACKUPS_EN } from '../words/en/backups.ts'
 import { mayDo, who } from './access/who.ts'
+import { BackupWarning } from './backups.tsx'
 import { Field, ProblemSummary, Select, type Typed, typedOf } from './form.tsx'
 import { readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
@@ -240,13 +242,19 @@ const Asked = (props: { asks: Partial<Record<Column, Ask>>; typed: Typed; proble
 )
 
 export function settingsRoutes(app: Hono, { uses, options }: Web): void {
-  const show = (c: Context, shop: Shop, typed: Typed, problems: readonly Problem[], saved: boolean) => {
+  const show = async (c: Context, shop: Shop, typed: Typed, problems: readonly Problem[], saved: boolean) => {
     const first = problems[0]
+    const backups = await uses.backups()
     return page(
       c,
       { title: 'Settings', place: 'Settings', demo: options.demo, shopName: shop.name },
       <form method="post" action="/settings" class="card form">
         <h1>Who the shop is, and its rules</h1>
+        {!options.demo && (
+          <BackupWarning view={backups} at={uses.now()}>
+            <a href="/settings/backups">{BACKUPS_EN.toThem}</a>
+          </BackupWarning>
+        )}
         {saved && (
           <p class="done" role="status">
             Saved.

@@ -18,6 +18,12 @@ export const KEEPING_STATES: readonly PageState[] = [
     },
   },
   {
+    ...{ name: 'settings-backups-old', path: '/settings' },
+    uses: {
+      backups: async () => ({ ...cannedBackups, isOld: true, lastGoodAt: '2026-06-01T08:00:00.000Z' }),
+    },
+  },
+  {
     ...{ name: 'backups-off', path: '/settings/backups' },
     uses: { backups: async () => ({ ...never, folder: undefined, lines: [], isOld: true }) },
   },

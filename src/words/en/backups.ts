@@ -6,6 +6,7 @@ export const BACKUPS_EN = {
   old: 'The last good backup is {days} days old.',
   never: 'There is no good backup.',
   oldNext: 'Make one now, and see below why none came by itself.',
+  toThem: 'Look at the backups',
   demo: 'The demo is gone when the program stops, so no backups are made of it. With your own shop they come by themselves, each day.',
   server: 'The database is on a server. Whoever runs that server makes its backups; Stillfits makes none.',
   off: 'No backup is made by itself: STILLFITS_BACKUP_FOLDER is off.',
