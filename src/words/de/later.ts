@@ -7,7 +7,7 @@ export const LATER_DE: Translated<typeof LATER_EN> = {
   wait: {
     word: 'warten',
     what: 'Warten auf: {part}',
-    lead: 'Unser Rat heute: warten. Nichts auf unserem Regal ist Ihr Geld wert, ein Teil wäre es, das wir nicht haben.',
+    lead: 'Unser Rat heute: warten. Nichts auf unserem Regal ist Ihr Geld wert; ein Teil, das wir noch nicht haben, wäre es.',
     find: 'Wir haben es nicht. Gesehen haben wir es für {range}, am {date}.',
     cheaper: 'Es ist jetzt zu teuer: Gesehen haben wir es für {range}, am {date}.',
     buyBelow: 'Für {price} oder weniger, das Teil allein, würden wir es empfehlen.',

@@ -5,7 +5,7 @@ export const LATER_EN = {
   wait: {
     word: 'wait',
     what: 'Wait for {part}',
-    lead: 'Our advice today: wait. Nothing on our shelf is worth your money, and one part would be that we do not have.',
+    lead: 'Our advice today: wait. Nothing on our shelf is worth your money; a part that we do not have yet would be.',
     find: 'We do not have it. We saw it for {range} on {date}.',
     cheaper: 'It is too dear now: we saw it for {range} on {date}.',
     buyBelow: 'For {price} or less, part alone, we would recommend it.',

@@ -118,7 +118,10 @@ const answer = named(
       z.array(spaceRow),
       'Drives of the shelf in this machine; only where the owner asked for more space.',
     ).optional(),
-    later: told(later, 'Waiting, and saving for a new platform.'),
+    later: told(
+      later,
+      'Waiting, and saving for a new platform; absent in answers kept before that was looked at.',
+    ).optional(),
     sound: told(
       sound,
       'How loud things were measured to be; only where the owner asked for quiet.',
@@ -220,7 +223,7 @@ function answerShown(computed: Answer) {
     ...{ lead: letter.lead.answer, text: chatTextOf(computed), pickId: pickOf(computed)?.id },
     limits: limitsShown(limits, figuresOf(inputs.shop)),
     lowered: computed.lowered ?? [],
-    later: computed.later ?? {},
+    ...(computed.later !== undefined && { later: computed.later }),
     ...(computed.space !== undefined && { space: [...computed.space] }),
     ...(computed.sound !== undefined && { sound: computed.sound }),
     ...{ ranking: toldRanking(computed), parts: inputs.parts, versions: { ...versions } },
