@@ -65,7 +65,7 @@ describe('a number measured where nothing held the processor back', () => {
     expect(elsewhere.pick?.grade?.says).toContain(
       'Yours holds it back, so it may give less than we expect. What we promise stands with each game.',
     )
-    expect(lines(elsewhere.games?.intro)).toContain('In yours it may give less.')
+    expect(lines(elsewhere.games?.intro)).toContain('In yours it may give less than these figures')
     expect(lines(elsewhere.games?.intro)).not.toContain('All of it measured.')
     const road = letterOf(ranked(CARD, { ...held(CARD.gains), id: 'held', useful: useful(40, 3) }))
     const says = lines(road.roads?.items.find((i) => i.what.includes('Hexa'))?.says)

@@ -151,8 +151,8 @@ describe('it is answered first', () => {
       'They decide whether this goes in: Longbow 16G graphics card ($300) and Broadside 12G graphics card ($210).',
     )
     expect(board?.items.filter((i) => i.verdict === "can't tell").map((i) => i.what)).toEqual([
-      'Longbow 16G graphics card',
-      'Broadside 12G graphics card',
+      'Longbow 16G graphics card, $300 in all',
+      'Broadside 12G graphics card, $210 in all',
     ])
   })
 })
