@@ -54,7 +54,7 @@ const MOST_AT_ONCE = 40
 const FOUND_AGAIN_MS = 120_000
 /** Half an hour: by then something else is wrong. */
 const LIMIT_MS = 1_800_000
-/** It starts again in a second, and holds hundreds of MB after some large shelves. */
+/** It keeps nothing, and starts again in a second. */
 const IDLE_MS = 30_000
 /** An answer of a small shop takes about a megabyte; that of a large shelf as much more as its inputs are longer. */
 const MOST_KEPT = 16

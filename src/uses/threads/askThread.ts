@@ -26,7 +26,7 @@ type Waiting = {
 
 /**
  * It starts when it is first asked and never keeps the process alive while it has nothing to do. With `idleMs` it ends after so long
- * without an ask, for a thread that keeps nothing between two: its heap, which after large asks is hundreds of MB, goes with it.
+ * without an ask, for a thread that keeps nothing between two: its heap goes with it.
  */
 export function askThread<
   A extends { readonly what: string },
