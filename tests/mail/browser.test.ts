@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
-import type { Browser } from 'playwright-core'
+import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { LANGUAGES } from '../../src/core/language.ts'
 import { renderAnswer, renderNotice, renderSheet } from '../../src/mail/render.ts'
@@ -20,8 +20,14 @@ test.runIf(process.env.CI === 'true')('CI has a browser', () => expect(hasChromi
 describe.runIf(hasChromium)('the mail in a browser', () => {
   const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
   let browser: Browser
+  // One window for all mails: axe-core is read once and not for each, which was most of the time.
+  let page: Page
+  let requests: string[] = []
   beforeAll(async () => {
     browser = await launch()
+    page = await browser.newPage()
+    page.on('request', (request) => requests.push(request.url()))
+    await page.evaluate(axe)
   })
   afterAll(() => browser.close())
 
@@ -84,7 +90,7 @@ describe.runIf(hasChromium)('the mail in a browser', () => {
   test.each(['de', 'en'] as const)('%s: no word of a table is cut on a phone', async (language) => {
     const figures = figuresOf(SHOP, { language })
     const { html } = await renderSheet(sheetMail(SHEET, { shop: SHOP }, figures))
-    const page = await browser.newPage({ viewport: { width: 320, height: 800 } })
+    await page.setViewportSize({ width: 320, height: 800 })
     await page.setContent(html)
     // A word that stands on one line has one box.
     const cut = await page.evaluate(`[...document.querySelectorAll('th, td')].flatMap((cell) => {
@@ -102,26 +108,23 @@ describe.runIf(hasChromium)('the mail in a browser', () => {
       }
       return found
     })`)
-    await page.close()
     expect(cut).toEqual([])
   })
 
   async function look(html: string, width: number, colorScheme: 'light' | 'dark') {
-    const page = await browser.newPage({ viewport: { width, height: 800 }, colorScheme })
-    const requests: string[] = []
-    page.on('request', (r) => requests.push(r.url()))
+    await page.setViewportSize({ width, height: 800 })
+    await page.emulateMedia({ colorScheme })
+    requests = []
     await page.setContent(html)
     const overflow = await page.evaluate(
       'document.documentElement.scrollWidth - document.documentElement.clientWidth',
     )
     // Nothing is lost where a program shows no pictures: there are none.
     expect(await page.locator('img, picture, svg, video').count()).toBe(0)
-    await page.evaluate(axe)
     const violations = await page.evaluate(
       `axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'] })
         .then((r) => r.violations.map((v) => v.id + ': ' + v.nodes[0].html))`,
     )
-    await page.close()
     expect({ overflow, violations, requests }).toEqual({ overflow: 0, violations: [], requests: [] })
   }
 })
