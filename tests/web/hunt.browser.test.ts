@@ -14,7 +14,7 @@ describe.runIf(hasChromium || process.env.CI === 'true')('in Chromium, without J
     const state = { name: 'why-not', path: '/questions/Q-0007/why-not' }
     const { page, complaints, close } = await openState(browser, state, { javaScriptEnabled: false })
     await page.selectOption('select[name=part]', 'shelf:S-3')
-    await page.click('button[type=submit]')
+    await page.click('main button[type=submit]')
     expect(new URL(page.url()).searchParams.get('part')).toBe('shelf:S-3')
     expect(await page.textContent('#place')).toContain('Heron 8')
     expect(complaints).toEqual([])
