@@ -1,5 +1,5 @@
-import { inArray } from 'drizzle-orm'
-import { settings, titles, titleVersions, wantedTitles } from '../../db/schema.ts'
+import { count, desc, inArray } from 'drizzle-orm'
+import { runs, settings, titles, titleVersions, wantedTitles } from '../../db/schema.ts'
 import { inOrder, type Setting, type Title } from '../core/gain/run.ts'
 import type { Db } from './open.ts'
 import { groupBy, insertRows, upsertRows, withoutNulls } from './rows.ts'
@@ -62,3 +62,14 @@ export async function upsertSettings(tx: Db, rows: readonly Setting[]): Promise<
 /** The titles and settings that questions name, a row for each. */
 export const listWanted = (db: Db): Promise<{ titleId: string; settingId: string }[]> =>
   db.select({ titleId: wantedTitles.titleId, settingId: wantedTitles.settingId }).from(wantedTitles)
+
+/** How often a title was run at a setting. */
+export type RunCount = { readonly titleId: string; readonly settingId: string; readonly runs: number }
+
+/** How often each title was run at each setting, the most often first. */
+export const countRunsBySetting = (db: Db): Promise<RunCount[]> =>
+  db
+    .select({ titleId: runs.titleId, settingId: runs.settingId, runs: count() })
+    .from(runs)
+    .groupBy(runs.titleId, runs.settingId)
+    .orderBy(desc(count()), runs.titleId, runs.settingId)

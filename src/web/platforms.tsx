@@ -17,7 +17,7 @@ import {
   AROUND_KINDS,
   aroundField,
   CORE_KINDS,
-  FIRST_TYPED,
+  firstTyped,
   inForm,
   platformCount,
   platformField,
@@ -226,11 +226,17 @@ const Earlier = ({ looks, figures }: { looks: LooksView['looks']; figures: Figur
 export function platformsRoutes(app: Hono, web: Web): void {
   const { uses, options } = web
 
-  const show = async (c: Context, typed: Typed, problems: readonly Problem[], oneMore = false) => {
+  /** Without words of its own it is the form as it is at first. */
+  const show = async (
+    c: Context,
+    typed: Typed | undefined,
+    problems: readonly Problem[],
+    oneMore = false,
+  ) => {
     const [shop, view] = await Promise.all([uses.shop(), uses.looks()])
     const figures = figuresOf(shop)
     const status = problems[0] === undefined ? 200 : STATUS_OF[problems[0].code]
-    const form = { typed, problems, oneMore, currency: shop.policy.currency }
+    const form = { typed: typed ?? firstTyped(view), problems, oneMore, currency: shop.policy.currency }
     return page(
       c,
       { title: W.head, place: 'Platforms', demo: options.demo, shopName: shop.name },
@@ -250,7 +256,7 @@ export function platformsRoutes(app: Hono, web: Web): void {
     )
   }
 
-  app.get('/platforms', (c) => show(c, FIRST_TYPED, []))
+  app.get('/platforms', (c) => show(c, undefined, []))
   app.post('/platforms', async (c) => {
     const typed = typedOf(await readForm(c))
     if (typed.get('do')?.[0] === 'more') return show(c, typed, [], true)

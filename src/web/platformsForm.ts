@@ -36,16 +36,25 @@ export function platformCount(typed: Typed, oneMore: boolean): number {
   return Math.min(PLATFORMS_MOST, count + (oneMore ? 1 : 0))
 }
 
-/** What the form says before anything is typed. */
-export const FIRST_TYPED: Typed = new Map([
-  ...([
-    ['target', ['60']],
-    ['upTo', ['600']],
-    ['fall', ['10']],
-    ['heavier', ['8']],
-    ['years', ['3']],
-  ] as const),
-])
+/** So many titles are chosen beforehand; a shop that tests a hundred does not sell for all of them. */
+const TITLES_AT_FIRST = 10
+
+/** What the form says before anything is typed: the titles run most often are played, each at the setting it is run at most often. */
+export function firstTyped({ runCounts }: Pick<LooksView, 'runCounts'>): Typed {
+  const settingOf = new Map<string, string>()
+  for (const { titleId, settingId } of runCounts)
+    if (!settingOf.has(titleId) && settingOf.size < TITLES_AT_FIRST) settingOf.set(titleId, settingId)
+  return new Map([
+    ...[...settingOf].map(([titleId, settingId]) => [titleField(titleId), [settingId]] as const),
+    ...([
+      ['target', ['60']],
+      ['upTo', ['600']],
+      ['fall', ['10']],
+      ['heavier', ['8']],
+      ['years', ['3']],
+    ] as const),
+  ])
+}
 
 /** The lowest price at which the shop has a part or saw it; the high end of what it was seen for. */
 export function priceOf({ shelf, findable }: LooksView, partId: string): number | undefined {

@@ -2,6 +2,7 @@ import { copyFile, mkdtemp, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { runs } from '../../db/schema.ts'
 import type { ReachAsk, ReachInputs } from '../../src/core/reach/ask.ts'
 import { planLook } from '../../src/core/reach/look.ts'
 import { endWork, insertWork, startWork } from '../../src/store/longWork.ts'
@@ -35,6 +36,18 @@ test('names that the shop does not have are told before anything is begun', asyn
   const fields = asked.ok ? [] : asked.problems.map(({ field }) => field)
   expect(fields).toEqual(['platforms.0.parts.0.partId', 'wanted.0.titleId'])
   expect((await viewLooks(store)).looks).toEqual([])
+})
+
+test('how often each title was run at each setting, the most often first, counted by hand from the runs', async () => {
+  const { runCounts } = await viewLooks(store)
+  const times = new Map<string, number>()
+  for (const { titleId, settingId } of await store.db.select().from(runs)) {
+    const both = `${titleId} ${settingId}`
+    times.set(both, (times.get(both) ?? 0) + 1)
+  }
+  expect(times.size).toBeGreaterThan(5)
+  expect(new Map(runCounts.map((one) => [`${one.titleId} ${one.settingId}`, one.runs]))).toEqual(times)
+  expect(runCounts.map((one) => one.runs)).toEqual(runCounts.map((one) => one.runs).sort((a, b) => b - a))
 })
 
 test('what a stop left goes on from what it began with; what was called off does not', async () => {

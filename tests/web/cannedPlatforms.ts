@@ -63,6 +63,7 @@ export const cannedPlatformsUses = (calls: unknown[][]): PlatformsUses => ({
         ...{ id: 'F-0001', partId: 'CPU-B', condition: 'used', lowMinor: 6000, highMinor: 7500, at: NOW },
       },
     ],
+    runCounts: [],
     looks: [
       { id: '2', kind: 'reach', name: 'Two for the winter', askedAt: NOW, state: 'under way' },
       { id: '1', kind: 'reach', name: 'A or B', askedAt: NOW, state: 'done' },
@@ -87,7 +88,15 @@ export const cannedPlatformsUses = (calls: unknown[][]): PlatformsUses => ({
 
 /** A shop that holds nothing yet. */
 export const NO_PLANS: Partial<PlatformsUses> = {
-  looks: async () => ({ parts: [], shelf: [], findable: [], titles: [], settings: [], looks: [] }),
+  looks: async () => ({
+    parts: [],
+    shelf: [],
+    findable: [],
+    titles: [],
+    settings: [],
+    runCounts: [],
+    looks: [],
+  }),
 }
 
 export const PLATFORMS_STATES: readonly PageState[] = [

@@ -4,6 +4,7 @@ import { ok } from '../../src/problem.ts'
 import type { Asked } from '../../src/uses/reach/reachInputs.ts'
 import { createApp } from '../../src/web/app.ts'
 import { lettersAt } from '../../src/web/pictures/reachSteps.tsx'
+import { firstTyped, titleField } from '../../src/web/platformsForm.ts'
 import type { PlatformsUses } from '../../src/web/platformsUses.ts'
 import { cannedLook } from './cannedPlatforms.ts'
 import { cannedUses } from './cannedUses.ts'
@@ -132,4 +133,19 @@ test('what is missing or wrong is told at its field, and nothing typed is lost',
 
 test('letters at the ends of lines never stand on each other', () => {
   expect(lettersAt([100, 20, 101])).toEqual([100, 20, 116])
+})
+
+test('the titles run most often are chosen beforehand, ten at most, each at the setting it is run at most often', () => {
+  const runCounts = [
+    { titleId: 'often', settingId: 'high', runs: 9 },
+    { titleId: 'seldom', settingId: 'low', runs: 4 },
+    { titleId: 'often', settingId: 'low', runs: 3 },
+    ...Array.from({ length: 12 }, (_, i) => ({ titleId: `once-${i}`, settingId: 'high', runs: 1 })),
+  ]
+  const typed = firstTyped({ runCounts })
+  expect(typed.get(titleField('often'))).toEqual(['high'])
+  expect(typed.get(titleField('seldom'))).toEqual(['low'])
+  expect([...typed.keys()].filter((field) => field.startsWith('title.'))).toHaveLength(10)
+  expect(typed.get('target')).toEqual(['60'])
+  expect(firstTyped({ runCounts: [] }).has(titleField('often'))).toBe(false)
 })

@@ -8,7 +8,7 @@ import type { WorkLine } from '../../store/longWork.ts'
 import type { Store } from '../../store/open.ts'
 import { listParts } from '../../store/parts.ts'
 import { listShelf } from '../../store/shelf.ts'
-import { listSettings, listTitles } from '../../store/titles.ts'
+import { countRunsBySetting, listSettings, listTitles, type RunCount } from '../../store/titles.ts'
 import { longWork } from '../longWork/loaders.ts'
 import { forgetWork, oneWork, worksOf } from '../longWork/longWork.ts'
 import type { Progress } from '../longWork/messages.ts'
@@ -21,6 +21,8 @@ export type LooksView = {
   readonly findable: readonly FindableLine['findable'][]
   readonly titles: readonly Title[]
   readonly settings: readonly Setting[]
+  /** How often each title was run at each setting, the most often first. */
+  readonly runCounts: readonly RunCount[]
   readonly looks: readonly WorkLine[]
 }
 
@@ -32,6 +34,7 @@ export async function viewLooks(store: Store): Promise<LooksView> {
     findable: (await listFindable(db)).map(({ findable }) => findable),
     titles: await listTitles(db),
     settings: await listSettings(db),
+    runCounts: await countRunsBySetting(db),
     looks: await worksOf(store, 'reach'),
   }
 }

@@ -22,7 +22,7 @@ export const REACH_EN = {
     around: 'The same around each',
     aroundHint: 'Card, supply, case and cooler that each of them starts with.',
     titles: 'Titles',
-    titlesHint: 'The setting each is played at. All count the same.',
+    titlesHint: 'The setting each is played at; at first those that you run most often. All count the same.',
     notPlayed: 'not counted',
     refresh: 'Display shows at most',
     target: 'Wanted frame rate',
