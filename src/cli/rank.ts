@@ -1,4 +1,4 @@
-import { type Answer, toldRanking } from '../core/answer.ts'
+import { type Answer, partsToldOf, toldRanking } from '../core/answer.ts'
 import type { Option } from '../core/ranking/option.ts'
 import type { WhyNot } from '../core/ranking/whyNot.ts'
 import { EXIT, failed, ok, type Result } from '../problem.ts'
@@ -106,9 +106,10 @@ async function whyNotAsk(store: Store, named: string): Promise<Result<WhyNotAsk>
 /** The ranking as plain lines for a terminal: ranked, without a number, one fact missing, ruled out. */
 export function rankingText(answer: Answer): string {
   const { question, parts, shop, work } = answer.inputs
+  const told = partsToldOf(answer.inputs)
   const figures = figuresFor(shop)
   const lookup = {
-    partName: (id: string) => partWords(parts, id),
+    partName: (id: string) => partWords(told, id),
     minutes: (id: string) => work.find((w) => w.work === id)?.minutes,
   }
   const line = (option: Option): string[] => {

@@ -107,6 +107,12 @@ export type Answer = {
   readonly at: string
 }
 
+/** Every part that an answer may name: those of its ranking, and those that could be bought. */
+export const partsToldOf = ({ parts, found = [] }: Pick<AnswerInputs, 'parts' | 'found'>): Part[] => [
+  ...parts,
+  ...found.map(({ part }) => part),
+]
+
 /** The ranking as programs are told it: they have no page beside it that says that the fit failed. */
 export type ToldRanking = Ranking & { readonly gainFailed?: true | undefined }
 

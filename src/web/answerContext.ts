@@ -1,8 +1,9 @@
-import type { Answer } from '../core/answer.ts'
+import { type Answer, partsToldOf } from '../core/answer.ts'
 import type { Option } from '../core/ranking/option.ts'
 import { pickOf } from '../words/answer/pick.ts'
 import type { Figures } from '../words/figures.ts'
 import { partWords } from '../words/options.ts'
+import { saySound } from '../words/quiet.ts'
 import { pathTo } from './frame.ts'
 
 /** What every piece of the answer page needs; made once a page. */
@@ -11,6 +12,8 @@ export type Shown = {
   readonly figures: Figures
   /** Names and minutes that sentences are filled with. */
   readonly lookup: { partName(id: string): string; minutes(work: string): number | undefined }
+  /** Parts of which the page said already how loud machines with them were. */
+  readonly soundTold: Set<string>
   /** All options that could be chosen, the ranked ones first. */
   readonly options: readonly Option[]
   /** The one the pictures show: chosen in the address, else the one the message would recommend. */
@@ -32,16 +35,21 @@ export function shownOf(
   optionId: string | undefined,
   answerId?: string,
 ): Shown {
-  const { parts, work } = answer.inputs
+  const { work } = answer.inputs
+  const told = partsToldOf(answer.inputs)
   const { ranked, withoutNumber, needsAFact } = answer.ranking
   const options = [...ranked, ...withoutNumber, ...needsAFact]
   const lookup = {
-    partName: (id: string) => partWords(parts, id),
+    partName: (id: string) => partWords(told, id),
     minutes: (id: string) => work.find((w) => w.work === id)?.minutes,
   }
   const lead = options.find((o) => o.id === optionId) ?? pickOf(answer)
-  return { answer, figures, lookup, options, lead, path, answerId }
+  return { answer, figures, lookup, soundTold: new Set(), options, lead, path, answerId }
 }
+
+/** How loud it was with the parts of this option; what stands further up already is not said again. */
+export const soundOf = ({ answer, figures, lookup, soundTold }: Shown, { change }: Option): string[] =>
+  saySound(change, answer.sound, figures, lookup.partName, soundTold)
 
 /** The page again with another option in its pictures. */
 export const pathWithOption = (shown: Shown, option: Option): string =>

@@ -16,8 +16,7 @@ export const LaterList = ({ shown: { answer, figures, lookup } }: { shown: Shown
       <ul class="ruled">
         {said.map(({ what, says, wins }) => (
           <li>
-            <b>{what}</b>
-            {wins && <span class="pick"> {LATER_EN.wins}</span>}
+            <b>{what}</b> {wins && <span class="pick">{LATER_EN.wins}</span>}
             {says.map((line) => (
               <small class="block">{line}</small>
             ))}

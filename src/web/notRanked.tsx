@@ -4,8 +4,8 @@ import { changesOfPart } from '../core/limitsBehind.ts'
 import type { Option, RuledOut } from '../core/ranking/option.ts'
 import { sayFinding } from '../words/findings.ts'
 import { checkWords, gradeWords, lackingWords, optionWords, priceWords } from '../words/options.ts'
-import { saySound, sayTooLoud } from '../words/quiet.ts'
-import { pathToWhy, type Shown } from './answerContext.ts'
+import { sayTooLoud } from '../words/quiet.ts'
+import { pathToWhy, type Shown, soundOf } from './answerContext.ts'
 import { FindingDetails } from './explain.tsx'
 import { ListEnd, listed } from './listEnd.tsx'
 import { VerdictMark } from './mark.tsx'
@@ -33,7 +33,7 @@ const Line = ({ option, shown }: { option: Option; shown: Shown }) => (
   <p>
     <VerdictMark verdict={option.verdict} /> <b>{optionWords(option, shown.answer.inputs.parts)}</b>{' '}
     <span class="num">{priceWords(option, shown.figures)}</span>
-    {saySound(option.change, shown.answer.sound, shown.figures, shown.lookup.partName).map((text) => (
+    {soundOf(shown, option).map((text) => (
       <small class="block">{text}</small>
     ))}
   </p>

@@ -11,8 +11,7 @@ import {
   priceWords,
   referenceOf,
 } from '../words/options.ts'
-import { saySound } from '../words/quiet.ts'
-import { pathToWhy, pathWithOption, type Shown } from './answerContext.ts'
+import { pathToWhy, pathWithOption, type Shown, soundOf } from './answerContext.ts'
 import { ListEnd, listed } from './listEnd.tsx'
 import { VerdictMark } from './mark.tsx'
 import { titleName } from './settingText.ts'
@@ -120,7 +119,7 @@ const Row = ({ option, number, shown }: { option: Option; number: number; shown:
         </td>
         <td class="says">
           <BoardSays option={option} shown={shown} />
-          {saySound(option.change, answer.sound, figures, shown.lookup.partName).map((text) => (
+          {soundOf(shown, option).map((text) => (
             <small class="block">{text}</small>
           ))}
         </td>

@@ -60,7 +60,8 @@ function letterFrom(ctx: Context, kind: Case, edits: LetterEdits): Letter {
   const price = priceOf(ctx)
   const { roads: plainRoads, shown } = roadsOf(ctx)
   const roads = withSound(ctx, plainRoads, shown)
-  const free = withLater(ctx, withLowered(ctx, { lead, roads }))
+  const lowered = withLowered(ctx, { lead, roads })
+  const free = withLater(ctx, lowered)
   const whole = withSpace(ctx, boardOf(ctx, pick === undefined ? shown : [pick, ...shown]))
   const board = whole && {
     ...whole,
@@ -88,7 +89,7 @@ function letterFrom(ctx: Context, kind: Case, edits: LetterEdits): Letter {
     reply: replyOf(ctx, kind),
     games: games && {
       ...games,
-      more: [...afterwardsOf(ctx, kind, free.roads !== undefined), ...games.more],
+      more: [...afterwardsOf(ctx, kind, lowered.roads !== undefined), ...games.more],
     },
     price,
     roads: free.roads,

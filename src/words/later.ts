@@ -29,7 +29,7 @@ export function sayLater(answer: Answer, figures: Figures, naming: Naming): Late
   const { wait, save } = answer.later ?? {}
   const waits = wait?.for.slice(0, WAITS_MOST) ?? []
   return [
-    ...waits.map((one, i) => waitSaid(one, i === 0 && wait?.wins === true, answer, figures)),
+    ...waits.map((one, i) => waitSaid(one, i === 0 && wait?.wins === true, figures, naming)),
     ...(wait?.fallen ?? []).map((one) => fallenSaid(one, figures, naming)),
     ...(save === undefined ? [] : [saveSaid(save, answer, figures, naming)]),
   ]
@@ -49,12 +49,11 @@ const rangeIn = (figures: Figures, lowMinor: number, highMinor: number): string 
 function waitSaid(
   { findable, partId, priceMinor, option, needs, isOld, fellFrom }: WaitFor,
   wins: boolean,
-  { inputs }: Answer,
   figures: Figures,
+  naming: Naming,
 ): LaterSaid {
   const w = wordsIn(figures.language).later.wait
   const { lowMinor, highMinor, at } = findable
-  const part = inputs.found?.find((one) => one.part.id === partId)?.part.name ?? partId
   const seen = { range: rangeIn(figures, lowMinor, highMinor), date: figures.date(at) }
   const { useful } = option
   const gain = useful && {
@@ -63,7 +62,7 @@ function waitSaid(
     grade: gradeIn(figures, useful.grade),
   }
   return {
-    ...{ kind: 'wait', wins, what: fill(w.what, { part }) },
+    ...{ kind: 'wait', wins, what: fill(w.what, { part: naming.part(partId) }) },
     says: [
       fill(needs === 'a find' ? w.find : w.cheaper, seen),
       ...(isOld ? [w.old] : []),
@@ -77,10 +76,15 @@ function waitSaid(
           ]),
       priceMinor === undefined ? w.anyPrice : fill(w.buyBelow, { price: figures.money(priceMinor) }),
       ...(gain === undefined ? [] : [fill(priceMinor === undefined ? w.gainOnly : w.gain, gain)]),
+      ...(priceMinor === undefined ? [] : backSaid(option, figures)),
     ],
     ...(wins && { lead: w.lead }),
   }
 }
+
+/** A price with what is paid for old parts taken off holds only where they stay here. */
+const backSaid = ({ price }: Option, figures: Figures): string[] =>
+  price.lines.some(({ what }) => what === 'trade-in') ? [wordsIn(figures.language).later.back] : []
 
 function fallenSaid({ partId, from, to }: Fallen, figures: Figures, naming: Naming): LaterSaid {
   const w = wordsIn(figures.language).later.fallen
@@ -119,6 +123,7 @@ function saveSaid(save: Save, answer: Answer, figures: Figures, naming: Naming):
     ...{ kind: 'save', wins, what: fill(w.what, of) },
     says: [
       fill(w.missing, of),
+      ...backSaid(platform, figures),
       fill(w.gain, of),
       upgrade === undefined ? w.nothing : fill(w.upgrade, valuesOf(upgrade)),
       ...ends,

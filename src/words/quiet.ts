@@ -11,12 +11,14 @@ const levelIn = (figures: Figures, dba: number): string =>
 /**
  * What is said of how loud a machine is after a change, for somebody who asked for quiet: what was measured, held against what
  * counts as quiet and against the machine's own level; what was not measured is told as that. None where nothing heard goes in.
+ * `told` are parts of which it was said already, further up; the parts of this change join them.
  */
 export function saySound(
   change: Pick<Change, 'add'>,
   sound: Sound | undefined,
   figures: Figures,
   partName: (id: string) => string,
+  told: Set<string> = new Set(),
 ): string[] {
   const after = sound && soundAfter(change, sound)
   if (sound === undefined || after === undefined) return []
@@ -24,7 +26,12 @@ export function saySound(
   const names = after.untoldIds.map(partName)
   const lists = new Intl.ListFormat(figures.lang, { type: 'conjunction' })
   return [
-    ...after.measured.flatMap((one) => measuredLines(one, sound, figures, partName)),
+    ...after.measured.flatMap((one) => {
+      if (told.has(one.partId)) return [fill(w.above, { part: partName(one.partId) })]
+      const isFirst = told.size === 0
+      told.add(one.partId)
+      return measuredLines(one, sound, figures, partName, isFirst)
+    }),
     ...(names.length === 0 ? [] : [fill(w.untold, { parts: lists.format(names) })]),
   ]
 }
@@ -34,13 +41,17 @@ function measuredLines(
   { quietDba, own }: Sound,
   figures: Figures,
   partName: (id: string) => string,
+  isFirst: boolean,
 ): string[] {
   const w = wordsIn(figures.language).quiet
   const level = (dba: number) => levelIn(figures, dba)
   const range =
     lowestDba === highestDba
       ? level(lowestDba)
-      : fill(w.range, { low: figures.decimal(lowestDba), high: figures.decimal(highestDba) })
+      : fill(w.range, { low: figures.decimal(lowestDba), high: figures.decimal(highestDba) }).replaceAll(
+          ' dB',
+          '\u00a0dB',
+        )
   const rules = new Intl.PluralRules(figures.lang)
   const count = figures.number(runIds.length)
   const lines = [fill(formOf(w.measured, runIds.length, rules), { count, part: partName(partId), range })]
@@ -48,7 +59,7 @@ function measuredLines(
     const line = highestDba <= quietDba ? w.quiet : lowestDba > quietDba ? w.notQuiet : w.someLoud
     lines.push(fill(line, { quiet: level(quietDba) }))
   }
-  if (own === undefined) return [...lines, w.yoursUnknown]
+  if (own === undefined) return isFirst ? [...lines, w.yoursUnknown] : lines
   const against =
     lowestDba > own.dba ? w.louderThanYours : highestDba <= own.dba ? w.notLouderThanYours : w.yours
   return [...lines, fill(against, { own: level(own.dba) })]

@@ -38,14 +38,14 @@ function rowSaid(row: SpaceRow, figures: Figures, naming: SpaceNaming): SpaceSai
   const { verdict, findings, capacityGB, price, minorPerGB, besidePick } = row
   const values = {
     part: naming.part(row.partId),
-    gb: fill(w.size, { gb: figures.number(capacityGB ?? 0) }).replaceAll(' GB', '\u00a0GB'),
+    gb: fill(w.size, { gb: figures.number(capacityGB ?? 0) }),
     net: figures.money(price?.netMinor ?? 0),
     per: figures.money(Math.round((minorPerGB ?? 0) * PER_GB)),
   }
   const line = price === undefined ? w.whatOut : minorPerGB === undefined ? w.whatNoSize : w.what
   const reasons = findings.filter((f) => f.verdict !== 'fits').flatMap(naming.finding)
   return {
-    ...{ verdict, what: fill(line, values) },
+    ...{ verdict, what: fill(line, values).replace(/(\d) GB/g, '$1\u00a0GB') },
     says: [
       ...new Set([
         ...reasons,

@@ -30,6 +30,7 @@ import { inputs, NOW, withModel } from './cannedShop.ts'
 import { cannedUses, emptyUses, NO_QUESTIONS, TOKEN } from './cannedUses.ts'
 import { fittingUses } from './fittingUses.ts'
 import { KEEPING_STATES } from './keepingStates.ts'
+import { LATER_STATES } from './laterStates.ts'
 
 /** One page in one state: an address, what the shop holds then, and for answers to a form what was sent. */
 export type PageState = {
@@ -823,6 +824,7 @@ export const PAGE_STATES: readonly PageState[] = [
   },
   ...JOB_STATES,
   ...READING_STATES,
+  ...LATER_STATES,
   ...FINDABLE_STATES,
   ...FIND_STATES,
   ...OFFERS_STATES,

@@ -10,7 +10,7 @@ import type { Item, Letter } from './letter.ts'
 import { limitRows } from './limitRows.ts'
 import { oldPartsOf } from './oldParts.ts'
 import { notWorthOf } from './roads.ts'
-import { soundLines, tooLoudLines } from './sound.ts'
+import { soundLines, tooLoudLine } from './sound.ts'
 
 /** Parts told for each verdict, reasons of one part, and further parts named for the same reason; the rest is counted. */
 const EACH_MOST = 3
@@ -59,7 +59,7 @@ export function boardOf(ctx: Context, elsewhere: readonly Option[]): Letter['boa
       what: priced(ctx, row, w.priced, w.back),
       says: row.says.map((s) => ctx.gloss.add(s)),
     }))
-  const more = [...pricesOf(ctx, parts), ...wishesOf(ctx), ...tooLoudLines(ctx), ...checkFirstOf(ctx)]
+  const more = [...pricesOf(ctx, parts), ...wishesOf(ctx), ...checkFirstOf(ctx)]
   return items.length === 0 ? undefined : { head: w.head, items, more }
 }
 
@@ -272,8 +272,8 @@ function wishesOf(ctx: Context): readonly string[] {
   return [...byWish].map(([wish, parts]) => {
     const known = WISHES.find((k) => k === wish)
     const said = ctx.list([...parts].slice(0, EACH_MOST))
-    return known === undefined
-      ? fill(w.wishOther, { parts: said })
-      : fill(w.wish, { wish: ctx.words.wishes[known], parts: said })
+    if (known === undefined) return fill(w.wishOther, { parts: said })
+    const why = known === 'quiet' ? tooLoudLine(ctx) : ''
+    return `${fill(w.wish, { wish: ctx.words.wishes[known], parts: said })} ${why}`.trim()
   })
 }

@@ -1,4 +1,4 @@
-import type { Answer } from '../../core/answer.ts'
+import { type Answer, partsToldOf } from '../../core/answer.ts'
 import type { Finding, RuleId } from '../../core/fit/finding.ts'
 import type { Grade } from '../../core/gain/gain.ts'
 import type { Minor } from '../../core/money.ts'
@@ -38,6 +38,8 @@ export type Context = {
   readonly verdict: (verdict: Verdict) => VerdictSaid
   /** The owner's sentences on one finding, not yet glossed. */
   readonly finding: (finding: Finding) => readonly string[]
+  /** Parts of which it was said already how loud machines with them were: it is said once. */
+  readonly soundTold: Set<string>
   /** What the owner's own words name. */
   readonly asking: Asking
   /** A frame rate as it is read; one that is below the target never reads as the target. */
@@ -54,7 +56,7 @@ function needsMinorDigits(answer: Answer, minorDigits: number): boolean {
 }
 
 export function contextOf(answer: Answer, pick: Option | undefined): Context {
-  const { shop, customer, parts, titles, settings, shelf, work } = answer.inputs
+  const { shop, customer, titles, settings, shelf, work } = answer.inputs
   const figures = figuresOf(shop, customer)
   const tables = wordsIn(figures.language)
   const { answer: words, glosses, askedBy } = tables
@@ -62,7 +64,7 @@ export function contextOf(answer: Answer, pick: Option | undefined): Context {
   const rules = new Intl.PluralRules(lang)
   const lists = new Intl.ListFormat(lang, { type: 'conjunction' })
   const exact = needsMinorDigits(answer, figures.minorDigits)
-  const partById = new Map(parts.map((p) => [p.id, p]))
+  const partById = new Map(partsToldOf(answer.inputs).map((p) => [p.id, p]))
   const part = (id: string) => partById.get(id) ?? pick?.change.add.find((p) => p.id === id)
   const count = (n: number): string => words.counts[n] ?? figures.number(n)
   const named = (p: Part): string => {
@@ -112,6 +114,7 @@ export function contextOf(answer: Answer, pick: Option | undefined): Context {
     list: (items) => lists.format(items),
     part,
     partWords,
+    soundTold: new Set(),
     titleName: (id) => oneLine(titles.find((t) => t.id === id)?.name ?? id),
     settingWords,
     shelfItem: (id) => shelf.find((s) => s.id === id),

@@ -7,10 +7,14 @@ export function withLater(
   ctx: Context,
   { lead, roads }: Pick<Letter, 'lead' | 'roads'>,
 ): Pick<Letter, 'lead' | 'roads'> {
-  const said = sayLater(ctx.answer, ctx.figures, {
-    part: ctx.partWords,
-    option: (option) => goodsWords(ctx, option),
-  })
+  const said = sayLater(
+    ctx.answer,
+    { ...ctx.figures, money: ctx.money },
+    {
+      part: ctx.partWords,
+      option: (option) => goodsWords(ctx, option),
+    },
+  )
   if (said.length === 0) return { lead, roads }
   const w = ctx.tables.later
   const items = said.map(

@@ -7,7 +7,11 @@ const TOLD_MOST = 3
 
 /** What the machine takes, with the drives behind it where the owner asked for space. */
 export function withSpace(ctx: Context, board: Letter['board']): Letter['board'] {
-  const said = saySpace(ctx.answer, ctx.figures, { part: ctx.partWords, finding: ctx.finding })
+  const said = saySpace(
+    ctx.answer,
+    { ...ctx.figures, money: ctx.money },
+    { part: ctx.partWords, finding: ctx.finding },
+  )
   if (said === undefined) return board
   const told = said.rows.slice(0, TOLD_MOST)
   const items = told.map(

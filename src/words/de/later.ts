@@ -7,7 +7,7 @@ export const LATER_DE: Translated<typeof LATER_EN> = {
   wait: {
     word: 'warten',
     what: 'Warten auf: {part}',
-    lead: 'Unser Rat heute: warten. Nichts auf unserem Regal ist Ihr Geld wert; ein Teil, das wir noch nicht haben, wäre es.',
+    lead: 'Unser Rat heute: warten. Nichts in unserem Lager ist Ihr Geld wert; ein Teil, das wir noch nicht haben, wäre es.',
     find: 'Wir haben es nicht. Gesehen haben wir es für {range}, am {date}.',
     cheaper: 'Es ist jetzt zu teuer: Gesehen haben wir es für {range}, am {date}.',
     buyBelow: 'Für {price} oder weniger, das Teil allein, würden wir es empfehlen.',
@@ -24,20 +24,21 @@ export const LATER_DE: Translated<typeof LATER_EN> = {
   save: {
     word: 'sparen',
     what: 'Sparen für eine neue Plattform: {parts}, für {net}',
-    lead: 'Unser Rat heute: Behalten Sie Ihr Geld, und sparen Sie für eine neue Plattform.',
+    lead: 'Unser Rat heute: für eine neue Plattform sparen.',
     missing: 'Das sind {missing} mehr, als Sie ausgeben möchten.',
     gain: 'Sie brächte {pct} in Ihren Spielen, {per} je {money} ({grade}, {runs}).',
     runs: 'unsere Messungen {ids}',
     noRuns: 'keine Messung von uns dahinter',
     upgrade:
       'Das Meiste, was Ihr Mainboard für dieses Geld erlaubt: {parts}, {pct} für {net}, {per} je {money} ({grade}).',
-    nothing: 'Auf Ihrem Mainboard lohnt sich für dieses Geld nichts von unserem Regal.',
+    nothing: 'Auf Ihrem Mainboard lohnt sich für dieses Geld nichts aus unserem Lager.',
     stops: 'Auf Ihrem Mainboard geht es nicht weiter mit: {parts}.',
     untold:
       'Ob sich das Sparen dafür lohnt, können wir nicht sagen: Wir haben in Ihren Spielen nichts Vergleichbares gemessen.',
-    none: 'Ob sich eine neue Plattform lohnt, können wir nicht sagen: Auf unserem Regal ist keine mit einer Zahl für Ihre Spiele.',
+    none: 'Ob sich eine neue Plattform lohnt, können wir nicht sagen: In unserem Lager ist keine mit einer Zahl für Ihre Spiele.',
     noneWhat: 'Sparen für eine neue Plattform',
     loses: 'Für Ihr Geld ist ein Umbau oder das Warten der bessere Weg.',
   },
+  back: 'Bei diesem Preis bleibt bei uns, was aus Ihrem Rechner herauskommt; für etwas davon zahlen wir.',
   range: '{low} bis {high}',
 }

@@ -18,6 +18,7 @@ export const QUIET_DE: Translated<typeof QUIET_EN> = {
   yours: 'Ihren haben wir mit {own} gemessen.',
   yoursUnknown: 'Wie laut Ihrer ist, haben wir nie gemessen.',
   untold: 'Wie laut Ihr Rechner damit ist ({parts}), können wir nicht sagen: Wir haben es nicht gemessen.',
+  above: 'Wie laut Rechner mit diesem Teil ({part}) waren, steht oben.',
   leftOut: 'Auch der leiseste Rechner mit diesem Teil ({part}) hatte in einem Meter Abstand {low}.',
   limit: 'Bis {quiet} nennen wir leise.',
   limitOwn:

@@ -5,7 +5,7 @@ export const SPACE_DE: Translated<typeof SPACE_EN> = {
   head: 'Mehr Platz',
   noFrames:
     'Ein Laufwerk bringt Platz für Spiele und keine Bilder pro Sekunde: Kein Spiel läuft damit schneller, deshalb steht es in keiner Reihenfolge.',
-  none: 'Wir haben im Moment kein Laufwerk auf dem Regal.',
+  none: 'Wir haben im Moment kein Laufwerk im Lager.',
   what: '{part}: {gb} für {net} insgesamt, {per} je 100 GB',
   whatNoSize: '{part}, für {net} insgesamt',
   whatOut: '{part}',

@@ -22,7 +22,7 @@ export const LATER_EN = {
   save: {
     word: 'save',
     what: 'Save for a new platform: {parts}, for {net}',
-    lead: 'Our advice today: keep your money, and save for a new platform.',
+    lead: 'Our advice today: save for a new platform.',
     missing: 'That is {missing} more than you want to spend.',
     gain: 'It would bring {pct} in your games, {per} for each {money} ({grade}, {runs}).',
     runs: 'our runs {ids}',
@@ -36,5 +36,6 @@ export const LATER_EN = {
     noneWhat: 'Save for a new platform',
     loses: 'For your money an upgrade, or waiting, is the better way.',
   },
+  back: 'That price is with what comes out of your machine left to us; we pay for some of it.',
   range: '{low} to {high}',
 } as const

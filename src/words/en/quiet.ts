@@ -10,7 +10,7 @@ export const QUIET_EN = {
   measured: forms({
     one: 'How loud: the machine that we measured with {part} had {range} at one metre, all of it together. Your case can make it more or less.',
     other:
-      'How loud: in {count} runs of ours machines with {part} had {range} at one metre, all of it together. Your case can make it more or less.',
+      'How loud: in {count} runs of ours, machines with {part} had {range} at one metre, all of it together. Your case can make it more or less.',
   }),
   quiet: 'We call up to {quiet} quiet.',
   notQuiet: 'That is louder than the {quiet} that we call quiet.',
@@ -20,6 +20,7 @@ export const QUIET_EN = {
   yours: 'We measured yours at {own}.',
   yoursUnknown: 'How loud yours is we never measured.',
   untold: 'How loud your machine is with {parts} we can’t tell: we have not measured it.',
+  above: 'How loud machines with {part} were stands above.',
   leftOut: 'Even the quietest machine with {part} had {low} at one metre.',
   limit: 'We call up to {quiet} quiet.',
   limitOwn: 'That is louder than what you have: we measured yours at {own} at one metre.',
