@@ -22,6 +22,8 @@ export const questions = sqliteTable(
     budgetMinor: integer(),
     /** JSON list of wishes, as core/question names them. */
     wishes: text({ mode: 'json' }).$type<unknown>().notNull(),
+    /** The least that a drive should hold, for the wish for more space. */
+    spaceGB: real(),
     /** What kind of question it is, and how it came, as core/question names them. */
     asks: text().notNull().default('what can I do'),
     cameBy: text().notNull().default('mail'),

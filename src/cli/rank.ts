@@ -30,7 +30,7 @@ import { saySpace } from '../words/space.ts'
 import { placeWords, priceLimitWords } from '../words/whyNot.ts'
 import type { Command, Flags, Terminal } from './command.ts'
 import { printJson, report, sayingFit } from './command.ts'
-import { rankDocument } from './rankDocument.ts'
+import { besideShown, rankDocument } from './rankDocument.ts'
 import { withShopOf } from './shopOfFolder.ts'
 
 export const rankCommand: Command = {
@@ -50,7 +50,7 @@ export const rankCommand: Command = {
     const store = await terminal.openStore()
     const answer = await sayingFit(store, terminal, () => answerQuestion(store, questionId, terminal.now()))
     if (!answer.ok) return report(answer.problems, flags, terminal)
-    if (flags.json) printJson(toldRanking(answer.value), terminal)
+    if (flags.json) printJson({ ...toldRanking(answer.value), ...besideShown(answer.value) }, terminal)
     else terminal.out(`${rankingText(answer.value)}\n`)
     return EXIT.done
   },

@@ -47,12 +47,14 @@ const spaceShown = ({
   partId,
   verdict,
   capacityGB,
+  size,
   price,
   minorPerGB,
   besidePick,
 }: SpaceRow) => ({
   ...{ shelfItem: shelfItemId, part: partId, verdict },
   ...(capacityGB !== undefined && { capacityGB }),
+  ...(size !== undefined && { size }),
   ...(price !== undefined && { netMinor: price.netMinor }),
   ...(minorPerGB !== undefined && { minorPerGB }),
   ...(besidePick !== undefined && {
@@ -114,11 +116,16 @@ const whyNotOf = (told: WhyNot) => ({
   })),
 })
 
+/** What stands beside a ranking, where there is any of it: how loud, drives, and what can be done instead of buying. */
+export const besideShown = ({ sound, space, later }: Answer) => ({
+  ...(sound !== undefined && { sound }),
+  ...(space !== undefined && { space: space.map(spaceShown) }),
+  ...(later !== undefined && { later: laterShown(later) }),
+})
+
 /** A ranking as a document for other programs; the schema beside this file describes it. */
-export function rankDocument(
-  { inputs, ranking, sound, later, space, versions, at }: Answer,
-  told: WhyNot | undefined,
-) {
+export function rankDocument(answer: Answer, told: WhyNot | undefined) {
+  const { inputs, ranking, versions, at } = answer
   const { question, shop } = inputs
   const { currency } = shop.policy
   const { bestPerMoneyId, bestInBudgetId, cheapestToTargetId } = ranking
@@ -128,9 +135,7 @@ export function rankDocument(
     ...{ currency, minorDigits: minorDigitsOf(currency) },
     ...(question.budgetMinor !== undefined && { budgetMinor: question.budgetMinor }),
     ...(inputs.gainFailed === true && { gainFailed: true }),
-    ...(sound !== undefined && { sound }),
-    ...(space !== undefined && { space: space.map(spaceShown) }),
-    ...(later !== undefined && { later: laterShown(later) }),
+    ...besideShown(answer),
     options: ranking.ranked.map(optionOf),
     frontier: ranking.frontierIds,
     ties: ranking.groups.filter((group) => group.length > 1),

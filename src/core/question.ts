@@ -71,6 +71,8 @@ export type Question = {
   readonly targetFps: number
   readonly budgetMinor?: Minor | undefined
   readonly wishes: readonly Wish[]
+  /** The least that a drive should hold, for the wish for more space; without that wish it counts for nothing. */
+  readonly spaceGB?: number | undefined
   /** Absent: what can I do. */
   readonly asks?: Ask | undefined
   readonly cameBy?: Channel | undefined

@@ -156,6 +156,7 @@ export const questionSchema: z.ZodType<Question> = z.object({
   targetFps: above0,
   budgetMinor: z.number().int().nonnegative().optional(),
   wishes: z.array(z.enum(WISHES)),
+  spaceGB: above0.optional(),
   asks: z.enum(ASKS).optional(),
   cameBy: z.enum(CHANNELS).optional(),
   complaint: z.enum(COMPLAINTS).optional(),

@@ -362,6 +362,7 @@ const rowOf = (question: Question) => ({
   targetFps: question.targetFps,
   budgetMinor: question.budgetMinor ?? null,
   wishes: question.wishes,
+  spaceGB: question.spaceGB ?? null,
   asks: question.asks ?? 'what can I do',
   cameBy: question.cameBy ?? 'mail',
   complaint: question.complaint ?? null,
@@ -379,7 +380,7 @@ function questionOf(
   wanted: readonly (typeof wantedTitles.$inferSelect)[],
 ): Question {
   const { displayWidthPx, displayHeightPx, displayHz, budgetMinor, complaint, partInMind } = withoutNulls(row)
-  const { plannedWidthPx, plannedHeightPx, plannedHz } = withoutNulls(row)
+  const { plannedWidthPx, plannedHeightPx, plannedHz, spaceGB } = withoutNulls(row)
   const planned = displayFrom(plannedWidthPx, plannedHeightPx, plannedHz)
   if (!Array.isArray(row.wishes)) throw new RangeError('stored wishes are no list')
   return {
@@ -392,6 +393,7 @@ function questionOf(
     targetFps: row.targetFps,
     ...(budgetMinor !== undefined && { budgetMinor }),
     wishes: row.wishes.map((wish) => oneOf(WISHES, String(wish))),
+    ...(spaceGB !== undefined && { spaceGB }),
     asks: oneOf(ASKS, row.asks),
     cameBy: oneOf(CHANNELS, row.cameBy),
     ...(complaint !== undefined && { complaint: oneOf(COMPLAINTS, complaint) }),

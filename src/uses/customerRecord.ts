@@ -132,6 +132,7 @@ type AskedRecord = {
   readonly targetFps?: number | undefined
   readonly budgetMinor?: number | undefined
   readonly wishes: unknown
+  readonly spaceGB?: number | undefined
   readonly displayWidthPx?: number | undefined
   readonly displayHeightPx?: number | undefined
   readonly displayHz?: number | undefined
@@ -245,7 +246,7 @@ function askedRecord(
   isOwners: boolean,
 ): AskedRecord {
   const { id, machineTag, askedAt, words, state, targetFps, budgetMinor, wishes, ...rest } = withoutNulls(row)
-  const { displayWidthPx, displayHeightPx, displayHz, complaint, partInMind } = rest
+  const { displayWidthPx, displayHeightPx, displayHz, complaint, partInMind, spaceGB } = rest
   const titles = wanted
     .filter(({ questionId }) => questionId === id)
     .map(({ titleId, settingId }) => ({ titleId, settingId }))
@@ -258,7 +259,7 @@ function askedRecord(
   )
   return {
     ...{ id, machineTag, askedAt, words, state, titles, targetFps, budgetMinor, wishes },
-    ...{ displayWidthPx, displayHeightPx, displayHz, complaint, partInMind, told },
+    ...{ spaceGB, displayWidthPx, displayHeightPx, displayHz, complaint, partInMind, told },
     ...(!isOwners && { written }),
   }
 }

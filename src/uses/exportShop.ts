@@ -172,10 +172,11 @@ const runFieldsOf = ({ fitted, ...run }: Run): RunFields => ({
 
 function questionFieldsOf(question: Question): QuestionFields {
   const { id, machineTag, askedAt, words, wanted, targetFps, budgetMinor, wishes } = question
-  const { display, plannedDisplay, partInMind, asks, cameBy, complaint } = question
+  const { display, plannedDisplay, partInMind, asks, cameBy, complaint, spaceGB } = question
   return {
     ...{ id, machineTag, askedAt, words, wanted, targetFps, budgetMinor, asks, cameBy, complaint },
     wishes: wishes.length === 0 ? undefined : wishes,
+    spaceGB,
     display: pixelsOf(display),
     refreshHz: display.refreshHz,
     partKind: partInMind?.kind,

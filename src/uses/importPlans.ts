@@ -329,6 +329,7 @@ function completeQuestion(
     targetFps: ('targetFps' in draft ? draft.targetFps : before?.targetFps) ?? TARGET_FPS_DEFAULT,
     budgetMinor: 'budgetMinor' in draft ? draft.budgetMinor : before?.budgetMinor,
     wishes: ('wishes' in draft ? draft.wishes : before?.wishes) ?? [],
+    spaceGB: 'spaceGB' in draft ? draft.spaceGB : before?.spaceGB,
     asks: ('asks' in draft ? draft.asks : before?.asks) ?? 'what can I do',
     cameBy: ('cameBy' in draft ? draft.cameBy : before?.cameBy) ?? 'mail',
     complaint: 'complaint' in draft ? draft.complaint : before?.complaint,

@@ -24,6 +24,7 @@ export function typedFromQuestion(question: Question, minorDigits: number): Type
     ['complaint', question.complaint],
     ['targetFps', question.targetFps],
     ['budget', money(question.budgetMinor)],
+    ['spaceGB', question.spaceGB],
     ...displayEntries('', display),
     ...displayEntries('planned.', plannedDisplay),
     ['partKind', partInMind?.kind],

@@ -23,7 +23,7 @@ export const FactsLine = ({
   settings: readonly Setting[]
   figures: Figures
 }) => {
-  const { budgetMinor, wishes, wanted, targetFps } = question
+  const { budgetMinor, wishes, wanted, targetFps, spaceGB } = question
   const one = wanted.every((w) => w.settingId === wanted[0]?.settingId) ? wanted[0]?.settingId : undefined
   const about = ({ settingId, weight }: Wanted): string =>
     [
@@ -46,6 +46,7 @@ export const FactsLine = ({
       {one !== undefined && ` at ${settingName(settings, one)}`}
       {budgetMinor !== undefined && ` · about ${figures.money(budgetMinor)}`}
       {wishes.map((wish) => ` · ${wish}`)}
+      {spaceGB !== undefined && ` · ${figures.number(spaceGB)}\u00a0GB`}
     </p>
   )
 }

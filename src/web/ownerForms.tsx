@@ -162,7 +162,7 @@ export const AskForm = (props: OwnerProps & { oneMore: boolean }) => {
     ...{ titles, settings, typed, problems, oneMore, by: 'owner', language },
     currency: view.shop.policy.currency,
   }
-  const folds = ['widthPx', 'heightPx', 'refreshHz', 'planned.', 'wishes']
+  const folds = ['widthPx', 'heightPx', 'refreshHz', 'planned.', 'wishes', 'spaceGB']
   return (
     <form
       method="post"

@@ -43,7 +43,17 @@ export const QuestionBody = (props: FieldsProps) => {
         <TitleFields {...props} />
         <TargetAndBudget {...props} />
       </details>
-      <details open={isFoldOpen(props, ['widthPx', 'heightPx', 'refreshHz', 'planned.', 'wishes', 'cameBy'])}>
+      <details
+        open={isFoldOpen(props, [
+          'widthPx',
+          'heightPx',
+          'refreshHz',
+          'planned.',
+          'wishes',
+          'spaceGB',
+          'cameBy',
+        ])}
+      >
         <summary>Display, wishes, how it came</summary>
         <DisplayFields {...props} />
         <WishFields {...props} />

@@ -269,7 +269,7 @@ export const DisplayFields = (props: FieldsProps) => {
 }
 
 export const WishFields = (props: FieldsProps) => {
-  const { typed } = props
+  const { typed, problems } = props
   const w = wordsOf(props)
   const wishes = new Set(typed.get('wishes') ?? [])
   return (
@@ -280,6 +280,16 @@ export const WishFields = (props: FieldsProps) => {
           <input type="checkbox" name="wishes" value={wish} checked={wishes.has(wish)} /> {w.wishes[wish]}
         </label>
       ))}
+      <Field
+        name="spaceGB"
+        label={w.fields.space}
+        hint={w.fields.spaceHint}
+        typed={typed}
+        problems={problems}
+        inputmode="decimal"
+        unit="GB"
+        narrow
+      />
     </fieldset>
   )
 }

@@ -5,6 +5,7 @@ import type { Display, PartInMind, Question, Wanted } from '../core/question.ts'
 import { ASKS, type Ask, CHANNELS, COMPLAINTS, TARGET_FPS_DEFAULT, WISHES } from '../core/question.ts'
 import type { MessageRead } from '../core/reading/message.ts'
 import { key, line, lines, money, number, oneOf, type Reading, whole } from '../input/cells.ts'
+import { spaceGB } from '../input/tables/questions.ts'
 import { fps } from '../input/tables/runs.ts'
 import { failed, ok, type Problem, type Result } from '../problem.ts'
 import { neededFor } from '../uses/takeQuestion.ts'
@@ -38,6 +39,7 @@ const LABELS: Record<string, string> = {
   heightPx: 'Display, height',
   refreshHz: 'Display, refresh rate',
   wishes: 'Wishes',
+  spaceGB: 'How much space',
   asks: 'What is asked',
   cameBy: 'How it came',
   complaint: 'What bothers',
@@ -163,6 +165,7 @@ export function askedFields(typed: Typed, reader: FieldReader, noWords: string):
   const wanted = wantedOf(typed, reader, asks)
   const targetFps = read('targetFps', fps) ?? TARGET_FPS_DEFAULT
   const budgetMinor = read('budget', money)
+  const space = read('spaceGB', spaceGB)
   const display = displayFrom(reader, '')
   const planned = displayFrom(reader, 'planned.')
   // What stands in the fields of another kind was typed before the kind was changed: it is not asked.
@@ -172,6 +175,7 @@ export function askedFields(typed: Typed, reader: FieldReader, noWords: string):
   return {
     ...{ words, wanted, display, targetFps, budgetMinor, asks, partInMind, complaint },
     wishes: WISHES.filter((wish) => chosen.has(wish)),
+    spaceGB: space,
     plannedDisplay: isGiven(planned) ? planned : undefined,
   }
 }

@@ -14,7 +14,7 @@ type Props = { view: QuestionView; figures: Figures }
 
 /** Fields that the line of facts tells. */
 const IN_FACTS: ReadonlySet<Changeable> = new Set([
-  ...(['wanted', 'targetFps', 'budgetMinor', 'display', 'plannedDisplay', 'wishes'] as const),
+  ...(['wanted', 'targetFps', 'budgetMinor', 'display', 'plannedDisplay', 'wishes', 'spaceGB'] as const),
 ])
 
 /** What the other fields said, each in a few words. */

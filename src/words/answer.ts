@@ -96,8 +96,8 @@ function letterFrom(ctx: Context, kind: Case, edits: LetterEdits): Letter {
     board,
     handsIn: handsInOf(ctx, asksToMeasure),
     known: knownOf(ctx, shown),
-    closing: paragraphsOf(edits.closing),
     next: nextOf(ctx, kind),
+    closing: paragraphsOf(edits.closing),
     sign: [words.known.regards, fill(words.known.sign, { builder: oneLine(shop.builder), shop: shopName })],
     foot: {
       why: fill(words.foot.why, { date: asked }),
@@ -133,26 +133,41 @@ function askedLetter(answer: Answer, asked: Asked, edits: LetterEdits): Letter {
   const edited = oneLine(edits.subject ?? '')
   const isYes = pick !== undefined && rankOfVerdict(said.verdict) < rankOfVerdict("can't tell")
   const answerText = ctx.gloss.add(said.answer)
+  const lead = { answer: answerText, more: [...gloss(said.more), ...fpsExplained(ctx, said)] }
+  const own =
+    said.roads === undefined || said.roads.items.length === 0
+      ? undefined
+      : { head: said.roads.head, items: items(said.roads.items) }
+  // Where what was asked for is no answer, what the shop advises instead is one.
+  const isNo = said.verdict === 'does not fit' && ADVISED.has(asked.ask)
+  const whole = isNo ? withLater(ctx, { lead, roads: own }, 'advice') : { lead, roads: own }
+  const board =
+    reasons.length === 0 ? undefined : { head: said.reasons.head, items: items(reasons), more: [] }
+  const space = withSpace(ctx, undefined)?.items ?? []
+  const advised = whole.roads?.items.slice(own?.items.length ?? 0) ?? []
   return {
     ...plain,
     subject: plainSpaces(edited === '' ? said.subject : edited),
     preheader: said.preheader,
-    lead: { answer: answerText, more: [...gloss(said.more), ...fpsExplained(ctx, said)] },
+    lead: whole.lead,
     pick: undefined,
     reply: replyTo(ctx, isYes ? 'buys' : said.asksFor > 0 ? 'asks' : 'neither', said),
     games: undefined,
     price: said.price,
-    board: reasons.length === 0 ? undefined : { head: said.reasons.head, items: items(reasons), more: [] },
-    roads:
-      said.roads === undefined || said.roads.items.length === 0
-        ? undefined
-        : { head: said.roads.head, items: items(said.roads.items) },
+    board: withSpace(ctx, board),
+    roads: whole.roads,
     handsIn: handsInAsked(ctx, asked, said.verdict),
     known: undefined,
-    inShort: inShortOf({ ...said, reasons: { ...said.reasons, items: reasons } }, asked),
     next: nextAsked(ctx, asked, said),
+    inShort: [
+      ...inShortOf({ ...said, reasons: { ...said.reasons, items: reasons } }, asked),
+      ...[...advised, ...space].map(inLine),
+    ],
   }
 }
+
+/** Questions that ask for something to be bought; a complaint and a system version are answered by work. */
+const ADVISED: ReadonlySet<Asked['ask']> = new Set(['can I put this in', 'will it run this'])
 
 /** A work with nothing to do is the shop's to know: an owner is told what can be done. */
 const isToldToOwner = (asked: Asked, at: number): boolean =>
@@ -189,11 +204,12 @@ function inShortOf({ price, roads, reasons }: AskedSaid, { ask }: Asked): readon
   const sum = price?.rows.find((row) => row.sum)
   const cost =
     sum === undefined ? [] : [[`${sum.what}: ${sum.figure}.`, price?.exchange ?? ''].join(' ').trim()]
-  const line = ({ what, word, says }: Item) => `${what} (${word}): ${says.join(' ')}`
   if (ask === 'can I put this in') return [...cost, ...(roads?.items ?? []).map(({ says }) => says.join(' '))]
   if (ask === 'next system version') return cost
-  return [...reasons.items, ...(roads?.items ?? [])].map(line)
+  return [...reasons.items, ...(roads?.items ?? [])].map(inLine)
 }
+
+const inLine = ({ what, word, says }: Item): string => `${what} (${word}): ${says.join(' ')}`
 
 /** The same answer as short text to paste into a chat, for customers without an address. */
 export const chatTextOf = (answer: Answer, edits: LetterEdits = {}): string => chatOf(letterOf(answer, edits))

@@ -18,7 +18,7 @@ const PER_GB = 100
 
 /** Drives for somebody who asks for more space, in the language of the figures; undefined where nobody did. */
 export function saySpace(
-  { space }: Answer,
+  { space, inputs }: Answer,
   figures: Figures,
   naming: SpaceNaming,
 ):
@@ -26,19 +26,32 @@ export function saySpace(
   | undefined {
   if (space === undefined) return undefined
   const w = wordsIn(figures.language).space
+  const lists = new Intl.ListFormat(figures.lang, { type: 'conjunction' })
+  const { spaceGB } = inputs.question
+  const asked = spaceGB === undefined ? undefined : sizeIn(figures, spaceGB)
+  const large = space.filter(({ size }) => size !== 'too small')
+  const small = space.filter(({ size }) => size === 'too small').map(({ partId }) => naming.part(partId))
   return {
     head: w.head,
-    rows: space.map((row) => rowSaid(row, figures, naming)),
-    notes: [space.length === 0 ? w.none : w.noFrames],
+    rows: large.map((row) => rowSaid(row, figures, naming, asked)),
+    notes: [
+      large.length > 0 ? w.noFrames : asked === undefined ? w.none : fill(w.noneLarge, { asked }),
+      ...(small.length === 0 ? [] : [fill(w.leftOut, { asked: asked ?? '', parts: lists.format(small) })]),
+    ],
   }
 }
 
-function rowSaid(row: SpaceRow, figures: Figures, naming: SpaceNaming): SpaceSaid {
+/** A size with a hard space before its unit. */
+const sizeIn = (figures: Figures, gb: number): string =>
+  fill(wordsIn(figures.language).space.size, { gb: figures.number(gb) }).replaceAll(' GB', '\u00a0GB')
+
+function rowSaid(row: SpaceRow, figures: Figures, naming: SpaceNaming, asked: string | undefined): SpaceSaid {
   const w = wordsIn(figures.language).space
-  const { verdict, findings, capacityGB, price, minorPerGB, besidePick } = row
+  const { findings, capacityGB, price, minorPerGB, besidePick, size } = row
+  const verdict = size === "can't tell" && price !== undefined ? "can't tell" : row.verdict
   const values = {
     part: naming.part(row.partId),
-    gb: fill(w.size, { gb: figures.number(capacityGB ?? 0) }),
+    gb: sizeIn(figures, capacityGB ?? 0),
     net: figures.money(price?.netMinor ?? 0),
     per: figures.money(Math.round((minorPerGB ?? 0) * PER_GB)),
   }
@@ -50,6 +63,7 @@ function rowSaid(row: SpaceRow, figures: Figures, naming: SpaceNaming): SpaceSai
       ...new Set([
         ...reasons,
         ...(capacityGB === undefined ? [w.noSize] : []),
+        ...(size === "can't tell" && asked !== undefined ? [fill(w.sizeUntold, { asked })] : []),
         ...(besidePick === undefined ? [] : besideSaid(besidePick, figures, naming)),
       ]),
     ],

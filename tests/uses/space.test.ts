@@ -2,7 +2,9 @@ import { afterAll, beforeAll, expect, test } from 'vitest'
 import { rankingText } from '../../src/cli/rank.ts'
 import type { Store } from '../../src/store/open.ts'
 import { openStore } from '../../src/store/open.ts'
+import { loadQuestion } from '../../src/store/questions.ts'
 import { answerQuestion } from '../../src/uses/answerQuestion.ts'
+import { exportShop } from '../../src/uses/exportShop.ts'
 import { importShop } from '../../src/uses/importShop.ts'
 import { takeQuestion } from '../../src/uses/takeQuestion.ts'
 import { letterOf } from '../../src/words/answer.ts'
@@ -19,7 +21,7 @@ beforeAll(async () => {
 })
 afterAll(() => store.close())
 
-const ask = async (wishes: readonly 'more space'[]) => {
+const ask = async (wishes: readonly 'more space'[], spaceGB?: number) => {
   const taken = await takeQuestion(
     store,
     {
@@ -29,6 +31,7 @@ const ask = async (wishes: readonly 'more space'[]) => {
         display: {},
         targetFps: 60,
         wishes: [...wishes],
+        ...(spaceGB !== undefined && { spaceGB }),
       },
       wanted: ['saffron', 'cellar'].map((titleId) => ({ titleId, settingId: '1080-high', weight: 1 })),
     },
@@ -76,4 +79,23 @@ test('beside the pick the machine is opened once', async () => {
   expect(pick === undefined || beside.length > 0).toBe(true)
   for (const { row, moreMinor, findings } of beside)
     if (findings.length === 0) expect((row.price?.netMinor ?? 0) - moreMinor).toBe(opened ? 1500 : 0)
+})
+
+test('drives that hold less than was asked for are left out, and the letter says so; a table brings the size back', async () => {
+  const answer = await ask(['more space'], 1500)
+  expect(answer.inputs.question.spaceGB).toBe(1500)
+  expect(answer.space?.map(({ size }) => size)).toEqual(['too small', 'too small'])
+  const letter = JSON.stringify(letterOf(answer)).replaceAll('\u00a0', ' ')
+  expect(letter).toContain('Left out because they hold less than the 1500 GB you asked for: Lathbury')
+  expect(letter).toContain('no drive on our shelf now that holds 1500 GB or more')
+  const files = await exportShop(store)
+  expect(files.find(({ name }) => name === 'questions')?.text).toContain('1500')
+  const other = await openStore(':memory:')
+  const bytes = files.map(({ name, text }) => ({
+    name: `${name}.csv`,
+    bytes: new TextEncoder().encode(text),
+  }))
+  unwrapped(await importShop(other, bytes))
+  expect((await loadQuestion(other.db, answer.inputs.question.id))?.spaceGB).toBe(1500)
+  other.close()
 })

@@ -150,7 +150,11 @@ const drive = (id: string, name: string, rest: Partial<Extract<Part, { kind: 'dr
 
 /** Drives that go in, one that does not, and one of which nobody wrote down how much goes onto it. */
 export const space: AnswerInputs = {
-  ...withQuestion({ words: 'My drive is full, and Lantern Coast stutters.', wishes: ['more space'] }),
+  ...withQuestion({
+    words: 'My drive is full, and Lantern Coast stutters.',
+    wishes: ['more space'],
+    spaceGB: 1500,
+  }),
   machine: { ...inputs.machine, build: buildOf(partsOf(inputs.machine.build).map(withPlaces)) },
   parts: [
     ...inputs.parts.map(withPlaces),

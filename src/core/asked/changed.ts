@@ -11,6 +11,7 @@ export const CHANGEABLE = [
     'display',
     'plannedDisplay',
     'wishes',
+    'spaceGB',
     'partInMind',
     'complaint',
     'cameBy',

@@ -16,6 +16,8 @@ export type SpaceRow = {
   readonly findings: readonly Finding[]
   /** Absent: nobody wrote down how much goes onto it. */
   readonly capacityGB?: number | undefined
+  /** Against what the owner asked for; absent where no size was asked for. A drive of unknown capacity is never taken for large. */
+  readonly size?: 'enough' | 'too small' | "can't tell" | undefined
   /** With fitting and whatever work rules ask for; absent where it does not fit. */
   readonly price?: NetPrice | undefined
   /** Net price by capacity, in minor units; not rounded. */
@@ -35,7 +37,7 @@ export type BesidePick = {
 
 /**
  * What the shelf has for somebody who asks for more space: each drive judged and priced alone and beside the pick. What fits
- * comes first, the cheapest by capacity before all others; then what needs a fact, then what does not fit. Undefined where
+ * comes first, the cheapest by capacity before all others; then what needs a fact, then what does not fit or is too small. Undefined where
  * nobody asks for space. Cost: two or three judgements a drive.
  */
 export function spaceOf(
@@ -47,7 +49,7 @@ export function spaceOf(
   const pick = ranked.find(({ id }) => id === bestPerMoneyId)
   return desk.offers
     .filter(({ part }) => part.kind === 'drive')
-    .map((offer) => rowOf(offer, pick, desk))
+    .map((offer) => rowOf(offer, pick, desk, input.question.spaceGB))
     .sort(
       (a, b) =>
         rankOfVerdict(groupOf(a)) - rankOfVerdict(groupOf(b)) ||
@@ -56,20 +58,27 @@ export function spaceOf(
     )
 }
 
-/** Whatever goes in is one group: work and price are in the net. */
-const groupOf = ({ verdict, price }: SpaceRow): Verdict =>
-  price !== undefined && verdict !== "can't tell" ? 'fits' : verdict
+/** Whatever goes in is one group: work and price are in the net. What is too small is of no use, whether it goes in or not. */
+function groupOf({ verdict, price, size }: SpaceRow): Verdict {
+  if (size === 'too small') return 'does not fit'
+  if (price === undefined) return verdict
+  return size === "can't tell" ? "can't tell" : verdict === "can't tell" ? verdict : 'fits'
+}
+
+const sizeOf = (capacityGB: number | undefined, askedGB: number): SpaceRow['size'] =>
+  capacityGB === undefined ? "can't tell" : capacityGB < askedGB ? 'too small' : 'enough'
 
 const baseOf = (offers: readonly Offer[], of: Partial<Base> = {}): Base => ({
   ...{ offers, removeIds: [], chosen: [], work: [], ...of },
 })
 
-function rowOf(offer: Offer, pick: Option | undefined, desk: Desk): SpaceRow {
+function rowOf(offer: Offer, pick: Option | undefined, desk: Desk, askedGB: number | undefined): SpaceRow {
   const { item, part } = offer
   const capacityGB = part.kind === 'drive' ? part.capacityGB : undefined
   const row = {
     ...{ shelfItemId: item.id, partId: part.id },
     ...(capacityGB !== undefined && { capacityGB }),
+    ...(askedGB !== undefined && { size: sizeOf(capacityGB, askedGB) }),
   }
   const base = baseOf([offer])
   const { fitting, unclear } = complete(base, desk.search)

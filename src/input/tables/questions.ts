@@ -45,6 +45,9 @@ const wanted: Cell<Wanted> = {
     `${titleId}@${settingId}${weight === 1 ? '' : ` x${plainNumber(weight)}`}`,
 }
 
+/** As much as a drive may hold; SSDs and hard drives are sold from some GB up to some 40 TB. */
+export const spaceGB = number(1, 100_000, 'GB')
+
 export type QuestionFields = {
   readonly id: string
   readonly machineTag: string
@@ -57,6 +60,7 @@ export type QuestionFields = {
   readonly display?: Pixels | undefined
   readonly refreshHz?: number | undefined
   readonly wishes?: readonly Wish[] | undefined
+  readonly spaceGB?: number | undefined
   readonly asks?: Ask | undefined
   readonly cameBy?: Channel | undefined
   readonly complaint?: Complaint | undefined
@@ -81,6 +85,7 @@ export const questionTable = table<QuestionFields>()({
     display_px: may('display', pixels),
     display_hz: may('refreshHz', number(20, 2000, 'Hz')),
     wishes: may('wishes', list(oneOf(WISHES))),
+    space_gb: may('spaceGB', spaceGB),
     asks: may('asks', oneOf(ASKS)),
     came_by: may('cameBy', oneOf(CHANNELS)),
     complaint: may('complaint', oneOf(COMPLAINTS)),

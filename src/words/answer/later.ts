@@ -2,10 +2,14 @@ import { sayLater } from '../later.ts'
 import { type Context, goodsWords } from './context.ts'
 import type { Item, Letter } from './letter.ts'
 
+/** Only what is the advice, for letters that answer something else first. */
+export type LaterTold = 'all' | 'advice'
+
 /** Roads that lead past today's shelf stand behind the others; one that wins is told right behind the answer too. */
 export function withLater(
   ctx: Context,
   { lead, roads }: Pick<Letter, 'lead' | 'roads'>,
+  told: LaterTold = 'all',
 ): Pick<Letter, 'lead' | 'roads'> {
   const said = sayLater(
     ctx.answer,
@@ -14,7 +18,7 @@ export function withLater(
       part: ctx.partWords,
       option: (option) => goodsWords(ctx, option),
     },
-  )
+  ).filter(({ wins }) => told === 'all' || wins)
   if (said.length === 0) return { lead, roads }
   const w = ctx.tables.later
   const items = said.map(

@@ -71,6 +71,7 @@ export const OWNER_DE: Translated<typeof OWNER_EN> = {
     heightPx: 'Bildschirm, Höhe',
     refreshHz: 'Bildschirm, Bildfrequenz',
     wishes: 'Worauf sollen wir achten?',
+    spaceGB: 'Wie viel mehr Platz?',
     asks: 'Was möchten Sie wissen?',
     partKind: 'Was das Teil ist',
     table: 'Was die Zeile ausgegeben hat',

@@ -33,6 +33,8 @@ export const OWNER_FORM_DE: Translated<typeof OWNER_FORM_EN> = {
     height: 'Höhe',
     refresh: 'Bildfrequenz',
     wishes: 'Worauf sollen wir achten?',
+    space: 'Wie viel mehr Platz?',
+    spaceHint: 'Wenn Sie mehr Platz möchten. Auf ein Laufwerk, das mit 1 TB verkauft wird, passen 1000 GB.',
   },
   asks: {
     'what can I do': 'Was kann ich tun, damit er schneller wird?',

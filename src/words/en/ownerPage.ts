@@ -64,6 +64,7 @@ export const OWNER_EN = {
     partInMind: 'The part you have in mind',
     complaint: 'What bothers you?',
     budget: 'About how much money?',
+    spaceGB: 'How much more space?',
     targetFps: 'At least how many FPS?',
     reportFps: 'Average FPS',
     reportTitle: 'Game and setting',

@@ -59,6 +59,8 @@ type Words = {
   readonly planned: string
   readonly plannedHint: string
   readonly wishes: string
+  readonly space: string
+  readonly spaceHint: string
   readonly targetHint: string
   readonly budgetHint: string
   /** Rows of titles. */
@@ -109,6 +111,9 @@ export const QUESTION_WORDS: { readonly [W in Who]: Words } = {
     planned: 'Display the owner means to buy',
     plannedHint: 'Where one is planned, the gain counts for that one.',
     wishes: 'Wishes',
+    space: 'How much space',
+    spaceHint:
+      'With the wish for more space: drives that hold less are left out. A drive sold as 1 TB holds 1000 GB.',
   },
   owner: {
     ...SHARED,
@@ -128,6 +133,8 @@ export const QUESTION_WORDS: { readonly [W in Who]: Words } = {
     planned: 'A display I mean to buy',
     plannedHint: 'Then we count for that one.',
     wishes: 'Anything we should keep to?',
+    space: 'How much more space?',
+    spaceHint: 'If you ask for more space. A drive sold as 1 TB holds 1000 GB.',
   },
 }
 
@@ -156,6 +163,7 @@ export const CHANGED_WORDS: { readonly [F in Changeable]: string } = {
   display: 'display',
   plannedDisplay: 'planned display',
   wishes: 'wishes',
+  spaceGB: 'how much space',
   partInMind: 'the part in mind',
   complaint: 'what bothers',
   cameBy: 'how it came',

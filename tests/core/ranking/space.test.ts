@@ -38,6 +38,19 @@ describe('space', () => {
       ['D-3', 3000, undefined],
     ])
   })
+  test('a size was asked for: just under, at and over it, and what nobody wrote down is never large enough', () => {
+    const of = asked({
+      question: question({ wishes: ['more space'], spaceGB: 1000 }),
+      parts: [drive('D-1', 999), drive('D-2', 1000), drive('D-3', 1001), drive('D-4')],
+      shelf: ['D-1', 'D-2', 'D-3', 'D-4'].map((id) => item(id, 3000)),
+    })
+    expect(rows(of)?.map(({ partId, size }) => [partId, size])).toEqual([
+      ['D-3', 'enough'],
+      ['D-2', 'enough'],
+      ['D-4', "can't tell"],
+      ['D-1', 'too small'],
+    ])
+  })
   test('beside the pick the machine is opened once: a drive adds 30 + 5 = 35, not 50', () => {
     const of = asked({
       parts: [drive('D-1', 500), card('CARD-1')],

@@ -11,6 +11,7 @@ import {
   WISHES,
 } from '../../../core/question.ts'
 import { line, lines, number, whole } from '../../../input/cells.ts'
+import { spaceGB } from '../../../input/tables/questions.ts'
 import { fps } from '../../../input/tables/runs.ts'
 import { failed, ok, type Problem, type Result } from '../../../problem.ts'
 import { beingFitted } from '../../../uses/answerQuestion.ts'
@@ -69,6 +70,7 @@ const question = named(
     targetFps: z.number(),
     budgetMinor: minor.optional(),
     wishes: z.array(z.enum(WISHES)),
+    spaceGB: z.number().optional(),
     asks: z.enum(ASKS).optional(),
     cameBy: z.enum(CHANNELS).optional(),
     complaint: z.enum(COMPLAINTS).optional(),
@@ -162,6 +164,10 @@ const asked = {
   targetFps: told(numberBy(fps), `Wanted average; ${TARGET_FPS_DEFAULT} when it is not said.`).optional(),
   budgetMinor: told(amount, 'Whole minor units.').optional(),
   wishes: z.array(z.enum(WISHES)).max(WISHES.length).optional(),
+  spaceGB: told(
+    numberBy(spaceGB),
+    'The least that a drive should hold, for the wish for more space.',
+  ).optional(),
   asks: z.enum(ASKS).optional(),
   cameBy: z.enum(CHANNELS).optional(),
   complaint: z.enum(COMPLAINTS).optional(),

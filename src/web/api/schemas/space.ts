@@ -9,6 +9,10 @@ export const spaceRow: z.ZodType<SpaceRow> = named(
   z.strictObject({
     ...{ shelfItemId: key, partId: key, verdict, findings: z.array(finding) },
     capacityGB: z.number().optional(),
+    size: told(
+      z.enum(['enough', 'too small', "can't tell"]),
+      'Against the size that was asked for; absent where none was.',
+    ).optional(),
     price: told(price, 'With fitting; absent where it does not fit.').optional(),
     minorPerGB: told(z.number(), 'Net price by capacity, in minor units; not rounded.').optional(),
     besidePick: told(

@@ -1,0 +1,1 @@
+ALTER TABLE `questions` ADD `space_gb` real;
