@@ -133,35 +133,42 @@ function askedLetter(answer: Answer, asked: Asked, edits: LetterEdits): Letter {
   const edited = oneLine(edits.subject ?? '')
   const isYes = pick !== undefined && rankOfVerdict(said.verdict) < rankOfVerdict("can't tell")
   const answerText = ctx.gloss.add(said.answer)
-  const lead = { answer: answerText, more: [...gloss(said.more), ...fpsExplained(ctx, said)] }
+  const why = gloss(said.more)
   const own =
     said.roads === undefined || said.roads.items.length === 0
       ? undefined
       : { head: said.roads.head, items: items(said.roads.items) }
   // Where what was asked for is no answer, what the shop advises instead is one.
   const isNo = said.verdict === 'does not fit' && ADVISED.has(asked.ask)
-  const whole = isNo ? withLater(ctx, { lead, roads: own }, 'advice') : { lead, roads: own }
+  const whole = isNo
+    ? withLater(ctx, { lead: { answer: answerText, more: [] }, roads: own }, 'advice')
+    : undefined
   const board =
     reasons.length === 0 ? undefined : { head: said.reasons.head, items: items(reasons), more: [] }
   const space = withSpace(ctx, undefined)?.items ?? []
-  const advised = whole.roads?.items.slice(own?.items.length ?? 0) ?? []
+  // A chat has room for one sentence of it.
+  const advised = whole?.roads?.items.slice(own?.items.length ?? 0) ?? []
+  const inChat = advised.map((item) => ({ ...item, says: item.says.slice(0, 1) }))
   return {
     ...plain,
     subject: plainSpaces(edited === '' ? said.subject : edited),
     preheader: said.preheader,
-    lead: whole.lead,
+    lead: {
+      answer: answerText,
+      more: [...why, ...(whole?.lead.more ?? []), ...fpsExplained(ctx, said)],
+    },
     pick: undefined,
     reply: replyTo(ctx, isYes ? 'buys' : said.asksFor > 0 ? 'asks' : 'neither', said),
     games: undefined,
     price: said.price,
     board: withSpace(ctx, board),
-    roads: whole.roads,
+    roads: whole === undefined ? own : whole.roads,
     handsIn: handsInAsked(ctx, asked, said.verdict),
     known: undefined,
     next: nextAsked(ctx, asked, said),
     inShort: [
       ...inShortOf({ ...said, reasons: { ...said.reasons, items: reasons } }, asked),
-      ...[...advised, ...space].map(inLine),
+      ...[...inChat, ...space].map(inLine),
     ],
   }
 }
