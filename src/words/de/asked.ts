@@ -112,7 +112,7 @@ export const ASKED_DE: Translated<typeof ASKED_EN> = {
   titles: {
     yes: 'Ja: Es läuft heute im Durchschnitt mit {target} oder mehr.',
     yesEstimated: 'Ja, nach unserer Schätzung: Es läuft heute im Durchschnitt mit {target} oder mehr.',
-    some: '{count} von {m} Spielen laufen heute im Durchschnitt mit {target}.',
+    some: 'Heute im Durchschnitt bei {target} oder mehr: {count} von {m} Spielen.',
     no: 'Heute nicht: Es läuft im Durchschnitt mit weniger als {target}.',
     may: 'Wir würden es nicht versprechen: Heute läuft es im Durchschnitt mit etwa {target}.',
     runAgain: 'Noch würden wir es nicht versprechen: Unsere Messungen stimmen nicht überein, wir messen neu.',

@@ -119,7 +119,7 @@ export const ASKED_EN = {
   titles: {
     yes: 'Yes: it averages {target} or more today.',
     yesEstimated: 'Yes, by our estimate: it averages {target} or more today.',
-    some: '{count} of {m} games average {target} today.',
+    some: 'At {target} or more on average today: {count} of {m} games.',
     no: 'Not today: it averages less than {target}.',
     may: 'We would not promise it: today it averages about {target}.',
     runAgain: 'We would not promise it yet: our runs do not agree, so we run it again.',
