@@ -155,7 +155,7 @@ function titlesSaid(ctx: Context, { titles }: TitlesAsked): AskedSaid {
         values,
       )
     : of('yes') > 0
-      ? fill(w.some, values)
+      ? fill(w.some, { target, count: String(of('yes')), m: String(titles.length) })
       : of('no') > 0
         ? fill(w.no, values)
         : of('may') > 0
