@@ -18,19 +18,32 @@ export const priced = (ctx: Context, { what, netMinor }: Row, line: string, back
     ? what
     : fill(netMinor < 0 ? back : line, { part: what, price: ctx.money(Math.abs(netMinor)) })
 
-/** What there is no room for: every part by name, a row for each verdict. */
+/**
+ * What there is no room for: every part by name. What does not fit keeps its first reason, told once for all that share it; of the
+ * others a row for each verdict says that the figures are left out.
+ */
 export function restOf(ctx: Context, rows: readonly Row[]): readonly Row[] {
   const w = ctx.words.board
-  return [...new Set(rows.map(({ verdict }) => verdict))].map((verdict) => ({
-    key: verdict,
-    verdict,
-    what: ctx.list(
-      rows
-        .filter((row) => row.verdict === verdict)
-        .map((row) => priced(ctx, row, w.pricedAmong, w.backAmong)),
-    ),
-    says: [w.restSays],
-  }))
+  const together = (of: readonly Row[], says: readonly string[]): Row[] =>
+    of[0] === undefined
+      ? []
+      : [
+          {
+            ...{ key: of[0].key, verdict: of[0].verdict, says },
+            what: ctx.list(of.map((row) => priced(ctx, row, w.pricedAmong, w.backAmong))),
+          },
+        ]
+  return [...new Set(rows.map(({ verdict }) => verdict))].flatMap((verdict) => {
+    const own = rows.filter((row) => row.verdict === verdict)
+    if (verdict !== 'does not fit') return together(own, [w.restSays])
+    const reasons = [...new Set(own.map(({ says }) => says[0]))]
+    return reasons.flatMap((reason) =>
+      together(
+        own.filter(({ says }) => says[0] === reason),
+        [reason ?? w.restSays],
+      ),
+    )
+  })
 }
 
 /** What the prices of the list hold. */

@@ -39,16 +39,20 @@ export function handsInOf(ctx: Context, asksToMeasure: boolean): Letter['handsIn
   const creditMinor = ofWhat(pick.price, ['trade-in'])
   const labourMinor = ofWhat(pick.price, ['opening', 'fee', 'fitting', 'work'])
   const minutes = pick.price.lines.reduce((sum, l) => sum + (l.minutes ?? 0), 0)
+  const ours = oursOf(ctx, pick, partsMinor, creditMinor)
+  const partsAlone =
+    creditMinor === 0
+      ? fill(labourMinor === 0 ? w.partsSame : w.parts, { price: ctx.money(partsMinor) })
+      : fill(w.partsExchange, { price: ctx.money(partsMinor), net: ctx.money(partsMinor + creditMinor) })
   return {
     head: w.head,
     lead: [
-      creditMinor === 0
-        ? fill(labourMinor === 0 ? w.partsSame : w.parts, { price: ctx.money(partsMinor) })
-        : fill(w.partsExchange, { price: ctx.money(partsMinor), net: ctx.money(partsMinor + creditMinor) }),
+      // Where the shop has to do something first, nobody can pay for the parts alone.
+      ...(ours.length === 0 ? [partsAlone] : []),
       ...(pick.change.add.length > 1
         ? [fill(w.all, { parts: ctx.list(pick.change.add.map((p) => ctx.partWords(p.id))) })]
         : []),
-      ...oursOf(ctx, pick, partsMinor, creditMinor),
+      ...ours,
     ],
     itemsHead: w.itemsHead,
     items,

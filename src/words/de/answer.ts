@@ -280,7 +280,7 @@ export const ANSWER_DE: Translated<typeof ANSWER_EN> = {
     checkFree: '{work} (kostet nichts)',
     checkMore: { one: 'eine weitere', other: '{count} weitere' },
     restSays:
-      'Auch das haben wir geprüft. Die Gründe nennen wir, wenn Sie fragen: Hier war kein Platz dafür.',
+      'Auch das haben wir geprüft. Seine Zahlen stehen hier nicht, damit die Mail kurz bleibt; auf Nachfrage schicken wir sie.',
   },
   out: {
     kept: 'Ausgebaut wird auch ein altes Teil ({kinds}). Es gehört weiter Ihnen; Geld gibt es dafür nicht.',

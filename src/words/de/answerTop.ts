@@ -281,7 +281,7 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
     wayOutPlain: 'Lieber nicht? Wir machen es, und es kostet nichts.',
     yes: '„Ja, bitte machen“ antworten',
     yesSubject: '{tag}: ja, bitte machen',
-    text: 'Soll es gemacht werden, antworten Sie „Ja, bitte machen“; dann schreiben wir Ihnen einen Tag. Jede Frage ist willkommen, keine Antwort ist auch in Ordnung.',
+    text: 'Soll es gemacht werden, antworten Sie „Ja, bitte machen“; dann schlagen wir Ihnen einen Termin vor. Jede Frage ist willkommen, keine Antwort ist auch in Ordnung.',
   },
   next: {
     head: 'Was jetzt zu tun ist',
@@ -309,8 +309,8 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
     askSubject: '{tag}: eine Frage',
     note: 'Oder antworten Sie auf diese Mail. Jede Frage ist willkommen, keine Antwort ist auch in Ordnung.',
     noteYes:
-      'Dann schreiben wir Ihnen einen Tag, und Sie können es sich noch anders überlegen. Jede Frage ist willkommen, keine Antwort ist auch in Ordnung.',
-    text: 'Zum Annehmen antworten Sie „Ja, bitte einbauen“; dann schreiben wir Ihnen einen Tag, und Sie können es sich noch anders überlegen. Jede Frage ist willkommen, keine Antwort ist auch in Ordnung.',
+      'Dann schlagen wir Ihnen einen Termin vor, und Sie können es sich noch anders überlegen. Jede Frage ist willkommen, keine Antwort ist auch in Ordnung.',
+    text: 'Zum Annehmen antworten Sie „Ja, bitte einbauen“; dann schlagen wir Ihnen einen Termin vor, und Sie können es sich noch anders überlegen. Jede Frage ist willkommen, keine Antwort ist auch in Ordnung.',
     run: '„Bitte messen“ antworten',
     runSubject: '{tag}: bitte messen',
     textRun:

@@ -85,7 +85,8 @@ export const LIMIT_DE: Readonly<Record<LimitKey, LimitWords>> = {
   memoryRunsMts: {
     label: 'Speicherrate jetzt',
     meaning: 'Die Rate, mit der der Speicher heute läuft.',
-    findOut: 'Der Task-Manager des Systems zeigt sie unter Speicher; manche Programme zeigen die Hälfte.',
+    findOut:
+      'Der Task-Manager des Systems zeigt die Rate unter Speicher; manche Programme zeigen die Hälfte.',
   },
   slotPcieGen: {
     label: 'Generation des Grafiksteckplatzes',

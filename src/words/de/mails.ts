@@ -6,8 +6,8 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
   masthead: '{shop}, Rechner {tag}',
   mastheadPlain: '{shop}',
   // No comma: what follows is a sentence of its own.
-  hello: 'Guten Tag',
-  helloNamed: 'Guten Tag {fullName}',
+  hello: 'Guten Tag,',
+  helloNamed: 'Guten Tag {fullName},',
   regards: 'Freundliche Grüße',
   sign: '{builder}, {shop}',
   fps: 'FPS heißt Bilder pro Sekunde.',
@@ -23,7 +23,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     gamesDisplay: 'Antworten Sie uns mit Ihren Spielen und den Angaben zu Ihrem Bildschirm.',
     tell: 'Schreiben Sie uns diese Angabe: {label}.',
     type: 'Öffnen Sie Ihre Seite, und tragen Sie dort ein: {label}.',
-    bring: 'Bringen Sie den Rechner am Termin vorbei ({when} Uhr). Hier finden Sie uns: {address}.',
+    bring: 'Bringen Sie den Rechner zum Termin vorbei ({when} Uhr). Hier finden Sie uns: {address}.',
     home: 'Antworten Sie uns, damit wir vereinbaren, wie das Teil zu Ihnen kommt.',
     collect: 'Holen Sie den Rechner ab: {address}.',
     choose: 'Wählen Sie aus der Liste oben, und schreiben Sie uns Ihre Wahl.',
@@ -229,7 +229,8 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
       other: 'Noch offen sind {titles}: Das messen wir selbst, an Ihrem Rechner, und schreiben Ihnen.',
     },
     openWhen: 'Das tun wir, bevor Sie den Rechner abholen.',
-    openMiss: 'Bleibt es dann unter dem Versprechen, sprechen wir über den Preis, bezahlt oder nicht.',
+    openMiss:
+      'Bleibt es dann unter dem Versprechen, sprechen wir über den Preis, auch wenn Sie schon bezahlt haben.',
     openHome: {
       one: 'Noch offen ist {titles}: Spielen Sie es mit der genannten Einstellung, und sagen Sie uns, wie viele FPS Sie sehen.',
       other:
@@ -336,7 +337,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     until: 'Das Angebot gilt bis zum {date}.',
     yes: 'Zur Seite: Ja oder Nein',
     yesNote:
-      'Das öffnet eine Seite, auf der alles noch einmal steht. Für Sie zurückgelegt wird erst mit dem Ja dort; dann schreiben wir Ihnen einen Tag. Bis die Arbeit beginnt, können Sie es sich anders überlegen.',
+      'Das öffnet eine Seite, auf der alles noch einmal steht. Für Sie zurückgelegt wird erst mit dem Ja dort; dann schlagen wir Ihnen einen Termin vor. Bis die Arbeit beginnt, können Sie es sich anders überlegen.',
     text: 'Um Ja oder Nein zu sagen: {link}',
     why: 'Sie bekommen diese Mail, weil Sie am {date} Ja zu Angeboten gesagt haben. Sie ist Werbung Ihres Händlers.',
     optOut: 'Keine Antwort nötig. Ein Klick, und es kommen keine Angebote mehr.',

@@ -283,7 +283,7 @@ export const ANSWER_EN = {
     checkFree: '{work} (costs nothing)',
     checkMore: forms({ one: 'one more', other: '{count} more' }),
     /** Parts that the list has no room for, by verdict. */
-    restSays: 'We judged this too. Ask for the reasons: there was no room for them here.',
+    restSays: 'We judged this too and left its figures out, to keep this mail short. Ask, and we send them.',
   },
 
   /** What comes out and what stays, where no price line tells it. */

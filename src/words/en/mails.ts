@@ -357,7 +357,7 @@ export const MAILS_EN = {
     backReply: 'Changed your mind? Reply, and we switch it on again.',
     replySubject: 'Offers, please',
     replyWords: 'Reply to us',
-    why: 'You get this mail once, because you or we switched offers off on {date}.',
+    why: 'You get this mail once, because offers to this address were switched off on {date}.',
   },
 }
 
