@@ -165,9 +165,8 @@ export function findRoutes(app: Hono, { uses, options }: Web): void {
       ...exact.map(({ kind, id }) => KINDS[kind].path(id)),
     ]
     if (only.length === 1 && only[0] !== undefined) return c.redirect(only[0], 303)
-    const hits = Object.fromEntries(
-      HIT_KINDS.map((kind) => [kind, may(kind) ? things.hits[kind] : []]),
-    ) as unknown as Found['hits']
+    const hits: Record<HitKind, readonly Hit[]> = { ...things.hits }
+    for (const kind of HIT_KINDS) if (!may(kind)) hits[kind] = []
     const isCut = HIT_KINDS.some((kind) => hits[kind].length > SHOWN)
     const n =
       goals.found.length + HIT_KINDS.reduce((sum, kind) => sum + Math.min(SHOWN, hits[kind].length), 0)
