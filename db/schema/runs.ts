@@ -1,4 +1,4 @@
-import { sql } from 'drizzle-orm'
+import { isNull, sql } from 'drizzle-orm'
 import {
   type AnySQLiteColumn,
   blob,
@@ -110,6 +110,8 @@ export const runs = sqliteTable(
     index('runs_by_processor').on(t.processorId, t.at),
     index('runs_by_card').on(t.cardId, t.at),
     index('runs_by_date').on(t.at, t.id),
+    // What was measured of which pair, read from the index alone.
+    index('runs_by_pair').on(t.processorId, t.cardId, t.titleId, t.at).where(isNull(t.takenOutAt)),
   ],
 )
 

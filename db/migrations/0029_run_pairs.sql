@@ -1,0 +1,1 @@
+CREATE INDEX `runs_by_pair` ON `runs` (`processor_id`,`card_id`,`title_id`,`at`) WHERE "runs"."taken_out_at" is null;
