@@ -87,6 +87,7 @@ import { viewShelfItem } from './uses/shelfItem.ts'
 import { describeShop, shopOrNeutral } from './uses/shop.ts'
 import { takeQuestion } from './uses/takeQuestion.ts'
 import * as views from './uses/views.ts'
+import { titlesTested } from './uses/titlesTested.ts'
 import { viewWhyNot } from './uses/whyNot.ts'
 import { editMessage, messageEml, prepareMessage, toldOwner, viewMessage } from './uses/writeMessage.ts'
 import type { FindableUses } from './web/findableUses.ts'
@@ -247,6 +248,7 @@ export function usesOf(
     tags: () => views.viewTags(store),
     takeQuestion: (question) => takeQuestion(store, question, now()),
     nameRecord: (id, partId) => nameRecord(store, id, partId, now()),
+    titlesTested: (typed, most) => titlesTested(store.db, typed, most),
     describePartInMind: (id, part) => describePartInMind(store, id, part, now()),
     sayModel: (id, said) => sayModel(store, id, said, now()),
     changeQuestion: (id, change, seen) => changeQuestion(store, id, change, now(), seen),

@@ -1,27 +1,10 @@
 import type { Ask, Question } from '../core/question.ts'
 import type { Problem, Result } from '../problem.ts'
 import { failed, ok } from '../problem.ts'
-import type { MachineLine } from '../store/machines.ts'
 import type { Db, Store } from '../store/open.ts'
 import { insertQuestion, nextQuestionId } from '../store/questions.ts'
 import { listSettings, listTitles } from '../store/titles.ts'
-import { machinesMeant } from './findMachine.ts'
-
-const TAGS_NAMED = 12
-
-const nobody = (got: string): Problem => ({
-  code: 'unknown name',
-  field: 'machineTag',
-  got,
-  next: 'No machine has this tag, and no owner has this name. Add the machine first, or look for it under Machines.',
-})
-
-function several(got: string, lines: readonly MachineLine[]): Problem {
-  const named = lines.slice(0, TAGS_NAMED).map(({ tag, ownerName }) => `${tag} (${ownerName})`)
-  const more = lines.length > TAGS_NAMED ? ` and ${lines.length - TAGS_NAMED} more` : ''
-  const next = `could be ${lines.length} machines: ${named.join(', ')}${more}. Write the tag of one of them.`
-  return { code: 'not allowed', field: 'machineTag', got, next }
-}
+import { oneMachineMeant } from './findMachine.ts'
 
 /**
  * Takes down a question as it was asked now. `machineTag` may be a tag in any case, or an owner's name or a piece of it
@@ -34,14 +17,11 @@ export async function takeQuestion(
   at: string,
 ): Promise<Result<{ readonly id: string }>> {
   return store.write(async (tx) => {
-    const problems: Problem[] = []
-    const meant = await machinesMeant(tx, question.machineTag)
-    const [machine] = meant
-    if (machine === undefined) problems.push(nobody(question.machineTag))
-    else if (meant.length > 1) problems.push(several(question.machineTag, meant))
-    problems.push(...neededFor(question), ...(await unknownTitles(tx, question)))
-    if (problems.length > 0 || machine === undefined) return failed(...problems)
-    return ok({ id: await keepQuestion(tx, { ...question, machineTag: machine.tag }, at) })
+    const machine = await oneMachineMeant(tx, question.machineTag)
+    const problems = [...neededFor(question), ...(await unknownTitles(tx, question))]
+    if (!machine.ok) return failed(...machine.problems, ...problems)
+    if (problems.length > 0) return failed(...problems)
+    return ok({ id: await keepQuestion(tx, { ...question, machineTag: machine.value.tag }, at) })
   })
 }
 

@@ -1,6 +1,7 @@
 import type { Context, Hono } from 'hono'
 import { failed, ok, type Problem, type Result, STATUS_OF } from '../problem.ts'
 import { questionMark } from '../uses/changeQuestion.ts'
+import type { TitlesTested } from '../uses/titlesTested.ts'
 import type { Known, QuestionView } from '../uses/views.ts'
 import type { Figures } from '../words/figures.ts'
 import { changedQuestionOf, typedFromQuestion } from './changeForm.ts'
@@ -9,7 +10,8 @@ import { figuresOf, param, pathTo, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
 import { QuestionBody } from './questionBody.tsx'
-import { questionLabel } from './questionForm.ts'
+import { questionLabel, ROWS_MAX, withTitles } from './questionForm.ts'
+import { WhatWasFilled } from './questionTitles.tsx'
 import { readForm } from './readForm.ts'
 import { stopped } from './waiting.tsx'
 
@@ -21,6 +23,7 @@ type Props = {
   typed: Typed
   problems: readonly Problem[]
   oneMore: boolean
+  filled?: TitlesTested | undefined
   /** The form stands as the question was until then. */
   asUntil?: string | undefined
 }
@@ -37,7 +40,7 @@ const Told = ({ view, figures }: { view: QuestionView; figures: Figures }) => {
   )
 }
 
-const ChangeForm = ({ view, known, typed, problems, oneMore, asUntil }: Props) => {
+const ChangeForm = ({ view, known, typed, problems, oneMore, asUntil, filled }: Props) => {
   const { question, shop } = view.answer.inputs
   const figures = figuresOf(shop)
   const { titles, settings } = known
@@ -61,7 +64,8 @@ const ChangeForm = ({ view, known, typed, problems, oneMore, asUntil }: Props) =
           <b>Filled in as it was until {figures.date(asUntil)}.</b> Nothing is changed before you save.
         </p>
       )}
-      <QuestionBody {...{ titles, settings, currency, typed, problems, oneMore }} by="shop" />
+      <WhatWasFilled filled={filled} />
+      <QuestionBody {...{ titles, settings, currency, typed, problems, oneMore }} by="shop" canFill />
       <p class="actions">
         <button class="button" type="submit" name="do" value="save">
           Save and answer it anew
@@ -110,6 +114,12 @@ export function changeQuestionRoutes(app: Hono, web: Web): void {
     const typed = typedOf(await readForm(c))
     const shown = { view: found.value, typed, problems: [], oneMore: false }
     if (typed.get('do')?.[0] === 'more') return show(c, { ...shown, oneMore: true })
+    if (typed.get('do')?.[0] === 'tested') {
+      const tested = await uses.titlesTested(question.machineTag, ROWS_MAX)
+      return tested.ok
+        ? show(c, { ...shown, typed: withTitles(typed, tested.value.wanted), filled: tested.value })
+        : show(c, { ...shown, problems: tested.problems })
+    }
     const read = changedQuestionOf(question, typed, readingFor(shop))
     const saved = read.ok ? await uses.changeQuestion(question.id, read.value, textOf(typed, 'seen')) : read
     if (!saved.ok) return show(c, { ...shown, problems: saved.problems })

@@ -3,6 +3,7 @@ import { MESSAGE_MAX, type MessageRead, readMessage } from '../core/reading/mess
 import { signOf } from '../input/numbers.ts'
 import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
+import type { TitlesTested } from '../uses/titlesTested.ts'
 import type { Known } from '../uses/views.ts'
 import { MESSAGE_EN } from '../words/en/reading.ts'
 import { sayRead } from '../words/reading.ts'
@@ -12,7 +13,15 @@ import { page } from './layout.tsx'
 import { OnceKey } from './onceKey.tsx'
 import { QuestionBody } from './questionBody.tsx'
 import type { FieldsProps } from './questionFields.tsx'
-import { filledFrom, minorTextOf, newQuestionOf, questionLabel } from './questionForm.ts'
+import {
+  filledFrom,
+  minorTextOf,
+  newQuestionOf,
+  questionLabel,
+  ROWS_MAX,
+  withTitles,
+} from './questionForm.ts'
+import { WhatWasFilled } from './questionTitles.tsx'
 import { readForm } from './readForm.ts'
 import { isReady, Steps } from './steps.tsx'
 
@@ -20,6 +29,8 @@ type FormProps = FieldsProps & {
   known: Known
   /** What a pasted message gave, in sentences. */
   read?: readonly string[] | undefined
+  /** Whose titles were filled in. */
+  filled?: TitlesTested | undefined
 }
 
 /** A message from a chat, read into the form; nothing of it is saved before somebody looked. */
@@ -74,6 +85,7 @@ const QuestionForm = (props: FormProps) => {
       <ProblemSummary problems={problems} labels={questionLabel} />
       <Paste {...props} />
       <WhatWasRead read={props.read} />
+      <WhatWasFilled filled={props.filled} />
       <Field
         name="machineTag"
         label="Machine"
@@ -106,7 +118,7 @@ export function newQuestionRoutes(app: Hono, { uses, options }: Web): void {
     c: Context,
     typed: Typed,
     problems: readonly Problem[],
-    more: { oneMore?: boolean; read?: readonly string[] } = {},
+    more: { oneMore?: boolean; read?: readonly string[]; filled?: TitlesTested } = {},
   ) => {
     const [shop, known] = await Promise.all([uses.shop(), uses.known()])
     const frame = { title: 'Take down a question', place: 'Questions', demo: options.demo } as const
@@ -118,7 +130,8 @@ export function newQuestionRoutes(app: Hono, { uses, options }: Web): void {
       { ...frame, shopName: shop.name },
       <QuestionForm
         {...fields}
-        {...{ known, typed, problems, read: more.read, oneMore: more.oneMore === true }}
+        {...{ known, typed, problems, read: more.read, filled: more.filled }}
+        {...{ oneMore: more.oneMore === true, canFill: true }}
       />,
       first === undefined ? 200 : STATUS_OF[first.code],
     )
@@ -148,6 +161,17 @@ export function newQuestionRoutes(app: Hono, { uses, options }: Web): void {
     return show(c, filled, [], { read: sayRead(read, known.titles, figures) })
   }
 
+  const fillTested = async (c: Context, typed: Typed) => {
+    const machineTag = textOf(typed, 'machineTag')
+    if (machineTag === undefined) {
+      const next = 'Give the tag or the owner’s name first; then its titles can be filled in.'
+      return show(c, typed, [{ code: 'missing', field: 'machineTag', next }])
+    }
+    const tested = await uses.titlesTested(machineTag, ROWS_MAX)
+    if (!tested.ok) return show(c, typed, tested.problems)
+    return show(c, withTitles(typed, tested.value.wanted), [], { filled: tested.value })
+  }
+
   app.get('/questions/new', (c) => {
     const given = ['machine', 'asks'].flatMap((name) => {
       const value = c.req.query(name)
@@ -161,6 +185,7 @@ export function newQuestionRoutes(app: Hono, { uses, options }: Web): void {
     const what = typed.get('do')?.[0]
     if (what === 'more') return show(c, typed, [], { oneMore: true })
     if (what === 'read') return readInto(c, typed)
+    if (what === 'tested') return fillTested(c, typed)
     const read = newQuestionOf(typed, readingFor(await uses.shop()))
     const taken = read.ok ? await uses.takeQuestion(read.value) : read
     if (!taken.ok) return show(c, typed, taken.problems)

@@ -22,10 +22,10 @@ import {
   isFoldOpen,
   PartFields,
   TargetAndBudget,
-  TitleFields,
   WishFields,
 } from './questionFields.tsx'
 import { ownerQuestionLabel } from './questionForm.ts'
+import { TitleFields } from './questionTitles.tsx'
 import { settingName, titleName } from './settingText.ts'
 
 /** What every piece of an owner's page is handed. */

@@ -9,9 +9,9 @@ import {
   isFoldOpen,
   PartFields,
   TargetAndBudget,
-  TitleFields,
   WishFields,
 } from './questionFields.tsx'
+import { TitleFields } from './questionTitles.tsx'
 
 /** A question about titles shows where they go; another kind leaves them folded. */
 const needsTitles = ({ typed, problems }: FieldsProps): boolean =>

@@ -10,8 +10,7 @@ import { wordsIn } from '../words/tables.ts'
 import { sayFigure } from './figureSaid.ts'
 import { Field, FieldProblems, Select, type Typed, textOf } from './form.tsx'
 import { figuresOfKind } from './partForm.ts'
-import { IN_MIND_FIGURES, ROWS_MAX, rowCount } from './questionForm.ts'
-import { settingText } from './settingText.ts'
+import { IN_MIND_FIGURES } from './questionForm.ts'
 
 /** What the fields of a question need, on the shop's form and on the owner's page alike. */
 export type FieldsProps = {
@@ -21,6 +20,8 @@ export type FieldsProps = {
   readonly typed: Typed
   readonly problems: readonly Problem[]
   readonly oneMore: boolean
+  /** Titles can be filled in from the machine's runs. */
+  readonly canFill?: boolean | undefined
   /** Whose words the labels use. */
   readonly by: 'shop' | 'owner'
   /** Of an owner's words; the shop's are English. */
@@ -28,7 +29,7 @@ export type FieldsProps = {
 }
 
 /** The words of the form for whom it is drawn. */
-const wordsOf = ({ by, language = 'en' }: Pick<FieldsProps, 'by' | 'language'>) =>
+export const wordsOf = ({ by, language = 'en' }: Pick<FieldsProps, 'by' | 'language'>) =>
   by === 'shop'
     ? { fields: QUESTION_WORDS.shop, asks: ASK_WORDS.shop, wishes: WISH_WORDS }
     : wordsIn(language).ownerForm
@@ -137,67 +138,6 @@ export const ComplaintFields = (props: FieldsProps) => {
         </label>
       ))}
       <FieldProblems name="complaint" problems={problems} />
-    </fieldset>
-  )
-}
-
-export const TitleFields = (props: FieldsProps) => {
-  const { typed, problems, oneMore, by, language = 'en' } = props
-  const w = wordsOf(props).fields
-  const rows = rowCount(typed, oneMore)
-  const titles = [['', w.chooseTitle], ...props.titles.map((t) => [t.id, t.name] as const)] as const
-  const settings = [
-    ['', w.chooseSetting],
-    ...props.settings.map((s) => [s.id, settingText(s, language)] as const),
-  ] as const
-  return (
-    <fieldset id="f-wanted">
-      <legend>{w.titles}</legend>
-      <p class="hint">
-        {w.titlesHint}
-        {by === 'shop' && (
-          <>
-            {' '}
-            A new one is added under <a href="/titles">Titles and settings</a>.
-          </>
-        )}
-      </p>
-      <FieldProblems name="wanted" problems={problems} />
-      <input type="hidden" name="rows" value={rows} />
-      {Array.from({ length: rows }, (_, n) => (
-        <div class="row">
-          <Select
-            name={`wanted.${n}.title`}
-            label={fill(w.title, { n: String(n + 1) })}
-            choices={titles}
-            typed={typed}
-            problems={problems}
-          />
-          <Select
-            name={`wanted.${n}.setting`}
-            label={fill(w.setting, { n: String(n + 1) })}
-            choices={settings}
-            typed={typed}
-            problems={problems}
-          />
-          {by === 'shop' && (
-            <Field
-              name={`wanted.${n}.weight`}
-              label="Counts"
-              typed={typed}
-              problems={problems}
-              inputmode="numeric"
-              unit="times"
-              narrow
-            />
-          )}
-        </div>
-      ))}
-      {rows < ROWS_MAX && (
-        <button class="button quiet" type="submit" name="do" value="more">
-          {w.addTitle}
-        </button>
-      )}
     </fieldset>
   )
 }

@@ -28,6 +28,20 @@ export function rowCount(typed: Typed, oneMore: boolean): number {
   return Math.min(ROWS_MAX, rows + (oneMore ? 1 : 0))
 }
 
+/** What was typed with these titles in its rows instead of those it had; all else stays. */
+export function withTitles(typed: Typed, wanted: readonly Pick<Wanted, 'titleId' | 'settingId'>[]): Typed {
+  if (wanted.length === 0) return typed
+  const kept = [...typed].filter(([name]) => name !== 'rows' && !name.startsWith('wanted.'))
+  return new Map([
+    ...kept,
+    ['rows', [String(wanted.length)]],
+    ...wanted.flatMap(({ titleId, settingId }, n) => [
+      [`wanted.${n}.title`, [titleId]] as const,
+      [`wanted.${n}.setting`, [settingId]] as const,
+    ]),
+  ])
+}
+
 const LABELS: Record<string, string> = {
   machineTag: 'Machine',
   words: 'The owner’s own words',

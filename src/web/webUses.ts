@@ -28,6 +28,7 @@ import type { OwnerPageView } from '../uses/ownerPage.ts'
 import type { PartingView } from '../uses/ownerPerson.ts'
 import type { ModelSaid } from '../uses/partInMind.ts'
 import type { Proposal } from '../uses/readTable.ts'
+import type { TitlesTested } from '../uses/titlesTested.ts'
 import type {
   Known,
   MachineLine,
@@ -84,6 +85,8 @@ export type WebUses = {
   /** The tag of every machine. */
   tags(): Promise<readonly string[]>
   /** `machineTag` may be an owner's name too. Fields of its problems: `machineTag wanted partInMind complaint`. */
+  /** Titles a question about this machine can begin with. */
+  titlesTested(typed: string, most: number): Promise<Result<TitlesTested>>
   takeQuestion(question: Omit<Question, 'id' | 'askedAt'>): Promise<Result<{ readonly id: string }>>
   /** What a question asks from now on; `seen` is the mark of the question that was looked at. */
   changeQuestion(

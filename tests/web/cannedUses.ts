@@ -146,6 +146,16 @@ export function cannedUses(canned: Canned = {}): {
       nextTag: 'T-0008',
       ready: READY,
     }),
+    titlesTested: async (typed) =>
+      typed === tag
+        ? ok({
+            ...{ tag, of: 'machine' },
+            wanted: [
+              { titleId: 'lantern', settingId: '1080-high' },
+              { titleId: 'hollow', settingId: '1080-high' },
+            ],
+          })
+        : notFound('machineTag', typed),
     takeQuestion: async (taken) => {
       calls.push(['takeQuestion', taken])
       return taken.machineTag === tag ? ok({ id: 'Q-0008' }) : notFound('machineTag', taken.machineTag)

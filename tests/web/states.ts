@@ -562,6 +562,17 @@ export const PAGE_STATES: readonly PageState[] = [
         'T-0007 here. Can I put a Flint 8 in? I can get it for 120. I play Lantern at 1920x1080 on 75 Hz, 60 fps or 75 fps. About $200.',
     },
   },
+  {
+    name: 'question-new-tested',
+    path: '/questions/new',
+    form: { do: 'tested', machineTag: 'T-0007', words: 'More in the games you tested?' },
+  },
+  {
+    name: 'question-new-tested-nobody',
+    path: '/questions/new',
+    status: 422,
+    form: { do: 'tested', words: 'More in the games you tested?' },
+  },
   { name: 'question-new-read-nothing', path: '/questions/new', form: { do: 'read', message: 'hello' } },
   { name: 'settings', path: '/settings' },
   { name: 'settings-saved', path: '/settings?saved' },
