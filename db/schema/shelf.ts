@@ -32,6 +32,8 @@ export const shelfItems = sqliteTable(
     note: text(),
     /** What ends the warranty, in the shop's words. */
     warrantyEndsWith: text(),
+    /** Somebody took it off the shelf; it can be put back. Offers and jobs that name it still do. */
+    removedAt: text(),
   },
   (t) => [index('shelf_items_by_part').on(t.partId)],
 )
