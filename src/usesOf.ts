@@ -79,6 +79,7 @@ import { askAgain, lookedAt, remarksOn, viewOdd } from './uses/runs/oddRuns.ts'
 import { recordSheet } from './uses/runs/recordRuns.ts'
 import { viewRunSheet } from './uses/runs/runSheet.ts'
 import { viewRun, viewRuns, viewTitle, viewTitles } from './uses/runs/runViews.ts'
+import { viewMeasured } from './uses/runs/viewMeasured.ts'
 import { saveSetting, saveTitle } from './uses/runs/titles.ts'
 import { sellUsesOf } from './uses/sellUses.ts'
 import { formLedTo, rememberForm } from './uses/sentForms.ts'
@@ -189,7 +190,8 @@ const platformsUsesOf = (store: Store): PlatformsUses => ({
 
 const runUsesOf = (store: Store): RunUses => ({
   runs: (asked) => viewRuns(store, asked, now()),
-  run: (id) => viewRun(store, id),
+  measured: (asked) => viewMeasured(store, asked, now()),
+  run: (id) => viewRun(store, id, now()),
   runSheet: (asked) => viewRunSheet(store, asked, now()),
   recordRuns: (sheet, day) => recordSheet(store, sheet, day, now()),
   editRun: (id, edit) => editRun(store, id, edit, now()),
@@ -202,7 +204,7 @@ const runUsesOf = (store: Store): RunUses => ({
   remarks: (sheet) => remarksOn(store, { ...sheet, at: now() }, now(), LOOK_WAIT_MS),
   bringBackRun: (id) => bringBackRun(store, id),
   titles: () => viewTitles(store, now()),
-  title: (id) => viewTitle(store, id),
+  title: (id) => viewTitle(store, id, now()),
   saveTitle: (edit) => saveTitle(store, edit),
   saveSetting: (edit) => saveSetting(store, edit),
 })

@@ -40,3 +40,13 @@ export async function upsertParts(tx: Db, list: readonly Part[]): Promise<void> 
 /** A row as a part. Throws a ZodError when the stored figures are not what the kind allows. */
 export const partOf = ({ id, kind, name, spec }: PartRow): Part =>
   partSchema.parse({ ...(spec as object), id, kind, name })
+/** The same of these parts. */
+export async function loadPartNames(db: Db, ids: readonly string[]): Promise<Map<string, string>> {
+  if (ids.length === 0) return new Map()
+  const rows = await db
+    .select({ id: parts.id, name: parts.name })
+    .from(parts)
+    .where(inArray(parts.id, [...ids]))
+  return new Map(rows.map(({ id, name }) => [id, name]))
+}
+

@@ -24,6 +24,8 @@ export type RunSearch = {
   readonly machineTag?: string | null | undefined
   /** A processor or a card. */
   readonly partId?: string | undefined
+  readonly processorId?: string | undefined
+  readonly cardId?: string | undefined
   readonly age?: { readonly is: 'old' | 'current'; readonly old: OldRuns } | undefined
   readonly offset?: number | undefined
   readonly most: number
@@ -46,7 +48,8 @@ export async function searchRuns(db: Db, search: RunSearch): Promise<Piece<Run>>
 
 export const countRuns = (db: Db): Promise<number> => db.$count(runs, isThere)
 
-function conditions({ ids, titleId, settingId, machineTag, partId, age }: RunSearch): (SQL | undefined)[] {
+function conditions(search: RunSearch): (SQL | undefined)[] {
+  const { ids, titleId, settingId, machineTag, partId, processorId, cardId, age } = search
   return [
     ids && inArray(runs.id, [...ids]),
     titleId === undefined ? undefined : eq(runs.titleId, titleId),
@@ -56,12 +59,15 @@ function conditions({ ids, titleId, settingId, machineTag, partId, age }: RunSea
       : machineTag === undefined
         ? undefined
         : eq(runs.machineTag, machineTag),
+    processorId === undefined ? undefined : eq(runs.processorId, processorId),
+    cardId === undefined ? undefined : eq(runs.cardId, cardId),
     partId === undefined ? undefined : or(eq(runs.processorId, partId), eq(runs.cardId, partId)),
     age && (age.is === 'old' ? isOld(age.old) : sql`not (${isOld(age.old)})`),
   ]
 }
 
-const isOld = ({ before, titles }: OldRuns): SQL | undefined =>
+/** Whether a run is old. */
+export const isOld = ({ before, titles }: OldRuns): SQL | undefined =>
   or(
     sql`${runs.at} < ${before}`,
     ...titles.map(({ titleId, newest, listed }) =>

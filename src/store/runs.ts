@@ -33,6 +33,24 @@ export async function runsByIds(db: Db, ids: readonly string[]): Promise<Run[]> 
   return rows.map(runOf)
 }
 
+/** Runs of the same processor, card, title and setting, oldest first; memory and link may differ. */
+export async function runsLike(
+  db: Db,
+  { fitted, titleId, settingId }: Pick<Run, 'fitted' | 'titleId' | 'settingId'>,
+): Promise<Run[]> {
+  const rows = await db
+    .select()
+    .from(runs)
+    .where(
+      and(
+        ...[eq(runs.processorId, fitted.processorId), eq(runs.cardId, fitted.cardId)],
+        ...[eq(runs.titleId, titleId), eq(runs.settingId, settingId), isNull(runs.takenOutAt)],
+      ),
+    )
+    .orderBy(runs.at, runs.id)
+  return rows.map(runOf)
+}
+
 /** Undefined for an unknown id, and for one that was taken out. */
 export async function loadRun(db: Db, id: string): Promise<Run | undefined> {
   const [row] = await db

@@ -86,6 +86,7 @@ import { roundOfferRoutes } from './roundOffer.tsx'
 import { roundsRoutes } from './rounds.tsx'
 import { rulesRoutes } from './rules.tsx'
 import { runRoutes } from './run.tsx'
+import { runMapRoutes } from './runMap.tsx'
 import { runSheetRoutes } from './runSheet.tsx'
 import { runsRoutes } from './runs.tsx'
 import { sellRoutes } from './sell.tsx'
@@ -196,6 +197,7 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   platformsRoutes(app, web)
   runSheetRoutes(app, web)
   runsRoutes(app, web)
+  runMapRoutes(app, web)
   frameLogsRoutes(app, web)
   frameLogRoutes(app, web)
   frameLogSaveRoutes(app, web)

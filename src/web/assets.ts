@@ -31,6 +31,7 @@ const SHEETS = [
   'slots',
   'frames',
   'run',
+  'pairs',
   'sheet',
   'sell',
   'measure',

@@ -11,11 +11,22 @@ import { pathToSheet } from './sheetFor.ts'
 const W = MEASURE_EN.next
 
 /** Runs that are listed; the rest would help less. */
-const SHOWN = 3
+export const NEXT_SHOWN = 3
 
-const Links = () => (
+const LINKS = [
+  ['/promises', W.links.promises],
+  ['/model', W.links.card],
+  ['/runs/map', W.links.map],
+] as const
+
+const Links = ({ here }: { here: string | undefined }) => (
   <p class="soft">
-    <a href="/promises">{W.links.promises}</a> · <a href="/model">{W.links.card}</a>
+    {LINKS.filter(([path]) => path !== here).map(([path, says], i) => (
+      <>
+        {i > 0 && ' · '}
+        <a href={path}>{says}</a>
+      </>
+    ))}
   </p>
 )
 
@@ -52,8 +63,16 @@ const said = (now: NextRunsNow): string | undefined => {
   return handTags.length === 0 && !hasBench ? W.noHand : W.none
 }
 
-/** What to measure next, as it was last worked out: nobody waits for it. */
-export const NextRunsBlock = ({ now, figures }: { now: NextRunsNow; figures: Figures }) => {
+/** What to measure next, as it was last worked out: nobody waits for it. `here` is the page it stands on. */
+export const NextRunsBlock = ({
+  now,
+  figures,
+  here,
+}: {
+  now: NextRunsNow
+  figures: Figures
+  here?: string | undefined
+}) => {
   const instead = said(now)
   return (
     <section class="card lesson" id="next-runs">
@@ -66,13 +85,13 @@ export const NextRunsBlock = ({ now, figures }: { now: NextRunsNow; figures: Fig
             {now.isStale && ` ${W.stale}`}
           </p>
           <ol class="ruled">
-            {now.view.runs.slice(0, SHOWN).map((run) => (
+            {now.view.runs.slice(0, NEXT_SHOWN).map((run) => (
               <OneRun run={run} now={now} figures={figures} />
             ))}
           </ol>
         </>
       )}
-      <Links />
+      <Links here={here} />
     </section>
   )
 }

@@ -7,11 +7,14 @@ import type { Recorded, Sheet } from '../uses/runs/recordRuns.ts'
 import type { RunSheet } from '../uses/runs/runSheet.ts'
 import type { RunsAsked, RunsView, RunView, TitlesView, TitleView } from '../uses/runs/runViews.ts'
 import type { SettingEdit, TitleEdit } from '../uses/runs/titles.ts'
+import type { MeasuredAsked, MeasuredView } from '../uses/runs/viewMeasured.ts'
 
 /** What the pages of runs, titles and settings ask for. */
 export type RunUses = {
   /** One page of the runs that are like that, with what can be chosen from. */
   runs(asked: RunsAsked): Promise<RunsView>
+  /** A piece of the map of what was measured, and of the list behind it. */
+  measured(asked: MeasuredAsked): Promise<MeasuredView>
   run(id: string): Promise<Result<RunView>>
   /** `machine` undefined: that of the last run; '': a test bench. `day` undefined: today. */
   runSheet(asked: {

@@ -2,12 +2,16 @@ import type { Hono } from 'hono'
 import type { OwnerReport } from '../core/job/job.ts'
 import type { RunsAsked, RunsView } from '../uses/runs/runViews.ts'
 import { ODD_EN } from '../words/en/odd.ts'
+import { RUN_MAP_EN } from '../words/en/runMap.ts'
 import { RUN_EN } from '../words/en/runs.ts'
 import type { Figures } from '../words/figures.ts'
 import { sayOddCount } from '../words/odd.ts'
+import { KIND_WORDS } from '../words/options.ts'
+import { capital } from '../words/say.ts'
 import { ExportLink } from './exportLink.tsx'
 import { figuresOf, pathTo, type Web } from './frame.ts'
 import { page } from './layout.tsx'
+import { MAP_PATH } from './runMap.tsx'
 import { type OddState, oddIn, oddStateOf } from './runOdd.tsx'
 import { type RunContext, RunTable } from './runTable.tsx'
 import { settingName, titleName } from './settingText.ts'
@@ -45,7 +49,7 @@ export const OwnersSaid = (props: {
 /** Runs that a page shows; a shop has thousands. */
 const RUNS_A_PAGE = 50
 
-const FILTERS = ['title', 'machine', 'part', 'age', 'fits'] as const
+const FILTERS = ['title', 'machine', 'processor', 'card', 'part', 'age', 'fits'] as const
 type Filter = Partial<Record<(typeof FILTERS)[number], string>>
 
 /** The word in an address for runs on a test bench; a machine's tag is no such word (keys begin with a letter or digit). */
@@ -55,6 +59,8 @@ const BENCH = '-'
 const askedBy = (filter: Filter, odd: RunContext['odd'], at: number): RunsAsked => ({
   ...(filter.title !== undefined && { titleId: filter.title }),
   ...(filter.machine !== undefined && { machineTag: filter.machine === BENCH ? null : filter.machine }),
+  ...(filter.processor !== undefined && { processorId: filter.processor }),
+  ...(filter.card !== undefined && { cardId: filter.card }),
   ...(filter.part !== undefined && { partId: filter.part }),
   ...(filter.age !== undefined && { age: filter.age === 'old' ? 'old' : 'current' }),
   ...(filter.fits !== undefined && {
@@ -99,6 +105,7 @@ const Find = ({ view, filter }: { view: RunsView; filter: Filter }) => {
   const unique = (ids: readonly string[], nameOf: (id: string) => string) =>
     ids.map((id) => [id, nameOf(id)] as const).sort(byText)
   const partName = (id: string) => parts.find((part) => part.id === id)?.name ?? id
+  const kindOf = (id: string) => parts.find((part) => part.id === id)?.kind
   return (
     <search>
       <form method="get" action="/runs" class="card find-runs">
@@ -121,12 +128,18 @@ const Find = ({ view, filter }: { view: RunsView; filter: Filter }) => {
             )}
           />
         )}
-        <Choose
-          name="part"
-          label="Processor or card"
-          chosen={filter.part}
-          choices={unique(choices.partIds, partName)}
-        />
+        {(['processor', 'card'] as const).map((kind) => (
+          <Choose
+            name={kind}
+            label={capital(KIND_WORDS[kind], 'en')}
+            // An address may name a part without saying which of the two it is.
+            chosen={filter[kind] ?? (kindOf(filter.part ?? '') === kind ? filter.part : undefined)}
+            choices={unique(
+              choices.partIds.filter((id) => kindOf(id) === kind),
+              partName,
+            )}
+          />
+        ))}
         <Choose
           name="age"
           label="Age"
@@ -216,6 +229,7 @@ const Runs = ({ view, context, odd, filter, at }: RunsProps) => {
         <h1>Runs</h1>
         <p class="line">
           {all > 0 && <ExportLink table="runs" />}
+          <a href={MAP_PATH}>{RUN_MAP_EN.title}</a>
           <a href="/runs/log">Frame-time logs</a>
           <a href="/titles">Titles and settings</a>
           <a class="button" href="/runs/new">

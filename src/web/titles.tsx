@@ -4,12 +4,15 @@ import { fps, versionName } from '../input/tables/runs.ts'
 import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
 import type { SettingLine, TitlesView, TitleView } from '../uses/runs/runViews.ts'
+import { RUN_EN } from '../words/en/runs.ts'
 import type { Figures } from '../words/figures.ts'
+import { fill } from '../words/say.ts'
 import { ExportLink } from './exportLink.tsx'
 import { Field, ProblemSummary, type Typed, typedOf } from './form.tsx'
 import { figuresOf, param, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { OnceKey } from './onceKey.tsx'
+import { listPath } from './pages.tsx'
 import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
 import { OwnersSaid } from './runs.tsx'
@@ -184,7 +187,7 @@ const NewTitle = ({ typed, problems }: FormProps) => (
 type TitleProps = FormProps & { view: TitleView; context: RunContext; saved: boolean }
 
 const TitleBody = ({ view, context, typed, problems, saved }: TitleProps) => {
-  const { title, isListed, runs, reports } = view
+  const { title, isListed, runs, found, ofVersion, reports } = view
   const { figures } = context
   const versions = [...(title.versions ?? [])].reverse()
   return (
@@ -209,9 +212,7 @@ const TitleBody = ({ view, context, typed, problems, saved }: TitleProps) => {
               <li>
                 <b>{version}</b>, since {figures.date(at)}
                 {i === 0 && <span class="soft">; what people play now</span>}
-                <small class="block">
-                  {counted(runs.filter((run) => run.titleVersion === version).length, 'run', 'runs')}
-                </small>
+                <small class="block">{counted(ofVersion.get(version) ?? 0, 'run', 'runs')}</small>
               </li>
             ))}
           </ul>
@@ -237,6 +238,13 @@ const TitleBody = ({ view, context, typed, problems, saved }: TitleProps) => {
           </p>
         ) : (
           <RunTable runs={runs} context={context} from={pathToTitle(title.id)} />
+        )}
+        {found > runs.length && (
+          <p>
+            <a href={listPath('/runs', { title: title.id })}>
+              {fill(RUN_EN.allOfTitle, { n: figures.number(found) })}
+            </a>
+          </p>
         )}
         <p>
           <a href="/titles">All titles and settings</a>

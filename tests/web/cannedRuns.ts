@@ -10,6 +10,7 @@ import type { OddLine } from '../../src/uses/runs/oddRuns.ts'
 import type { RunSheet } from '../../src/uses/runs/runSheet.ts'
 import { noSuchTitle, type RunNames, type RunsView } from '../../src/uses/runs/runViews.ts'
 import type { RunUses } from '../../src/web/runUses.ts'
+import { measuredIn, measuredStates } from './cannedMeasured.ts'
 import { NOW } from './cannedShop.ts'
 import type { PageState } from './states.ts'
 
@@ -55,12 +56,15 @@ const reportsOf = (from: AnswerInputs) => [
 /** Runs as the store finds them, but for their age: what is old hangs on a clock that pages do not have. */
 export const runsIn =
   (runs: readonly Run[], names: RunNames, reports: RunsView['reports'] = []): RunUses['runs'] =>
-  async ({ ids, titleId, machineTag, partId, age, offset = 0, most }) => {
+  async (asked) => {
+    const { ids, titleId, machineTag, partId, processorId, cardId, age, offset = 0, most } = asked
     const found = runs.filter(
       (run) =>
         (ids === undefined || ids.includes(run.id)) &&
         (titleId === undefined || run.titleId === titleId) &&
         (machineTag === undefined || (run.machineTag ?? null) === machineTag) &&
+        (processorId === undefined || run.fitted.processorId === processorId) &&
+        (cardId === undefined || run.fitted.cardId === cardId) &&
         (partId === undefined || [run.fitted.processorId, run.fitted.cardId].includes(partId)) &&
         age !== 'old',
     )
@@ -87,6 +91,7 @@ export function cannedRunUses(from: AnswerInputs, calls: Call[]): RunUses {
     }
   return {
     runs: runsIn(from.runs, names, reportsOf(from)),
+    measured: measuredIn(from),
     run: async (id) => {
       const found = run(id)
       return found === undefined
@@ -133,7 +138,11 @@ export function cannedRunUses(from: AnswerInputs, calls: Call[]): RunUses {
       const title = names.titles.find((one) => one.id === id)
       if (title === undefined) return failed(noSuchTitle(id))
       const runs = from.runs.filter(({ titleId }) => titleId === id)
-      return ok({ ...names, title, isListed: false, runs, reports: reportsOf(from) })
+      const ofVersion = new Map((title.versions ?? []).map(({ version }) => [version, runs.length]))
+      return ok({
+        ...{ ...names, title, isListed: false, runs, ofVersion, reports: reportsOf(from) },
+        found: runs.length,
+      })
     },
     saveTitle: told('saveTitle', { id: 'lantern' }),
     saveSetting: told('saveSetting', { id: '1080-high' }),
@@ -203,6 +212,8 @@ const today = (odd: Odd): Odd => ({ ...odd, runId: 'R-today-1' })
 export const runStates = (inputs: AnswerInputs, empty: Partial<RunUses>): readonly PageState[] => [
   { name: 'runs', path: '/runs' },
   { name: 'runs-none', path: '/runs', uses: empty },
+  ...measuredStates(inputs),
+  { name: 'runs-of-pair', path: '/runs?processor=CPU-NONE&card=CRD-FLINT8' },
   { name: 'runs-found-none', path: '/runs?title=nothing&age=old' },
   { name: 'run', path: '/runs/R-today-1' },
   { name: 'run-corrected', path: '/runs/R-today-1?saved=1' },

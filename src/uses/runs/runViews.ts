@@ -1,26 +1,18 @@
-import { ageOf, versionsOf, withVersions } from '../../core/gain/age.ts'
 import { cellKey } from '../../core/gain/cellOf.ts'
 import type { Run, Setting, Title } from '../../core/gain/run.ts'
 import type { OwnerReport } from '../../core/job/job.ts'
 import type { Part } from '../../core/part.ts'
-import type { ShopPolicy } from '../../core/shop.ts'
 import { failed, ok, type Problem, type Result } from '../../problem.ts'
 import type { Db, Store } from '../../store/open.ts'
 import { listOwnerReports } from '../../store/ownerReports.ts'
 import { listParts, loadParts } from '../../store/parts.ts'
-import {
-  countRuns,
-  listRunVersions,
-  machinesOfRuns,
-  type OldRuns,
-  partsOfRuns,
-  type RunSearch,
-  searchRuns,
-} from '../../store/runSearch.ts'
-import { listRuns, loadTakenOut } from '../../store/runs.ts'
-import { listSettings, listTitles, listWanted } from '../../store/titles.ts'
+import { countBySetting, countByTitle, countByVersion } from '../../store/runCounts.ts'
+import { countRuns, machinesOfRuns, partsOfRuns, type RunSearch, searchRuns } from '../../store/runSearch.ts'
+import { loadRun, loadTakenOut, runsLike } from '../../store/runs.ts'
+import { listSettings, listWanted } from '../../store/titles.ts'
 import { shopOrNeutral } from '../shop.ts'
 import { noSuchRun } from './changeRun.ts'
+import { titlesRun } from './titlesRun.ts'
 
 /** What runs are told with. Titles carry their versions, from their own lists or from the runs. */
 export type RunNames = {
@@ -55,15 +47,11 @@ const MACHINES_TO_CHOOSE = 60
 /** One page of the runs that are asked for. */
 export async function viewRuns({ db }: Store, asked: RunsAsked, now: string): Promise<RunsView> {
   const { policy } = await shopOrNeutral(db)
-  const ran = await listRunVersions(db)
-  const titles = (await listTitles(db)).map((title) => ({
-    ...title,
-    versions: versionsOf(title, datedOf(ran, title.id)),
-  }))
+  const { titles, ranIds, old } = await titlesRun(db, policy, now)
   const { age, ...search } = asked
   const { lines, total } = await searchRuns(db, {
     ...search,
-    ...(age !== undefined && { age: { is: age, old: oldOf(titles, policy, now) } }),
+    ...(age !== undefined && { age: { is: age, old } }),
   })
   const machineTags = await machinesOfRuns(db, MACHINES_TO_CHOOSE + 1)
   const partIds = await partsOfRuns(db)
@@ -72,7 +60,7 @@ export async function viewRuns({ db }: Store, asked: RunsAsked, now: string): Pr
     found: total,
     all: await countRuns(db),
     choices: {
-      titleIds: [...new Set(ran.map(({ titleId }) => titleId))],
+      titleIds: ranIds,
       partIds,
       ...(machineTags.length <= MACHINES_TO_CHOOSE && { machineTags }),
     },
@@ -83,30 +71,8 @@ export async function viewRuns({ db }: Store, asked: RunsAsked, now: string): Pr
   }
 }
 
-type Ran = Awaited<ReturnType<typeof listRunVersions>>
-
-/** The first and the last run of each version stand for all: versions are told by no other. */
-const datedOf = (ran: Ran, titleId: string) =>
-  ran
-    .filter((row) => row.titleId === titleId)
-    .flatMap(({ titleVersion, first, last }) => [first, last].map((at) => ({ titleVersion, at })))
-
-/** As `ageOf` has it, for all runs at once. */
-const oldOf = (titles: readonly Title[], { runWindowDays }: ShopPolicy, now: string): OldRuns => ({
-  before: new Date(Date.parse(now) - runWindowDays * DAY_MS).toISOString(),
-  titles: titles.flatMap(({ id, versions = [] }) => {
-    const out = versions.filter(({ at }) => at <= now)
-    const newest = out.at(-1)
-    return newest === undefined ? [] : [{ titleId: id, newest, listed: out.map(({ version }) => version) }]
-  }),
-})
-
-const DAY_MS = 86_400_000
-
-const namesOf = async (db: Db, runs: readonly Run[]): Promise<RunNames> => ({
-  parts: await listParts(db),
-  titles: (await listTitles(db)).map((title) => withVersions(title, runs)),
-  settings: await listSettings(db),
+const namesOf = async (db: Db, titles: readonly Title[]): Promise<RunNames> => ({
+  ...{ titles, parts: await listParts(db), settings: await listSettings(db) },
 })
 
 export type RunView = RunNames & {
@@ -118,18 +84,18 @@ export type RunView = RunNames & {
 }
 
 /** A run, also one that was taken out. */
-export async function viewRun({ db }: Store, id: string): Promise<Result<RunView>> {
-  const runs = await listRuns(db)
-  const there = runs.find((run) => run.id === id)
+export async function viewRun({ db }: Store, id: string, now: string): Promise<Result<RunView>> {
+  const there = await loadRun(db, id)
   const gone = there === undefined ? await loadTakenOut(db, id) : undefined
   const run = there ?? gone
   if (run === undefined) return failed(noSuchRun(id))
+  const { policy } = await shopOrNeutral(db)
   const keyOf = (r: Run) => cellKey(r.fitted, r.titleId, r.settingId)
   return ok({
-    ...(await namesOf(db, runs)),
+    ...(await namesOf(db, (await titlesRun(db, policy, now)).titles)),
     run,
     ...(gone !== undefined && { takenOutAt: gone.takenOutAt }),
-    repeats: runs.filter((r) => r.id !== id && keyOf(r) === keyOf(run)).reverse(),
+    repeats: (await runsLike(db, run)).filter((r) => r.id !== id && keyOf(r) === keyOf(run)).reverse(),
   })
 }
 
@@ -144,19 +110,21 @@ export type TitlesView = {
 /** `at` is now: runs count as old to it. */
 export async function viewTitles({ db }: Store, at: string): Promise<TitlesView> {
   const { policy } = await shopOrNeutral(db)
-  const runs = await listRuns(db)
-  const titles = await listTitles(db)
-  const wanted = await listWanted(db)
+  const { titles, old } = await titlesRun(db, policy, at)
+  const [ofTitle, ofSetting, wanted] = [
+    await countByTitle(db, old),
+    await countBySetting(db),
+    await listWanted(db),
+  ]
   return {
-    titles: titles.map((title) => {
-      const own = runs.filter((run) => run.titleId === title.id)
-      const versions = versionsOf(title, own)
-      const old = own.filter((run) => ageOf(run, { versions }, policy, at) !== 'current')
-      return { title: { ...title, versions }, runs: own.length, oldRuns: old.length }
-    }),
+    titles: titles.map((title) => ({
+      title,
+      runs: ofTitle.get(title.id)?.runs ?? 0,
+      oldRuns: ofTitle.get(title.id)?.old ?? 0,
+    })),
     settings: (await listSettings(db)).map((setting) => ({
       setting,
-      runs: runs.filter((run) => run.settingId === setting.id).length,
+      runs: ofSetting.get(setting.id) ?? 0,
       questions: wanted.filter(({ settingId }) => settingId === setting.id).length,
     })),
   }
@@ -166,7 +134,11 @@ export type TitleView = RunNames & {
   readonly title: Title
   /** Its versions are told by its runs: nobody listed any. */
   readonly isListed: boolean
+  /** The newest; `found` is how many there are. */
   readonly runs: readonly Run[]
+  readonly found: number
+  /** Runs of each version. */
+  readonly ofVersion: ReadonlyMap<string, number>
   readonly reports: readonly OwnerReport[]
 }
 
@@ -175,16 +147,19 @@ export const noSuchTitle = (got: string): Problem => ({
   next: 'There is no such title. The list of titles shows them all.',
 })
 
-export async function viewTitle({ db }: Store, id: string): Promise<Result<TitleView>> {
-  const stored = (await listTitles(db)).find((title) => title.id === id)
-  if (stored === undefined) return failed(noSuchTitle(id))
-  const all = await listRuns(db)
-  const runs = all.filter((run) => run.titleId === id)
+/** Runs that a title's own page shows; the list of runs has all of them. */
+const RUNS_OF_TITLE = 30
+
+export async function viewTitle({ db }: Store, id: string, now: string): Promise<Result<TitleView>> {
+  const { policy } = await shopOrNeutral(db)
+  const { titles, listedIds } = await titlesRun(db, policy, now)
+  const title = titles.find((one) => one.id === id)
+  if (title === undefined) return failed(noSuchTitle(id))
+  const { lines, total } = await searchRuns(db, { titleId: id, most: RUNS_OF_TITLE })
   return ok({
-    ...(await namesOf(db, all)),
-    title: { ...stored, versions: versionsOf(stored, runs) },
-    isListed: (stored.versions ?? []).length > 0,
-    runs: [...runs].reverse(),
+    ...(await namesOf(db, titles)),
+    ...{ title, isListed: listedIds.has(id), runs: lines, found: total },
+    ofVersion: await countByVersion(db, id),
     reports: (await listOwnerReports(db)).filter((report) => report.titleId === id).reverse(),
   })
 }

@@ -228,6 +228,7 @@ export const RIGHTS: readonly Row[] = [
   post('/platforms/:id/call-off', 'staff'),
   post('/platforms/:id/forget', 'staff'),
   get('/runs', 'staff'),
+  get('/runs/map', 'staff'),
   ...form('/runs/log', 'staff'),
   get('/runs/log/:ids', 'staff'),
   ...form('/runs/log/:ids/save', 'staff'),

@@ -27,6 +27,7 @@ export const GO_TO_EN = {
     '/rounds': ['Rounds of offers', 'mailing bundles'],
     '/platforms': ['Platforms', 'plan a build board reach'],
     '/runs': ['Runs', 'measurements frame rates fps'],
+    '/runs/map': ['What was measured', 'map runs pairs processors cards gaps'],
     '/runs/log': ['Read a frame-time log', 'csv frames upload'],
     '/titles': ['Titles and settings', 'games versions'],
     '/promises': ['Promises', 'kept missed width intervals'],

@@ -22,7 +22,11 @@ export const MEASURE_EN = {
     noHand:
       'No machine stands in the shop, and no run was made on a test bench. So there is nothing to measure on.',
     noQuestion: 'No question waits that a run could help.',
-    links: { promises: 'How promises were kept', card: 'What the model knows' },
+    links: {
+      promises: 'How promises were kept',
+      card: 'What the model knows',
+      map: 'What was measured',
+    },
   },
   promises: {
     head: 'Promises',

@@ -30,6 +30,7 @@ export const RUN_EN = {
     'older version': 'old: an older version',
     'outside the window': 'old: made more than {days} days ago',
   } satisfies Readonly<Record<Age, string>>,
+  allOfTitle: 'All {n} runs of this title',
   oldHint: 'Old runs weigh less, and none of them alone makes a gain measured.',
   atLeast: 'at least {fps}',
   capped: 'It ran at its cap of {fps}, so the parts may do more.',

@@ -49,7 +49,7 @@ test('it is shown beside them', async () => {
   await bring(SAID)
   const said = { machineTag: 'M-0001', averageFps: 1234.5, low1Fps: 999.5, note: 'at home' }
   expect((await viewRuns(store, { most: 1000 }, NOW)).reports).toMatchObject([said])
-  expect(await viewTitle(store, 'harbor')).toMatchObject({ value: { reports: [said] } })
+  expect(await viewTitle(store, 'harbor', NOW)).toMatchObject({ value: { reports: [said] } })
 })
 
 test('it is exported and comes back, and the same row twice changes nothing', async () => {
