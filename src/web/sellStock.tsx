@@ -85,11 +85,9 @@ export const FromShelf = ({ stock, figures, typed, problems }: StockProps) => {
                   return (
                     <tr>
                       <td>
-                        <b>{part.name}</b>{' '}
-                        <small>
-                          {item.condition} <span class="num">{item.id}</span>
-                        </small>
+                        <b>{part.name}</b>
                         <small class="block">
+                          {item.condition} <span class="num">{item.id}</span>,{' '}
                           {fill(w.free, { n: figures.number(item.quantity) })}
                           {aside > 0 && `, ${fill(w.aside, { n: figures.number(aside) })}`}
                         </small>

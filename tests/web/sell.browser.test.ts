@@ -62,7 +62,7 @@ test.runIf(run)(
       await page.getByLabel(/Cost of one: .*S-601/).fill('140')
       await page.getByLabel(/How many: .*S-617/).fill('1')
       await page.getByLabel(/How many: .*S-621/).fill('1')
-      await page.getByText('Not from the shelf', { exact: true }).click()
+      await page.getByText('Parts that never stood on the shelf', { exact: true }).click()
       await page.getByLabel('Processor', { exact: true }).fill('Kestrel Juniper')
       await page.getByLabel('Board', { exact: true }).fill('Dunnock Stile H410')
       await page.getByLabel('Price', { exact: true }).fill('600')

@@ -33,8 +33,8 @@ export const SELL_EN = {
     emptyShelf:
       'The shelf is empty, so no part can be taken from it. Import shelf.csv with what you have, or name the parts below.',
     importShelf: 'Import shelf.csv',
-    brought: 'Not from the shelf',
-    broughtHint: 'Parts that never stood on the shelf. Pick one the shop knows, or type its name.',
+    brought: 'Parts that never stood on the shelf',
+    broughtHint: 'Bought for this machine, or taken over with it. Pick one the shop knows, or type its name.',
     parts: 'Parts',
     tag: 'Tag',
     tagHint: 'Written on the case label; the next free one is filled in.',
