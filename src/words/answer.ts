@@ -69,6 +69,7 @@ function letterFrom(ctx: Context, kind: Case, edits: LetterEdits): Letter {
   }
   const isOpen = kind === 'fact' || board?.items.some((i) => i.verdict === "can't tell") === true
   const asksToMeasure = isOpen && asksToLook(ctx)
+  const handsIn = handsInOf(ctx, asksToMeasure)
   const shopName = oneLine(shop.name)
   const tag = oneLine(machine.tag)
   const asked = figures.date(question.askedAt)
@@ -94,9 +95,9 @@ function letterFrom(ctx: Context, kind: Case, edits: LetterEdits): Letter {
     price,
     roads: free.roads,
     board,
-    handsIn: handsInOf(ctx, asksToMeasure),
+    handsIn,
     known: knownOf(ctx, shown),
-    next: nextOf(ctx, kind),
+    next: nextOf(ctx, kind, free.roads !== undefined || (handsIn !== undefined && !isWorkOnly(pick))),
     closing: paragraphsOf(edits.closing),
     sign: [words.known.regards, fill(words.known.sign, { builder: oneLine(shop.builder), shop: shopName })],
     foot: {

@@ -46,7 +46,7 @@ const card = (words: string, priceMinor?: number) =>
 describe('a part in mind', () => {
   test('its price counts what is given for the old part, and says what it is without: 120 + 15 + 10 - 28 = 117', async () => {
     const { chat } = await said({ ...card('Hobbin Spokeshave 8G', 12_000), wanted: GAMES })
-    expect(chat).toContain('In all, with your part: $117. If you keep your old part, it is $145.')
+    expect(chat).toContain('In all, with your part: $117. If you keep your old graphics card, it is $145.')
     expect(chat).toContain('To have it fitted, reply “yes, fit it”.')
     expect(chat).toContain('FPS means pictures a second.')
   })

@@ -71,7 +71,7 @@ describe('Q-0305: the asked card first, and no promise on runs that disagree', (
       'Hobbin Spokeshave 8G graphics card, $159: not for Tern Patrol. It would go from 69 to 59 FPS there. For $180 we know of nothing on our shelf that is worth it.',
     )
     expect(oneLine(lead.more.join(' '))).toContain(
-      'The next step would cost $366 in all, fitting included, if we keep your old parts.',
+      'The next step would cost $366 in all, fitting included, if we keep your old graphics card and your old supply.',
     )
     expect([pick, reply.text]).toEqual([undefined, 'Any question is welcome: write back.'])
   })
@@ -84,7 +84,7 @@ describe('Q-0305: the asked card first, and no promise on runs that disagree', (
     expect(chosen).toContain('Of afterwards our two runs disagree: 93 and 114 FPS.')
     expect(chosen).toContain('We run it again before we promise.')
     expect(chosen).not.toContain('All of it measured')
-    expect(chosen).toContain('It goes in with Sparrowmill Steady 550 supply; that is in the price.')
+    expect(chosen).toContain('It goes in with the Sparrowmill Steady 550 supply; that is in the price.')
     expect(chosen).not.toContain('as it is')
   })
 })
@@ -94,7 +94,9 @@ test('Q-0307: nothing for $60; the next step is told with its price, named an es
   expect(said).toMatch(
     /For \$60 nothing on our shelf adds enough to be worth it\. Try this first, it costs nothing.*Keep your money for now\./,
   )
-  expect(said).toContain('The next step would cost $126 in all, fitting included, if we keep your old part.')
+  expect(said).toContain(
+    'The next step would cost $126 in all, fitting included, if we keep your old graphics card.',
+  )
   expect(said).toMatch(
     /That is Hobbin Bradawl 6G graphics card \(used\)\. The Cellar Under Brae would then go from 39 to about \d+ FPS \(estimated, \d+ to \d+\)\./,
   )
@@ -105,7 +107,7 @@ describe('Q-0303: the chat', () => {
   const said = () => oneLine(chatTextOf(shop.answerTo('Q-0303')))
   test('149 + 15 + 20 = $184 without the old processor stands beside the $139', () => {
     expect(said()).toContain('for $139')
-    expect(said()).toContain('If you keep your old part, it is $184.')
+    expect(said()).toContain('If you keep your old processor, it is $184.')
   })
   test('a newer one does not go in: B460 ends at the 10th generation, and the Larch is of it', () => {
     // Intel's statement on H410 and B460, 2021: no support for 11th generation processors.
@@ -132,11 +134,13 @@ describe('what is asked about is not left out', () => {
     expect(said).toContain('We look up whether the board’s chipset runs the processor’s generation.')
     expect(said).toContain('Count the card plugs on the supply')
     // The owner has no address: what a new supply makes of it must be in the chat.
-    expect(said).toContain('with Sparrowmill Steady 550 supply it goes in, for $275.')
+    expect(said).toContain(
+      'with the Sparrowmill Steady 550 supply, the Hobbin Spokeshave 8G graphics card goes in, for $275 in all.',
+    )
   })
   test('Q-0308: who would rather not count the plugs reads what a new supply makes of it', () => {
     expect(row('Q-0308', 'Spokeshave').says).toContain(
-      'If you would rather not look: with Sparrowmill Steady 550 supply it goes in, for $275.',
+      'If you would rather not look: with the Sparrowmill Steady 550 supply it goes in, for $275 in all.',
     )
   })
   test('Q-0302: all three cards hang on the one fact', () => {
@@ -148,7 +152,7 @@ describe('what is asked about is not left out', () => {
 
 test('a condition stands beside every price of what is not new', () => {
   expect(text('Q-0301')).toContain(
-    'Hobbin Bradawl 6G graphics card (used), $157 in all, fitting included, if we keep your old part.',
+    'Hobbin Bradawl 6G graphics card (used), $157 in all, fitting included, if we keep your old graphics card.',
   )
   expect(larch()).toContain('Kestrel Larch processor (open box)')
 })

@@ -46,7 +46,12 @@ const FINDINGS: Readonly<Record<Verdict, Finding>> = {
 
 /** What is known of the room in the case where a fan has to move for it, and where the card is too long to tell. */
 const claimsOf = (verdict: Verdict): readonly Claim[] =>
-  verdict === 'fits after work' ? [{ key: 'cardRoomMm', value: 225, source: 'measured' }] : []
+  verdict === 'fits after work'
+    ? [
+        { key: 'cardRoomMm', value: 225, source: 'measured' },
+        { key: 'cardRoomFreeMm', value: 250, source: 'measured' },
+      ]
+    : []
 
 /** Where it cannot be told, the new card is thicker than the one in it, whose length shows nothing then. */
 const partsOf = (verdict: Verdict): readonly Part[] =>

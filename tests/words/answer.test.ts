@@ -59,8 +59,8 @@ describe('a yes', () => {
       word: 'fits, runs below its rating',
       grade: { grade: 'measured', word: 'measured' },
       figures: [
-        { figure: '$142', what: 'in all, fitting included, if we keep your old part' },
-        { figure: '+29%', what: 'more pictures you can see, on average over three games' },
+        { figure: '$142', what: 'in all, fitting included, if we keep your old graphics card' },
+        { figure: '+29%', what: 'in pictures you can see, on average over three games' },
       ],
     })
     expect(plain(letter.pick?.reason.join(' ') ?? '')).toBe(
@@ -92,7 +92,7 @@ describe('a yes', () => {
       ['You pay', '$142'],
     ])
     expect(plain(letter.price?.notes.join(' ') ?? '')).toBe(
-      'This price is good until December 12, 2026. The work takes about 25 minutes in all; what it costs is in this sum. One on the shelf, and we don’t hold it. If it is sold first, we write to you before any work. We test your old part first. If it fails the test, the price is $180.',
+      'This price is good until December 12, 2026. The work takes about 25 minutes in all; what it costs is in this sum. One on the shelf, and we don’t hold it. If it is sold first, we write to you before any work. We test your old graphics card first. If it fails, or if you would rather keep it, the price is $180.',
     )
   })
 
@@ -101,11 +101,11 @@ describe('a yes', () => {
       ['fits', 'Tandem 2×8 memory kit, $31 in all, fitting included'],
       [
         'fits after work',
-        'Hexa 6C processor (open box) and Quarrel 8G graphics card (used), $236 in all, fitting included, if we keep your old part',
+        'Hexa 6C processor (open box) and Quarrel 8G graphics card (used), $236 in all, fitting included, if we keep your old graphics card',
       ],
     ])
     expect(says(letter.roads?.items, 'Tandem')).toBe(
-      'Cheaper. Long Winter goes from 42 to 46 FPS (44 to 48), measured. Salt Harbor goes from 51 to 56 FPS (54 to 58), measured. Ninefold Rally goes from 115 to 117 FPS (112 to 122), measured. One of three games averages 60 FPS or more.',
+      'Cheaper. Long Winter goes from 42 to 46 FPS (44 to 48), measured. Salt Harbor goes from 51 to 56 FPS (54 to 58), measured. Ninefold Rally goes from 115 to 117 FPS (112 to 122), measured. One of three games averages 60 FPS or more. Which memory is in it now, we have not written down. With slots to spare it stays in, else it comes out; it is yours either way. If you would rather have this, reply “yes, the cheaper one”.',
     )
     // 236 - 142 = $94 for 64 - 63 = 1 FPS; 1.31 / 1.29 is 1.6 %, below the shop's 5 %.
     expect(says(letter.roads?.items, 'Hexa')).toContain(
@@ -115,7 +115,18 @@ describe('a yes', () => {
   })
 
   test('the board: best to worst, one reason each, and how to find out', () => {
-    expect(letter.board?.items.map((i) => i.word)).toEqual(['fits', 'can’t tell', 'does not fit'])
+    expect(letter.board?.items.map((i) => i.word)).toEqual([
+      'fits',
+      'can’t tell',
+      'does not fit',
+      'does not fit',
+    ])
+    expect(says(letter.board?.items, 'Processors for another socket')).toBe(
+      'Only another board changes that.',
+    )
+    expect(says(letter.board?.items, 'Broadside')).toMatch(
+      /^Above your \$200\. No FPS yet: we never ran your games with it\./,
+    )
     expect(says(letter.board?.items, 'Broadside')).toMatch(
       /267 mm long.*never measured.*Measure from the metal plate at the back of the slots/,
     )
@@ -124,7 +135,7 @@ describe('a yes', () => {
 
   test('cautions and the way out: 10 + 15 minutes, $10 + $5', () => {
     expect(plain(letter.handsIn?.lead.join(' ') ?? '')).toBe(
-      'Then you pay for the parts without fitting: $165, or $127 if we keep your old part.',
+      'Then you pay for the parts without fitting: $165, or $127 if we keep your old graphics card. If you want that, reply “yes, I fit it myself”. Afterwards you tell us the FPS you see, and we compare.',
     )
     expect(letter.handsIn?.items[0]).toMatch(/^Shut down\. Switch the supply off\./)
     expect(letter.handsIn?.items).toContain('Never open the power supply.')
@@ -211,7 +222,7 @@ describe('the other honest answers', () => {
     const letter = letterOf(kind('need a fact'))
     expect(letter.lead.more.slice(0, 2)).toEqual([
       'It decides whether this goes in: Broadside 12G graphics card.',
-      'If it goes in, it costs $210 in all, fitting included.',
+      'If it goes in, it costs $210 in all, fitting included, if we keep your old graphics card.',
     ])
     expect(letter.handsIn?.items.length).toBeGreaterThan(3)
     expect(letter.reply.words).toBe('Reply with the answer')
@@ -256,7 +267,7 @@ describe('the other honest answers', () => {
     expect(plain(letter.lead.answer)).toBe('You even get $8 back: Long Winter goes from 42 to 63 FPS.')
     expect(letter.pick?.figures.map((f) => f.what)).toEqual([
       'you get back',
-      'more pictures you can see, on average over three games',
+      'in pictures you can see, on average over three games',
     ])
     expect(letter.price?.rows.at(-1)).toMatchObject({ what: 'You get back', figure: '$8' })
   })
@@ -433,17 +444,18 @@ describe('odd answers', () => {
     }))
     const { board } = letterOf(answerOf({ ranking: { ...RANKING, ruledOut: [...same, ...others] } }))
     expect(board?.items.filter((i) => i.verdict === 'does not fit').map((i) => i.what)).toEqual([
+      'Processors for another socket (where the processor plugs in) than LGA1200, and memory other than DDR4',
       'E-0',
       'O-0',
       'O-1',
-      'E-3 and E-4',
       'O-2',
       'O-3',
       'O-4',
       'O-5',
     ])
-    expect(says(board?.items, 'E-0')).toMatch(/your case has 2\. The same goes for E-1 and E-2\.$/)
-    expect(says(board?.items, 'E-3 and E-4')).toMatch(/your case has 2\.$/)
+    expect(says(board?.items, 'E-0')).toMatch(
+      /your case has 2\. The same goes for E-1 and E-2\. The same goes for E-3 and E-4\.$/,
+    )
     expect(says(board?.items, 'O-5')).toContain('10')
   })
 
@@ -453,7 +465,7 @@ describe('odd answers', () => {
       'DDR4 memory, up to 64 GB',
       'Graphics cards up to 286 mm long',
       'Coolers up to 158 mm high',
-      'Broadside 12G graphics card, $210 in all',
+      'Broadside 12G graphics card, $210 in all if we keep your old graphics card',
     ])
   })
 
@@ -520,7 +532,7 @@ describe('odd answers', () => {
     })
     const letter = letterOf(answerOf({ ranking: { ...RANKING, ranked: [two, vague, crumb, PAIR] } }))
     expect(letter.roads?.items.map((i) => i.what)).toEqual([
-      'Hexa 6C processor (open box) and Quarrel 8G graphics card (used), $236 in all, fitting included, if we keep your old part',
+      'Hexa 6C processor (open box) and Quarrel 8G graphics card (used), $236 in all, fitting included, if we keep your old graphics card',
     ])
   })
 

@@ -37,7 +37,7 @@ describe('old parts', () => {
     ])
     const none = { ...PAIR, price: { ...PAIR.price, lines: [] } }
     expect(oldPartsSaid(answerOf(), none)).toEqual([
-      'Your old processor and graphics card come out. You keep them, and we pay nothing for them.',
+      'Your old processor and your old graphics card come out. You keep them, and we pay nothing for them.',
     ])
   })
 })
@@ -92,7 +92,14 @@ test('who fits a bundle alone reads all that goes in', () => {
 
 describe('the one thing to do now, at the end', () => {
   test.each([
-    ['yes', 'If you want it, reply “yes, fit it”. If not, do nothing.'],
+    [
+      'yes',
+      'If you want it, reply “yes, fit it”. If not, do nothing. For another way, reply with the words that stand beside it.',
+    ],
+    [
+      'one number missing',
+      'If you want it, reply “yes, fit it”. If not, do nothing. For another way, reply with the words that stand beside it. If you would rather wait for the missing numbers, reply “please run it” first.',
+    ],
     ['above the budget', 'Do nothing, and keep your money for now.'],
     ['need a fact', 'Find out one thing, and write it to us: room for a graphics card.'],
     ['need a run', 'Reply “please run it”.'],

@@ -152,7 +152,7 @@ describe('it is answered first', () => {
     )
     expect(board?.items.filter((i) => i.verdict === "can't tell").map((i) => i.what)).toEqual([
       'Longbow 16G graphics card, $300 in all',
-      'Broadside 12G graphics card, $210 in all',
+      'Broadside 12G graphics card, $210 in all if we keep your old graphics card',
     ])
   })
 })
@@ -192,7 +192,7 @@ describe('a row of the board is true of its part alone', () => {
     })
     const told = row({ withoutNumber: [withSupply] })
     expect(told?.what).toMatch(/, \$364 in all$/)
-    expect(lines(told?.says)).toContain('It needs Tern 460 supply with it; that is in the price.')
+    expect(lines(told?.says)).toContain('It needs the Tern 460 supply with it; that is in the price.')
   })
 })
 

@@ -311,7 +311,13 @@ export const UNCLEAR: Option = option({
   parts: ['C-LONG'],
   verdict: "can't tell",
   findings: [NO_ROOM_KNOWN],
-  lines: [line('part', 'C-LONG', 21_000)],
+  // $233 + $10 + $5 - $38 = $210.
+  lines: [
+    line('part', 'C-LONG', 23_300),
+    line('opening', 'opening', 1_000, { minutes: 10 }),
+    line('fitting', 'C-LONG', 500, { minutes: 15 }),
+    line('trade-in', 'C-OLD', -3_800),
+  ],
 })
 
 export const TOO_BIG: RuledOut = {

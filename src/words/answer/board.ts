@@ -3,19 +3,28 @@ import { WISHES } from '../../core/question.ts'
 import type { Option, RuledOut } from '../../core/ranking/option.ts'
 import { rankOfVerdict, type Verdict } from '../../core/verdict.ts'
 import { fill, oneLine } from '../say.ts'
-import { priced, pricesOf, type Row, restOf } from './boardPrices.ts'
-import { type Context, companionsOf, goodsOf, reasonsOf, wantedParts, worseThanFits } from './context.ts'
+import { priced, pricesOf, type Row, restOf, sameFor } from './boardPrices.ts'
+import {
+  type Context,
+  companionsOf,
+  goodsOf,
+  reasonsOf,
+  theGoods,
+  wantedParts,
+  worseThanFits,
+} from './context.ts'
 import { namedBefore } from './facts.ts'
 import type { Item, Letter } from './letter.ts'
 import { limitRows } from './limitRows.ts'
-import { oldPartsOf } from './oldParts.ts'
+import { oldPartsOf, tradedKinds } from './oldParts.ts'
+import { fpsOf } from './partFps.ts'
 import { notWorthOf } from './roads.ts'
 import { soundLines, tooLoudLine } from './sound.ts'
 
 /** Parts told for each verdict, reasons of one part, and further parts named for the same reason; the rest is counted. */
 const EACH_MOST = 3
 const REASONS_MOST = 4
-const SAME_MOST = 2
+const SAME_MOST = 6
 /** Works named that somebody has to look into first. */
 const CHECKS_MOST = 2
 
@@ -56,10 +65,17 @@ export function boardOf(ctx: Context, elsewhere: readonly Option[]): Letter['boa
     .toSorted((a, b) => rankOfVerdict(a.verdict) - rankOfVerdict(b.verdict))
     .map((row) => ({
       ...ctx.verdict(row.verdict),
-      what: priced(ctx, row, w.priced, w.back),
+      what: row.key === 'never' ? ctx.gloss.add(row.what) : priced(ctx, row),
       says: row.says.map((s) => ctx.gloss.add(s)),
     }))
-  const more = [...pricesOf(ctx, parts), ...wishesOf(ctx), ...checkFirstOf(ctx)]
+  const isNoneOut =
+    answer.inputs.shelf.some(({ quantity }) => quantity > 0) && answer.ranking.ruledOut.length === 0
+  const more = [
+    ...(isNoneOut ? [w.noneOut] : []),
+    ...pricesOf(ctx, parts),
+    ...wishesOf(ctx),
+    ...checkFirstOf(ctx),
+  ]
   return items.length === 0 ? undefined : { head: w.head, items, more }
 }
 
@@ -150,10 +166,7 @@ function mergedBySaying(ctx: Context, rows: readonly Row[]): Told[] {
     if (first === undefined) return []
     const same = others.slice(0, SAME_MOST)
     const keys = [first, ...same].map(({ key }) => key)
-    if (same.length === 0) return [{ ...first, keys }]
-    const { sameFor, pricedAmong, backAmong } = ctx.words.board
-    const parts = ctx.list(same.map((row) => priced(ctx, row, pricedAmong, backAmong)))
-    return [{ ...first, says: [...first.says, fill(sameFor, { parts })], keys }]
+    return [{ ...first, says: [...first.says, ...sameFor(ctx, same)], keys }]
   })
 }
 
@@ -189,21 +202,40 @@ function rowOf(ctx: Context, option: Option, partId: string): Row {
   const isAlone = others.length === 0
   const name =
     isAlone && option.change.removeIds.length === 0 ? ctx.partWords(partId) : placed(ctx, option, part)
-  const companions = goodsOf(ctx, option, companionsOf(option))
+  const companions = theGoods(ctx, option, companionsOf(option), 'is')
   const withIt = companions === '' ? [] : [fill(w.withIt, { parts: companions })]
   const poor = isAlone ? notWorthOf(ctx, option) : []
   const worse = reasonsOf(ctx, option, REASONS_MOST, false)
   const [first] = option.findings
   const fits = worse.length > 0 || poor.length > 0 || first === undefined ? [] : ctx.finding(first)
+  const budgetMinor = ctx.answer.inputs.question.budgetMinor
+  const over =
+    option.withinBudget || budgetMinor === undefined
+      ? []
+      : [fill(ctx.words.roads.over, { budget: ctx.money(budgetMinor) })]
+  // What is asked for by name is told in every game, also where it is not worth its money.
+  const isAsked = ctx.asking.partIds.includes(partId)
+  const fps = poor.length > 0 && !isAsked ? [] : fpsOf(ctx, option, poor.join(' '))
   return {
     key: partId,
     netMinor: option.price.netMinor,
+    traded: tradedKinds(ctx, option),
     verdict: option.verdict,
     what: isAlone
       ? name
       : fill(ctx.words.goods.together, { part: name, others: goodsOf(ctx, option, others) }),
+    short: [...over, ...(poor.length > 0 ? poor.slice(-1) : fps), ...worse.slice(0, 1)],
     says: [
-      ...new Set([...poor, ...worse, ...fits, ...withIt, ...oldPartsOf(ctx, option), ...sureOf(ctx, option)]),
+      ...new Set([
+        ...over,
+        ...poor,
+        ...fps,
+        ...worse,
+        ...fits,
+        ...withIt,
+        ...oldPartsOf(ctx, option),
+        ...sureOf(ctx, option),
+      ]),
     ],
   }
 }
@@ -211,7 +243,7 @@ function rowOf(ctx: Context, option: Option, partId: string): Row {
 /** Beside what needs a fact: the way that needs none, with its price. */
 function sureOf(ctx: Context, { surely }: Option): readonly string[] {
   if (surely === undefined) return []
-  const parts = goodsOf(ctx, surely, companionsOf(surely))
+  const parts = theGoods(ctx, surely, companionsOf(surely), 'with')
   return [fill(ctx.words.board.sure, { parts, price: ctx.money(surely.price.netMinor) })]
 }
 

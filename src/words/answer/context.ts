@@ -260,6 +260,14 @@ export const companionsOf = (option: Option): readonly Part[] => {
 export const goodsOf = (ctx: Context, option: Option, parts: readonly Part[]): string =>
   ctx.list(parts.map((p) => goodWords(ctx, option, p)))
 
+/** The same within a sentence, each with its article where the language has one that changes. */
+export const theGoods = (
+  ctx: Context,
+  option: Option,
+  parts: readonly Part[],
+  as: keyof Context['words']['the'],
+): string => ctx.list(parts.map((p) => fill(ctx.words.the[as][p.kind], { part: goodWords(ctx, option, p) })))
+
 /** What an option's price stands for: every part that goes in with its condition, companions too. */
 export function goodsWords(ctx: Context, option: Option): string {
   if (option.change.add.length === 0) return optionWords(ctx, option)

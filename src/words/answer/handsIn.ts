@@ -5,6 +5,7 @@ import { cautionsForOpening, sayCaution } from '../cautions.ts'
 import { curly, fill, oneLine } from '../say.ts'
 import type { Context } from './context.ts'
 import type { Letter } from './letter.ts'
+import { oldWords, tradedKinds } from './oldParts.ts'
 import { caseOf } from './pick.ts'
 import { cautionsOf, isWorkOnly, ownWork } from './workOnly.ts'
 
@@ -40,10 +41,15 @@ export function handsInOf(ctx: Context, asksToMeasure: boolean): Letter['handsIn
   const labourMinor = ofWhat(pick.price, ['opening', 'fee', 'fitting', 'work'])
   const minutes = pick.price.lines.reduce((sum, l) => sum + (l.minutes ?? 0), 0)
   const ours = oursOf(ctx, pick, partsMinor, creditMinor)
+  const own = pick.change.work.filter((id) => !isShops(id)).map((id) => ctx.words.works[id] ?? oneLine(id))
   const partsAlone =
     creditMinor === 0
       ? fill(labourMinor === 0 ? w.partsSame : w.parts, { price: ctx.money(partsMinor) })
-      : fill(w.partsExchange, { price: ctx.money(partsMinor), net: ctx.money(partsMinor + creditMinor) })
+      : fill(w.partsExchange, {
+          price: ctx.money(partsMinor),
+          net: ctx.money(partsMinor + creditMinor),
+          old: oldWords(ctx, tradedKinds(ctx, pick), 'it'),
+        })
   return {
     head: w.head,
     lead: [
@@ -52,7 +58,9 @@ export function handsInOf(ctx: Context, asksToMeasure: boolean): Letter['handsIn
       ...(pick.change.add.length > 1
         ? [fill(w.all, { parts: ctx.list(pick.change.add.map((p) => ctx.partWords(p.id))) })]
         : []),
+      ...(own.length === 0 ? [] : [fill(w.own, { works: ctx.list(own) })]),
       ...ours,
+      w.reply,
     ],
     itemsHead: w.itemsHead,
     items,
@@ -70,12 +78,8 @@ function wayOutOf({ words, figures, money }: Context, minutes: number, labourMin
 }
 
 /** Works that the shop does even where the owner fits the parts: firmware, copies, a fresh system. */
-function oursOf(
-  ctx: Context,
-  { change, price }: Option,
-  partsMinor: number,
-  creditMinor: number,
-): readonly string[] {
+function oursOf(ctx: Context, pick: Option, partsMinor: number, creditMinor: number): readonly string[] {
+  const { change, price } = pick
   const ours = change.work.filter(isShops)
   if (ours.length === 0) return []
   const works = ctx.list(ours.map((id) => ctx.words.works[id] ?? oneLine(id)))
@@ -88,6 +92,7 @@ function oursOf(
       price: ctx.money(due),
       sum: ctx.money(partsMinor + due),
       net: ctx.money(partsMinor + creditMinor + due),
+      old: oldWords(ctx, tradedKinds(ctx, pick), 'it'),
     }),
   ]
 }

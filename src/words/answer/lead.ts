@@ -5,9 +5,9 @@ import type { Option } from '../../core/ranking/option.ts'
 import { wholeOf } from '../figures.ts'
 import { type Filling, fill, oneLine } from '../say.ts'
 import type { Tables } from '../tables.ts'
-import { type Context, goodsWords, optionWords } from './context.ts'
+import { type Context, goodsWords, optionWords, theGoods } from './context.ts'
 import { asked, decidedWords, decidingFacts } from './facts.ts'
-import { decidedPrice, factsSaid, howToOf, priceOf } from './leadFacts.ts'
+import { decidedPrice, factsSaid, howToOf, ownPartOf, priceOf } from './leadFacts.ts'
 import { namedFirst, roadEnd } from './leadNamed.ts'
 import type { Letter } from './letter.ts'
 import { type Case, headGain, type Known, knownGains, nextStep, toRunAgain } from './pick.ts'
@@ -203,7 +203,7 @@ function moreOf({ ctx, kind, gain, values }: Facts): readonly string[] {
   if (kind === 'fact') {
     const how = asked(ctx) === 'none' ? [] : howToOf(ctx)
     const decides = ctx.some(w.decides, decidingFacts(ctx), values)
-    return [decides, ...decidedPrice(ctx), ...how, w.noPromiseYet, ...roadEnd(ctx), w.fps]
+    return [decides, ...decidedPrice(ctx), ...ownPartOf(ctx), ...how, w.noPromiseYet, ...roadEnd(ctx), w.fps]
   }
   if (pick === undefined) {
     const keeps: readonly Case[] = ['not worth', 'nothing', 'reached', 'over budget']
@@ -329,7 +329,7 @@ function budgetOf(ctx: Context): string {
   if (best !== undefined && gain !== undefined) {
     return fill(w.inBudget, {
       budget,
-      parts: goodsWords(ctx, best),
+      parts: theGoods(ctx, best, best.change.add, 'with'),
       title: ctx.titleName(gain.titleId),
       ...ratesOf(ctx, gain),
     })
@@ -362,6 +362,9 @@ export function leadOf(
   return {
     subject: subjectOf(facts),
     preheader: preheaderOf(facts),
-    lead: { answer: answerOf(facts), more: moreOf(facts) },
+    lead: {
+      answer: answerOf(facts),
+      more: kind === 'fact' ? moreOf(facts) : [...ownPartOf(ctx), ...moreOf(facts)],
+    },
   }
 }

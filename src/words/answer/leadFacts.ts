@@ -1,7 +1,8 @@
 import type { Option } from '../../core/ranking/option.ts'
+import { dueOfLines } from '../../core/ranking/price.ts'
 import { sayLimit } from '../limits.ts'
 import { capital, type Filling, fill } from '../say.ts'
-import { type Context, companionsOf, goodsOf } from './context.ts'
+import { type Context, companionsOf, theGoods, wantedParts } from './context.ts'
 import {
   asked,
   decidedOption,
@@ -54,8 +55,9 @@ export function howToOf(ctx: Context): readonly string[] {
 function surelyOf(ctx: Context): readonly string[] {
   const sure = decidedOptions(ctx).flatMap(({ surely }) => surely ?? [])
   const said = sure.map((option) =>
-    fill(ctx.words.board.sure, {
-      parts: goodsOf(ctx, option, companionsOf(option)),
+    fill(ctx.words.lead.sure, {
+      parts: theGoods(ctx, option, companionsOf(option), 'with'),
+      part: theGoods(ctx, option, wantedParts(option), 'is'),
       price: ctx.money(option.price.netMinor),
     }),
   )
@@ -77,6 +79,26 @@ export function decidedPrice(ctx: Context): readonly string[] {
               fill(ctx.words.lead.aboveBudget, { budget: ctx.money(ctx.answer.inputs.question.budgetMinor) }),
             ]),
       ]
+}
+
+/** What the shop's work on a named part costs where somebody else sells it; nothing where that is free. */
+export function ownPartOf(ctx: Context): readonly string[] {
+  const [id] = ctx.asking.partIds
+  if (id === undefined || !ctx.asking.isElsewhere) return []
+  const { ranked, withoutNumber, needsAFact } = ctx.answer.ranking
+  const alone = [...ranked, ...withoutNumber, ...needsAFact].find((option) => {
+    const wanted = wantedParts(option)
+    return wanted.length === 1 && wanted[0]?.id === id && companionsOf(option).length === 0
+  })
+  if (alone === undefined) return []
+  const work = dueOfLines(
+    alone.price,
+    alone.price.lines.filter(({ what }) => what !== 'part' && what !== 'trade-in'),
+  )
+  const part = ctx.list(
+    alone.change.add.map((p) => fill(ctx.words.the.it[p.kind], { part: ctx.partWords(p.id) })),
+  )
+  return work === 0 ? [] : [fill(ctx.words.lead.ownPart, { part, price: ctx.money(work) })]
 }
 
 /** What an option costs, and what is in that. */

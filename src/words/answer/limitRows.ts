@@ -12,11 +12,12 @@ type Row = {
 }
 
 /**
- * The machine's own limits that answer most later questions: memory, card length, cooler height. A limit that is
+ * The machine's own limits that answer most later questions: memory, card length, cooler height, and what the board
+ * never takes. A limit that is
  * not known reads "can't tell" with how to find it out; where a finding says so already, it is not said twice.
  */
 export function limitRows(ctx: Context, toldMissing: ReadonlySet<LimitKey>): readonly Row[] {
-  return [...memoryRow(ctx, toldMissing), ...cardRow(ctx, toldMissing), ...coolerRow(ctx)]
+  return [...memoryRow(ctx, toldMissing), ...cardRow(ctx, toldMissing), ...coolerRow(ctx), ...neverRow(ctx)]
 }
 
 const findOut = (ctx: Context, key: LimitKey): readonly string[] => {
@@ -69,14 +70,46 @@ function cardRow(ctx: Context, told: ReadonlySet<LimitKey>): readonly Row[] {
     return [{ key, verdict: "can't tell", what, says: [says, ...findOut(ctx, key)] }]
   }
   const says = room.by.source === 'measured' ? w.cardRoomMeasured : w.cardRoomSays
+  const freeMm = freeBehindFan(ctx)
+  const mm = ctx.figures.named(key, room.value)
+  const isMoved = ctx.pick?.change.work.includes('move front fan') === true
   return [
     {
       key,
       verdict: 'fits',
-      what: fill(w.cardRoom, { mm: ctx.figures.named(key, room.value) }),
-      says: [says],
+      what:
+        freeMm === undefined
+          ? fill(w.cardRoom, { mm })
+          : fill(w.cardRoomFree, { mm, free: ctx.figures.named(key, freeMm) }),
+      says: [says, ...(isMoved ? [w.cardRoomMoved] : [])],
     },
   ]
+}
+
+/** The length that a part was judged by with the front fan moved, where that is more. */
+function freeBehindFan({ answer }: Context): number | undefined {
+  const { ranked, withoutNumber, needsAFact, ruledOut } = answer.ranking
+  const rooms = [...ranked, ...withoutNumber, ...needsAFact, ...ruledOut]
+    .flatMap(({ findings }) => findings)
+    .filter(({ rule }) => rule === 'graphics.length')
+    .flatMap(({ values: { roomMm, freeMm } }) =>
+      typeof roomMm === 'number' && typeof freeMm === 'number' && freeMm > roomMm ? [freeMm] : [],
+    )
+  return rooms.length === 0 ? undefined : Math.max(...rooms)
+}
+
+/** What goes in with another board alone; whatever stands on the shelf. */
+function neverRow(ctx: Context): readonly Row[] {
+  const { socket, memoryType } = ctx.answer.limits
+  const w = ctx.words.board
+  const values = {
+    ...(socket.known && { socket: socket.value }),
+    ...(memoryType.known && { type: memoryType.value }),
+  }
+  const line = socket.known ? (memoryType.known ? w.never : w.neverSocket) : w.neverMemory
+  return socket.known || memoryType.known
+    ? [{ key: 'never', verdict: 'does not fit', what: fill(line, values), says: [w.neverSays] }]
+    : []
 }
 
 /** The length that is shown to be free by a card that goes in, where nobody measured the whole. */

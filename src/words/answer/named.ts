@@ -9,7 +9,25 @@ export type Asking = {
   readonly partIds: readonly string[]
   readonly kinds: ReadonlySet<PartKind>
   readonly titleIds: readonly string[]
+  /** Somebody else sells what they ask about. */
+  readonly isElsewhere: boolean
 }
+
+/** Who else sells parts, as owners write it; a question is not always in the language of the answer. */
+const OTHER_SELLERS = [
+  ...['friend', 'buddy', 'brother', 'sister', 'cousin', 'colleague', 'neighbour', 'neighbor', 'classifieds'],
+  ...[
+    'freund',
+    'freundin',
+    'kumpel',
+    'bruder',
+    'schwester',
+    'kollege',
+    'kollegin',
+    'nachbar',
+    'kleinanzeigen',
+  ],
+]
 
 /** Shorter words of a name are sizes and counts. */
 const TOKEN_LEAST = 4
@@ -65,6 +83,7 @@ export function askingOf(
   return {
     partIds: places.map(({ id }) => id),
     kinds: new Set(kinds),
+    isElsewhere: OTHER_SELLERS.some((word) => placeOf(word, small) >= 0),
     titleIds: titles.filter((t) => placeOf(t.name.toLowerCase(), small) >= 0).map(({ id }) => id),
   }
 }

@@ -10,9 +10,17 @@ import type { Case } from './pick.ts'
 import { isWorkOnly } from './workOnly.ts'
 
 /** The one thing to do now, for the end of the letter. */
-export function nextOf(ctx: Context, kind: Case): Letter['next'] {
+export function nextOf(ctx: Context, kind: Case, hasOther: boolean): Letter['next'] {
   const { next } = ctx.words
-  return { head: next.head, says: saidOf(ctx, kind) }
+  return { head: next.head, says: [saidOf(ctx, kind), ...besideOf(ctx, kind, hasOther)].join(' ') }
+}
+
+/** Other ways with words of their own, and the run that would give what is missing. */
+function besideOf({ pick, words: { next } }: Context, kind: Case, hasOther: boolean): readonly string[] {
+  if (pick === undefined) return []
+  const isRun = pick.gains.some((gain) => gain.grade === 'no number' && gain.wanted.length > 0)
+  if (kind === 'fact') return isRun ? [next.alsoRun] : []
+  return [...(hasOther ? [next.otherWay] : []), ...(isRun ? [next.firstRun] : [])]
 }
 
 function saidOf(ctx: Context, kind: Case): string {

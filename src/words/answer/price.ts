@@ -3,7 +3,7 @@ import { dueOfLines } from '../../core/ranking/price.ts'
 import { fill, oneLine } from '../say.ts'
 import type { Context } from './context.ts'
 import type { Letter, PriceRow } from './letter.ts'
-import { oldPartsOf } from './oldParts.ts'
+import { oldPartsOf, oldWords, tradedKinds } from './oldParts.ts'
 import { isFree } from './workOnly.ts'
 
 /** The price of the pick line by line, what the reader pays, until when, and what is on the shelf. */
@@ -14,10 +14,12 @@ export function priceOf(ctx: Context): Letter['price'] {
   const { netMinor, lines, taxIncludedMinor, taxBp } = pick.price
   const credits = lines.filter((l) => l.what === 'trade-in')
   const credit = 0 - dueOfLines(pick.price, credits)
+  const kinds = tradedKinds(ctx, pick)
+  const kept = { old: oldWords(ctx, kinds, 'it'), price: ctx.money(netMinor + credit) }
   return {
     head: w.head,
     ...(credit > 0 && {
-      exchange: ctx.some(w.exchange, credits.length, { price: ctx.money(netMinor + credit) }),
+      exchange: ctx.some(w.exchange, kinds.length, kept),
     }),
     rows: [
       ...lines.map((l) => rowOf(ctx, l)),
@@ -37,7 +39,7 @@ export function priceOf(ctx: Context): Letter['price'] {
       ...timeOf(ctx, pick),
       ...oldPartsOf(ctx, pick),
       ...stockOf(ctx),
-      ...(credit > 0 ? [ctx.some(w.tested, credits.length, { price: ctx.money(netMinor + credit) })] : []),
+      ...(credit > 0 ? [ctx.some(w.tested, kinds.length, kept)] : []),
     ],
   }
 }

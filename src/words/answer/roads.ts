@@ -65,9 +65,16 @@ export function roadsOf(ctx: Context): {
   const { ranked, withoutNumber, needsAFact } = answer.ranking
   const w = words.roads
   const step = nextStep(answer)
+  const over = (o: Option) => !o.withinBudget && answer.inputs.question.budgetMinor !== undefined
+  const budget = ctx.money(answer.inputs.question.budgetMinor ?? 0)
   if (pick === undefined && step !== undefined && caseOf(answer, pick) === 'over budget') {
     const items = [
-      itemOf(ctx, step, [fill(w.over, { budget: ctx.money(answer.inputs.question.budgetMinor ?? 0) })]),
+      itemOf(
+        ctx,
+        step,
+        [fill(w.over, { budget: ctx.money(answer.inputs.question.budgetMinor ?? 0) })],
+        w.reply.over,
+      ),
     ]
     return { roads: { head: w.headNext, items }, shown: [step] }
   }
@@ -77,21 +84,35 @@ export function roadsOf(ctx: Context): {
     const isFact = caseOf(answer, pick) === 'fact'
     const looked = isFact ? ranked.filter((o) => (o.useful?.pctLow ?? 0) > 0) : ranked
     const shown = (known ? looked : withoutNumber).slice(0, LOOKED_MOST)
-    const roads = { head: w.headLooked, items: shown.map((o) => itemOf(ctx, o, [])) }
+    const roads = {
+      head: w.headLooked,
+      items: shown.map((o) =>
+        itemOf(
+          ctx,
+          o,
+          over(o) ? [fill(w.over, { budget })] : [],
+          isFact && o.worthTheVisit ? w.reply.looked : undefined,
+        ),
+      ),
+    }
     return { roads: shown.length > 0 ? roads : undefined, shown }
   }
   const cheaper = cheaperThan(pick, ranked)
   const stronger = strongerThan(pick, ranked, answer.inputs.shop.policy.smallestGainPct)
-  const over = (o: Option) => !o.withinBudget && answer.inputs.question.budgetMinor !== undefined
-  const budget = ctx.money(answer.inputs.question.budgetMinor ?? 0)
   const free = ranked.find(
     (o) => isFree(o) && o.worthTheVisit && !o.change.work.every((work) => pick.change.work.includes(work)),
   )
   const roads = [
-    ...(free ? [{ option: free, lead: words.work.first }] : []),
-    ...(cheaper && cheaper !== free ? [{ option: cheaper, lead: w.cheaper }] : []),
+    ...(free ? [{ option: free, lead: words.work.first, reply: w.reply.first }] : []),
+    ...(cheaper && cheaper !== free ? [{ option: cheaper, lead: w.cheaper, reply: w.reply.cheaper }] : []),
     ...(stronger && stronger !== cheaper
-      ? [{ option: stronger, lead: over(stronger) ? fill(w.strongerOver, { budget }) : w.stronger }]
+      ? [
+          {
+            option: stronger,
+            lead: over(stronger) ? fill(w.strongerOver, { budget }) : w.stronger,
+            reply: w.reply.stronger,
+          },
+        ]
       : []),
   ]
   return {
@@ -100,13 +121,13 @@ export function roadsOf(ctx: Context): {
         ? undefined
         : {
             head: roads.length === 2 ? w.headTwo : w.head,
-            items: roads.map((r) => itemOf(ctx, r.option, [r.lead])),
+            items: roads.map((r) => itemOf(ctx, r.option, [r.lead], r.reply)),
           },
     shown: roads.map((r) => r.option),
   }
 }
 
-function itemOf(ctx: Context, option: Option, lead: readonly string[]): Item {
+function itemOf(ctx: Context, option: Option, lead: readonly string[], reply?: string): Item {
   const { words } = ctx
   const w = words.roads
   const net = option.price.netMinor
@@ -120,9 +141,12 @@ function itemOf(ctx: Context, option: Option, lead: readonly string[]): Item {
           price: ctx.money(Math.abs(net)),
           ...(net >= 0 && { what: priceWhatOf(ctx, option) }),
         }),
-    says: [...said, ...reasonsOf(ctx, option, REASONS_MOST), ...oldPartsOf(ctx, option)].map((s) =>
-      ctx.gloss.add(s),
-    ),
+    says: [
+      ...said,
+      ...reasonsOf(ctx, option, REASONS_MOST),
+      ...oldPartsOf(ctx, option),
+      ...(reply === undefined ? [] : [reply]),
+    ].map((s) => ctx.gloss.add(s)),
   }
 }
 
@@ -167,7 +191,7 @@ function gainOf(ctx: Context, option: Option): readonly string[] {
 }
 
 /** What one game goes from and to, with its range and grade. */
-function goesOf(ctx: Context, option: Option, gain: Known): string {
+export function goesOf(ctx: Context, option: Option, gain: Known): string {
   const w = ctx.words.roads
   const before = wholeOf(gain.before.averageFps)
   const after = wholeOf(gain.after.averageFps)

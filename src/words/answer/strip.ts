@@ -2,6 +2,7 @@ import type { Grade } from '../../core/gain/gain.ts'
 import { displayOf } from '../../core/question.ts'
 import { heldBackBy } from '../../core/ranking/heldBack.ts'
 import type { Option, UsefulGain } from '../../core/ranking/option.ts'
+import { wholeOf } from '../figures.ts'
 import { fill, oneLine } from '../say.ts'
 import {
   type Context,
@@ -11,10 +12,12 @@ import {
   gradeWord,
   optionWords,
   reasonsOf,
+  theGoods,
   worseThanFits,
   worstOf,
 } from './context.ts'
 import type { PickStrip } from './letter.ts'
+import { oldWords, tradedKinds } from './oldParts.ts'
 import { knownGains, unsureOf } from './pick.ts'
 import { isEstimate } from './rates.ts'
 import { isFree, isWorkOnly } from './workOnly.ts'
@@ -37,13 +40,17 @@ export function stripOf(ctx: Context): PickStrip | undefined {
   const [first] = worstOf(pick.findings)
   const own = isWorkOnly(pick)
   const companions = goodsOf(ctx, pick, companionsOf(pick))
+  const together = theGoods(ctx, pick, companionsOf(pick), 'with')
   const isPlain = worseThanFits(pick.findings).length === 0
   const reason = own
     ? [...(first === undefined ? [] : ctx.finding(first)), ctx.words.work.nothingToBuy]
     : isPlain
-      ? [companions === '' ? w.fits : fill(w.fitsWith, { parts: companions }), ...lengthOf(ctx, pick)]
+      ? [companions === '' ? w.fits : fill(w.fitsWith, { parts: together }), ...lengthOf(ctx, pick)]
       : reasonsOf(ctx, pick, REASONS_MOST)
-  const withIt = companions === '' || isPlain ? [] : [fill(w.withIt, { parts: companions })]
+  const withIt =
+    companions === '' || isPlain
+      ? []
+      : [fill(w.withIt, { parts: theGoods(ctx, pick, companionsOf(pick), 'is') })]
   const back = price.netMinor < 0
   const free = isFree(pick)
   const grade = useful?.grade ?? 'no number'
@@ -68,10 +75,23 @@ export function stripOf(ctx: Context): PickStrip | undefined {
         figure: free ? words.work.nothing : ctx.money(back ? -price.netMinor : price.netMinor),
         what: priceWhatOf(ctx, pick),
       },
-      ...(useful ? [{ figure: figures.gainPct(useful.pct), what: usefulWhat(ctx, useful) }] : []),
+      ...(useful ? [{ figure: figures.gainPct(shownPct(ctx, useful)), what: usefulWhat(ctx, useful) }] : []),
     ],
     useful: useful === undefined ? [] : usefulOf(ctx, useful, question.wanted.length),
   }
+}
+
+/**
+ * The percentage beside the frame rates: of one game it is that of the whole frames that stand there, as far as the
+ * display shows them, so that whoever works it out comes to the same.
+ */
+function shownPct({ pick, answer }: Context, useful: UsefulGain): number {
+  const [only, ...others] = useful.countedTitleIds
+  const gain = knownGains(pick?.gains ?? []).find(({ titleId }) => titleId === only)
+  if (gain === undefined || others.length > 0) return useful.pct
+  const hz = displayOf(answer.inputs.question).refreshHz ?? Number.POSITIVE_INFINITY
+  const shown = (fps: number) => wholeOf(Math.min(fps, hz))
+  return (shown(gain.after.averageFps) / shown(gain.before.averageFps) - 1) * 100
 }
 
 /** That a long part goes in is shown by its figures. */
@@ -102,8 +122,14 @@ export function priceWhatOf(ctx: Context, option: Option): string {
   const w = pick.figures
   if (isFree(option)) return work.toPay
   if (price.netMinor < 0) return w.back
-  const traded = price.lines.filter((l) => l.what === 'trade-in' && l.amountMinor < 0).length
-  const said = change.add.length === 0 ? w.work : traded > 0 ? ctx.some(w.priceExchange, traded) : w.price
+  const traded = tradedKinds(ctx, option)
+  const old = oldWords(ctx, traded, 'is')
+  const said =
+    change.add.length === 0
+      ? w.work
+      : traded.length > 0
+        ? ctx.some(w.priceExchange, traded.length, { old })
+        : w.price
   const open = price.unpriced.map((id) => works[id] ?? oneLine(id))
   return open.length === 0 ? said : said + fill(w.unpriced, { works: ctx.list(open) })
 }
@@ -135,10 +161,15 @@ function usefulOf(ctx: Context, useful: UsefulGain, games: number): readonly str
   return [
     counted < games ? usefulSome(ctx, counted, games, hz) : usefulAll(ctx, games, hz),
     ...weighedOf(ctx, useful),
-    fill(w.usefulBetween, {
-      low: figures.named('lowPct', Math.floor(useful.pctLow)),
-      high: figures.named('highPct', Math.ceil(useful.pctHigh)),
-    }),
+    // Of one game the range stands with its frame rates.
+    ...(counted === 1
+      ? []
+      : [
+          fill(w.usefulBetween, {
+            low: figures.named('lowPct', Math.floor(useful.pctLow)),
+            high: figures.named('highPct', Math.ceil(useful.pctHigh)),
+          }),
+        ]),
     ...(missing.length === 0 ? [] : [fill(w.counts, { titles: ctx.list(missing) })]),
     ...(disagreeing.length === 0 ? [] : [fill(w.countsUnsure, { titles: ctx.list(disagreeing) })]),
   ]

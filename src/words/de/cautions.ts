@@ -32,8 +32,8 @@ export const CAUTION_DE: Readonly<Record<CautionId, CautionWords>> = {
     long: 'Drücken Sie den 16-poligen Stecker ganz hinein. Lassen Sie hinter ihm etwa 35 mm gerade.',
   },
   'hot-parts': {
-    short: 'Erst abkühlen lassen. Kanten und Lüfterblätter schneiden.',
-    long: 'Karte und Kühler bleiben nach dem Betrieb heiß. Lassen Sie sie erst abkühlen. Kanten und Lüfterblätter schneiden.',
+    short: 'Erst abkühlen lassen. An Kanten und Lüfterblättern kann man sich schneiden.',
+    long: 'Karte und Kühler bleiben nach dem Betrieb heiß. Lassen Sie sie erst abkühlen. An Kanten und Lüfterblättern kann man sich schneiden.',
   },
   backup: {
     short: 'Zuerst die Dateien auf ein anderes Laufwerk kopieren.',

@@ -43,8 +43,8 @@ export const COOLING_DE: Pick<OwnerFindingWords, Extract<keyof OwnerFindingWords
     "can't tell": (known) => ({
       owner:
         known.coolerMm === undefined
-          ? 'Den Platz für einen Kühler haben wir in Ihrem Gehäuse nie gemessen.'
-          : `Der Kühler ist ${known.coolerMm} hoch, und den Platz in Ihrem Gehäuse haben wir nie gemessen.`,
+          ? 'Den Platz für einen Kühler haben wir in Ihrem Gehäuse nie nachgemessen.'
+          : `Der Kühler ist ${known.coolerMm} hoch, und den Platz in Ihrem Gehäuse haben wir nie nachgemessen.`,
     }),
   },
   'cooling.memoryRoom': {
@@ -69,7 +69,7 @@ export const COOLING_DE: Pick<OwnerFindingWords, Extract<keyof OwnerFindingWords
     }),
     "can't tell": () => ({
       owner:
-        'Der Speicher ist zu hoch für den Lüfter des Kühlers, und den Platz darüber haben wir nie gemessen.',
+        'Der Speicher ist zu hoch für den Lüfter des Kühlers, und den Platz darüber haben wir nie nachgemessen.',
     }),
   },
   'cooling.radiator': {
@@ -87,7 +87,7 @@ export const COOLING_DE: Pick<OwnerFindingWords, Extract<keyof OwnerFindingWords
       owner: `Der Radiator passt nur vorn, und dort ist die Karte mit ${v.cardMm} um ${v.overMm} zu lang.`,
     }),
     "can't tell": () => ({
-      owner: 'Der Radiator passt nur vorn, und die freie Länge für eine Karte haben wir nie gemessen.',
+      owner: 'Der Radiator passt nur vorn, und die freie Länge für eine Karte haben wir nie nachgemessen.',
     }),
   },
   'cooling.measured': {

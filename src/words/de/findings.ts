@@ -88,8 +88,8 @@ export const FINDING_DE: OwnerFindingWords = {
       owner: `Ihr Mainboard kann ihn versorgen: Er braucht bis ${v.processorLimitW}, und es liefert ${v.boardProcessorW}.`,
     }),
     'fits slower': (v) => ({
-      owner: `Er läuft, auf ${v.boardProcessorW} begrenzt; bei vollem Tempo bräuchte er ${v.processorLimitW}.`,
-      next: 'Was das kostet, zeigt nur eine Messung.',
+      owner: `Er läuft, aber auf ${v.boardProcessorW} begrenzt; für volles Tempo bräuchte er ${v.processorLimitW}.`,
+      next: 'Was das kostet, zeigt nur ein Testlauf.',
     }),
     "can't tell": (known) => ({
       owner: `Er braucht bis ${or(known.processorLimitW, 'zu seiner Grenze')}; wie viel das Mainboard über Stunden liefert, sagt sein Hersteller nicht.`,

@@ -7,7 +7,7 @@ export const GRAPHICS_DE: Pick<OwnerFindingWords, Extract<keyof OwnerFindingWord
     fits: () => ({ owner: 'Ihr Steckplatz gibt dieser Karte den ganzen Datenweg, den sie hat.' }),
     'fits slower': (v) => ({
       owner: `In Ihrem Steckplatz bekommt diese Karte weniger Daten, als sie nutzen könnte: ${v.linkGBps} statt ${v.cardGBps}.`,
-      next: 'Was das in einem Spiel kostet, zeigt nur eine Messung.',
+      next: 'Was das in einem Spiel kostet, zeigt nur ein Testlauf.',
     }),
     "can't tell": () => ({
       owner: 'Wir wissen nicht, wie breit der Datenweg von Steckplatz und Prozessor zu dieser Karte ist.',
@@ -19,7 +19,7 @@ export const GRAPHICS_DE: Pick<OwnerFindingWords, Extract<keyof OwnerFindingWord
     }),
     'fits slower': (v) => ({
       owner: `Diese Karte hat nur ${v.cardLanes} Datenwege, und in Ihrem älteren Steckplatz bleiben ${v.linkGBps}.`,
-      next: 'Spiele, die ihren Speicher füllen, können ruckeln. Bitten Sie uns zuerst um eine Messung.',
+      next: 'Spiele, die ihren Speicher füllen, können ruckeln. Bitten Sie uns zuerst um einen Testlauf.',
     }),
     "can't tell": () => ({
       owner: 'Wir wissen nicht, wie viele Daten diese Karte in Ihrem Steckplatz bewegen kann.',
@@ -44,7 +44,7 @@ export const GRAPHICS_DE: Pick<OwnerFindingWords, Extract<keyof OwnerFindingWord
     }),
     'fits slower': () => ({
       owner: 'Sie läuft; ihr Hersteller verlangt ein großes Speicherfenster, das Ihr Mainboard nicht gibt.',
-      next: 'Was das in einem Spiel kostet, zeigt nur eine Messung.',
+      next: 'Was das in einem Spiel kostet, zeigt nur ein Testlauf.',
     }),
     "can't tell": () => ({
       owner:
@@ -63,8 +63,8 @@ export const GRAPHICS_DE: Pick<OwnerFindingWords, Extract<keyof OwnerFindingWord
     "can't tell": (known) => ({
       owner:
         known.cardMm === undefined
-          ? 'Den freien Platz für eine Karte haben wir in Ihrem Gehäuse nie gemessen.'
-          : `Die Karte ist ${known.cardMm} lang, und den freien Platz in Ihrem Gehäuse haben wir nie gemessen.`,
+          ? 'Den freien Platz für eine Karte haben wir in Ihrem Gehäuse nie nachgemessen.'
+          : `Die Karte ist ${known.cardMm} lang, und den freien Platz in Ihrem Gehäuse haben wir nie nachgemessen.`,
     }),
   },
   'graphics.thickness': {

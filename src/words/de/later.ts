@@ -27,8 +27,8 @@ export const LATER_DE: Translated<typeof LATER_EN> = {
     lead: 'Unser Rat heute: für eine neue Plattform sparen.',
     missing: 'Das sind {missing} mehr, als Sie ausgeben möchten.',
     gain: 'Sie brächte {pct} in Ihren Spielen, {per} je {money} ({grade}, {runs}).',
-    runs: 'unsere Messungen {ids}',
-    noRuns: 'keine Messung von uns dahinter',
+    runs: 'unsere Testläufe {ids}',
+    noRuns: 'kein Testlauf von uns dahinter',
     upgrade:
       'Das Meiste, was Ihr Mainboard für dieses Geld erlaubt: {parts}, {pct} für {net}, {per} je {money} ({grade}).',
     nothing: 'Auf Ihrem Mainboard lohnt sich für dieses Geld nichts aus unserem Lager.',

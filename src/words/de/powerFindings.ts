@@ -65,16 +65,16 @@ export const POWER_DE: Here = {
   },
   'power.peaks': {
     fits: (v) => ({
-      owner: `Für eine Zehntausendstelsekunde zieht der Rechner vielleicht ${v.peakW}; Ihr Netzteil trägt so lange ${v.carriesW}.`,
+      owner: `Der Rechner zieht für Augenblicke vielleicht ${v.peakW}; so kurz hält Ihr Netzteil ${v.carriesW} aus.`,
     }),
     'fits after work': (v) => ({
-      owner: `Für eine Zehntausendstelsekunde zieht der Rechner vielleicht ${v.peakW}; Ihr Netzteil trägt so lange nur ${v.carriesW}.`,
+      owner: `Der Rechner zieht für Augenblicke vielleicht ${v.peakW}; auch so kurz hält Ihr Netzteil nur ${v.carriesW} aus.`,
       next: 'Dazu gehört ein stärkeres Netzteil.',
     }),
     "can't tell": (known, { doubt }) => {
-      const owner = `Für eine Zehntausendstelsekunde zieht der Rechner vielleicht ${or(known.peakW, 'weit mehr als sonst')}.`
+      const owner = `Der Rechner zieht für Augenblicke vielleicht ${or(known.peakW, 'weit mehr als sonst')}.`
       return doubt === undefined
-        ? { owner: `${owner} Was Ihr Netzteil so lange trägt, wissen wir nicht.` }
+        ? { owner: `${owner} Ob Ihr Netzteil so kurze Spitzen aushält, wissen wir nicht.` }
         : {
             owner: `${owner} Netzteile dieser Bauart versprechen dafür nichts.`,
             next: 'Wir fragen den Hersteller des Netzteils oder nehmen ein neueres.',

@@ -16,7 +16,7 @@ export const LIMITS_SHEET_DE: Translated<typeof LIMITS_SHEET_EN> = {
     game: 'Spiel',
     average: 'Durchschnitt',
     low: 'Langsame Momente',
-    again: 'zwei Messungen widersprechen sich; es muss neu gemessen werden',
+    again: 'zwei Testläufe widersprechen sich; es muss neu getestet werden',
   },
   next: {
     head: 'Was sich nachrüsten lässt',

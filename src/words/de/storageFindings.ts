@@ -31,7 +31,7 @@ export const STORAGE_DE: Pick<OwnerFindingWords, Extract<keyof OwnerFindingWords
     }),
     'fits slower': (v) => ({
       owner: `Das Laufwerk läuft mit ${v.linkGBps}; es könnte ${v.driveGBps}.`,
-      next: 'Was das in einem Spiel kostet, zeigt nur eine Messung.',
+      next: 'Was das in einem Spiel kostet, zeigt nur ein Testlauf.',
     }),
     "can't tell": () => ({ owner: 'Wir wissen nicht, wie breit der Datenweg des Laufwerks wird.' }),
   },
@@ -39,7 +39,7 @@ export const STORAGE_DE: Pick<OwnerFindingWords, Extract<keyof OwnerFindingWords
     fits: (v) => ({ owner: `Im Steckplatz ${v.socket} nimmt das Laufwerk nichts, was Ihr Rechner nutzt.` }),
     'fits slower': (v) => ({
       owner: `Ein Laufwerk im Steckplatz ${v.socket} nimmt der Grafikkarte Datenwege: ${v.leftLanes} von ${v.usesLanes} bleiben.`,
-      next: 'Was das in einem Spiel kostet, zeigt nur eine Messung.',
+      next: 'Was das in einem Spiel kostet, zeigt nur ein Testlauf.',
     }),
     'fits after work': (v, { minutes }) => ({
       owner: `Ist Steckplatz ${v.socket} belegt, fallen diese SATA-Anschlüsse aus: ${v.portsOff}.`,

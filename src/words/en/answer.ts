@@ -69,7 +69,7 @@ export const ANSWER_EN = {
     lowGlossed: 'Slow moments (1%\u00a0low: 99 of 100 pictures come faster)',
     grade: 'This one is {grade}.',
     allHeld:
-      'All of it measured, with the new processor in another machine. In yours it may give less than these figures; what we promise stands with each game.',
+      'All of it measured, with the new processor in another machine. Yours holds it back, so the FPS may land below the ranges here. What we promise with each game holds all the same.',
     otherMachine: 'Measured on another machine with the same parts.',
     otherMachineAll: 'We measured on another machine with the same parts.',
     afterElsewhere: 'Afterwards: measured on another machine that has the new part.',
@@ -117,7 +117,7 @@ export const ANSWER_EN = {
     /** The one figure that counts when it is held against what is measured after the work. */
     promise: 'We promise at least {low}.',
     endMiss:
-      'If a game stays below what we promise there, you can talk about the price with us, or give the part back.',
+      'If a game stays below what we promise there, we talk about the price. Or you give the part back and get your money back.',
     /** The same where no part went in. */
     endMissWork: 'If a game stays below what we promise there, we look once more, at no cost.',
   },
@@ -145,12 +145,12 @@ export const ANSWER_EN = {
     workIn: 'The work takes about {minutes} in all; what it costs is in this sum.',
     valid: 'This price is good until {date}.',
     exchange: forms({
-      one: 'If you keep your old part, it is {price}.',
-      other: 'If you keep your old parts, it is {price}.',
+      one: 'If you keep {old}, it is {price}.',
+      other: 'If you keep {old}, it is {price}.',
     }),
     tested: forms({
-      one: 'We test your old part first. If it fails the test, the price is {price}.',
-      other: 'We test your old parts first. If they all fail, the price is {price}.',
+      one: 'We test {old} first. If it fails, or if you would rather keep it, the price is {price}.',
+      other: 'We test {old} first. If they all fail, or if you would rather keep them, the price is {price}.',
     }),
     stockOne: 'One on the shelf, and we don’t hold it.',
     stockMany: '{Count} on the shelf; we don’t hold them.',
@@ -183,6 +183,14 @@ export const ANSWER_EN = {
     headNext: 'Above your budget',
     what: '{parts}, {price} {what}',
     back: '{parts}: you get {price} back',
+    /** How to say yes to one of these. */
+    reply: {
+      cheaper: 'If you would rather have this, reply “yes, the cheaper one”.',
+      stronger: 'If you would rather have this, reply “yes, the stronger one”.',
+      first: 'If we should do this first, reply “yes, that first”.',
+      over: 'If you want it all the same, reply “yes, this one”.',
+      looked: 'If you want this now, reply “yes” with its name.',
+    },
     cheaper: 'Cheaper.',
     stronger: 'Stronger.',
     strongerOver: 'Stronger, and above your {budget}.',
@@ -251,11 +259,22 @@ export const ANSWER_EN = {
       memory: 'No memory kit on our shelf fits your board.',
       card: 'No graphics card on our shelf fits your machine.',
     },
+    /** What this board never takes, whatever the shelf has. */
+    never: 'Processors for another socket than {socket}, and memory other than {type}',
+    neverSocket: 'Processors for another socket than {socket}',
+    neverMemory: 'Memory other than {type}',
+    neverSays: 'Only another board changes that.',
+    /** Where no part is ruled out. */
+    noneOut: 'Of the parts on our shelf, none is ruled out.',
     memoryUnknown: 'More memory',
     memoryUnknownSays: 'We do not know how much your board takes.',
     cardRoom: 'Graphics cards up to {mm} long',
+    /** Where a fan stands in front that can be moved. */
+    cardRoomFree: 'Graphics cards up to {mm} long, and up to {free} with the front fan moved',
     cardRoomSays: 'Your case has that much room.',
     cardRoomMeasured: 'We measured that room in your case.',
+    /** Where the part that is recommended needs it. */
+    cardRoomMoved: 'We move that fan for the card above, so it goes in.',
     cardRoomUnknown: 'Long graphics cards',
     cardRoomUnknownSays: 'We never measured the free length in your case.',
     /** One that is shorter goes in: the machine shows it. */
@@ -264,12 +283,19 @@ export const ANSWER_EN = {
     /** A part with what it costs, as the head of its row and among others. */
     priced: '{part}, {price} in all',
     pricedAmong: '{part} ({price})',
+    /** The same where an old part is taken in exchange. */
+    pricedExchange: forms({
+      one: '{part}, {price} in all if we keep {old}',
+      other: '{part}, {price} in all if we keep {old}',
+    }),
+    pricedExchangeAmong: forms({
+      one: '{part} ({price} if we keep {old})',
+      other: '{part} ({price} if we keep {old})',
+    }),
     back: '{part}: you get {price} back',
     backAmong: '{part} (you get {price} back)',
     /** What the prices of the list hold. */
     prices: 'Prices in this list are in all, fitting included.',
-    pricesExchange:
-      'Prices in this list are in all, fitting included. Where we take an old part in exchange, that is already taken off.',
     coolerRoom: 'Coolers up to {mm} high',
     coolerRoomSays: 'Your case has that much room.',
     lacking: 'It needs another {kinds}, and our shelf has none today. So we name no price.',
@@ -277,32 +303,51 @@ export const ANSWER_EN = {
     wishOther: 'Left out by your wish: {parts}.',
     sameFor: 'The same goes for {parts}.',
     withIt: 'It needs {parts} with it; that is in the price.',
-    sure: 'If you would rather not look: with {parts} it goes in, for {price}.',
+    sure: 'If you would rather not look: with {parts} it goes in, for {price} in all.',
     /** Work that nobody has looked into yet. */
     checkFirst: 'Some work may help too: {works}. Whether yours needs it, we have not looked yet.',
     checkFree: '{work} (costs nothing)',
     checkMore: forms({ one: 'one more', other: '{count} more' }),
-    /** Parts that the list has no room for, by verdict. */
-    restSays: 'We judged this too and left its figures out, to keep this mail short. Ask, and we send them.',
+    /** Before what a part gains that may not go in. */
+    ifIn: 'If it goes in:',
+    /** Why a part has no frame rates. */
+    noFps: {
+      'nothing fitted': 'No FPS yet: we do not know all that is fitted.',
+      'no run before': 'No FPS yet: we never ran your games with your parts.',
+      'no run after': 'No FPS yet: we never ran your games with it.',
+      'no run': 'No FPS yet: we never ran your games, neither with your parts nor with it.',
+      'too far apart': 'No FPS yet: our runs are too far apart to compare.',
+      'not told by runs': 'No FPS yet: a run before the work and one after it would tell.',
+      'unknown part': 'No FPS yet: we never ran it, in any game.',
+      'too uncertain': 'No FPS yet: we know too little for a number.',
+    } satisfies Record<NoNumber, string>,
   },
 
   /** What comes out and what stays, where no price line tells it. */
   out: {
-    kept: 'Your old {kinds} comes out. You keep it, and we pay nothing for it.',
-    keptMany: 'Your old {kinds} come out. You keep them, and we pay nothing for them.',
+    kept: '{Old} comes out. You keep it, and we pay nothing for it.',
+    keptMany: '{Old} come out. You keep them, and we pay nothing for them.',
     memoryStays: 'The memory that is in it now stays in.',
+    /** Nobody wrote down what memory is in it. */
+    memoryUnknown:
+      'Which memory is in it now, we have not written down. With slots to spare it stays in, else it comes out; it is yours either way.',
   },
 
   handsIn: {
     head: 'If you would rather fit it yourself',
-    headMeasure: 'If you open it to measure',
-    needNot: 'This answer does not wait for it. What you measure or count helps with a later one.',
+    headMeasure: 'If you open it to check something',
+    needNot: 'You need not do this now. What you find helps with a later answer.',
     parts: 'Then you pay for the parts without fitting: {price}.',
-    partsExchange: 'Then you pay for the parts without fitting: {price}, or {net} if we keep your old part.',
+    partsExchange: 'Then you pay for the parts without fitting: {price}, or {net} if we keep {old}.',
     partsSame: 'That costs the same: {price}.',
     ours: 'Not by yourself: {works}. We do that first, for {price}; with it you pay {sum}.',
     oursExchange:
-      'Not by yourself: {works}. We do that first, for {price}; with it you pay {sum}, or {net} if we keep your old part.',
+      'Not by yourself: {works}. We do that first, for {price}; with it you pay {sum}, or {net} if we keep {old}.',
+    /** How to say yes to that. */
+    reply:
+      'If you want that, reply “yes, I fit it myself”. Afterwards you tell us the FPS you see, and we compare.',
+    /** Works that go with it and are for the owner then. */
+    own: 'This is then also yours to do: {works}.',
     /** Where more than one part goes in. */
     all: 'You then fit all of this: {parts}.',
     itemsHead: 'Before you open the case',

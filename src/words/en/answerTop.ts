@@ -107,6 +107,10 @@ export const ANSWER_TOP_EN = {
     noPromiseYet: 'Until then we promise no FPS.',
     howBelow: 'How to find out is below, with the part.',
     howTo: 'This is how.',
+    /** The way without the fact, where several parts wait for one. */
+    sure: 'If you would rather not look: with {parts}, {part} goes in, for {price} in all.',
+    /** Where somebody else sells what the owner asks about. */
+    ownPart: 'If you get {part} elsewhere, our work alone is {price}.',
     readFirst: 'First shut down and pull the mains plug.',
     bringIt: 'Or bring it to our shop: we look.',
     sameName: forms({ other: '{parts} ({count} on our shelf)' }),
@@ -121,7 +125,7 @@ export const ANSWER_TOP_EN = {
     notWorth: 'Nothing on our shelf adds enough to be worth your money today.',
     /** The next step above the budget: told, not offered. */
     nextStep: 'The next step would cost {price} {what}. That is {parts}.',
-    nextAsk: 'If you want that all the same, write back.',
+    nextAsk: 'If you want that all the same, reply “yes, this one”.',
     nextGain: '{title} would then go from {before} to {after}.',
     named: {
       slower: '{part}, {price}: not for {title}. It would go from {before} to {after} there.',
@@ -212,22 +216,22 @@ export const ANSWER_TOP_EN = {
     moreReasons: forms({ one: 'And one more reason.', other: 'And {count} more reasons.' }),
     counted: 'The figures here already count it.',
     /** Beside the next two: what else is told is counted. */
-    countedRest: 'The rest is in the figures already.',
+    countedRest: 'All else said here is in the figures already.',
     elsewhere:
-      'That is not in the figures: we measured on another machine, so yours may give less than we expect.',
+      'That is not in the figures: we measured on a machine that does not hold it back. Yours may give fewer FPS than we expect.',
     elsewhereEstimated:
-      'That is not in the figures: they come from other machines, so yours may give less than we expect.',
+      'That is not in the figures: they come from machines that do not hold it back. Yours may give fewer FPS than we expect.',
     withIt: 'It needs {parts} with it; that is in the price.',
     figures: {
       price: 'in all, fitting included',
       priceExchange: forms({
-        one: 'in all, fitting included, if we keep your old part',
-        other: 'in all, fitting included, if we keep your old parts',
+        one: 'in all, fitting included, if we keep {old}',
+        other: 'in all, fitting included, if we keep {old}',
       }),
       work: 'in all',
       back: 'you get back',
-      useful: 'more pictures you can see',
-      usefulOf: 'more pictures you can see, on average over {count} games',
+      useful: 'in pictures you can see',
+      usefulOf: 'in pictures you can see, on average over {count} games',
       /** Behind a price: work that the shop has not priced. */
       unpriced: ', and on top {works}, which has no price yet',
     },
@@ -255,13 +259,15 @@ export const ANSWER_TOP_EN = {
     measuredSome: 'We ran {titles} with your parts, and with the new ones.',
     usefulBetween: 'In four of five cases it is between {low} and {high}.',
     /** How the games are weighed; what each one gains stands with it. */
-    weighedAlike: 'Each of these games counts alike.',
-    weighed: 'A game that you play more counts for more.',
+    weighedAlike:
+      'Each of these games counts alike. Percentages multiply, so it is a little below their plain average.',
+    weighed:
+      'A game that you play more counts for more. Percentages multiply, so it is a little below their plain average.',
     counts: 'Left out: {titles}. We have no number there.',
     countsUnsure: 'Left out: {titles}. Our runs there disagree.',
     held: {
       word: 'measured on another machine',
-      says: 'We ran your games, and the new processor ran in another machine. Yours holds it back, so it may give less than we expect. What we promise stands with each game.',
+      says: 'We ran your games, and the new processor ran in another machine. Yours holds it back, so the FPS may land below the ranges. By how much, only a run in yours shows. What we promise with each game holds all the same.',
     },
   },
 
@@ -297,6 +303,12 @@ export const ANSWER_TOP_EN = {
     head: 'What to do now',
     buys: 'If you want it, reply “yes, fit it”. If not, do nothing.',
     does: 'If you want it done, reply “yes, do it”. If not, do nothing.',
+    /** Beside the next two: there are other ways, each with words of its own. */
+    otherWay: 'For another way, reply with the words that stand beside it.',
+    /** A number is missing that a run would give. */
+    firstRun: 'If you would rather wait for the missing numbers, reply “please run it” first.',
+    /** The same where the part waits for a fact. */
+    alsoRun: 'If you want the missing numbers too, add “please run it”.',
     fact: 'Find out one thing, and write it to us: {facts}.',
     facts: 'Find out these, and write them to us: {facts}.',
     answer: 'Write back with the answer.',
