@@ -9,11 +9,11 @@ import { LONG_WORK_EN } from '../words/en/longWork.ts'
 import { OFFERS_EN } from '../words/en/offers.ts'
 import { ROUNDS_EN } from '../words/en/rounds.ts'
 import type { Figures } from '../words/figures.ts'
-import { partWords } from '../words/options.ts'
 import { fill } from '../words/say.ts'
-import { Field, ProblemSummary, Select, type Typed, typedOf } from './form.tsx'
+import { Field, FirstSubmit, ProblemSummary, Select, type Typed, typedOf } from './form.tsx'
 import { figuresOf, readingFor, type Web } from './frame.ts'
 import { page } from './layout.tsx'
+import { costOf, ENTER, type FormProps, ItemFields, nameOf, otherPiece, piecesOf } from './offersPieces.tsx'
 import { LEAST_PCT, offersPriceRoutes, PriceForm, pathToDemand } from './offersPrice.tsx'
 import { offersResultRoutes, pathToMatching } from './offersResult.tsx'
 import { OnceKey } from './onceKey.tsx'
@@ -21,52 +21,6 @@ import { readForm } from './readForm.ts'
 import { fieldReader } from './typed.ts'
 
 const W = OFFERS_EN.list
-
-type FormProps = { typed: Typed; problems: readonly Problem[] }
-type Line = MatchingsView['choosable'][number]
-
-const piecesOf = (itemId: string): string => `pieces.${itemId}`
-const costOf = (itemId: string): string => `cost.${itemId}`
-
-/** Names of parts on the shelf, for the labels of their fields. */
-const nameOf = ({ item, part }: Line): string => `${partWords([part], part.id)} (${item.id})`
-
-const Pieces = ({ line, figures, ...form }: { line: Line; figures: Figures } & FormProps) => {
-  const { item } = line
-  const stands = {
-    ...{ condition: item.condition, price: figures.money(item.priceMinor) },
-    n: figures.number(item.quantity),
-  }
-  return (
-    <Field
-      {...form}
-      name={piecesOf(item.id)}
-      label={nameOf(line)}
-      hint={fill(W.stands, stands)}
-      inputmode="numeric"
-      narrow
-    />
-  )
-}
-
-/** Folded while nothing is typed into it: most ask for gain. */
-const Costs = ({ lines, ...form }: { lines: readonly Line[] } & FormProps) => {
-  const names = lines.map(({ item }) => costOf(item.id))
-  const isOpen = names.some(
-    (name) => (form.typed.get(name)?.[0] ?? '') !== '' || form.problems.some(({ field }) => field === name),
-  )
-  return (
-    <details open={isOpen}>
-      <summary>{W.costs}</summary>
-      <p class="hint">{W.costHint}</p>
-      <div class="pieces">
-        {lines.map((line) => (
-          <Field {...form} name={costOf(line.item.id)} label={nameOf(line)} inputmode="decimal" narrow />
-        ))}
-      </div>
-    </details>
-  )
-}
 
 const AskForm = ({ view, figures, ...form }: { view: MatchingsView; figures: Figures } & FormProps) => {
   const labels = new Map(
@@ -82,15 +36,8 @@ const AskForm = ({ view, figures, ...form }: { view: MatchingsView; figures: Fig
       <ProblemSummary problems={form.problems} labels={labelOf} />
       <form method="post" action="/offers">
         <OnceKey />
-        <fieldset>
-          <legend>{W.items}</legend>
-          <p class="hint">{W.itemsHint}</p>
-          <div class="pieces">
-            {view.choosable.map((line) => (
-              <Pieces line={line} figures={figures} {...form} />
-            ))}
-          </div>
-        </fieldset>
+        <FirstSubmit value={ENTER} />
+        <ItemFields all={view.choosable} figures={figures} {...form} />
         <div class="row">
           <Select
             {...form}
@@ -100,7 +47,6 @@ const AskForm = ({ view, figures, ...form }: { view: MatchingsView; figures: Fig
           />
           <Field {...form} name="percent" label={W.percent} hint={W.percentHint} inputmode="decimal" narrow />
         </div>
-        <Costs lines={view.choosable} {...form} />
         <div class="row">
           <Field {...form} name="smallest" label={W.smallest} unit="%" inputmode="decimal" narrow />
           <Field
@@ -174,10 +120,9 @@ const Earlier = ({ view, figures }: { view: MatchingsView; figures: Figures }) =
   )
 }
 
-/** What the form says before anything is typed: every free piece, and the shop's own least gain. */
-const firstTyped = ({ choosable }: MatchingsView, { policy }: Shop): Typed =>
+/** What the form says before anything is typed, beside every free piece: the shop's own least gain. */
+const firstTyped = ({ policy }: Shop): Typed =>
   new Map([
-    ...choosable.map(({ item }) => [piecesOf(item.id), [String(item.quantity)]] as const),
     ...([
       ['aim', ['gain']],
       ['overOffer', ['1']],
@@ -206,12 +151,7 @@ export function offersRoutes(app: Hono, web: Web): void {
         {view.choosable.length === 0 ? (
           <p class="card empty">{W.noItems}</p>
         ) : (
-          <AskForm
-            view={view}
-            figures={figures}
-            typed={typed ?? firstTyped(view, shop)}
-            problems={problems}
-          />
+          <AskForm view={view} figures={figures} typed={typed ?? firstTyped(shop)} problems={problems} />
         )}
         <section class="card">
           <h2>{OFFERS_EN.price.head}</h2>
@@ -227,9 +167,15 @@ export function offersRoutes(app: Hono, web: Web): void {
   app.post('/offers', async (c) => {
     const typed = typedOf(await readForm(c))
     const [shop, view] = await Promise.all([uses.shop(), uses.matchings()])
+    const other = otherPiece(typed)
+    if (other !== undefined) return show(c, other, [])
     const reader = fieldReader(typed, readingFor(shop))
     const items = view.choosable.flatMap(({ item }): Chosen[] => {
-      const quantity = reader.read(piecesOf(item.id), whole(0, QUANTITY_MOST, 'pieces'))
+      // What was never sent is as the form begins; what was sent empty is left out.
+      const isTyped = typed.has(piecesOf(item.id))
+      const quantity = isTyped
+        ? reader.read(piecesOf(item.id), whole(0, QUANTITY_MOST, 'pieces'))
+        : item.quantity
       const costMinor = reader.read(costOf(item.id), money)
       if (quantity === undefined || quantity === 0) return []
       return [{ itemId: item.id, quantity, ...(costMinor !== undefined && { costMinor }) }]

@@ -128,6 +128,18 @@ export const cannedOffersUses = (from: AnswerInputs, calls: unknown[][]): Offers
   },
 })
 
+/** So many items that not all have fields at a time: `S-1000` on, two of each but for every seventh. */
+export const largeShelf = (items: number): OffersUses['matchings'] => {
+  const [line] = choosableOf(inputs)
+  if (line === undefined) throw new Error('the canned shelf has an item that can be offered')
+  const choosable = Array.from({ length: items }, (_, n) => ({
+    ...{ ...line, part: { ...line.part, name: `${line.part.name} ${n}` } },
+    item: { ...line.item, id: `S-${1000 + n}`, quantity: n % 7 === 0 ? 1 : 2 },
+  }))
+  return async () => ({ choosable, matchings: [], demands: [] })
+}
+const LARGE = { matchings: largeShelf(95) }
+
 const NO_SHELF: Partial<OffersUses> = {
   matchings: async () => ({ choosable: [], matchings: [], demands: [] }),
 }
@@ -135,6 +147,17 @@ const NO_SHELF: Partial<OffersUses> = {
 export const OFFERS_STATES: readonly PageState[] = [
   { name: 'offers', path: '/offers' },
   { name: 'offers-nothing', path: '/offers', uses: NO_SHELF },
+  { name: 'offers-large', path: '/offers', uses: LARGE },
+  {
+    name: 'offers-large-more',
+    ...{ path: '/offers', status: 200, uses: LARGE },
+    form: { show: '30', 'pieces.S-1000': '', 'cost.S-1001': '45', find: '' },
+  },
+  {
+    name: 'offers-large-found',
+    ...{ path: '/offers', status: 200, uses: LARGE },
+    form: { show: '0', 'pieces.S-1000': '', find: 'nothing like it' },
+  },
   { name: 'offers-done', path: '/offers/1' },
   { name: 'offers-under-way', path: '/offers/2' },
   { name: 'offers-failed', path: '/offers/3' },

@@ -14,6 +14,17 @@ export const OFFERS_EN = {
     form: 'Share out the shelf',
     items: 'What is to be offered',
     itemsHint: 'How many pieces of each. Leave a field empty to keep that item out.',
+    pieces: {
+      of: 'Items {from} to {to} of {all}. Those that are not shown stay as they are.',
+      found:
+        'Items {from} to {to} of {found} that were found. The shelf has {all}; those that are not shown stay as they are.',
+      none: 'No item is called so.',
+      find: 'Show items called',
+      findHint: 'Words of their name, or their id. Empty: all.',
+      show: 'Show them',
+      before: 'Items before',
+      after: 'Items after',
+    },
     stands: '{condition}, {price}, {n} free',
     costs: 'What a piece cost you',
     costHint: 'Only needed where the margin counts: the margin is the price less this.',
