@@ -19,6 +19,7 @@ import {
   CORE_KINDS,
   firstTyped,
   inForm,
+  NEEDED_AROUND,
   platformCount,
   platformField,
   priceField,
@@ -181,6 +182,7 @@ const AskForm = ({ view, figures, currency, oneMore, ...form }: AskProps) => {
                 name={aroundField(kind)}
                 label={capital(KIND_WORDS[kind], 'en')}
                 list={`platform-${kind}`}
+                required={NEEDED_AROUND.has(kind)}
               />
             ))}
           </div>

@@ -16,7 +16,7 @@ import { fieldReader, type readingOf } from './typed.ts'
 export const CORE_KINDS = ['board', 'processor', 'memory'] as const satisfies readonly PartKind[]
 export const AROUND_KINDS = ['card', 'supply', 'case', 'cooler'] as const satisfies readonly PartKind[]
 /** Without a card nothing can be played; the others may be left open and then decide nothing. */
-const NEEDED_AROUND: ReadonlySet<PartKind> = new Set(['card'])
+export const NEEDED_AROUND: ReadonlySet<PartKind> = new Set(['card'])
 
 export const PLATFORMS_MOST = 6
 const PLATFORMS_AT_FIRST = 2

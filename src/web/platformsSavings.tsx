@@ -9,7 +9,14 @@ const W = REACH_EN.result
 
 const SavingShown = ({ saving, shown, one }: { saving: Saving; shown: Shown; one: number }) => {
   const { figures, reach } = shown
-  const { dearer, cheaper, moreMinor, rows } = saving
+  const { dearer, cheaper, moreMinor } = saving
+  // A level that both run at as they are tells nothing.
+  const rows = saving.rows.filter((row) => row.dearerMinor !== 0 || row.cheaperMinor !== 0)
+  const saves = rows.some(
+    ({ dearerMinor, cheaperMinor }) =>
+      dearerMinor !== undefined && (cheaperMinor === undefined || cheaperMinor > dearerMinor),
+  )
+  const showsPerOne = moreMinor > 0 && saves
   const perOne = fill(W.perOne, { one: figures.money(one) })
   const isTold = (name: string) =>
     reach.platforms.some((platform) => platform.name === name && platform.now.points.length > 0)
@@ -18,7 +25,7 @@ const SavingShown = ({ saving, shown, one }: { saving: Saving; shown: Shown; one
   const heads = [
     fill(W.needs, { name: dearer }),
     fill(W.needs, { name: cheaper }),
-    ...(moreMinor > 0 ? [perOne] : []),
+    ...(showsPerOne ? [perOne] : []),
     W.better,
   ]
   const when = (year: number) => (year === 0 ? W.rowNow : countedWords(W.rowLater, year))
@@ -34,30 +41,33 @@ const SavingShown = ({ saving, shown, one }: { saving: Saving; shown: Shown; one
       {turnWords(saving, shown).map((line) => (
         <p>{line}</p>
       ))}
-      <table class="list">
-        <Heads first={W.level2} rest={heads} />
-        <tbody>
-          {rows.map(({ year, fps, dearerMinor, cheaperMinor, better }) => (
-            <tr>
-              <td>
-                {figures.fpsAgainst(fps, reach.ask.targetFps)} <small>{when(year)}</small>
-              </td>
-              <td data-label={heads[0]}>{need(dearer, dearerMinor)}</td>
-              <td data-label={heads[1]}>{need(cheaper, cheaperMinor)}</td>
-              {moreMinor > 0 && (
-                <td data-label={perOne}>
-                  {dearerMinor === undefined || cheaperMinor === undefined
-                    ? '–'
-                    : figures.money(Math.round((one * (cheaperMinor - dearerMinor)) / moreMinor), true)}
+      {moreMinor > 0 && !saves && <p>{rows.length === 0 ? W.savesNothing0 : W.savesNothing}</p>}
+      {rows.length > 0 && (
+        <table class="list">
+          <Heads first={W.level2} rest={heads} />
+          <tbody>
+            {rows.map(({ year, fps, dearerMinor, cheaperMinor, better }) => (
+              <tr>
+                <td>
+                  {figures.fpsAgainst(fps, reach.ask.targetFps)} <small>{when(year)}</small>
                 </td>
-              )}
-              <td data-label={W.better}>
-                {isTold(dearer) && isTold(cheaper) ? (better ?? W.neither) : W.untoldShort}
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+                <td data-label={heads[0]}>{need(dearer, dearerMinor)}</td>
+                <td data-label={heads[1]}>{need(cheaper, cheaperMinor)}</td>
+                {showsPerOne && (
+                  <td data-label={perOne}>
+                    {dearerMinor === undefined || cheaperMinor === undefined
+                      ? '–'
+                      : figures.money(Math.round((one * (cheaperMinor - dearerMinor)) / moreMinor), true)}
+                  </td>
+                )}
+                <td data-label={W.better}>
+                  {isTold(dearer) && isTold(cheaper) ? (better ?? W.neither) : W.untoldShort}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
     </li>
   )
 }

@@ -1,12 +1,11 @@
-import type { LevelTitle } from '../core/reach/curve.ts'
 import { asBounds, type Look } from '../core/reach/look.ts'
 import type { PlatformReach } from '../core/reach/reach.ts'
 import type { LookView } from '../uses/reach/looks.ts'
 import { REACH_EN } from '../words/en/reach.ts'
 import type { Figures } from '../words/figures.ts'
-import { partWords } from '../words/options.ts'
 import {
   addedWords,
+  cheapestWords,
   endNames,
   endWords,
   letterAt,
@@ -18,11 +17,12 @@ import {
   untoldWords,
   upgradeWords,
 } from '../words/reach.ts'
-import { capital, fill } from '../words/say.ts'
+import { fill } from '../words/say.ts'
 import { ReachSteps } from './pictures/reachSteps.tsx'
 import { USUAL_SLOT_LANES } from './platformsForm.ts'
 import { Savings } from './platformsSavings.tsx'
-import { Heads } from './platformsTable.tsx'
+import { Heads, Named } from './platformsTable.tsx'
+import { WhyShown } from './platformsWhy.tsx'
 import { settingName } from './settingText.ts'
 
 const W = REACH_EN.result
@@ -32,12 +32,6 @@ const letteredName = (name: string, at: number): string =>
   name === letterAt(at) ? name : `${letterAt(at)} ${name}`
 
 type Props = { shown: Shown; look: Look }
-
-const Named = ({ at, name }: { at: number; name: string }) => (
-  <>
-    <b>{letterAt(at)}</b> {name !== letterAt(at) && name}
-  </>
-)
 
 const Asked = ({ shown }: { shown: Shown }) => {
   const { figures, reach, settings } = shown
@@ -107,6 +101,8 @@ const Compared = ({ shown, usualSlots }: { shown: Shown; usualSlots: readonly st
   return (
     <section class="card">
       <h2>{W.compare}</h2>
+      {shown.reach.platforms.length > 1 &&
+        cheapestWords(shown).map((line, n) => <p>{n === 0 ? <b>{line}</b> : line}</p>)}
       <Asked shown={shown} />
       <table class="list">
         <Heads first={W.platform} rest={[W.first, W.today, best, W.ends, W.resale]} />
@@ -242,64 +238,6 @@ const Roads = ({ shown }: { shown: Shown }) => (
         </li>
       ))}
     </ul>
-  </section>
-)
-
-/** One title's part in a level: its rate, and the runs behind it or that the model tells it. */
-const TitleBehind = ({ title, shown }: { title: LevelTitle; shown: Shown }) => {
-  const { titleId, fps, grade, runIds } = title
-  return (
-    <>
-      {fill(W.whyTitle, { title: titleName(shown, titleId), fps: shown.figures.fps(fps), grade })}
-      {runIds.length === 0
-        ? `, ${W.whyModel}`
-        : runIds.map((id) => (
-            <>
-              , <a href={`/runs/${encodeURIComponent(id)}`}>{fill(W.whyRun, { id })}</a>
-            </>
-          ))}
-    </>
-  )
-}
-
-/** What the numbers are made of: parts with their prices, and where levels come from. */
-const WhyShown = ({ shown }: { shown: Shown }) => (
-  <section class="card">
-    <details>
-      <summary>{W.why}</summary>
-      <p>{fill(W.whyFrom, { version: shown.reach.version })}</p>
-      <p>{W.whyAnchor}</p>
-      <h3>{W.whyParts}</h3>
-      {shown.reach.ask.platforms.map(({ name, parts }, at) => (
-        <>
-          <h4>
-            <Named at={at} name={name} />
-          </h4>
-          <p>{W.whyPriced}</p>
-          <ul>
-            {parts.map(({ partId, priceMinor }) => (
-              <li>
-                {capital(partWords(shown.parts, partId), 'en')}:{' '}
-                {priceMinor === undefined ? W.whyNoPrice : shown.figures.money(priceMinor)}
-                {shown.typedIds.has(partId) && `, ${W.whyTyped}`}
-              </li>
-            ))}
-          </ul>
-          {(shown.reach.platforms[at]?.now.points ?? []).map((point) => (
-            <>
-              <p>{fill(W.whyLevel, { what: addedWords(point, shown), level: levelWords(point, shown) })}</p>
-              <ul>
-                {point.titles.map((title) => (
-                  <li>
-                    <TitleBehind title={title} shown={shown} />
-                  </li>
-                ))}
-              </ul>
-            </>
-          ))}
-        </>
-      ))}
-    </details>
   </section>
 )
 

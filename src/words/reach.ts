@@ -1,6 +1,7 @@
 import type { Setting, Title } from '../core/gain/run.ts'
 import type { Part } from '../core/part.ts'
 import type { Scenario } from '../core/reach/ask.ts'
+import { cheapestTo } from '../core/reach/cheapest.ts'
 import type { Curve, Level, Point } from '../core/reach/curve.ts'
 import type { RoadEnd } from '../core/reach/ends.ts'
 import type { FirstUpgrade, PlatformReach, Reach, Saving } from '../core/reach/reach.ts'
@@ -128,4 +129,45 @@ export function turnWords({ dearer, cheaper, moreMinor }: Saving, shown: Shown):
     ...(years === 0 ? [] : [told(countedWords(W.later, years), dear.later, cheap.later)]),
     ...(isBound ? [W.turnBound] : []),
   ]
+}
+
+/** The sentences that a plan begins with: which platform is the cheapest for what is wanted, today and after the years of the scenario. */
+export function cheapestWords(shown: Shown): readonly string[] {
+  const { figures, reach } = shown
+  const { targetFps, upToMinor, scenario } = reach.ask
+  const target = figures.fps(targetFps)
+  const upTo = figures.money(upToMinor)
+  const told = (when: 'now' | 'later', lead: string): string[] => {
+    const { best, next, untold } = cheapestTo(reach.platforms, targetFps, when)
+    const [first, ...same] = best
+    const count = reach.platforms.length - untold.length
+    if (first === undefined) {
+      const which = reach.platforms.length === 1 ? W.it : W.oneOfThem
+      return count === 0 ? [] : [fill(W.cheapestNobody, { when: lead, upTo, which, target })]
+    }
+    const total = figures.money(first.totalMinor)
+    const { addIds } = first.point
+    const how =
+      addIds.length === 0 ? W.cheapestAsItIs : fill(W.cheapestWith, { what: addedWords(first.point, shown) })
+    const figure = { when: lead, target, total, how, level: levelWords(first.point, shown) }
+    return [
+      same.length === 0
+        ? fill(W.cheapest, { ...figure, best: first.name })
+        : fill(W.cheapestSame, { ...figure, best: joined(best.map(({ name }) => name)) }),
+      ...(first.point.isBound ? [W.cheapestBound] : []),
+      ...(next !== undefined
+        ? [fill(W.cheapestNext, { name: next.name, more: figures.money(next.moreMinor) })]
+        : best.length < count
+          ? [fill(W.cheapestOnly, { upTo })]
+          : []),
+    ]
+  }
+  const { untold } = cheapestTo(reach.platforms, targetFps, 'now')
+  return [
+    told('now', capital(W.whenNow, 'en')).join(' '),
+    ...(scenario.years === 0 ? [] : [told('later', countedWords(W.later, scenario.years)).join(' ')]),
+    ...(untold.length === 0
+      ? []
+      : [fill(formOf(W.cheapestUntold, untold.length, RULES), { names: joined(untold) })]),
+  ].filter((line) => line !== '')
 }

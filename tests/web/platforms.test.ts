@@ -42,6 +42,10 @@ test('the page shows the figures of the hand-worked platforms', async () => {
       [315, 130],
     ],
   ])
+  // 400 and the first card's 115 with its labour against 500 and 115.
+  expect(text).toMatch(
+    /Today, A is the cheapest machine for 60 FPS: \$515 in all, with ONE graphics card, then 70 FPS \([^)]*\)\. B needs \$100 more\./,
+  )
   expect(text).toContain('B costs $100 more today than A.')
   // 100 FPS only B reaches; at 85 both come to 715.
   expect(text).toContain(
