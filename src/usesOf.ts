@@ -75,7 +75,7 @@ import { acceptReading } from './uses/readTableAccept.ts'
 import { recordLimit } from './uses/recordLimit.ts'
 import { roundUsesOf } from './uses/rounds/roundUses.ts'
 import { bringBackRun, editRun, takeOutRun, undoRunEdit } from './uses/runs/changeRun.ts'
-import { askAgain, lookedAt, remarksOn, viewOdd } from './uses/runs/oddRuns.ts'
+import { askAgain, glanceAtOdd, lookedAt, remarksOn, viewOdd } from './uses/runs/oddRuns.ts'
 import { recordSheet } from './uses/runs/recordRuns.ts'
 import { viewRunSheet } from './uses/runs/runSheet.ts'
 import { viewRun, viewRuns, viewTitle, viewTitles } from './uses/runs/runViews.ts'
@@ -215,6 +215,7 @@ const SEND_WAIT_MS = 900
 
 /** Starts on the fit, so that it is done when somebody looks. */
 export const fitSoon = (store: Store): void =>
+  oddRunsNow: () => glanceAtOdd(store, now()),
   void keptFitOf(store)
     .fresh(now())
     .catch(() => {})

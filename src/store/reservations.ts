@@ -6,7 +6,7 @@ import { insertRows, withoutNulls } from './rows.ts'
 
 export type JobReservation = Reservation & { readonly jobId: string }
 
-const isOpenRow = and(isNull(reservations.releasedAt), isNull(reservations.usedAt))
+export const isOpenRow = and(isNull(reservations.releasedAt), isNull(reservations.usedAt))
 
 /** What is put aside now, by whichever job. */
 export async function openReservations(db: Db): Promise<JobReservation[]> {

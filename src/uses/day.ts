@@ -12,7 +12,7 @@ import { type EndingWarranty, warrantiesEnding } from '../store/warranties.ts'
 import { type JobLine, viewJobsToDo } from './jobs/jobViews.ts'
 import { worksOf } from './longWork/longWork.ts'
 import { isOldPrice } from './priceAge.ts'
-import { viewOdd } from './runs/oddRuns.ts'
+import { glanceAtOdd } from './runs/oddRuns.ts'
 import { shopOrNeutral } from './shop.ts'
 
 /** An item of the shelf that more customers could take than there are pieces, by the last sharing out. */
@@ -63,7 +63,7 @@ export async function viewDay(store: Store, at: string): Promise<Day> {
     await countMailsIn(db, WAITING_MAILS),
     await listFree(db),
   ]
-  const found = await viewOdd(store, at, 0)
+  const found = await glanceAtOdd(store, at)
   const until = new Date(Date.parse(at) + WARRANTY_DAYS * DAY_MS).toISOString()
   const pricedAt = shelf.flatMap((item) => (item.quantity > 0 ? [item.at] : [])).sort()
   const wanted = await lastWanted(store)

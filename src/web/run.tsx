@@ -5,6 +5,7 @@ import { dayOf } from '../input/dates.ts'
 import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
 import type { RunView } from '../uses/runs/runViews.ts'
+import { ODD_EN } from '../words/en/odd.ts'
 import { RUN_EN } from '../words/en/runs.ts'
 import { lowsOf, sayAsItRan, sayAverage, sayCapped, sayOld } from '../words/runs.ts'
 import { capital } from '../words/say.ts'
@@ -17,7 +18,7 @@ import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
 import { RunEditForm, typedFromRun } from './runEdit.tsx'
 import { editFrom } from './runForm.ts'
-import { OddRun, oddStateOf, Reversals } from './runOdd.tsx'
+import { OddRun, type OddState, oddStateOf, Reversals } from './runOdd.tsx'
 import { ageIn, heldOf, PartLink, pathToRun, type RunContext, RunTable } from './runTable.tsx'
 import { settingName, titleName } from './settingText.ts'
 import { fieldReader } from './typed.ts'
@@ -91,9 +92,9 @@ const FigureRows = ({ view, context }: Shown) => {
   )
 }
 
-type RunProps = Shown & { saved: string | undefined; reversals: readonly Reversal[] }
+type RunProps = Shown & { saved: string | undefined; state: OddState; reversals: readonly Reversal[] }
 
-const Run = ({ view, context, saved, reversals }: RunProps) => {
+const Run = ({ view, context, saved, state, reversals }: RunProps) => {
   const { run, takenOutAt, repeats } = view
   const { figures, policy } = context
   const old = sayOld(ageIn(run, context), policy, figures)
@@ -140,6 +141,7 @@ const Run = ({ view, context, saved, reversals }: RunProps) => {
       )}
       <FigureRows view={view} context={context} />
       {takenOutAt === undefined && <OddRun view={view} context={context} />}
+      {takenOutAt === undefined && state !== 'told' && <p class="soft">{ODD_EN.ofOne[state]}</p>}
       <Reversals view={view} context={context} reversals={reversals} />
       {run.logId !== undefined && (
         <p>
@@ -183,14 +185,14 @@ const Run = ({ view, context, saved, reversals }: RunProps) => {
 export function runRoutes(app: Hono, web: Web): void {
   const { uses, options } = web
   const load = async (c: Context) => {
-    const [shop, view, found] = await Promise.all([uses.shop(), uses.run(param(c, 'id')), uses.oddRuns()])
+    const [shop, view, found] = await Promise.all([uses.shop(), uses.run(param(c, 'id')), uses.oddRunsNow()])
     if (!view.ok) return view
-    const { odd, reversals } = oddStateOf(found)
+    const { state, odd, reversals } = oddStateOf(found)
     const context: RunContext = {
       ...view.value,
       ...{ policy: shop.policy, now: uses.now(), figures: figuresOf(shop), odd },
     }
-    return { ok: true, shop, view: view.value, context, reversals } as const
+    return { ok: true, shop, view: view.value, context, state, reversals } as const
   }
   const frame = (title: string, shopName: string) =>
     ({ title, place: 'Runs', demo: options.demo, shopName }) as const
@@ -198,12 +200,12 @@ export function runRoutes(app: Hono, web: Web): void {
   app.get('/runs/:id', async (c) => {
     const shown = await load(c)
     if (!shown.ok) return problemPage(c, web, shown.problems, 'Runs')
-    const { view, context, shop, reversals } = shown
+    const { view, context, shop, state, reversals } = shown
     const title = `${view.run.id}, ${titleName(context.titles, view.run.titleId)}`
     return page(
       c,
       frame(title, shop.name),
-      <Run view={view} context={context} saved={c.req.query('saved')} reversals={reversals} />,
+      <Run view={view} context={context} saved={c.req.query('saved')} state={state} reversals={reversals} />,
     )
   })
 

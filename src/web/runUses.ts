@@ -31,6 +31,8 @@ export type RunUses = {
   bringBackRun(id: string): Promise<Result<{ readonly id: string }>>
   /** Runs that do not fit what all others say; how far that is, where it is not known yet. */
   oddRuns(): Promise<OfFit<OddView>>
+  /** The same for a page that can be shown without: no fit is waited for. */
+  oddRunsNow(): Promise<OfFit<OddView>>
   /** What sets the pace in the titles that were run on a machine. */
   paceOfMachine(tag: string): Promise<OfFit<readonly TitlePace[]>>
   /** Somebody looked, and it is so. */

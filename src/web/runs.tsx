@@ -274,7 +274,9 @@ export function runsRoutes(app: Hono, { uses, options }: Web): void {
     )
     const typedAt = Number(c.req.query('at') ?? 0)
     const at = Number.isSafeInteger(typedAt) && typedAt > 0 ? typedAt : 0
-    const [shop, found] = await Promise.all([uses.shop(), uses.oddRuns()])
+    // Only what asks for runs that do not fit cannot be shown without.
+    const found = await (filter.fits === undefined ? uses.oddRunsNow() : uses.oddRuns())
+    const shop = await uses.shop()
     const { state, odd } = oddStateOf(found)
     const view = await uses.runs(askedBy(filter, odd, at))
     const context = { ...view, policy: shop.policy, now: uses.now(), figures: figuresOf(shop), odd }

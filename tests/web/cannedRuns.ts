@@ -120,6 +120,7 @@ export function cannedRunUses(from: AnswerInputs, calls: Call[]): RunUses {
       return ok({ id })
     },
     oddRuns: async () => ({ state: 'told', told: { odd: [], reversals: [] } }),
+    oddRunsNow: async () => ({ state: 'told', told: { odd: [], reversals: [] } }),
     paceOfMachine: async () => ({ state: 'told', told: PACES }),
     lookedAt: async (id, by) => {
       calls.push(['lookedAt', id, by])

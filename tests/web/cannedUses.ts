@@ -357,6 +357,8 @@ export function cannedUses(canned: Canned = {}): {
     ...cannedKeeping,
     ...canned.uses,
   }
+    // What is looked at in passing says what a look says.
+    ...(canned.uses?.oddRuns && { oddRunsNow: canned.uses.oddRuns }),
   return { uses, calls }
 }
 

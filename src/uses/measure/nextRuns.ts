@@ -7,6 +7,7 @@ import type { Setting, Title } from '../../core/gain/run.ts'
 import { asProven, seenMemoryOf } from '../../core/limits/fromRuns.ts'
 import type { Part } from '../../core/part.ts'
 import type { RankInput } from '../../core/ranking/rank.ts'
+import { freeMark } from '../../store/freeMark.ts'
 import { gainRevision } from '../../store/gainStart.ts'
 import { jobIdsIn, jobsIn } from '../../store/jobs.ts'
 import { listMachineRecords, loadMachine } from '../../store/machines.ts'
@@ -14,7 +15,7 @@ import type { Store } from '../../store/open.ts'
 import { listParts } from '../../store/parts.ts'
 import { listOpenQuestions, openStates, type QuestionLine } from '../../store/questions.ts'
 import { listRuns, runsOfMachine } from '../../store/runs.ts'
-import { listFree, listShelf } from '../../store/shelf.ts'
+import { listShelf } from '../../store/shelf.ts'
 import { listSettings, listTitles } from '../../store/titles.ts'
 import { listTradeIns, listWork } from '../../store/work.ts'
 import { inputsFor } from '../answerQuestion.ts'
@@ -88,7 +89,7 @@ export async function nextRunsWorkedOut(store: Store, at: string): Promise<NextR
 /** All that the answer hangs on, as text that changes with it. */
 async function basisOf({ db }: Store, at: string): Promise<string> {
   const questions = await openStates(db)
-  const shelf = (await listFree(db)).map(({ id, quantity, priceMinor }) => [id, quantity, priceMinor])
+  const shelf = await freeMark(db)
   const bench = await jobIdsIn(db, 'on the bench')
   return JSON.stringify([
     at.slice(0, 10),

@@ -4,7 +4,7 @@ import type { Run } from '../../core/gain/run.ts'
 import { failed, ok, type Problem, type Result } from '../../problem.ts'
 import type { Store } from '../../store/open.ts'
 import { deleteRunLook, listRunLooks, type RunLook, saveRunLook } from '../../store/runLooks.ts'
-import { listRuns, loadRun } from '../../store/runs.ts'
+import { loadRun, runsByIds, runsLike } from '../../store/runs.ts'
 import { wholeFitted } from '../fittedOnDay.ts'
 import { keptFitOf, type OfFit } from '../gain/keptFit.ts'
 import { allOrNothing } from '../jobs/onJob.ts'
@@ -22,18 +22,29 @@ export async function viewOdd(store: Store, at: string, waitMs?: number): Promis
   if (found.state !== 'told') return found
   const { odd, reversals } = found.told
   const looks = new Map((await listRunLooks(store.db)).map((look) => [look.runId, look]))
-  const runs = looks.size === 0 ? [] : await listRuns(store.db)
-  const lines = odd.map((one): OddLine => {
-    const look = looks.get(one.runId)
-    const run = runs.find(({ id }) => id === one.runId)
+  const looked = odd.filter(({ runId }) => looks.has(runId)).map(({ runId }) => runId)
+  const runs = new Map((await runsByIds(store.db, looked)).map((run) => [run.id, run]))
+  const lines: OddLine[] = []
+  for (const one of odd) {
+    const [look, run] = [looks.get(one.runId), runs.get(one.runId)]
     const holds =
       look !== undefined &&
       run !== undefined &&
-      lookHolds(look, { evidence: evidenceOf(run, runs), expectedFps: one.expectedFps })
-    return holds ? { ...one, look: { at: look.at, by: look.by } } : one
-  })
+      lookHolds(look, {
+        evidence: evidenceOf(run, await runsLike(store.db, run)),
+        expectedFps: one.expectedFps,
+      })
+    lines.push(holds ? { ...one, look: { at: look.at, by: look.by } } : one)
+  }
   return { state: 'told', told: { odd: lines, reversals } }
 }
+
+/** So long an up-to-date fit may take to answer; its thread may be at something else. */
+const GLANCE_MS = 100
+
+/** The same for a page that can be shown without: it waits for no fit, and where none is under way a moment for the answer. */
+export const glanceAtOdd = (store: Store, at: string): Promise<OfFit<OddView>> =>
+  viewOdd(store, at, keptFitOf(store).underWay() === undefined ? GLANCE_MS : 0)
 
 const notOdd = (got: string): Problem => ({
   ...{ code: 'not found', field: 'run', got },
@@ -52,11 +63,10 @@ export async function lookedAt(
   const odd = view.state === 'told' ? view.told.odd.find(({ runId }) => runId === id) : undefined
   if (odd === undefined) return failed(notOdd(id))
   return allOrNothing(store, async (tx) => {
-    const runs = await listRuns(tx)
-    const run = runs.find((one) => one.id === id)
+    const run = await loadRun(tx, id)
     if (run === undefined) return failed(noSuchRun(id))
     await saveRunLook(tx, {
-      ...{ runId: id, at, by, evidence: evidenceOf(run, runs) },
+      ...{ runId: id, at, by, evidence: evidenceOf(run, await runsLike(tx, run)) },
       expectedFps: odd.expectedFps,
     })
     return ok({ id })

@@ -69,6 +69,10 @@ export const ODD_EN = {
   count: { one: '{n} run to run again', other: '{n} runs to run again' },
   none: 'Every run fits what the others say.',
   waiting: 'Which runs do not fit is being worked out. Look again in a moment.',
+  ofOne: {
+    waiting: 'Whether it fits the others is being worked out. Look again in a moment.',
+    failed: 'Whether it fits the others could not be worked out just now.',
+  },
   failed: 'Which runs do not fit could not be worked out just now.',
   filter: { label: 'Fits the others', again: 'to run again', so: 'looked at: it is so' },
   /** A part that is slower in one title than one it beats elsewhere. */
