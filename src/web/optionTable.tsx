@@ -19,7 +19,7 @@ import { leftOutOf } from './why.tsx'
 import { touchedWords, YesLink } from './yesLink.tsx'
 
 /** Options shown at once; the rest opens on demand, picks and steps of the stair always show. */
-const SHOWN_AT_FIRST = 8
+const SHOWN_AT_FIRST = 5
 
 /** Condition and number of what goes in; where several go in, each behind its own name. */
 const Conditions = ({ option, shown }: { option: Option; shown: Shown }) => {
@@ -190,27 +190,49 @@ const Table = ({ rows, shown, label }: { rows: readonly Numbered[]; shown: Shown
   </table>
 )
 
+/** What stands in the fold. */
+const foldedWords = (shownAlready: number, rest: readonly Numbered[]): string => {
+  const options = rest.length === 1 ? 'option' : 'options'
+  const bringLittle = rest.every(({ option }) => !option.worthTheVisit)
+  const little = bringLittle ? ' below the smallest gain worth a visit' : ''
+  return shownAlready === 0
+    ? `Show what was looked at: ${rest.length} ${options}${little}`
+    : `Show ${rest.length} more ${options}${little}`
+}
+
 /** The ranked options, best gain for the money first. */
 export const OptionTable = ({ shown }: { shown: Shown }) => {
   const { ranking } = shown.answer
   const always = new Set([
-    ...ranking.frontierIds,
     ranking.bestPerMoneyId,
     ranking.bestInBudgetId,
     ranking.cheapestToTargetId,
     shown.lead?.id,
   ])
   const rows = ranking.ranked.map((option, i) => ({ option, number: i + 1 }))
-  const first = rows.filter(({ option, number }) => number <= SHOWN_AT_FIRST || always.has(option.id))
+  // What brings too little to come for is looked at by who wants to, unless it is the answer itself.
+  const isWorth = (option: Option) => option.worthTheVisit || option.id === shown.lead?.id
+  const first = rows.filter(
+    ({ option, number }) => isWorth(option) && (number <= SHOWN_AT_FIRST || always.has(option.id)),
+  )
   const rest = rows.filter((row) => !first.includes(row))
+  // What was asked for comes first; what costs more is a piece of news beside it.
+  const within = first.filter(({ option }) => option.withinBudget)
+  const above = first.filter(({ option }) => !option.withinBudget)
   return (
     <>
-      <Table rows={first} shown={shown} label="Options, best gain for the money first" />
+      {within.length > 0 && (
+        <Table rows={within} shown={shown} label="Options, best gain for the money first" />
+      )}
+      {above.length > 0 && (
+        <>
+          <h2>Above the budget</h2>
+          <Table rows={above} shown={shown} label="Options above the budget" />
+        </>
+      )}
       {rest.length > 0 && (
         <details class="more">
-          <summary>
-            Show {rest.length} more {rest.length === 1 ? 'option' : 'options'}
-          </summary>
+          <summary>{foldedWords(first.length, rest)}</summary>
           <Table rows={listed(rest, shown)} shown={shown} label="More options" />
           <ListEnd of={rest} shown={shown} />
         </details>

@@ -177,7 +177,6 @@ export const QuestionsBody = ({
           </a>
         </p>
       </div>
-      {!view.emptyShop && <FindQuestion />}
       {isNothingOpen(view) && (
         <p class="card empty">
           No question waits.
@@ -219,6 +218,7 @@ export const QuestionsBody = ({
           )}
         </section>
       )}
+      {!view.emptyShop && <FindQuestion />}
       {view.over.calledOff > 0 && (
         <p>
           <a href={pathToQuestions({ group: 'calledOff' })}>
