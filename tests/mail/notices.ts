@@ -115,6 +115,7 @@ export function noticesIn(language: Language): Readonly<Record<string, Notice>> 
     what: WHAT[language],
     notPromised: [],
     takesOldParts: true,
+    takesKinds: ['card'],
     minutes: 25,
     // Without the $38 for the old card.
     failedMinor: 18_000,

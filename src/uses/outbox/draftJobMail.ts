@@ -7,7 +7,7 @@ import { MAILS } from '../../mail/mails.ts'
 import { failed, type Result } from '../../problem.ts'
 import { loadCustomer } from '../../store/customers.ts'
 import type { Store } from '../../store/open.ts'
-import { oldPartsSaid } from '../../words/answer/oldParts.ts'
+import { oldPartsSaid, tradedSaid } from '../../words/answer/oldParts.ts'
 import { letterOf } from '../../words/answer.ts'
 import { figuresOf } from '../../words/figures.ts'
 import { namesFrom, sayJobWhat } from '../../words/job.ts'
@@ -109,6 +109,7 @@ function bookedNotice(view: JobView, shop: ShopOf, owner: Owner): Notice {
         promised.has(titleId) ? [] : [names.titleName(titleId)],
       ),
       takesOldParts: credits.length > 0,
+      takesKinds: tradedSaid(asRead, option),
       oldParts: oldPartsSaid(asRead, option),
       minutes: option.price.lines.reduce((sum, { minutes = 0 }) => sum + minutes, 0),
       failedMinor: job.agreedMinor - dueOfLines(option.price, credits),

@@ -45,6 +45,10 @@ export function oldPartsOf(ctx: Context, { change, price }: Option): readonly st
   return [...stays, fill(kinds.length === 1 ? out.kept : out.keptMany, { Old })]
 }
 
+/** Kinds of what the price counts in exchange, outside of a letter. */
+export const tradedSaid = (answer: Answer, option: Option): readonly PartKind[] =>
+  tradedKinds(contextOf(answer, option), option)
+
 /** The same outside of a letter, in the language of the answer's customer. */
 export const oldPartsSaid = (answer: Answer, option: Option): readonly string[] =>
   oldPartsOf(contextOf(answer, option), option)

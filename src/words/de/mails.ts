@@ -20,16 +20,17 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     waitMeasured:
       'Warten Sie auf unsere Mail: Darin steht, was wir in {titles} gemessen haben und dass Sie den Rechner abholen können.',
     games: 'Antworten Sie uns mit Ihren Spielen.',
-    gamesDisplay: 'Antworten Sie uns mit Ihren Spielen und den Angaben zu Ihrem Bildschirm.',
+    gamesDisplay:
+      'Antworten Sie uns mit Ihren Spielen und mit Auflösung und Hz Ihres Bildschirms. Beides zeigt sein Menü, etwa 1920×1080 und 75 Hz.',
     tell: 'Schreiben Sie uns diese Angabe: {label}.',
     type: 'Öffnen Sie Ihre Seite, und tragen Sie dort ein: {label}.',
-    bring: 'Bringen Sie den Rechner zum Termin vorbei ({when} Uhr). Hier finden Sie uns: {address}.',
+    bring: 'Bringen Sie den Rechner zum Termin ({when} Uhr). Hier finden Sie uns: {address}.',
     home: 'Antworten Sie uns, damit wir vereinbaren, wie das Teil zu Ihnen kommt.',
     collect: 'Holen Sie den Rechner ab: {address}.',
     choose: 'Wählen Sie aus der Liste oben, und schreiben Sie uns Ihre Wahl.',
     askChoices: 'Antworten Sie uns, dann sagen wir, was Sie wählen können.',
     play: 'Spielen Sie {titles}, und schreiben Sie uns, wie viele FPS Sie sehen.',
-    nothing: 'Nichts.',
+    nothing: 'Sie brauchen nichts zu tun.',
     buys: 'Wenn Sie es möchten, antworten Sie „Ja, bitte einbauen“. Wenn nicht, brauchen Sie nichts zu tun.',
     tellMe:
       'Wenn Sie diese Mail möchten, antworten Sie „Ja, bitte schreiben“. Wenn nicht, brauchen Sie nichts zu tun.',
@@ -63,7 +64,8 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     preheaderNoGames: 'Nennen Sie uns Ihre Spiele, dann können wir auch FPS nennen.',
     lead: 'Ihre Frage ist angekommen. Sie hören bis zum {date} von uns.',
     leadSoon: 'Ihre Frage ist angekommen. Wir sehen sie uns an und schreiben Ihnen.',
-    leadLacks: 'Ihre Frage ist angekommen, aber für die ganze Antwort fehlt noch etwas.',
+    leadLacks:
+      'Ihre Frage ist angekommen. Für die ganze Antwort fehlt noch etwas; sobald es da ist, machen wir weiter und schreiben Ihnen.',
     nothing: 'Bis dahin ist nichts zu tun, und Fragen kostet nichts.',
     head: 'Ihre Frage',
     facts: 'Wovon wir ausgehen',
@@ -114,14 +116,14 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     leadBooked: 'Der Termin für Ihren Rechner: {when} Uhr.',
     leadAgreed: 'Es ist vereinbart. Wir schreiben Ihnen, sobald wir einen Tag haben.',
     leadHome: 'Vereinbart: Sie bauen selbst zu Hause ein.',
-    what: 'Was wir einbauen oder tun: {what}.',
+    what: 'Das machen wir: {what}.',
     time: 'Die Arbeit dauert etwa {minutes}.',
-    whatHome: 'Was Sie einbauen: {what}.',
+    whatHome: 'Das bauen Sie ein: {what}.',
     grade: {
       measured: 'Gemessen.',
       'half measured': 'Eine der beiden Zahlen ist gemessen, die andere geschätzt.',
       estimated:
-        'Geschätzt aus Messungen anderer Rechner: Genau diese Kombination hat noch niemand gemessen.',
+        'Geschätzt aus Testläufen anderer Rechner: Genau diese Kombination hat noch niemand getestet.',
       'no number': '',
     },
     priceHead: 'Was es kostet',
@@ -135,32 +137,35 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     back: 'Sie bekommen von uns',
     priceNote: 'Das ist der vereinbarte Preis. Ändert ihn etwas, fragen wir Sie vorher.',
     tested:
-      'Ihr altes Teil bleibt bei uns; was wir dafür geben, ist in diesem Preis schon abgezogen. Wir prüfen es zuerst. Besteht es die Prüfung nicht, sagen wir es Ihnen, bevor es mehr kostet.',
+      'Wir behalten {old}; was wir dafür geben, ist in diesem Preis schon abgezogen. Vorher prüfen wir das Teil. Besteht es die Prüfung nicht, sagen wir es Ihnen, bevor es mehr kostet.',
     testedPrice:
-      'Ihr altes Teil bleibt bei uns; was wir dafür geben, ist in diesem Preis schon abgezogen. Wir prüfen es zuerst. Besteht es die Prüfung nicht, ist der Preis {price}, und zu zahlen sind noch {due}.',
+      'Wir behalten {old}; was wir dafür geben, ist in diesem Preis schon abgezogen. Vorher prüfen wir das Teil. Besteht es die Prüfung nicht, ist der Preis {price}, und zu zahlen sind noch {due}.',
     testedPriceHome:
-      'Ihr altes Teil bekommen wir; was wir dafür geben, ist in diesem Preis schon abgezogen. Sobald wir es haben, prüfen wir es. Besteht es die Prüfung nicht, ist der Preis {price}, und zu zahlen sind noch {due}.',
+      'Sie geben uns {old}; was wir dafür geben, ist in diesem Preis schon abgezogen. Sobald das Teil hier ist, prüfen wir es. Besteht es die Prüfung nicht, ist der Preis {price}, und zu zahlen sind noch {due}.',
+    oldPart: 'Ihr altes Teil',
+    depositBack: 'Sagen Sie ab, bevor die Arbeit beginnt, bekommen Sie Ihre Anzahlung von {deposit} zurück.',
     promiseHead: 'Was wir in Ihren Spielen versprechen',
     promise: 'Vorher **{before}**, danach **{after}**, in vier von fünf Fällen zwischen {low} und {high}.',
     promiseAgain: 'Vorher **{before}**, danach **{after}** ({low} bis {high}).',
     stays: 'Es bleibt bei **{after}** ({low} bis {high}).',
     promiseNone: 'Für diese Arbeit versprechen wir keine FPS.',
     notPromised: {
-      one: 'In {titles} versprechen wir nichts, weil wir dort keine Zahl haben. Antworten Sie, wenn wir vor der Arbeit messen sollen.',
+      one: 'In {titles} versprechen wir nichts, weil wir dort keine Zahl haben. Antworten Sie, wenn wir vor der Arbeit testen sollen.',
       other:
-        'In {titles} versprechen wir nichts, weil wir dort keine Zahlen haben. Antworten Sie, wenn wir vor der Arbeit messen sollen.',
+        'In {titles} versprechen wir nichts, weil wir dort keine Zahlen haben. Antworten Sie, wenn wir vor der Arbeit testen sollen.',
     },
-    again: 'Danach messen wir noch einmal und schreiben Ihnen, ob wir das Versprechen gehalten haben.',
+    again:
+      'Danach testen wir Ihre Spiele noch einmal und schreiben Ihnen, ob wir das Versprechen gehalten haben.',
     promised: 'Versprochen: mindestens {low}.',
     least:
-      'Bleibt ein Spiel unter dem, was dort versprochen ist, sprechen wir über den Preis, oder Sie geben das Teil zurück.',
+      'Bleibt ein Spiel unter dem, was dort versprochen ist, sprechen wir über den Preis. Oder Sie geben das Teil zurück und bekommen Ihr Geld wieder.',
     againHome:
       'Nennen Sie uns danach die durchschnittlichen FPS in jedem Spiel. Viele Spiele zeigen sie selbst; wenn Sie fragen, sagen wir Ihnen, wie. Wir schreiben Ihnen, ob wir das Versprechen gehalten haben.',
     drawn:
       'Dünner Balken: vorher. Dicker Balken: danach. Die Klammer darunter: wo vier von fünf Ergebnissen liegen.',
     drawnTarget: 'Gepunktete Linie: {fps} gewünscht.',
     target: '{fps} gewünscht',
-    measure: 'Wenn Sie den Rechner zum Messen öffnen wollen',
+    measure: 'Wenn Sie den Rechner zum Nachsehen öffnen wollen',
     measureLead: 'Nötig ist das nicht: Wir sehen nach, wenn er hier ist.',
     before: 'Bevor Sie ihn bringen',
     beforeHome: 'Bevor Sie das Gehäuse öffnen',
@@ -170,9 +175,11 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     where:
       'Bringen Sie den Rechner zu uns: {address}. Wir schreiben Ihnen, wenn Sie ihn dort abholen können.',
     whereLater: 'Den Rechner bringen Sie dann zu uns: {address}.',
-    handover: 'Wie das neue Teil zu Ihnen kommt und Ihr altes zu uns, vereinbaren wir per Mail.',
-    otherDay: 'Ein anderer Tag, oder doch nicht? Antworten Sie, wir ändern es.',
-    otherPlain: 'Doch nicht? Antworten Sie, dann sagen wir es ab.',
+    handover:
+      'Wie das neue Teil zu Ihnen kommt und Ihr altes zu uns, vereinbaren wir per Mail. Bei uns abholen und abgeben kostet nichts. Versand ist in diesem Preis nicht enthalten; was er kostet, sagen wir vorher.',
+    otherDay:
+      'Ein anderer Tag? Schreiben Sie uns, wir verschieben den Termin. Sie möchten doch nicht? Schreiben Sie uns, wir sagen ihn ab.',
+    otherPlain: 'Sie möchten doch nicht? Schreiben Sie uns, dann sagen wir es ab.',
     replyWords: 'Termin ändern',
     replyAsk: 'Mit einer Frage antworten',
     replySubject: '{tag}: zu unserem Termin',
@@ -185,8 +192,9 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
       kept: '{tag}: Versprechen gehalten, {measured} in {title}',
       'missed, better': '{tag}: besser als versprochen, {measured} in {title}',
       'missed, worse': '{tag}: Versprechen verfehlt in {title}',
-      'not measured': '{tag}: es ist fertig',
+      'not measured': '{tag}: fertig, noch nicht alle Spiele getestet',
     },
+    subjectDone: '{tag}: es ist fertig',
     subjectKept: '{tag}: Versprechen gehalten, {measured}',
     subjectBetter: '{tag}: besser als versprochen, {measured}',
     subjectWorse: '{tag}: ein Versprechen verfehlt',
@@ -194,10 +202,11 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
       kept: 'Ihr Rechner ist fertig. Vorher und nachher in jedem Spiel, und was Sie zahlen.',
       'missed, better': 'Ihr Rechner ist fertig. Unsere Zahl lag daneben: vorher und nachher je Spiel.',
       'missed, worse': '{promised} versprochen, {measured} gemessen. Was Sie wählen können, steht hier.',
-      'not measured': 'Was gemacht wurde, was Sie zahlen, und was noch zu messen ist.',
+      'not measured': 'Was gemacht wurde, was Sie zahlen, und was noch zu testen ist.',
     },
     ready: 'Ihr Rechner {tag} ist fertig.',
-    readyOpen: 'Die Arbeit an Ihrem Rechner {tag} ist fertig, aber noch ist nicht jedes Spiel nachgemessen.',
+    readyOpen:
+      'Die Arbeit an Ihrem Rechner {tag} ist fertig, aber noch haben wir nicht jedes Spiel getestet.',
     home: 'Danke, dass Sie selbst in {tag} eingebaut haben.',
     what: 'Erledigt: {what}.',
     verdict: {
@@ -206,7 +215,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
         'Er läuft schneller, als wir versprochen haben; unsere Zahl lag also daneben. Der Preis bleibt, wie vereinbart.',
       'missed, worse': 'Da lagen wir falsch.',
       'not measured':
-        'Bleibt ein Spiel unter dem Versprechen, sprechen wir über den Preis, oder Sie geben das Teil zurück.',
+        'Bleibt ein Spiel unter dem Versprechen, sprechen wir über den Preis. Oder Sie geben das Teil zurück und bekommen Ihr Geld wieder.',
     },
     none: 'Für diese Arbeit haben wir keine FPS versprochen.',
     readyMissed: 'Ihr Rechner {tag} ist fertig, und unser Versprechen in {title} haben wir verfehlt.',
@@ -219,14 +228,14 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
       'missed, worse':
         'Vorher **{before}**, jetzt **{measured}**. Erwartet haben wir {promised}, versprochen mindestens {low}. Verfehlt: {missed} darunter.',
       'not measured':
-        'Vorher **{before}**. Erwartet werden {promised}, versprochen sind mindestens {low}. Noch nicht nachgemessen.',
+        'Vorher **{before}**. Erwartet werden {promised}, versprochen sind mindestens {low}. Noch nicht getestet.',
     },
     scatter:
       'Vorher **{before}**, jetzt **{measured}**. Erwartet haben wir {promised}, versprochen mindestens {low}. So nah, wie Wiederholungen übereinstimmen: gehalten.',
     intro: 'Durchschnittliche FPS. „Jetzt“ ist nach der Arbeit an Ihrem Rechner gemessen.',
     openShop: {
-      one: 'Noch offen ist {titles}: Das messen wir selbst, an Ihrem Rechner, und schreiben Ihnen.',
-      other: 'Noch offen sind {titles}: Das messen wir selbst, an Ihrem Rechner, und schreiben Ihnen.',
+      one: 'Noch offen ist {titles}: Das testen wir selbst, an Ihrem Rechner, und schreiben Ihnen.',
+      other: 'Noch offen sind {titles}: Das testen wir selbst, an Ihrem Rechner, und schreiben Ihnen.',
     },
     openWhen: 'Das tun wir, bevor Sie den Rechner abholen.',
     openMiss:
@@ -240,7 +249,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     collect: 'Abholen können Sie ihn hier: {address}.',
     collectMissed: 'Er steht hier: {address}. Schreiben Sie uns Ihre Wahl, bevor Sie zahlen und ihn abholen.',
     collectOpen:
-      'Er bleibt hier, bis das gemessen ist: {address}. Dann schreiben wir Ihnen, und Sie können ihn abholen.',
+      'Er bleibt hier, bis das getestet ist: {address}. Dann schreiben wir Ihnen, und Sie können ihn abholen.',
     chooseHome: 'Schreiben Sie uns Ihre Wahl, bevor Sie zahlen.',
     outMissed: 'Geben Sie das neue Teil zurück, bekommen Sie auch Ihr altes zurück.',
     reported: '{title}: Zu Hause haben Sie {reported} gemessen.',
@@ -277,8 +286,9 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     after:
       'Was sich nachrüsten lässt und was nie, steht auf seinem Datenblatt zum Aufrüsten. Fragen Sie jederzeit danach.',
     never: 'Seine Grenzen nach der Arbeit',
+    unknownHead: 'Noch nicht nachgesehen',
     unknown:
-      'Manche seiner Grenzen haben wir noch nicht nachgesehen. Dafür müssen Sie nichts tun: Wir sehen nach, bevor ein Teil hineinkommt, das davon abhängt.',
+      'Dafür müssen Sie nichts tun: Wir sehen nach, bevor ein Teil hineinkommt, das davon abhängt. Was sonst offen ist, steht auf dem Datenblatt.',
     odd: 'Verhält sich etwas seltsam? Antworten Sie auf diese Mail.',
     cautions: 'Wenn Sie ein Teil zurückbekommen',
     replyWords: 'Uns antworten',
@@ -294,10 +304,11 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
   gone: {
     subject: '{tag}: verkauft, bevor Ihr Ja kam',
     subjectTold: '{tag}: unser Vorschlag ist schon verkauft',
+    subjectFewer: '{tag}: es reichte nicht für alle',
     subjectNext: '{tag}: verkauft; was wir stattdessen haben',
     preheader: 'Nichts wurde bestellt, Sie schulden nichts. Was wir sonst haben, steht hier.',
     preheaderNone: 'Nichts wurde bestellt, Sie schulden nichts. Nichts zu tun.',
-    lead: 'Schon verkauft: {what}. Jemand anderes hat zuerst Ja gesagt.',
+    lead: 'Schon verkauft: {what}. Jemand war schneller.',
     leadTold: 'Schon verkauft: {what}. Wir hatten Ihnen davon geschrieben, und inzwischen ist das Teil weg.',
     sorry: 'Nichts wurde bestellt, nichts wurde geändert, und Sie schulden nichts.',
     notHeld: 'Wir hatten gesagt, dass wir nichts zurücklegen.',
@@ -337,7 +348,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     until: 'Das Angebot gilt bis zum {date}.',
     yes: 'Zur Seite: Ja oder Nein',
     yesNote:
-      'Das öffnet eine Seite, auf der alles noch einmal steht. Für Sie zurückgelegt wird erst mit dem Ja dort; dann schlagen wir Ihnen einen Termin vor. Bis die Arbeit beginnt, können Sie es sich anders überlegen.',
+      'Das öffnet eine Seite, auf der alles noch einmal steht. Mit Ihrem Ja dort legen wir eines für Sie zurück, vorher nicht; dann schlagen wir Ihnen einen Termin vor. Bis die Arbeit beginnt, können Sie es sich anders überlegen.',
     text: 'Um Ja oder Nein zu sagen: {link}',
     why: 'Sie bekommen diese Mail, weil Sie am {date} Ja zu Angeboten gesagt haben. Sie ist Werbung Ihres Händlers.',
     optOut: 'Keine Antwort nötig. Ein Klick, und es kommen keine Angebote mehr.',
@@ -348,7 +359,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     subject: 'Keine Angebote mehr von {shop}',
     preheader: 'Das gilt ab sofort. Antworten auf Ihre eigenen Fragen kommen weiterhin.',
     lead: 'Sie bekommen keine Angebote mehr von uns.',
-    holds: 'Das gilt ab sofort. Angebote, die schon warteten, werden nicht gesendet.',
+    holds: 'Das gilt ab sofort. Auch bereits vorbereitete Angebote senden wir nicht mehr.',
     still: 'Antworten auf Ihre Fragen und Ihr Datenblatt zum Aufrüsten kommen weiterhin.',
     nothing: 'An Ihrem Rechner ändert sich nichts.',
     back: 'Anders überlegt? Auf Ihrer Seite ist der Schalter.',
@@ -356,6 +367,6 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
     backReply: 'Anders überlegt? Antworten Sie, wir schalten es wieder ein.',
     replySubject: 'Angebote, bitte',
     replyWords: 'Uns antworten',
-    why: 'Sie bekommen diese Mail einmal, weil Sie am {date} Angebote abbestellt haben.',
+    why: 'Sie bekommen diese Mail einmal, weil Angebote an diese Adresse am {date} abbestellt wurden. Das geschah auf Ihrer Seite, über einen Link in unseren Mails oder auf Ihre Bitte hin.',
   },
 }

@@ -73,17 +73,22 @@ export const ROUND_OWNER_DE: Translated<RoundOwnerWords> = {
     dealYou:
       'Dieses Teil haben wir noch nicht. Wir fragen nur Sie und kaufen es, wenn Sie bis zum {date} Ja sagen.',
     dealYesNote:
-      'Das öffnet eine Seite, auf der alles noch einmal steht. Erst ein Ja dort zählt; kaufen wir es, legen wir eines für Sie zurück und schreiben Ihnen einen Tag.',
+      'Das öffnet eine Seite, auf der alles noch einmal steht. Erst ein Ja dort zählt. Was wir kaufen, legen wir in der Reihenfolge der Zusagen zurück; dann schlagen wir Ihnen einen Termin vor.',
+    dealYesNoteYou:
+      'Das öffnet eine Seite, auf der alles noch einmal steht. Erst ein Ja dort zählt. Kaufen wir es, legen wir es für Sie zurück und schlagen Ihnen einen Termin vor.',
     dealSecond:
-      'Kaufen wir es nicht, geschieht nichts, und Sie hören davon. Ein Ja kostet nichts, und bis die Arbeit beginnt, können Sie es zurücknehmen.',
+      'Kaufen wir es nicht oder reicht es nicht für alle, geschieht nichts, und Sie hören davon. Ein Ja kostet nichts, und bis die Arbeit beginnt, können Sie es zurücknehmen.',
+    dealSecondYou:
+      'Kaufen wir es doch nicht, geschieht nichts, und Sie hören davon. Ein Ja kostet nichts, und bis die Arbeit beginnt, können Sie es zurücknehmen.',
     boughtFewer: {
       one: 'Davon haben wir nur eines gekauft: {what}. Jemand, der vor Ihnen Ja gesagt hat, bekommt es.',
       other: 'Davon haben wir nur {count} gekauft: {what}. Wer vor Ihnen Ja gesagt hat, bekommt sie.',
     },
     notBoughtSubject: '{tag}: nicht gekauft, Sie schulden nichts',
-    notBought: 'Angeboten hatten wir: {what}. Für Sie beschafft haben wir das Teil nicht.',
+    notBought:
+      'Angeboten hatten wir: {what}. Wir haben uns entschieden, das Teil nicht zu kaufen. Das liegt an uns, nicht an Ihnen oder Ihrem Rechner.',
     notBoughtFew:
-      'Angeboten hatten wir: {what}. Beschafft haben wir das Teil nicht, denn zu wenige wollten eines.',
+      'Angeboten hatten wir: {what}. Gekauft haben wir das Teil nicht, weil zu wenige es wollten.',
     notBoughtWhy: 'Sie bekommen diese Mail, weil Sie am {date} Ja gesagt haben. Sie ist die Antwort darauf.',
   },
 }

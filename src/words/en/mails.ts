@@ -24,7 +24,8 @@ export const MAILS_EN = {
     waitMeasured:
       'Wait for our mail: it says what we measured in {titles}, and that you can collect your machine.',
     games: 'Reply with the games you play.',
-    gamesDisplay: 'Reply with the games you play and what your display shows.',
+    gamesDisplay:
+      'Reply with the games you play, and with your display’s pixels and Hz. Its menu shows both, such as 1920×1080 and 75 Hz.',
     tell: 'Write back with this: {label}.',
     type: 'Open your page and type this in: {label}.',
     bring: 'Bring your machine on {when} to {address}.',
@@ -67,7 +68,8 @@ export const MAILS_EN = {
     lead: 'We have your question. You hear from us by {date}.',
     leadSoon: 'We have your question. We look at it and write to you.',
     /** Where something is missing from it. */
-    leadLacks: 'We have your question, and something is missing for a whole answer.',
+    leadLacks:
+      'We have your question. Something is missing for a whole answer; once we have it, we go on and write to you.',
     nothing: 'Until then there is nothing to do, and asking costs nothing.',
     head: 'The words we got',
     facts: 'What we go by',
@@ -132,11 +134,15 @@ export const MAILS_EN = {
     back: 'You get from us',
     priceNote: 'That is the price we agreed on. If anything changes it, we ask you first.',
     tested:
-      'We keep your old part, and what we give for it is in this price. We test it first. If it fails, we tell you before we ask for more.',
+      'We keep {old}, and what we give for it is in this price. We test it first. If it fails, we tell you before we ask for more.',
     testedPrice:
-      'We keep your old part, and what we give for it is in this price. We test it first. If it fails the test, the price is {price}, and {due} is left to pay.',
+      'We keep {old}, and what we give for it is in this price. We test it first. If it fails the test, the price is {price}, and {due} is left to pay.',
     testedPriceHome:
-      'You give us your old part, and what we give for it is in this price. Once we have it, we test it. If it fails the test, the price is {price}, and {due} is left to pay.',
+      'You give us {old}, and what we give for it is in this price. Once we have it, we test it. If it fails the test, the price is {price}, and {due} is left to pay.',
+    /** Where nobody knows what it is. */
+    oldPart: 'your old part',
+    /** Behind the sum where something was paid before: what becomes of it. */
+    depositBack: 'If you call it off before the work begins, your deposit of {deposit} comes back.',
     grade: {
       measured: 'Measured.',
       'half measured': 'One of the two figures is measured, the other is estimated.',
@@ -157,13 +163,13 @@ export const MAILS_EN = {
     /** The one figure that counts. */
     promised: 'We promise at least {low}.',
     least:
-      'If a game stays below what we promise there, you can talk about the price with us, or give the part back.',
+      'If a game stays below what we promise there, we talk about the price. Or you give the part back and get your money back.',
     againHome:
       'Afterwards tell us the average FPS of each game; many games show it themselves, and by reply we say how. We compare, and write whether the promise held.',
     drawn: 'Thin bar: before. Thick bar: afterwards. The bracket under it: where four of five results land.',
     drawnTarget: 'Dotted line: {fps} wanted.',
     target: '{fps} wanted',
-    measure: 'If you want to open it to measure',
+    measure: 'If you want to open it to check something',
     measureLead: 'You need not: we look when it is here.',
     before: 'Before you bring it',
     beforeHome: 'Before you open the case',
@@ -172,8 +178,9 @@ export const MAILS_EN = {
     where: 'Bring it to {address}. We write to you when you can collect it there.',
     /** Before there is a day. */
     whereLater: 'You then bring it to {address}.',
-    handover: 'How the new part gets to you, and your old one to us, we agree on by reply.',
-    otherDay: 'Another day, or changed your mind? Reply, and we change it.',
+    handover:
+      'How the new part gets to you, and your old one to us, we agree on by reply. Fetching both here costs nothing; sending is not in this price, and we tell you first what it costs.',
+    otherDay: 'Another day? Reply, and we move it. Changed your mind? Reply, and we call it off.',
     otherPlain: 'Changed your mind? Reply, and we call it off.',
     replyWords: 'Change the day',
     replyAsk: 'Reply with a question',
@@ -188,8 +195,10 @@ export const MAILS_EN = {
       kept: '{tag}: the promise held, {measured} in {title}',
       'missed, better': '{tag}: better than promised, {measured} in {title}',
       'missed, worse': '{tag}: we missed our promise in {title}',
-      'not measured': '{tag}: it is done',
+      'not measured': '{tag}: done, and not every game measured yet',
     } satisfies Record<Outcome, string>,
+    /** Where no FPS were promised. */
+    subjectDone: '{tag}: it is done',
     subjectKept: '{tag}: the promise held, {measured}',
     subjectBetter: '{tag}: better than promised, {measured}',
     subjectWorse: '{tag}: we missed a promise',
@@ -208,7 +217,7 @@ export const MAILS_EN = {
       'missed, better': 'It runs faster than we promised, so our number was off. The price stays as agreed.',
       'missed, worse': 'We were wrong there.',
       'not measured':
-        'If a game stays below what we promised, we talk about the price, or you give the part back.',
+        'If a game stays below what we promised, we talk about the price. Or you give the part back and get your money back.',
     } satisfies Record<Outcome, string>,
     none: 'We promised no FPS for this work.',
     readyMissed: 'Your machine {tag} is ready, and we missed our promise in {title}.',
@@ -274,10 +283,11 @@ export const MAILS_EN = {
     pays: 'We pay you',
     depositBack: 'Your deposit comes back',
     partsHead: 'What came out, and warranty',
-    after: 'What it can take next, and its limits, stand on its limits sheet. Ask for it any time.',
+    after: 'What it can take next, and its limits, are listed on its limits sheet. Ask for it any time.',
     never: 'Its limits after the work',
+    unknownHead: 'Not looked up yet',
     unknown:
-      'Some of its limits we have not looked up yet. You need not do anything for that: we look before a part goes in that depends on one.',
+      'You need not do anything for that: we look before a part goes in that depends on it. What else is open is on the sheet.',
     odd: 'Does anything behave oddly? Reply to this mail.',
     cautions: 'If a part goes back in your hands',
     replyWords: 'Reply to us',
@@ -294,6 +304,8 @@ export const MAILS_EN = {
   gone: {
     subject: '{tag}: it was sold before your yes came',
     subjectTold: '{tag}: what we wrote about is sold',
+    /** Of a part that was bought for those who said yes earlier. */
+    subjectFewer: '{tag}: we could not buy enough for all',
     subjectNext: '{tag}: it is gone; what we have instead',
     preheader: 'Nothing was ordered, and you owe nothing. What else we have is inside.',
     preheaderNone: 'Nothing was ordered, and you owe nothing. Nothing to do.',
@@ -357,7 +369,7 @@ export const MAILS_EN = {
     backReply: 'Changed your mind? Reply, and we switch it on again.',
     replySubject: 'Offers, please',
     replyWords: 'Reply to us',
-    why: 'You get this mail once, because offers to this address were switched off on {date}.',
+    why: 'You get this mail once, because offers to this address were switched off on {date}. That was done on your page, by a link in our mails, or because you asked us.',
   },
 }
 

@@ -70,16 +70,21 @@ export const ROUND_OWNER_EN = {
     }),
     dealYou: 'We don’t have it yet. We ask only you, and buy it if you say yes by {date}.',
     dealYesNote:
-      'It opens a page with everything once more. Only a yes there counts. If we buy it, one is set aside for you and we write to you with a day.',
+      'It opens a page with everything once more. Only a yes there counts. What we buy is set aside in the order of the yeses; then we write to you with a day.',
+    dealYesNoteYou:
+      'It opens a page with everything once more. Only a yes there counts. If we buy it, it is set aside for you and we write to you with a day.',
     dealSecond:
-      'If we don’t buy it, nothing happens and you hear of it. A yes costs nothing, and you can take it back until the work begins.',
+      'If we don’t buy it, or not enough for all, nothing happens and you hear of it. A yes costs nothing, and you can take it back until the work begins.',
+    dealSecondYou:
+      'If we don’t buy it after all, nothing happens and you hear of it. A yes costs nothing, and you can take it back until the work begins.',
     boughtFewer: forms({
       one: 'We bought only one of this: {what}. Somebody who said yes before you gets it.',
       other: 'We bought only {count} of this: {what}. Those who said yes before you get them.',
     }),
     notBoughtSubject: '{tag}: we did not buy it, nothing is owed',
-    notBought: 'We asked you about {what}. We did not buy it in for you.',
-    notBoughtFew: 'We asked you about {what}. We did not buy it in: too few owners wanted one.',
+    notBought:
+      'We asked you about {what}. We decided not to buy it. The reason lies with us, not with you or your machine.',
+    notBoughtFew: 'We asked you about {what}. We did not buy it: too few owners wanted one.',
     notBoughtWhy: 'You get this mail because you said yes to it on {date}. It is the answer to your yes.',
   },
 }

@@ -1,6 +1,7 @@
 import type { CautionId } from '../../core/fit/finding.ts'
 import type { Grade } from '../../core/gain/gain.ts'
 import type { Job } from '../../core/job/job.ts'
+import type { PartKind } from '../../core/part.ts'
 import type { Letter, PriceRow } from '../answer/letter.ts'
 import { cautionsForOpening, sayCaution } from '../cautions.ts'
 import type { Figures } from '../figures.ts'
@@ -22,6 +23,8 @@ export type Booked = Parties &
     readonly notPromised: readonly string[]
     /** How long the shop's work takes; absent where nobody says, and where the owner fits the parts. */
     readonly minutes?: number | undefined
+    /** Kinds of the old parts that the price counts in exchange; of one that nobody knows any more, none, and `takesOldParts` says it. */
+    readonly takesKinds?: readonly PartKind[] | undefined
     /** Whether the price counts old parts in exchange. */
     readonly takesOldParts: boolean
     /** What becomes of old parts that are not taken in exchange, in sentences. */
@@ -101,8 +104,13 @@ function whereOf({ job, shop }: Booked, w: Tables['mails']): readonly string[] {
   return [fill(job.bookedFor === undefined ? w.booked.whereLater : w.booked.where, { address })]
 }
 
-function priceBlock({ job, takesOldParts, oldParts = [], failedMinor }: Booked, figures: Figures): Block {
-  const b = mailWords(figures).w.booked
+function priceBlock(
+  { job, takesOldParts, takesKinds = [], oldParts = [], failedMinor }: Booked,
+  figures: Figures,
+): Block {
+  const { w, tables, list } = mailWords(figures)
+  const b = w.booked
+  const old = takesKinds.length === 0 ? b.oldPart : list(takesKinds.map((kind) => tables.answer.old.it[kind]))
   const { agreedMinor, depositMinor = 0 } = job
   const due = agreedMinor - depositMinor
   const home = job.fittedBy === 'owner'
@@ -120,12 +128,14 @@ function priceBlock({ job, takesOldParts, oldParts = [], failedMinor }: Booked, 
         ]
   const tested =
     failedMinor === undefined
-      ? b.tested
+      ? fill(b.tested, { old })
       : fill(home ? b.testedPriceHome : b.testedPrice, {
+          old,
           price: money(failedMinor),
           due: money(failedMinor - depositMinor),
         })
-  const notes = [b.priceNote, ...(takesOldParts ? [tested] : []), ...oldParts]
+  const back = depositMinor > 0 ? [fill(b.depositBack, { deposit: money(depositMinor) })] : []
+  const notes = [b.priceNote, ...back, ...(takesOldParts ? [tested] : []), ...oldParts]
   return { is: 'price', head: b.priceHead, rows, notes }
 }
 

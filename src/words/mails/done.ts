@@ -1,10 +1,12 @@
 import type { CautionId } from '../../core/fit/finding.ts'
 import { type Kept, type Outcome, overall } from '../../core/job/promise.ts'
+import type { LimitKey } from '../../core/limits/limit.ts'
 import type { LimitsSheet } from '../../core/sheet/sheet.ts'
 import type { PriceRow } from '../answer/letter.ts'
 import { cautionsForOpening, sayCaution } from '../cautions.ts'
 import type { Figures } from '../figures.ts'
 import { type JobDone, outLines, warrantyLines } from '../jobDone.ts'
+import { customerLabel } from '../limits.ts'
 import { saySheet } from '../limitsSheet.ts'
 import { curly, fill, oneLine } from '../say.ts'
 import type { Tables } from '../tables.ts'
@@ -52,7 +54,9 @@ export function doneMail(from: DoneMail, figures: Figures): Notice {
     'missed, worse': [d.subjectWorse],
     'not measured': [],
   }[outcome]
-  const lines = [d.subject[outcome], ...shorter].map((line) => fill(line, values))
+  const lines = [kept.length === 0 ? d.subjectDone : d.subject[outcome], ...shorter].map((line) =>
+    fill(line, values),
+  )
   const home = job.fittedBy === 'owner'
   const isOpen = kept.some((one) => one.outcome === 'not measured')
   const address = addressOf(from.shop, w)
@@ -215,15 +219,24 @@ function priceBlock({ job, shop, miss }: DoneMail, missed: boolean, figures: Fig
 function neverBlocks({ sheet, shop }: DoneMail, figures: Figures): readonly Block[] {
   if (sheet === undefined) return []
   const d = mailWords(figures).w.done
-  const { never, unknown } = saySheet(sheet, { name: shop.name, contact: shop.email }, figures)
-  const open = unknown.rows.length === 0 ? undefined : d.unknown
+  const { never } = saySheet(sheet, { name: shop.name, contact: shop.email }, figures)
+  const labels = sheet.unknown
+    .filter((key) => DECIDES.has(key))
+    .map((key) => curly(customerLabel(key, figures.language)))
   const rows = never.groups.flatMap((group) => group.rows)
-  return rows.length === 0
-    ? open === undefined
+  return [
+    ...(rows.length === 0 ? [] : [{ is: 'orders', head: d.never, rows } as const]),
+    ...(labels.length === 0
       ? []
-      : [{ is: 'says', says: [open] }]
-    : [{ is: 'orders', head: d.never, rows, end: open }]
+      : [{ is: 'orders', head: d.unknownHead, rows: labels, end: d.unknown } as const]),
+  ]
 }
+
+/** Limits that keep parts out; what else is not known stands on the sheet. */
+const DECIDES: ReadonlySet<LimitKey> = new Set([
+  ...(['processorPowerW', 'cardRoomMm', 'cardSlots', 'coolerRoomMm', 'supply12VW'] as const),
+  ...(['socket', 'memoryType', 'memoryMaxGB', 'cardBracket'] as const),
+])
 
 function partsBlocks(from: DoneMail, missed: boolean, figures: Figures): readonly Block[] {
   const d = mailWords(figures).w.done

@@ -1,6 +1,7 @@
 import type { Answer } from '../../core/answer.ts'
 import { figuresOf } from '../figures.ts'
 import { capital, fill, oneLine } from '../say.ts'
+import type { Tables } from '../tables.ts'
 import type { Notice } from './notice.ts'
 import { type OptionSaid, optionBlocks, saidOption } from './option.ts'
 import { mailto, mailWords, noticeFrom, type Parties } from './parts.ts'
@@ -34,7 +35,9 @@ export function goneMail({ answer, what, nextId, bought, ...from }: Gone): Notic
   return noticeFrom(
     { ...from, shop, customerName: customer?.name, tag },
     {
-      subject: fill(said !== undefined ? g.subjectNext : saidYes ? g.subject : g.subjectTold, { tag }),
+      subject: fill(subjectOf(g, { hasNext: said !== undefined, isFewer: bought !== undefined, saidYes }), {
+        tag,
+      }),
       preheader: said === undefined ? g.preheaderNone : g.preheader,
       lead: {
         answer:
@@ -62,6 +65,15 @@ export function goneMail({ answer, what, nextId, bought, ...from }: Gone): Notic
     },
     figures,
   )
+}
+
+function subjectOf(
+  g: Tables['mails']['gone'],
+  is: { readonly hasNext: boolean; readonly isFewer: boolean; readonly saidYes: boolean },
+): string {
+  if (is.isFewer) return g.subjectFewer
+  if (is.hasNext) return g.subjectNext
+  return is.saidYes ? g.subject : g.subjectTold
 }
 
 /** The next best thing with its price, what it gains, and how many there are. */

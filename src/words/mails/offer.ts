@@ -47,13 +47,14 @@ export function offerMail({ answer, pickId, ...from }: Offer): Notice {
             : some(deal.deal, wantedYeses, {
                 ...{ asked: ctx.count(from.offeredTo), wanted: ctx.count(wantedYeses), date: until },
               }),
-          deal.dealSecond,
+          from.offeredTo === 1 ? deal.dealSecondYou : deal.dealSecond,
         ]
       : stock === undefined || stock === 0
         ? []
         : [some(o.stock, stock)]
   const notes = toMore ? [fill(o.owners, { stock: ctx.count(stock), owners: ctx.count(from.offeredTo) })] : []
-  const yesNote = wantedYeses === undefined ? o.yesNote : deal.dealYesNote
+  const yesNote =
+    wantedYeses === undefined ? o.yesNote : from.offeredTo === 1 ? deal.dealYesNoteYou : deal.dealYesNote
   return noticeFrom(
     { ...from, shop, customerName: customer?.name, tag },
     {
