@@ -198,16 +198,18 @@ const DRIVE_PLACES: readonly FreePlace[] = ['M.2 sockets', 'SATA ports', '2.5-in
 const isForDrives = ({ what, total }: Free): boolean => total !== undefined && DRIVE_PLACES.includes(what)
 
 function nextSaid(
-  { kind, bounds, best, tried }: NextKind,
-  { limits, free, measured }: LimitsSheet,
+  { kind, bounds, best, tried, unclear: named = [] }: NextKind,
+  sheet: LimitsSheet,
   figures: Figures,
   lookup: FindingLookup,
 ): NextSaid {
+  const { limits, free, measured, supply } = sheet
   const w = wordsFor(figures)
   const plurals = new Intl.PluralRules(figures.language)
   const known = bounds.filter((key) => limits[key].known)
   const goes = tried.fits + tried['fits slower'] + tried['fits after work']
   const unclear = tried["can't tell"]
+  const unnamed = unclear - named.length
   const all = goes + unclear + tried['does not fit']
   const { none } = w.next
   const says =
@@ -223,22 +225,59 @@ function nextSaid(
   return {
     head: kindHead(kind, figures),
     bounds: known.map((key) => {
-      return { label: curly(customerLabel(key, figures.language)), value: limitValue(key, limits, figures) }
+      const value = limitValue(key, limits, figures)
+      return {
+        label: curly(customerLabel(key, figures.language)),
+        value: key === 'supply12VW' ? countedOn(value, supply, figures) : value,
+      }
     }),
     best: best.map((part) => ({
       verdict: part.verdict,
       says: verdictSaid(part.verdict, part.findings, figures),
       gains: partSaid(part, figures, w.next.gains),
       text: partSaid(part, figures, w.next.best),
-      why: saidOnce(part.findings).map((finding) => curly(sayFinding(finding, figures, lookup).owner)),
+      why: [
+        ...fpsOf(part, sheet, figures),
+        ...saidOnce(part.findings).map((finding) => curly(sayFinding(finding, figures, lookup).owner)),
+      ],
     })),
     says: [
       ...says,
-      ...(unclear === 0
+      ...named.map(({ name, finding }) =>
+        fill(w.next.unclearPart, {
+          name: oneLine(name),
+          why: curly(sayFinding(finding, figures, lookup).owner),
+        }),
+      ),
+      ...(unnamed === 0
         ? []
-        : [fill(formOf(w.next.unclear, unclear, plurals), { n: figures.number(unclear) })]),
+        : [fill(formOf(w.next.unclear, unnamed, plurals), { n: figures.number(unnamed) })]),
     ],
   }
+}
+
+/** The rating on the supply's label beside what is counted on, where that is less. */
+function countedOn(rated: string, supply: SupplyLoad, figures: Figures): string {
+  return supply.known && supply.usableW < supply.rated12VW
+    ? fill(wordsFor(figures).next.countedOn, { rated, usable: figures.named('W', supply.usableW) })
+    : rated
+}
+
+/** From and to in each game that was measured here, with the range and how it is known. */
+function fpsOf({ gains }: NextPart, { measured }: LimitsSheet, figures: Figures): readonly string[] {
+  const w = wordsFor(figures).next.fps
+  return gains.flatMap((gain) => {
+    const game = measured.find(({ titleId }) => titleId === gain.titleId)
+    if (game === undefined || gain.grade === 'no number' || gain.disagrees) return []
+    return [
+      fill(gain.grade === 'measured' ? w.measured : w.estimated, {
+        title: oneLine(game.titleName),
+        before: figures.number(gain.before.averageFps),
+        after: figures.fps(gain.after.averageFps),
+        ...figures.outwards(gain.afterFpsLow, gain.afterFpsHigh),
+      }),
+    ]
+  })
 }
 
 /** The link says with its figures already what a narrow card in an older slot leaves. */

@@ -1,4 +1,5 @@
 import { type Change, partsOf } from '../build.ts'
+import type { Finding } from '../fit/finding.ts'
 import type { Judged } from '../fit/judgeChange.ts'
 import type { GainModel } from '../gain/gain.ts'
 import type { Fitted, MemoryAsItRuns } from '../gain/run.ts'
@@ -9,7 +10,7 @@ import type { Part } from '../part.ts'
 import { type Question, TARGET_FPS_DEFAULT, type Wanted } from '../question.ts'
 import type { Verdict } from '../verdict.ts'
 import { BOUNDS } from './bounds.ts'
-import type { NextKind, NextPart } from './sheet.ts'
+import type { NextKind, NextPart, Unclear } from './sheet.ts'
 
 /** Parts named for a kind; more would be a catalogue. */
 const BEST_OF_A_KIND = 3
@@ -44,14 +45,22 @@ export function nextOf(input: NextInput): NextKind[] {
       'does not fit': 0,
     }
     const going: NextPart[] = []
+    const unclear: Unclear[] = []
     for (const part of GAINFUL.has(kind) ? input.parts : []) {
       if (part.kind !== kind || (kind !== 'memory' && fitted.has(part.id))) continue
-      const { verdict, next } = tryPart(part, input)
+      const { verdict, next, finding } = tryPart(part, input)
       tried[verdict] += 1
+      if (finding !== undefined) unclear.push({ partId: part.id, name: part.name, finding })
       if (next !== undefined) going.push(next)
     }
     const best = going.filter(({ useful }) => (useful?.pctLow ?? 0) > 0).sort(byGain)
-    return { kind, bounds: keys, best: best.slice(0, BEST_OF_A_KIND), tried }
+    return {
+      kind,
+      bounds: keys,
+      best: best.slice(0, BEST_OF_A_KIND),
+      unclear: unclear.slice(0, BEST_OF_A_KIND),
+      tried,
+    }
   })
     .map((kind, place) => ({ kind, place }))
     .sort((a, b) => worthOf(b.kind) - worthOf(a.kind) || a.place - b.place)
@@ -65,11 +74,15 @@ const worthOf = ({ best }: NextKind): number => best[0]?.useful?.pctLow ?? 0
 const byGain = (a: NextPart, b: NextPart): number =>
   (b.useful?.pct ?? 0) - (a.useful?.pct ?? 0) || (a.partId < b.partId ? -1 : 1)
 
-function tryPart(part: Part, input: NextInput): { verdict: Verdict; next?: NextPart } {
+function tryPart(
+  part: Part,
+  input: NextInput,
+): { verdict: Verdict; next?: NextPart; finding?: Finding | undefined } {
   const { machine, wanted, model, judge, today, seenMemory } = input
   const judged = judge(machine, { add: [part], removeIds: [], work: [] })
   const { verdict, findings } = judged
-  if (verdict === "can't tell" || verdict === 'does not fit') return { verdict }
+  if (verdict === "can't tell") return { verdict, finding: findings.find((one) => one.verdict === verdict) }
+  if (verdict === 'does not fit') return { verdict }
   const leavesMemory = part.kind === 'card'
   const after = fittedOf(judged.after, judged.limitsAfter, leavesMemory ? seenMemory : undefined)
   const gains = wanted.map(({ titleId, settingId }) =>

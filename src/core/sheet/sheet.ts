@@ -56,12 +56,17 @@ export type NextPart = {
   readonly gains: readonly TitleGain[]
 }
 
+/** A part of which nobody can tell yet whether it goes in. */
+export type Unclear = { readonly partId: string; readonly name: string; readonly finding: Finding }
+
 export type NextKind = {
   readonly kind: PartKind
   /** Limits that bound what it may be, known or not. */
   readonly bounds: readonly LimitKey[]
   /** The best few parts whose gain surely lies above nothing, the largest first. */
   readonly best: readonly NextPart[]
+  /** The first few of which nobody can tell, each with what stands in the way; a sheet made before has none. */
+  readonly unclear?: readonly Unclear[] | undefined
   /** Parts the shop knows that were held against this machine, by what came out. */
   readonly tried: { readonly [V in Verdict]: number }
 }

@@ -31,7 +31,7 @@ export const LIMITS_SHEET_DE: Translated<typeof LIMITS_SHEET_EN> = {
       plain: '{name}: im Durchschnitt {gain}.',
       estimated: '{name}: im Durchschnitt {gain}, geschätzt.',
     },
-    range: '{gain} ({low} bis {high}\u00a0%)',
+    range: '{gain} (in vier von fünf Fällen {low} bis {high}\u00a0%)',
     slower: 'passt, wird aber etwas ausgebremst',
     fits: 'passt',
     work: 'passt nach Vorarbeit ({work})',
@@ -46,9 +46,15 @@ export const LIMITS_SHEET_DE: Translated<typeof LIMITS_SHEET_EN> = {
       looseUnknown:
         'Hier haben wir keine Teile verglichen: Die Plätze für Laufwerke hat noch niemand gezählt.',
     },
+    fps: {
+      measured: '{title}: von {before} auf {after} ({low} bis {high}).',
+      estimated: '{title}: von {before} auf etwa {after} ({low} bis {high}), geschätzt.',
+    },
+    countedOn: '{rated} laut Aufkleber, davon verplanen wir {usable}',
+    unclearPart: 'Noch unklar: {name}. {why}',
     unclear: {
-      one: 'Bei einem weiteren Teil ist es noch unklar: siehe „Was wir nicht wissen“.',
-      other: 'Bei {n} weiteren Teilen ist es noch unklar: siehe „Was wir nicht wissen“.',
+      one: 'Bei einem weiteren Teil ist es noch unklar: Fragen Sie uns.',
+      other: 'Bei {n} weiteren Teilen ist es noch unklar: Fragen Sie uns.',
     },
   },
   never: {
@@ -66,7 +72,7 @@ export const LIMITS_SHEET_DE: Translated<typeof LIMITS_SHEET_EN> = {
       slotPcieGen:
         'Neuere Grafikkarten laufen, so schnell der Steckplatz es zulässt (PCIe-Generation {value}).',
       cardRoomMm: 'Keine Grafikkarte, die länger ist als {value}.',
-      cardSlots: 'Keine Grafikkarte, die dicker ist als {value} Steckplätze.',
+      cardSlots: 'Keine Grafikkarte, die mehr als {value} Steckplätze breit ist.',
       cardBracket: 'Keine Grafikkarte außer solchen mit Bauhöhe: {value}.',
       coolerRoomMm: 'Kein Kühler, der höher ist als {value}.',
     },
@@ -88,7 +94,7 @@ export const LIMITS_SHEET_DE: Translated<typeof LIMITS_SHEET_EN> = {
     },
   },
   supply: {
-    head: 'Was das Netzteil noch hat',
+    head: 'Welche Reserve das Netzteil hat',
     says: 'Bei Volllast sind {load} belegt: Prozessor {processor}, Karte {card}, Rest {rest}. Wir rechnen mit {usable}, weil wir unter den {rated} bleiben, die der Aufkleber auf 12 V nennt.',
     left: '{left} sind frei.',
     over: 'Das sind {over} mehr, als wir zählen. Fragen Sie uns, bevor Sie etwas hinzufügen.',
@@ -100,7 +106,7 @@ export const LIMITS_SHEET_DE: Translated<typeof LIMITS_SHEET_EN> = {
     row: '{part}: bis zum {date}, von {giver}.',
     ends: 'Sie endet mit: {what}.',
     givers: { shop: 'uns', maker: 'dem Hersteller' },
-    none: 'Hier ist keine notiert. Was zum Kauf gehörte, gilt weiter.',
+    none: 'Auf diesem Blatt steht keine. Was beim Kauf vereinbart wurde, gilt.',
   },
   unknown: {
     head: 'Was wir nicht wissen',

@@ -33,7 +33,7 @@ export const LIMITS_SHEET_EN = {
       plain: '{name}: {gain} on average.',
       estimated: '{name}: {gain} on average, estimated.',
     },
-    range: '{gain} ({low} to {high}%)',
+    range: '{gain} ({low} to {high}%, in four of five cases)',
     slower: 'fits, runs below its rating',
     fits: 'fits',
     work: 'fits after work ({work})',
@@ -47,9 +47,18 @@ export const LIMITS_SHEET_EN = {
       loose: 'We compared no parts here: what goes in depends on the free places further down.',
       looseUnknown: 'We compared no parts here: nobody has counted its places for drives yet.',
     },
+    /** In each game, beside the gain on average. */
+    fps: {
+      measured: '{title}: from {before} to {after} ({low} to {high}).',
+      estimated: '{title}: from {before} to about {after} ({low} to {high}), estimated.',
+    },
+    /** What the supply gives by its label, and how much of that is planned with. */
+    countedOn: '{rated} by its label, and we count on {usable} of it',
+    /** One by name, with what stands in the way. */
+    unclearPart: 'Can’t tell yet: {name}. {why}',
     unclear: {
-      one: 'About one more part we cannot tell yet: see “What we do not know”.',
-      other: 'About {n} more parts we cannot tell yet: see “What we do not know”.',
+      one: 'About one more part we cannot tell yet: ask us.',
+      other: 'About {n} more parts we cannot tell yet: ask us.',
     } satisfies Forms,
   },
   never: {
@@ -103,7 +112,7 @@ export const LIMITS_SHEET_EN = {
     row: '{part}: until {date}, by {giver}.',
     ends: 'It ends with: {what}.',
     givers: { shop: 'us', maker: 'its maker' },
-    none: 'We have none written down here. What came with the sale still holds.',
+    none: 'This sheet lists none. What was agreed at the sale holds.',
   },
   unknown: {
     head: 'What we do not know',
