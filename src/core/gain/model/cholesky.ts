@@ -1,12 +1,18 @@
 /*
- * Symmetric positive definite systems on flat row-major arrays: the one place for a kernel of our own, because a fit
- * inverts some 600 matrices of 200 x 200. Rows are walked along memory only. Factor and inverse: Golub & Van Loan, Matrix
- * Computations, 4.2.
+ * Symmetric positive definite systems on flat row-major arrays: the one place for a kernel of our own, because a large fit
+ * takes some 3,000 matrices of 200 x 200 apart. Rows are walked along memory only. Factor and inverse: Golub & Van Loan,
+ * Matrix Computations, 4.2.
  */
 
-/** `sum x[i + k] y[j + k]` over n figures. */
+/**
+ * `sum x[i + k] y[j + k]` over n figures. The four sums are declared one by one: taken out of an array, every addition would
+ * make a number on the heap (Node 20).
+ */
 export function dot(x: Float64Array, i: number, y: Float64Array, j: number, n: number): number {
-  let [s0, s1, s2, s3] = [0, 0, 0, 0]
+  let s0 = 0
+  let s1 = 0
+  let s2 = 0
+  let s3 = 0
   let k = 0
   for (const end = n - 3; k < end; k += 4) {
     s0 += (x[i + k] as number) * (y[j + k] as number)

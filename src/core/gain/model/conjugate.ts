@@ -21,11 +21,17 @@ export function times({ triangle, diagonal }: Symmetric, b: Float64Array): Float
   return out
 }
 
+/** `solveLed` of a matrix that is written down. */
+export const solveNear = (a: Symmetric, b: Float64Array, lower: Float64Array) =>
+  solveLed((along) => times(a, along), b, lower)
+
 /**
- * `A^-1 b` by conjugate gradients, led by the Cholesky factor of a matrix near A: a few steps of n^2 each instead of n^3
- * (Golub & Van Loan, Matrix Computations, 11.5). `steps` tells how near it was.
+ * `A^-1 b` by conjugate gradients, led by the Cholesky factor of a matrix near A: a few products with A instead of a factor
+ * of its own (Golub & Van Loan, Matrix Computations, 11.5). `steps` tells how near it was.
+ *
+ * @param timesA `A b`; what it gives is read before it is called again
  */
-export function solveNear(a: Symmetric, b: Float64Array, lower: Float64Array) {
+export function solveLed(timesA: (b: Float64Array) => Float64Array, b: Float64Array, lower: Float64Array) {
   const n = b.length
   const x = new Float64Array(n)
   const rest = b.slice()
@@ -35,7 +41,7 @@ export function solveNear(a: Symmetric, b: Float64Array, lower: Float64Array) {
   let along = led.slice()
   let steps = 0
   while (size > enough && steps < MOST_STEPS) {
-    const moved = times(a, along)
+    const moved = timesA(along)
     const by = size / dot(along, 0, moved, 0, n)
     for (let i = 0; i < n; i++) {
       x[i] = (x[i] as number) + by * (along[i] as number)

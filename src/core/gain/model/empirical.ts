@@ -1,8 +1,10 @@
+import { dot } from './cholesky.ts'
+import { atomMean } from './curve.ts'
 import type { Block, Problem } from './layout.ts'
 import { allMoves, type SharedPosterior, sharedPosterior } from './posterior.ts'
 import { doubt, newAt, rowAt, rowVariance } from './rows.ts'
 import type { Scales } from './scales.ts'
-import { atomMean, type BlockState, type SharedSums, type State } from './step.ts'
+import type { BlockState, SharedSums, State } from './step.ts'
 
 /**
  * Spreads learned from the runs, once: `s^2 = (nu0 s0^2 + sum w (off^2 + var off)) / (nu0 + n)` for each class of atoms
@@ -56,8 +58,7 @@ function addAtoms(
       for (let m = block.meanOf[e] as number; m < n; m++)
         row[m] = (row[m] as number) - by * (root[from + m] as number)
     }
-    let variance = inverse[i * atoms + i] as number
-    for (let m = 0; m < n; m++) variance += (row[m] as number) ** 2
+    const variance = (inverse[i * atoms + i] as number) + dot(row, 0, row, 0, n)
     const weight = classes.robust[cls] ? doubt(priors.nuInteractions, (off * off) / (sd * sd)) : 1
     sum[cls] = (sum[cls] as number) + weight * (off * off + variance)
     count[cls] = (count[cls] as number) + 1
@@ -86,14 +87,14 @@ function addCells(
     const { index, slope } = slopesOf(block, j, at.inA, at.inB, at.inP)
     let variance = 0
     along.fill(0)
-    index.forEach((i, e) => {
+    for (let e = 0; e < index.length; e++) {
+      const i = index[e] as number
       const s = slope[e] as number
-      index.forEach((other, f) => {
-        variance += s * (slope[f] as number) * (state.inverse[i * atoms + other] as number)
-      })
+      for (let f = 0; f < index.length; f++)
+        variance += s * (slope[f] as number) * (state.inverse[i * atoms + (index[f] as number)] as number)
       for (let m = 0; m < n; m++) along[m] = (along[m] as number) + s * (moves[i * n + m] as number)
-    })
-    for (let m = 0; m < n; m++) variance += (along[m] as number) ** 2
+    }
+    variance += dot(along, 0, along, 0, n)
     left.sum += (k * residual) ** 2 + tau2 * (1 - Math.min(1, k)) + k * k * variance
     left.count++
   }

@@ -1,16 +1,18 @@
+import { atomMeans } from './curve.ts'
 import { descend, type Patience } from './descend.ts'
 import type { Block, Problem } from './layout.ts'
+import { leanSteps, type Step } from './lean.ts'
 import type { Scales } from './scales.ts'
 import {
   addShare,
   atBlock,
-  atomMeans,
   type BlockState,
   blockStep,
   emptySums,
   objective,
   type SharedSums,
   type State,
+  sharedFactor,
   sharedStep,
 } from './step.ts'
 
@@ -74,15 +76,22 @@ export type Iterated = {
 /**
  * Gauss-Newton with doubt renewed at each step. What comes back is looked at anew at its last point, so that curvature
  * and point belong together.
+ *
+ * @param near sums from near the start, so that the first step need not gather its own
  */
-export function iterate(problem: Problem, scales: Scales, start: Point, patience: Patience): Iterated {
+export function iterate(
+  problem: Problem,
+  scales: Scales,
+  start: Point,
+  patience: Patience,
+  near?: SharedSums,
+): Iterated {
+  const stepAt = stepping(problem, scales, near)
   const { point, cost, steps } = descend<Point>(
     {
       cost: ({ x, zs }) => objective(problem, scales, x, zs),
       step: ({ x, zs }, damping) => {
-        const { blocks, sums } = look(problem, scales, x, zs, damping)
-        const { step: dx } = sharedStep(problem, scales, sums, x, damping)
-        const dzs = problem.blocks.map((block, b) => blockStep(block, blocks[b] as BlockState, dx))
+        const { dx, dzs } = stepAt(x, zs, damping)
         return (share) => ({
           x: moved(x, dx, share),
           zs: zs.map((z, b) => moved(z, dzs[b] as Float64Array, share)),
@@ -95,6 +104,28 @@ export function iterate(problem: Problem, scales: Scales, start: Point, patience
   const { blocks, sums } = look(problem, scales, point.x, point.zs)
   return { state: { x: point.x, blocks }, sums, objective: cost, steps }
 }
+
+/** The step at a point: lean where a factor from near by leads it, written out where none does and where it is damped. */
+function stepping(problem: Problem, scales: Scales, near: SharedSums | undefined) {
+  const lean = leanSteps(problem, scales)
+  let lower = near && sharedFactor(problem, scales, near)
+  return (x: Float64Array, zs: readonly Float64Array[], damping: number): Step => {
+    if (damping === 0 && lower !== undefined) {
+      const step = lean(x, zs, lower)
+      if (step.turns > FAR_TURNS) lower = undefined
+      return step
+    }
+    const { blocks, sums } = look(problem, scales, x, zs, damping)
+    const shared = sharedStep(problem, scales, sums, x, damping)
+    if (damping === 0) lower = shared.lower
+    return {
+      dx: shared.step,
+      dzs: problem.blocks.map((block, b) => blockStep(block, blocks[b] as BlockState, shared.step)),
+    }
+  }
+}
+/** A factor that takes more turns leads no longer: the next step writes out its own. */
+const FAR_TURNS = 15
 
 function moved(from: Float64Array, by: Float64Array, share: number): Float64Array {
   const to = from.slice()

@@ -29,7 +29,7 @@ export function solveProblem(
     return solvedOf(problem, scales, first, first.steps)
   const learned = learnedScales(problem, scales, first.state, first.sums)
   const point = { x: first.state.x, zs: first.state.blocks.map(({ z }) => z) }
-  const second = iterate(problem, learned, point, patience)
+  const second = iterate(problem, learned, point, patience, first.sums)
   return solvedOf(problem, learned, second, first.steps + second.steps)
 }
 

@@ -1,7 +1,8 @@
 import { borderedInverse } from './bordered.ts'
 import { dot, factor, solve } from './cholesky.ts'
+import { atomMean, curveAt, emptyMatrix } from './curve.ts'
 import type { Block, Problem } from './layout.ts'
-import { type At, cappedCost, cappedPull, cost, doubt, newAt, rowAt, rowVariance } from './rows.ts'
+import { cappedCost, cost, newAt, rowAt, rowVariance } from './rows.ts'
 import { type Scales, sharedPrecision } from './scales.ts'
 
 /** Where a title stands: its atoms, and what the last step learned about their curvature. */
@@ -19,17 +20,6 @@ export type BlockState = {
 
 export type State = { readonly x: Float64Array; readonly blocks: readonly BlockState[] }
 
-/** Mean of atom i as the shared figures have it. */
-export function atomMean({ meanAt, meanOf, meanBy }: Block, i: number, x: Float64Array): number {
-  let mean = 0
-  for (let e = meanAt[i] as number, end = meanAt[i + 1] as number; e < end; e++)
-    mean += (meanBy[e] as number) * (x[meanOf[e] as number] as number)
-  return mean
-}
-
-export const atomMeans = (block: Block, x: Float64Array): Float64Array =>
-  Float64Array.from(block.atomKeys, (_, i) => atomMean(block, i, x))
-
 /**
  * Curvature and own step of one title at (x, z).
  *
@@ -44,91 +34,25 @@ export function atBlock(
   damping = 0,
 ): BlockState {
   const block = problem.blocks[b] as Block
-  const n = block.atomKeys.length
-  const { nuRuns, nuInteractions } = problem.priors
-  const curvature = emptyMatrix(n)
-  const gradient = new Float64Array(n)
-  const precision = new Float64Array(n)
-  for (let i = 0; i < n; i++) {
-    const cls = block.atomClass[i] as number
-    const sd = scales.of[cls] as number
-    const off = (z[i] as number) - atomMean(block, i, x)
-    const weight = problem.classes.robust[cls] ? doubt(nuInteractions, (off * off) / (sd * sd)) : 1
-    const own = weight / (sd * sd)
-    precision[i] = own
-    curvature[i * n + i] = own
-    gradient[i] = -own * off
-  }
-  const rows = block.y.length
-  const weights = new Float64Array(rows)
-  const at = newAt()
-  for (let j = 0; j < rows; j++) {
-    rowAt(block, j, z, problem.form, at)
-    const variance = rowVariance(block, j, scales)
-    const residual = (block.y[j] as number) - at.t
-    let pull: number
-    let weight: number
-    if (block.capped[j]) {
-      const one = cappedPull(block.y[j] as number, at.t, variance)
-      pull = one.pull
-      weight = one.precision
-      weights[j] = weight * variance
-    } else {
-      weights[j] = doubt(nuRuns, (residual * residual) / variance)
-      weight = (weights[j] as number) / variance
-      pull = weight * residual
-    }
-    addRow(block, j, at, weight, pull, curvature, gradient, n)
-  }
-  for (let i = 0; i < n; i++) curvature[i * n + i] = (1 + damping) * (curvature[i * n + i] as number)
-  const inverse = borderedInverse(curvature, n, block.heads)
-  const alone = new Float64Array(n)
-  for (let i = 0; i < n; i++) {
-    alone[i] = dot(inverse, i * n, gradient, 0, n)
-  }
-  return { z, precision, weight: weights, inverse, alone }
+  const { curvature, gradient, precision, weight } = curveAt(
+    problem,
+    scales,
+    block,
+    x,
+    z,
+    damping,
+    emptyMatrix(z.length),
+  )
+  const inverse = borderedInverse(curvature, z.length, block.heads)
+  return { z, precision, weight, inverse, alone: timesVector(inverse, gradient) }
 }
 
-/** Zeros to gather a title's curvature in, reused from title to title. */
-function emptyMatrix(n: number): Float64Array {
-  if (work.length < n * n) work = new Float64Array(n * n)
-  return work.fill(0, 0, n * n)
-}
-let work = new Float64Array(0)
-
-function addRow(
-  { rowAt: from, rowAtom, rowA, rowB, sharpness }: Block,
-  j: number,
-  at: At,
-  weight: number,
-  pull: number,
-  curvature: Float64Array,
-  gradient: Float64Array,
-  n: number,
-): void {
-  const start = from[j] as number
-  const end = from[j + 1] as number
-  for (let e = start; e < end; e++) {
-    const i = rowAtom[e] as number
-    const slope = at.inA * (rowA[e] as number) + at.inB * (rowB[e] as number)
-    gradient[i] = (gradient[i] as number) + slope * pull
-    const scaled = weight * slope
-    const row = i * n
-    // Atoms of a row rise, so this is the lower triangle.
-    for (let f = start; f <= e; f++) {
-      const k = row + (rowAtom[f] as number)
-      curvature[k] =
-        (curvature[k] as number) + scaled * (at.inA * (rowA[f] as number) + at.inB * (rowB[f] as number))
-    }
-    if (sharpness >= 0) {
-      const k = sharpness > i ? sharpness * n + i : row + sharpness
-      curvature[k] = (curvature[k] as number) + scaled * at.inP
-    }
-  }
-  if (sharpness < 0) return
-  gradient[sharpness] = (gradient[sharpness] as number) + at.inP * pull
-  const k = sharpness * n + sharpness
-  curvature[k] = (curvature[k] as number) + weight * at.inP * at.inP
+/** A square matrix times a vector. */
+function timesVector(matrix: Float64Array, vector: Float64Array): Float64Array {
+  const n = vector.length
+  const out = new Float64Array(n)
+  for (let i = 0; i < n; i++) out[i] = dot(matrix, i * n, vector, 0, n)
+  return out
 }
 
 /** Sums of all titles' shares: curvature and gradient of the shared figures, titles eliminated. */
@@ -151,18 +75,14 @@ export function addShare(
   sign: 1 | -1,
 ): void {
   const { meanAt, meanOf, meanBy } = block
-  const { precision, inverse, z, alone } = state
+  const { precision, inverse } = state
   const n = block.atomKeys.length
+  addPull(sums.gradient, block, state, x, sign)
   const width = sums.gradient.length
   for (let i = 0; i < n; i++) {
     const [from, to] = [meanAt[i] as number, meanAt[i + 1] as number]
     if (from === to) continue
     const di = precision[i] as number
-    const g = sign * di * ((z[i] as number) - atomMean(block, i, x) + (alone[i] as number))
-    for (let e = from; e < to; e++) {
-      const m = meanOf[e] as number
-      sums.gradient[m] = (sums.gradient[m] as number) + (meanBy[e] as number) * g
-    }
     for (let k = 0; k <= i; k++) {
       const [fromK, toK] = [meanAt[k] as number, meanAt[k + 1] as number]
       if (fromK === toK) continue
@@ -174,6 +94,30 @@ export function addShare(
         }
     }
   }
+}
+
+/** The gradient of that share. */
+export function addPull(
+  gradient: Float64Array,
+  block: Block,
+  { z, precision, alone }: Pick<BlockState, 'z' | 'precision' | 'alone'>,
+  x: Float64Array,
+  sign: 1 | -1,
+): void {
+  const pull = new Float64Array(z.length)
+  for (let i = 0; i < z.length; i++)
+    pull[i] =
+      sign * (precision[i] as number) * ((z[i] as number) - atomMean(block, i, x) + (alone[i] as number))
+  addTimes(gradient, block, pull)
+}
+
+/** Adds `M' v`: what atoms hand on to the shared figures. */
+export function addTimes(to: Float64Array, { meanAt, meanOf, meanBy }: Block, v: Float64Array): void {
+  for (let i = 0; i < v.length; i++)
+    for (let e = meanAt[i] as number, end = meanAt[i + 1] as number; e < end; e++) {
+      const m = meanOf[e] as number
+      to[m] = (to[m] as number) + (meanBy[e] as number) * (v[i] as number)
+    }
 }
 
 /** One of a pair of mirrored entries: off the diagonal of atoms both are meant, and may meet on a shared diagonal. */
@@ -198,7 +142,7 @@ function addLower(
 export function sharedStep(problem: Problem, scales: Scales, sums: SharedSums, x: Float64Array, damping = 0) {
   const n = x.length
   const lower = sharedFactor(problem, scales, sums, damping)
-  return { lower, step: solve(lower, n, sharedGradient(problem, scales, sums, x)) }
+  return { lower, step: solve(lower, n, sharedGradient(problem, scales, sums.gradient, x)) }
 }
 
 /** Cholesky factor of the sums' curvature with the prior of the shared figures. */
@@ -215,14 +159,12 @@ export function sharedFactor(problem: Problem, scales: Scales, sums: SharedSums,
 export function sharedGradient(
   problem: Problem,
   scales: Scales,
-  sums: SharedSums,
+  gradient: Float64Array,
   x: Float64Array,
 ): Float64Array {
   const prior = sharedPrecision(problem, scales)
   const { mean } = problem.shared
-  return sums.gradient.map(
-    (value, i) => value - (prior[i] as number) * ((x[i] as number) - (mean[i] as number)),
-  )
+  return gradient.map((value, i) => value - (prior[i] as number) * ((x[i] as number) - (mean[i] as number)))
 }
 
 /** A title's step once the shared figures moved by dx: `Hi (g + D M dx)`. */
@@ -230,9 +172,8 @@ export function blockStep(block: Block, state: BlockState, dx: Float64Array, wit
   const n = block.atomKeys.length
   const moved = new Float64Array(n)
   for (let i = 0; i < n; i++) moved[i] = (state.precision[i] as number) * atomMean(block, i, dx)
-  const step = new Float64Array(n)
-  for (let i = 0; i < n; i++)
-    step[i] = (withOwn ? (state.alone[i] as number) : 0) + dot(state.inverse, i * n, moved, 0, n)
+  const step = timesVector(state.inverse, moved)
+  if (withOwn) for (let i = 0; i < n; i++) step[i] = (state.alone[i] as number) + (step[i] as number)
   return step
 }
 

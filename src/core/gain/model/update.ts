@@ -153,7 +153,7 @@ function withBlock(solved: Solved, key: string, block: Block): Solved {
     addShare(all, block, own, x, 1)
     const { x: dx, steps } = solveNear(
       { triangle: all.curvature, diagonal: prior },
-      sharedGradient(next, scales, all, x),
+      sharedGradient(next, scales, all.gradient, x),
       lower,
     )
     far ||= steps > FAR_STEPS

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { CholeskyDecomposition, inverse, Matrix } from 'ml-matrix'
 import { expect, test } from 'vitest'
-import { borderedInverse } from '../../../../src/core/gain/model/bordered.ts'
+import { borderedFactor, borderedInverse, borderedSolve } from '../../../../src/core/gain/model/bordered.ts'
 import { backward, dot, factor, forward, inverseOf, solve } from '../../../../src/core/gain/model/cholesky.ts'
 import { solveNear, times } from '../../../../src/core/gain/model/conjugate.ts'
 import { chance } from './drawn.ts'
@@ -45,8 +45,8 @@ test.each([
   [[0, 1, 2, 3, 4], 7],
   [[0, 2, 3, 6, 7], 12],
   [Array.from({ length: 41 }, (_, k) => 2 * k), 121],
-])('inverse of a matrix with blocks %j at its head agrees, %i rows', (heads, n) => {
-  const { a } = system(n, n)
+])('inverse and solution of a matrix with blocks %j at its head agree, %i rows', (heads, n) => {
+  const { a, b } = system(n, n)
   const m = heads.at(-1) ?? 0
   const blockOf = (i: number) => heads.findLastIndex((from) => from <= i)
   for (let r = 0; r < m; r++) for (let c = 0; c < m; c++) if (blockOf(r) !== blockOf(c)) a.set(r, c, 0)
@@ -58,8 +58,11 @@ test.each([
         a.set(c, r, 0)
       }
   for (let i = 0; i < n; i++) a.set(i, i, a.get(i, i) + n / 4)
-  const mine = borderedInverse(Float64Array.from(a.to1DArray()), n, Int32Array.from(heads))
-  expect(worst(mine, inverse(a).to1DArray())).toBeLessThan(1e-12)
+  const [flat, blocks] = [Float64Array.from(a.to1DArray()), Int32Array.from(heads)]
+  expect(worst(borderedInverse(flat.slice(), n, blocks), inverse(a).to1DArray())).toBeLessThan(1e-12)
+  const solved = borderedSolve(borderedFactor(flat, n, blocks), b.slice())
+  const theirs = new CholeskyDecomposition(a).solve(Matrix.columnVector([...b])).to1DArray()
+  expect(worst(solved, theirs)).toBeLessThan(1e-12)
 })
 
 test.each([1, 2, 5, 17, 60, 121])(
