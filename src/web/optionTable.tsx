@@ -212,13 +212,12 @@ export const OptionTable = ({ shown }: { shown: Shown }) => {
   const rows = ranking.ranked.map((option, i) => ({ option, number: i + 1 }))
   // What brings too little to come for is looked at by who wants to, unless it is the answer itself.
   const isWorth = (option: Option) => option.worthTheVisit || option.id === shown.lead?.id
-  const first = rows.filter(
-    ({ option, number }) => isWorth(option) && (number <= SHOWN_AT_FIRST || always.has(option.id)),
-  )
-  const rest = rows.filter((row) => !first.includes(row))
-  // What was asked for comes first; what costs more is a piece of news beside it.
-  const within = first.filter(({ option }) => option.withinBudget)
-  const above = first.filter(({ option }) => !option.withinBudget)
+  const worth = rows.filter(({ option }) => isWorth(option))
+  // What was asked for comes first; of what costs more only the picks are news.
+  const inBudget = worth.filter(({ option }) => option.withinBudget)
+  const within = inBudget.filter(({ option }, i) => i < SHOWN_AT_FIRST || always.has(option.id))
+  const above = worth.filter(({ option }) => !option.withinBudget && always.has(option.id))
+  const rest = rows.filter((row) => !within.includes(row) && !above.includes(row))
   return (
     <>
       {within.length > 0 && (
@@ -232,7 +231,7 @@ export const OptionTable = ({ shown }: { shown: Shown }) => {
       )}
       {rest.length > 0 && (
         <details class="more">
-          <summary>{foldedWords(first.length, rest)}</summary>
+          <summary>{foldedWords(within.length + above.length, rest)}</summary>
           <Table rows={listed(rest, shown)} shown={shown} label="More options" />
           <ListEnd of={rest} shown={shown} />
         </details>

@@ -140,11 +140,12 @@ const Line = ({ round, figures }: { round: RoundLine; figures: Figures }) => {
   )
 }
 
-const firstTyped = ({ shop: { policy } }: RoundsView, of: string | undefined): Typed =>
+/** All free pieces of the item that was named; one of what would still have to be bought. */
+const firstTyped = ({ shop: { policy }, shelf }: RoundsView, of: string | undefined): Typed =>
   new Map([
     ...(of === undefined ? [] : [['of', [of]] as const]),
     ...([
-      ['pieces', ['1']],
+      ['pieces', [String(shelf.find(({ item }) => item.id === of)?.item.quantity ?? 1)]],
       ['overOffer', ['1.5']],
       ['valid', [String(policy.priceValidDays)]],
       ['quiet', ['90']],
