@@ -1,5 +1,18 @@
-import { and, asc, desc, eq, inArray, isNull, or, type SQL, type SQLWrapper, sql } from 'drizzle-orm'
-import { customers, jobs, machines, parts, questions, runs, shelfItems, titles } from '../../db/schema.ts'
+import { and, asc, desc, eq, exists, inArray, isNull, or, type SQL, type SQLWrapper, sql } from 'drizzle-orm'
+import {
+  customers,
+  jobs,
+  longWorks,
+  machines,
+  mails,
+  parts,
+  questions,
+  roundItems,
+  rounds,
+  runs,
+  shelfItems,
+  titles,
+} from '../../db/schema.ts'
 import { holdsText } from './holdsText.ts'
 import type { Db } from './open.ts'
 import { isHere } from './shelf.ts'
@@ -12,7 +25,19 @@ export type Hit = {
 }
 
 /** Kinds of things, in the order in which they are told. */
-export const HIT_KINDS = ['machine', 'customer', 'question', 'job', 'item', 'part', 'title', 'run'] as const
+export const HIT_KINDS = [
+  'machine',
+  'customer',
+  'question',
+  'job',
+  'round',
+  'mail',
+  'plan',
+  'item',
+  'part',
+  'title',
+  'run',
+] as const
 export type HitKind = (typeof HIT_KINDS)[number]
 export type Hits = Readonly<Record<HitKind, readonly Hit[]>>
 
@@ -38,6 +63,9 @@ export async function findAnything(db: Db, { text, keys, most }: Asked): Promise
     customer: people,
     question: await questionsWith(db, { text, keys, most }, tags),
     job: await jobsWith(db, { text, keys, most }, tags),
+    round: await roundsWith(db, { text, keys, most }),
+    mail: await mailsWith(db, text, most),
+    plan: await plansWith(db, text, most),
     item: await itemsWith(db, text, most),
     part: await partsWith(db, text, most),
     title: await titlesWith(db, text, most),
@@ -131,6 +159,56 @@ async function jobsWith(db: Db, { text, keys, most }: Asked, tags: readonly stri
   const exact = await read(inArray(jobs.id, [...keys]))
   const agreed = tags.length === 0 ? [] : await read(inArray(jobs.machineTag, [...tags]))
   return merged(exact, merged(agreed, await read(holdsText(jobs.id, text)), most), most)
+}
+
+/** By key, or by what they give away; the newest first. */
+async function roundsWith(db: Db, { text, keys, most }: Asked): Promise<Hit[]> {
+  const read = async (where: SQL | undefined) =>
+    (
+      await db
+        .select({
+          id: rounds.id,
+          name: sql<string | null>`group_concat(distinct ${parts.name})`,
+        })
+        .from(rounds)
+        .leftJoin(roundItems, eq(roundItems.roundId, rounds.id))
+        .leftJoin(shelfItems, eq(roundItems.itemId, shelfItems.id))
+        .leftJoin(parts, eq(shelfItems.partId, parts.id))
+        .where(where)
+        .groupBy(rounds.id)
+        .orderBy(desc(sql`length(${rounds.id})`), desc(rounds.id))
+        .limit(most)
+    ).map(plain)
+  const gives = db
+    .select({ one: sql`1` })
+    .from(roundItems)
+    .innerJoin(shelfItems, eq(roundItems.itemId, shelfItems.id))
+    .innerJoin(parts, eq(shelfItems.partId, parts.id))
+    .where(and(eq(roundItems.roundId, rounds.id), holdsText(parts.name, text)))
+  const other = await read(or(holdsText(rounds.id, text), exists(gives)))
+  return merged(await read(inArray(rounds.id, [...keys])), other, most)
+}
+
+/** By subject and by whom they are to. Walked from the newest on, so that a common name is found at once. */
+async function mailsWith(db: Db, text: string, most: number): Promise<Hit[]> {
+  const rows = await db
+    .select({ id: mails.id, name: mails.subject, beside: mails.toName })
+    .from(mails)
+    .where(or(...[mails.subject, mails.toName, mails.toAddress].map((column) => holdsText(column, text))))
+    .orderBy(desc(mails.id))
+    .limit(most)
+  return rows.map(({ id, ...row }) => plain({ ...row, id: String(id) }))
+}
+
+/** Plans of platforms by the name they were given. */
+async function plansWith(db: Db, text: string, most: number): Promise<Hit[]> {
+  const rows = await db
+    .select({ id: longWorks.id, name: longWorks.name })
+    .from(longWorks)
+    .where(and(eq(longWorks.kind, 'reach'), holdsText(longWorks.name, text)))
+    .orderBy(desc(longWorks.id))
+    .limit(most)
+  return rows.map(({ id, name }) => plain({ name, id: String(id) }))
 }
 
 /** What is exactly called so stands before what merely holds the text; parts and titles are few enough to be put in order. */

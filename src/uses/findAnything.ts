@@ -37,6 +37,9 @@ export async function findThings({ db }: Store, text: string, most: number): Pro
   const numbered = tagOfNumber(typed)
   const isExact = (kind: HitKind, { id, name, beside }: Hit): boolean => {
     if (kind === 'machine' && (id === labelled || numbered.includes(id))) return true
+    // The key of a mail or a plan is a number that nobody sees.
+    if (kind === 'mail') return false
+    if (kind === 'plan') return fold(name ?? '') === fold(typed)
     if (fold(id) === fold(typed)) return true
     if (kind === 'customer') return fold(name ?? '') === fold(typed) || fold(beside ?? '') === fold(typed)
     return (kind === 'part' || kind === 'title') && fold(name ?? '') === fold(typed)

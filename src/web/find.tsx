@@ -11,6 +11,8 @@ import { figuresOf, pathTo, pathToShelfItem, type Web } from './frame.ts'
 import { type Goal, goalsFor, goalsNamed, mayOpen } from './goTo.ts'
 import { page } from './layout.tsx'
 import { listPath } from './pages.tsx'
+import { pathToLook } from './platformsResult.tsx'
+import { pathToRound } from './rounds.tsx'
 import { pathToRun } from './runTable.tsx'
 
 const W = GO_TO_EN.find
@@ -33,6 +35,9 @@ const KINDS: Record<HitKind, KindOfHit> = {
   customer: { pattern: '/customers/:id', path: (id) => pathTo('customers', id), list: '/customers' },
   question: { pattern: '/questions/:id', path: (id) => pathTo('questions', id), list: '/questions' },
   job: { pattern: '/jobs/:id', path: (id) => pathTo('jobs', id) },
+  round: { pattern: '/rounds/:id', path: pathToRound },
+  mail: { pattern: '/outbox/:id', path: (id) => `/outbox/${encodeURIComponent(id)}`, list: '/outbox' },
+  plan: { pattern: '/platforms/:id', path: pathToLook },
   item: { pattern: '/shelf', path: pathToShelfItem, list: '/shelf' },
   part: { pattern: '/parts/:id', path: (id) => pathTo('parts', id) },
   title: { pattern: '/titles/:id', path: (id) => `/titles/${encodeURIComponent(id)}` },
@@ -50,13 +55,18 @@ function problemsOf(typed: string): Problem[] {
   return [...typed.trim()].length > LONGEST ? wrong('not allowed', fill(W.long, most)) : []
 }
 
-const isNameless = (kind: HitKind): boolean => kind === 'machine' || kind === 'job'
+/** Called by their key; what else is told of them stands beside it. */
+const isNameless = (kind: HitKind): boolean => kind === 'machine' || kind === 'job' || kind === 'round'
+/** Their key is a number that nobody sees. */
+const isKeyless = (kind: HitKind): boolean => kind === 'mail' || kind === 'plan'
 
 /** Its name, with what tells it from others of its name beside it. */
 const Line = ({ kind, hit: { id, name, beside } }: { kind: HitKind; hit: Hit }) => {
   const told = kind === 'question' ? `“${shortGot(name ?? '')}”` : isNameless(kind) ? id : (name ?? id)
   const words = kind === 'part' ? KIND_WORDS[beside as keyof typeof KIND_WORDS] : beside
-  const rest = [isNameless(kind) ? name : id, words].filter((one) => one !== undefined && one !== told)
+  const rest = [isNameless(kind) ? name : isKeyless(kind) ? undefined : id, words].filter(
+    (one) => one !== undefined && one !== told,
+  )
   return (
     <li>
       <a href={KINDS[kind].path(id)}>{told}</a>

@@ -1,8 +1,13 @@
+import { eq } from 'drizzle-orm'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { shelfItems } from '../../db/schema.ts'
 import { upsertCustomers } from '../../src/store/customers.ts'
 import { endLabels, insertLabel } from '../../src/store/labels.ts'
+import { insertWork } from '../../src/store/longWork.ts'
 import { upsertMachines } from '../../src/store/machines.ts'
 import type { Store } from '../../src/store/open.ts'
+import { insertMail } from '../../src/store/outbox.ts'
+import { insertRound } from '../../src/store/rounds.ts'
 import { type Found, findThings, type HitKind } from '../../src/uses/findAnything.ts'
 import { takeOutRun } from '../../src/uses/runs/changeRun.ts'
 import { temporaryFolder } from '../store/temporaryStore.ts'
@@ -87,4 +92,63 @@ test('a kind is cut where it was asked to be, and what is exactly called so is a
   expect(found.hits.machine).toHaveLength(5)
   expect(idsOf(found, 'machine')).toContain('M-7740')
   expect(found.exact).toEqual([{ kind: 'customer', id: 'cut-x' }])
+})
+
+describe('rounds, mails and plans', () => {
+  /** Of thirty mails, the oldest first. */
+  const mailIds: string[] = []
+  beforeAll(async () => {
+    const [item] = await store.db.select().from(shelfItems).where(eq(shelfItems.id, 'S-601'))
+    if (item === undefined) throw new Error('the invented shop has a shelf')
+    await store.write(async (tx) => {
+      const round = (id: string) => ({
+        ...{ id, kind: 'shelf' as const, state: 'going out' as const, source: {}, yeses: 0 },
+        ...{ createdAt: AT, validUntil: AT },
+      })
+      await insertRound(tx, { ...round('O-8001'), items: [{ itemId: 'S-601', quantity: 1 }] })
+      await insertRound(tx, { ...round('O-8002'), items: [] })
+      for (let n = 0; n < 30; n++)
+        mailIds.push(
+          await insertMail(
+            tx,
+            {
+              ...{ kind: 'received', toName: 'Zora Quill', toAddress: `zora${n}@example.org` },
+              ...{ subject: n === 7 ? 'Würzig: what fits' : 'What your board takes' },
+              ...{
+                html: '<p>An unseen word</p>',
+                text: 'An unseen word',
+                rfcMessageId: `<zora${n}@example.org>`,
+              },
+            },
+            AT,
+          ),
+        )
+      await insertWork(tx, { kind: 'reach', name: 'Quiet office boards', askedAt: AT, ask: {} })
+      await insertWork(tx, { kind: 'match', name: 'Quiet shelf', askedAt: AT, ask: {} })
+      await insertWork(tx, { kind: 'reach', name: undefined, askedAt: AT, ask: {} })
+    })
+  })
+  test.each([
+    ['a round by its key', 'o-8002', 'round', ['O-8002']],
+    ['a round by what it gives away', 'spokeshave', 'round', ['O-8001']],
+    ['a plan by its name; another work of such a name is no plan', 'quiet', 'plan', [expect.any(String)]],
+    ['no mail by its text', 'unseen', 'mail', []],
+  ] as const)('%s', async (_, typed, kind, ids) => {
+    expect(idsOf(await find(typed), kind)).toEqual(ids)
+  })
+  test('a mail by its subject in any case, and by the address it is to; not by the number that nobody sees', async () => {
+    expect(idsOf(await find('WÜRZIG'), 'mail')).toEqual([mailIds[7]])
+    expect(idsOf(await find('zora12@'), 'mail')).toEqual([mailIds[12]])
+    expect((await find(mailIds[12] ?? '')).exact).not.toContainEqual(
+      expect.objectContaining({ kind: 'mail' }),
+    )
+  })
+  test('mails of a name come newest first, cut where it was asked', async () => {
+    expect(idsOf(await find('quill', 4), 'mail')).toEqual(mailIds.slice(-4).reverse())
+  })
+  test('a round by its key and a plan by its name lead straight to them', async () => {
+    expect((await find('o-8001')).exact).toEqual([{ kind: 'round', id: 'O-8001' }])
+    expect((await find('Quiet office boards')).exact).toEqual([{ kind: 'plan', id: expect.any(String) }])
+    expect((await find('Würzig: what fits')).exact).toEqual([])
+  })
 })

@@ -4,7 +4,10 @@ import { asStaff } from './signedIn.ts'
 import type { PageState } from './states.ts'
 
 const NOTHING: Found = {
-  hits: { machine: [], customer: [], question: [], job: [], item: [], part: [], title: [], run: [] },
+  hits: {
+    ...{ machine: [], customer: [], question: [], job: [], round: [], mail: [], plan: [] },
+    ...{ item: [], part: [], title: [], run: [] },
+  },
   exact: [],
 }
 
@@ -19,6 +22,9 @@ const ALL: Found = {
     customer: [{ id: 'C-7', name: 'Imre Vale', beside: 'imre@example.com' }],
     question: [{ id: 'Q-0007', name: 'What should I add to play smoothly at 75 Hz?', beside: 'T-0007' }],
     job: [{ id: 'J-0001', beside: 'T-0007' }],
+    round: [{ id: 'O-0001', name: 'Valerian 8' }],
+    mail: [{ id: '12', name: 'Your upgrade', beside: 'Imre Vale' }],
+    plan: [{ id: '3', name: 'Vale on a budget' }],
     item: [{ id: 'S-1', name: 'Valerian 8', beside: 'used' }],
     part: [{ id: 'valerian-8', name: 'Valerian 8', beside: 'card' }],
     title: [{ id: 'vale', name: 'Vale of Ash' }],
