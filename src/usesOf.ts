@@ -84,6 +84,13 @@ import { saveSetting, saveTitle } from './uses/runs/titles.ts'
 import { sellUsesOf } from './uses/sellUses.ts'
 import { formLedTo, rememberForm } from './uses/sentForms.ts'
 import { sheetUsesOf } from './uses/sheetUses.ts'
+import {
+  changeShelfItem,
+  putOnShelf,
+  takeOffShelf,
+  undoShelfEdit,
+  viewPartsToPut,
+} from './uses/shelfEdits.ts'
 import { viewShelfItem } from './uses/shelfItem.ts'
 import { describeShop, shopOrNeutral } from './uses/shop.ts'
 import { takeQuestion } from './uses/takeQuestion.ts'
@@ -96,6 +103,7 @@ import type { JobUses } from './web/jobUses.ts'
 import type { OffersUses } from './web/offersUses.ts'
 import type { PlatformsUses } from './web/platformsUses.ts'
 import type { RunUses } from './web/runUses.ts'
+import type { ShelfUses } from './web/shelfUses.ts'
 import type { OwnerUses, WebUses } from './web/webUses.ts'
 
 const now = (): string => new Date().toISOString()
@@ -163,7 +171,16 @@ const findableUsesOf = (store: Store): FindableUses => ({
   bringBackFindable: (id) => bringBackFindable(store, id),
   hunt: (waitMs) => viewHunt(store, now(), waitMs),
   whyNot: (id, ask, waitMs) => viewWhyNot(store, id, ask, now(), waitMs),
+})
+
+/** What the pages of the shelf ask for beside its list. */
+const shelfUsesOf = (store: Store): ShelfUses => ({
   shelfItem: (id) => viewShelfItem(store, id),
+  partsToPut: (query) => viewPartsToPut(store, query),
+  putOnShelf: (part, typed) => putOnShelf(store, part, typed, now()),
+  changeShelfItem: (id, change) => changeShelfItem(store, id, change, now()),
+  takeOffShelf: (id, off) => takeOffShelf(store, id, off, now()),
+  undoShelfEdit: (id, editId) => undoShelfEdit(store, id, editId, now()),
 })
 
 /** What the pages of offers ask for. */
@@ -275,6 +292,7 @@ export function usesOf(
     shelf: () => views.viewShelf(store),
     shelfList: (search) => views.viewShelfList(store, search),
     ...findableUsesOf(store),
+    ...shelfUsesOf(store),
     ...offersUsesOf(store),
     ...platformsUsesOf(store),
     importFiles: async (files) => {

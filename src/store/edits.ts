@@ -11,7 +11,7 @@ export type Edit = {
   readonly was: unknown
 }
 
-export type Edited = 'question' | 'run' | 'setting' | 'job'
+export type Edited = 'question' | 'run' | 'setting' | 'job' | 'shelf item'
 
 /** Keeps what something was before it is changed. */
 export async function addEdit(

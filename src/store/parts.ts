@@ -1,7 +1,8 @@
-import { inArray } from 'drizzle-orm'
+import { and, inArray, or, sql } from 'drizzle-orm'
 import { parts } from '../../db/schema.ts'
 import type { Part } from '../core/part.ts'
 import { partSchema } from '../input/parts.ts'
+import { holdsText } from './holdsText.ts'
 import type { Db } from './open.ts'
 import { upsertRows } from './rows.ts'
 
@@ -21,6 +22,32 @@ export async function loadParts(db: Db, ids: readonly string[]): Promise<Part[]>
       .where(inArray(parts.id, [...ids]))
   ).map(partOf)
 }
+
+/** Parts with every word of the text in their name, kind or key, and how many there are; none for ''. */
+export async function partsLike(
+  db: Db,
+  text: string,
+  most: number,
+): Promise<{ readonly parts: readonly Part[]; readonly total: number }> {
+  const words = text.trim().split(/\s+/).filter(Boolean).slice(0, MOST_WORDS)
+  if (words.length === 0) return { parts: [], total: 0 }
+  const where = and(
+    ...words.map((word) =>
+      or(...[parts.name, parts.kind, parts.id].map((column) => holdsText(column, word))),
+    ),
+  )
+  const [counted] = await db.select({ n: sql<number>`count(*)` }).from(parts).where(where)
+  const rows = await db
+    .select()
+    .from(parts)
+    .where(where)
+    .orderBy(parts.kind, parts.name, parts.id)
+    .limit(most)
+  return { parts: rows.map(partOf), total: counted?.n ?? 0 }
+}
+
+/** A name has no more; each is looked for in every part. */
+const MOST_WORDS = 8
 
 /** Names of all parts by id, without their figures. */
 export async function listPartNames(db: Db): Promise<Map<string, string>> {

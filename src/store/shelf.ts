@@ -1,10 +1,10 @@
-import { and, asc, eq, not, or, type SQL, sql } from 'drizzle-orm'
+import { and, asc, eq, isNull, not, or, type SQL, sql } from 'drizzle-orm'
 import { parts, roundItems, rounds, shelfItems, shelfPrices } from '../../db/schema.ts'
 import { freeQuantity } from '../core/job/job.ts'
 import type { Part } from '../core/part.ts'
 import { CONDITIONS, type ItemPrice, type ShelfItem } from '../core/shop.ts'
 import { holdsText } from './holdsText.ts'
-import type { Piece } from './machines.ts'
+import type { Piece } from './rows.ts'
 import type { Db } from './open.ts'
 import { partOf } from './parts.ts'
 import { openReservations } from './reservations.ts'
@@ -21,13 +21,13 @@ export type ShelfLine = {
 }
 
 /** What the shop can sell now or had on the shelf (quantity 0), with its part. */
-export const listShelf = (db: Db): Promise<ShelfLine[]> => linesWhere(db, undefined)
+export const listShelf = (db: Db): Promise<ShelfLine[]> => linesWhere(db, isHere)
 
 /**
  * A part that was only asked about has a place with none there from the asking on; once its deal is dropped or not bought
  * the place is gone as well, unless somebody put one there. Its row stays for the offers that named it.
  */
-export const isHere = not(
+const isNoDroppedDeal = not(
   and(
     eq(shelfItems.quantity, 0),
     sql`${shelfItems.id} in (select ${roundItems.itemId} from ${roundItems}
@@ -36,6 +36,9 @@ export const isHere = not(
   ) as SQL,
 )
 
+/** What the shelf shows: no place of a dropped deal, and nothing that somebody took off. */
+export const isHere = and(isNull(shelfItems.removedAt), isNoDroppedDeal)
+
 /** As the list is ordered. */
 const BY_PART = [asc(parts.kind), asc(parts.name), asc(shelfItems.id)]
 
@@ -43,12 +46,12 @@ async function linesWhere(
   db: Db,
   where: SQL | undefined,
   { offset = 0, most = -1 }: { readonly offset?: number; readonly most?: number } = {},
-): Promise<ShelfLine[]> {
+): Promise<(ShelfLine & { readonly removedAt?: string })[]> {
   const rows = await db
     .select({ item: shelfItems, part: parts })
     .from(shelfItems)
     .innerJoin(parts, eq(shelfItems.partId, parts.id))
-    .where(and(isHere, where))
+    .where(where)
     .orderBy(...BY_PART)
     .limit(most)
     .offset(offset)
@@ -57,9 +60,27 @@ async function linesWhere(
     const held = heldOf.get(item.id) ?? []
     const quantity = freeQuantity(item.quantity, held)
     const putAside = held.map(({ jobId, quantity: n }) => ({ jobId, quantity: n }))
-    return { item: { ...itemOf(item), quantity }, part: partOf(part), standing: item.quantity, putAside }
+    const off = item.removedAt === null ? {} : { removedAt: item.removedAt }
+    return {
+      item: { ...itemOf(item), quantity },
+      part: partOf(part),
+      standing: item.quantity,
+      putAside,
+      ...off,
+    }
   })
 }
+
+/** One item, also one that was taken off: then it says since when. */
+export const loadShelfLine = async (
+  db: Db,
+  id: string,
+): Promise<(ShelfLine & { readonly removedAt?: string }) | undefined> =>
+  (await linesWhere(db, and(isNoDroppedDeal, eq(shelfItems.id, id))))[0]
+
+/** Whatever stands there of one part. */
+export const listShelfOfPart = (db: Db, partId: string): Promise<ShelfLine[]> =>
+  linesWhere(db, and(isHere, eq(shelfItems.partId, partId)))
 
 export type ShelfSearch = {
   /** Text in the part's name or kind, its key or the item's, upper and lower case alike; '' for all. */
@@ -83,7 +104,11 @@ export async function searchShelf(
     .from(shelfItems)
     .innerJoin(parts, eq(shelfItems.partId, parts.id))
     .where(and(isHere, where))
-  return { lines: await linesWhere(db, where, { offset: from, most }), total: counted?.n ?? 0, offset: from }
+  return {
+    lines: await linesWhere(db, and(isHere, where), { offset: from, most }),
+    total: counted?.n ?? 0,
+    offset: from,
+  }
 }
 
 /** Where the page of all items begins that holds this one; undefined for an unknown id. */
@@ -142,12 +167,17 @@ export async function takeFromShelf(tx: Db, itemId: string, quantity: number): P
   if (left === undefined || left.quantity < 0) throw new RangeError('more is used than stands on the shelf')
 }
 
-/** Puts so many of an item back where they were taken from. */
+/** Puts so many of an item back where they were taken from; one that was off the shelf since is on it again. */
 export async function putBackOnShelf(tx: Db, itemId: string, quantity: number): Promise<void> {
   await tx
     .update(shelfItems)
-    .set({ quantity: sql`${shelfItems.quantity} + ${quantity}` })
+    .set({ quantity: sql`${shelfItems.quantity} + ${quantity}`, removedAt: null })
     .where(eq(shelfItems.id, itemId))
+}
+
+/** Takes an item off the shelf: its row stays for what names it. */
+export async function setOffShelf(tx: Db, itemId: string, removedAt: string): Promise<void> {
+  await tx.update(shelfItems).set({ removedAt }).where(eq(shelfItems.id, itemId))
 }
 
 /** The id after the highest `S-` number: `S-0001` where no item has such an id. */
@@ -185,7 +215,10 @@ export async function insertShelfPrices(tx: Db, rows: readonly ItemPrice[]): Pro
   )
 }
 
-/** Adds or replaces items. A price or pricing date that differs from the stored one is added to the price history. */
+/**
+ * Adds or replaces items; one that was off the shelf is on it again. A price or pricing date that differs from the stored
+ * one is added to the price history.
+ */
 export async function upsertShelf(tx: Db, items: readonly ShelfItem[]): Promise<void> {
   const before = new Map((await tx.select().from(shelfItems)).map((row) => [row.id, row]))
   await upsertRows(
@@ -202,6 +235,7 @@ export async function upsertShelf(tx: Db, items: readonly ShelfItem[]): Promise<
       pricedAt: at,
       note,
       warrantyEndsWith,
+      removedAt: null,
     })),
   )
   const repriced = items.filter((item) => {
@@ -215,6 +249,6 @@ export async function upsertShelf(tx: Db, items: readonly ShelfItem[]): Promise<
 }
 
 function itemOf(row: typeof shelfItems.$inferSelect): ShelfItem {
-  const { pricedAt, condition, ...item } = withoutNulls(row)
+  const { pricedAt, condition, removedAt: _, ...item } = withoutNulls(row)
   return { ...item, condition: oneOf(CONDITIONS, condition), at: pricedAt }
 }

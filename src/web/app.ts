@@ -95,6 +95,8 @@ import { sellPageRoutes } from './sellPage.tsx'
 import { settingRoutes } from './settingNew.tsx'
 import { settingsRoutes } from './settings.tsx'
 import { shelfRoutes } from './shelf.tsx'
+import { shelfItemRoutes } from './shelfItem.tsx'
+import { shelfNewRoutes } from './shelfNew.tsx'
 import { tapeMeasureRoutes } from './tapeMeasure.tsx'
 import { tellAnswers } from './tellAnswers.ts'
 import { titleRoutes } from './titles.tsx'
@@ -188,6 +190,9 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   questionMailRoutes(app, web)
   unsubscribeRoutes(app, web)
   shelfRoutes(app, web)
+  // Before the page of one item, whose pattern takes its address too.
+  shelfNewRoutes(app, web)
+  shelfItemRoutes(app, web)
   findableRoutes(app, web)
   huntRoutes(app, web)
   roundsRoutes(app, web)

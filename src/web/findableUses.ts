@@ -1,7 +1,6 @@
 import type { Result } from '../problem.ts'
 import type { FindableEdit, FindableView, OneFindableView } from '../uses/findable.ts'
 import type { HuntNow } from '../uses/hunt.ts'
-import type { ShelfItemView } from '../uses/shelfItem.ts'
 import type { WhyNotAsk, WhyNotView } from '../uses/whyNot.ts'
 
 /** Parts that could be bought, and prices with their age. */
@@ -17,5 +16,4 @@ export type FindableUses = {
   hunt(waitMs: number): Promise<HuntNow>
   /** Where a part stands for a question; without an ask what could be asked about. Fields of its problems: `part`. */
   whyNot(questionId: string, ask: WhyNotAsk | undefined, waitMs?: number): Promise<Result<WhyNotView>>
-  shelfItem(id: string): Promise<Result<ShelfItemView>>
 }

@@ -163,6 +163,7 @@ const PLACE_WORDS: ReadonlyMap<string, string> = new Map([
   ['run', 'The run'],
   ['setting', 'The setting'],
   ['shelf', 'The shelf'],
+  ['item', 'The item'],
   ['steps', 'The checklist'],
   ['partInMind', 'The part in mind'],
   ['sale', 'The sale'],

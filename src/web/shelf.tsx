@@ -1,22 +1,20 @@
 import type { Hono } from 'hono'
-import { GAIN_KINDS } from '../core/ranking/shelf.ts'
 import { daysSince } from '../input/dates.ts'
 import type { FindableView } from '../uses/findable.ts'
-import type { ShelfItemView } from '../uses/shelfItem.ts'
 import type { ShelfList } from '../uses/views.ts'
 import { FINDABLE_EN } from '../words/en/findable.ts'
-import { ROUNDS_EN } from '../words/en/rounds.ts'
+import { SHELF_EN } from '../words/en/shelf.ts'
 import type { Figures } from '../words/figures.ts'
 import { couldBuyWords } from '../words/findable.ts'
 import { KIND_WORDS } from '../words/options.ts'
 import { fill } from '../words/say.ts'
 import { ExportLink } from './exportLink.tsx'
-import { figuresOf, param, pathTo, pathToPart, pathToShelfItem, type Web } from './frame.ts'
+import { figuresOf, pathTo, pathToPart, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { askedOf, Find, listPath, Pages, pieceAt } from './pages.tsx'
 import { type Clock, clockOf, isStale, PriceAge } from './priceAge.tsx'
-import { problemPage } from './problem.tsx'
 import { GoneList } from './questionMails.tsx'
+import { pathToItem, Undo, Warranty } from './shelfShown.tsx'
 
 const W = FINDABLE_EN
 
@@ -36,15 +34,6 @@ const Standing = ({ line: { standing, putAside }, figures }: { line: Line; figur
     ))}
   </>
 )
-
-const Warranty = ({ item: { warrantyMonths, warrantyEndsWith } }: Line) =>
-  warrantyMonths === undefined ? null : (
-    <small class="block">
-      {warrantyMonths} months warranty{warrantyEndsWith !== undefined && `, ends with: ${warrantyEndsWith}`}
-    </small>
-  )
-
-const pathToItem = (id: string): string => `/shelf/${encodeURIComponent(id)}`
 
 const Shelf = ({
   lines,
@@ -70,6 +59,9 @@ const Shelf = ({
           Price
         </th>
         <th scope="col">Priced on</th>
+        <th scope="col">
+          <span class="unseen">{SHELF_EN.change}</span>
+        </th>
       </tr>
     </thead>
     <tbody>
@@ -98,6 +90,11 @@ const Shelf = ({
             </td>
             <td data-label="Priced on">
               <PriceAge at={item.at} clock={clock} figures={figures} />
+            </td>
+            <td>
+              <a href={pathToItem(item.id)} aria-label={`${SHELF_EN.change}: ${part.name}, ${item.id}`}>
+                {SHELF_EN.change}
+              </a>
             </td>
           </tr>
         )
@@ -130,77 +127,6 @@ const CouldBuy = ({ view, figures, clock }: { view: FindableView; figures: Figur
   </section>
 )
 
-type PriceRow = { readonly at: string; readonly amountMinor: number }
-
-/** Prices of one thing, the newest first. */
-const Prices = ({ rows, figures, clock }: { rows: readonly PriceRow[]; figures: Figures; clock: Clock }) => (
-  <table class="list">
-    <thead>
-      <tr>
-        <th scope="col">Priced on</th>
-        <th scope="col" class="right">
-          Price
-        </th>
-      </tr>
-    </thead>
-    <tbody>
-      {rows.toReversed().map(({ at, amountMinor }, i) => (
-        <tr>
-          <td data-label="Priced on">
-            {i === 0 ? <PriceAge at={at} clock={clock} figures={figures} /> : figures.shortDate(at)}
-          </td>
-          <td class="right num" data-label="Price">
-            {figures.money(amountMinor, true)}
-          </td>
-        </tr>
-      ))}
-    </tbody>
-  </table>
-)
-
-const Item = ({ view, figures, clock }: { view: ShelfItemView; figures: Figures; clock: Clock }) => {
-  const { item, part, prices, tradeIns } = view
-  const here = pathToItem(item.id)
-  return (
-    <article class="card">
-      <p class="soft">
-        {KIND_WORDS[part.kind]} <span class="num">{item.id}</span>
-      </p>
-      <h1>{fill(W.shelfItem.head, { item: part.name })}</h1>
-      <p>
-        {item.condition}, {figures.number(view.standing)} on the shelf
-        <Warranty {...view} />
-      </p>
-      <h2>{W.shelfItem.history}</h2>
-      <Prices
-        rows={prices.map(({ at, priceMinor }) => ({ at, amountMinor: priceMinor }))}
-        figures={figures}
-        clock={clock}
-      />
-      <h2>{W.shelfItem.tradeIn}</h2>
-      {tradeIns.length === 0 ? (
-        <p class="soft">{W.shelfItem.noTradeIn}</p>
-      ) : (
-        <Prices
-          rows={tradeIns.map(({ at, creditMinor }) => ({ at, amountMinor: creditMinor }))}
-          figures={figures}
-          clock={clock}
-        />
-      )}
-      <p class="line">
-        {GAIN_KINDS.has(part.kind) && (
-          <>
-            <a href={`/offers/price?of=${encodeURIComponent(item.id)}`}>{W.shelfItem.sells}</a>
-            <a href={`/rounds?of=${encodeURIComponent(item.id)}#new`}>{ROUNDS_EN.offerIt}</a>
-          </>
-        )}
-        <a href={pathToPart(part.id, here)}>{W.form.part}</a>
-        <a href={pathToShelfItem(item.id)}>{W.shelfItem.all}</a>
-      </p>
-    </article>
-  )
-}
-
 export function shelfRoutes(app: Hono, web: Web): void {
   const { uses, options } = web
   app.get('/shelf', async (c) => {
@@ -214,6 +140,7 @@ export function shelfRoutes(app: Hono, web: Web): void {
       uses.findable(),
       uses.goneSince(),
     ])
+    const [off, edit] = [c.req.query('off'), c.req.query('edit')]
     const clock = clockOf(shop, uses.now())
     const figures = figuresOf(shop)
     const at = offset / ITEMS_A_PAGE + 1
@@ -222,8 +149,21 @@ export function shelfRoutes(app: Hono, web: Web): void {
       <>
         <div class="head">
           <h1>Shelf</h1>
-          {total > 0 && <ExportLink table="shelf" />}
+          <p class="line">
+            {total > 0 && <ExportLink table="shelf" />}
+            <a class="button" href="/shelf/new">
+              {SHELF_EN.put}
+            </a>
+          </p>
         </div>
+        {off !== undefined && edit !== undefined && (
+          <div class="done" role="status">
+            <p>
+              <b>{fill(SHELF_EN.offNow, { item: off })}</b> {SHELF_EN.did.off}
+            </p>
+            <Undo id={off} edit={edit} />
+          </div>
+        )}
         {(total > ITEMS_A_PAGE || query !== '') && (
           <Find action="/shelf" label="Part, kind or number" query={query} />
         )}
@@ -231,8 +171,7 @@ export function shelfRoutes(app: Hono, web: Web): void {
           <p class="card empty">Nothing on the shelf matches “{query}”.</p>
         ) : total === 0 ? (
           <p class="card empty">
-            The shelf is empty, so nothing can be ranked. <a href="/import">Import shelf.csv</a> with what you
-            can sell today.
+            {SHELF_EN.empty} <a href="/shelf/new">{SHELF_EN.put}</a> <a href="/import">{SHELF_EN.importIt}</a>
           </p>
         ) : (
           <section class="card">
@@ -245,16 +184,5 @@ export function shelfRoutes(app: Hono, web: Web): void {
       </>
     )
     return page(c, { title: 'Shelf', place: 'Shelf', demo: options.demo, shopName: shop.name }, body)
-  })
-
-  app.get('/shelf/:item', async (c) => {
-    const [shop, view] = await Promise.all([uses.shop(), uses.shelfItem(param(c, 'item'))])
-    if (!view.ok) return problemPage(c, web, view.problems, 'Shelf')
-    const title = fill(W.shelfItem.head, { item: view.value.part.name })
-    return page(
-      c,
-      { title, place: 'Shelf', demo: options.demo, shopName: shop.name },
-      <Item view={view.value} figures={figuresOf(shop)} clock={clockOf(shop, uses.now())} />,
-    )
   })
 }

@@ -58,6 +58,7 @@ import type { RoundUses } from './roundUses.ts'
 import type { RunUses } from './runUses.ts'
 import type { SellUses } from './sellUses.ts'
 import type { SheetUses } from './sheetUses.ts'
+import type { ShelfUses } from './shelfUses.ts'
 
 /**
  * What the pages ask of the rest of the program, and nothing more; main joins it to store and clock. A `Problem`
@@ -184,6 +185,7 @@ export type WebUses = {
   ReadingUses &
   SellUses &
   SheetUses &
+  ShelfUses &
   CustomerUses
 
 /** What an owner's page asks for: all of it behind a link that holds, nothing of it about anybody else. */

@@ -112,27 +112,12 @@ export function cannedFindableUses(from: AnswerInputs, calls: unknown[][]): Find
         })
       return ok({ inputs: from, findable, told: whyNot(input, part, item, item.priceMinor) })
     },
-    shelfItem: async (id) => {
-      const item = from.shelf.find((one) => one.id === id)
-      const part = from.parts.find((one) => one.id === item?.partId)
-      if (item === undefined || part === undefined)
-        return failed({ code: 'not found', field: 'item', got: id, next: 'There is no such item.' })
-      return ok({
-        ...{ item, part, standing: item.quantity, putAside: [] },
-        prices: [
-          { at: '2026-01-10T18:00:00.000Z', priceMinor: item.priceMinor + 1500 },
-          { at: item.at, priceMinor: item.priceMinor },
-        ],
-        tradeIns: from.tradeIns.filter(({ partId }) => partId === part.id),
-      })
-    },
   }
 }
 
 const SEEN = { kind: 'card', partName: 'Grit 6', condition: 'used', lowMinor: '80', at: '2026-06-01' }
 
 export const FINDABLE_STATES: readonly PageState[] = [
-  { name: 'shelf-item', path: '/shelf/S-3' },
   { name: 'findable', path: '/findable' },
   { name: 'findable-removed', path: '/findable?removed=F-0001' },
   { name: 'findable-none', path: '/findable', uses: { findable: async () => ({ lines: [] }) } },

@@ -30,6 +30,7 @@ import { cannedRoundUses } from './cannedRounds.ts'
 import { cannedRunUses, runsIn } from './cannedRuns.ts'
 import { cannedSellUses } from './cannedSell.ts'
 import { cannedSheetUses, TOKEN } from './cannedSheet.ts'
+import { cannedShelfUses } from './cannedShelf.ts'
 import { inputs, machine, NOW, owner, parts, runs, settings, shelf, shop, titles } from './cannedShop.ts'
 
 const notFound = (what: string, got: string) =>
@@ -349,6 +350,7 @@ export function cannedUses(canned: Canned = {}): {
     ...cannedCustomerUses(from, calls),
     ...cannedReadingUses(from, calls),
     ...cannedFindableUses(from, calls),
+    ...cannedShelfUses(from, calls),
     ...cannedOffersUses(from, calls),
     ...cannedRoundUses(from, calls),
     ...cannedPlatformsUses(calls),

@@ -26,6 +26,7 @@ import { ROUND_STATES } from './cannedRounds.ts'
 import { runStates } from './cannedRuns.ts'
 import { SELL_STATES } from './cannedSell.ts'
 import { SHEET_STATES } from './cannedSheet.ts'
+import { SHELF_STATES } from './cannedShelf.ts'
 import { inputs, NOW, withModel } from './cannedShop.ts'
 import { cannedUses, emptyUses, NO_QUESTIONS, TOKEN } from './cannedUses.ts'
 import { fittingUses } from './fittingUses.ts'
@@ -837,6 +838,7 @@ export const PAGE_STATES: readonly PageState[] = [
   ...READING_STATES,
   ...LATER_STATES,
   ...FINDABLE_STATES,
+  ...SHELF_STATES,
   ...FIND_STATES,
   ...OFFERS_STATES,
   ...ROUND_STATES,

@@ -26,6 +26,7 @@ import {
   money,
   number,
   oneOf,
+  pathKey,
   percentAsBasisPoints,
   percentAsShare,
   whole,
@@ -118,7 +119,7 @@ export const shelfTable = table<ShelfItem>()({
   name: 'shelf',
   key: ['item'],
   columns: {
-    item: need('id', key),
+    item: need('id', pathKey),
     part: need('partId', key),
     condition: need('condition', oneOf(CONDITIONS)),
     quantity: need('quantity', whole(0, 100_000)),

@@ -80,7 +80,6 @@ export const FINDABLE_EN = {
     open: 'Look again',
   },
   shelfItem: {
-    head: 'Prices of {item}',
     history: 'Every price it had',
     tradeIn: 'What you give for one in exchange',
     noTradeIn: 'Nothing: its owner keeps it.',
