@@ -3,8 +3,8 @@ import { customers, machines } from '../../db/schema.ts'
 import type { Customer } from '../core/answer.ts'
 import { LANGUAGES, type Language } from '../core/language.ts'
 import { holdsText } from './holdsText.ts'
-import type { Piece } from './machines.ts'
 import type { Db } from './open.ts'
+import type { Piece } from './rows.ts'
 import { groupBy, inBatches, upsertRows, withoutNulls } from './rows.ts'
 
 /** A customer with what only the shop needs to know. */

@@ -72,3 +72,6 @@ export function groupBy<K, R>(rows: readonly R[], keyOf: (row: R) => K): Map<K, 
   }
   return groups
 }
+
+/** One piece of a list, with how many there are in all. */
+export type Piece<T> = { readonly lines: readonly T[]; readonly total: number }

@@ -1,7 +1,7 @@
 import { and, desc, eq, inArray, isNull, max, min, notInArray, or, type SQL, sql } from 'drizzle-orm'
 import { parts, runs } from '../../db/schema.ts'
 import type { Run, TitleVersion } from '../core/gain/run.ts'
-import type { Piece } from './machines.ts'
+import type { Piece } from './rows.ts'
 import type { Db } from './open.ts'
 import { runOf } from './runs.ts'
 

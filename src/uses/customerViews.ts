@@ -11,11 +11,11 @@ import {
   setLanguage,
 } from '../store/customers.ts'
 import { endEraseRequest, eraseRequestOf, openEraseRequests } from '../store/eraseRequests.ts'
-import type { Piece } from '../store/machines.ts'
 import type { Db, Store } from '../store/open.ts'
 import { releaseOffersAbout } from '../store/outboxOffers.ts'
 import { waitingReadings } from '../store/ownerReadings.ts'
 import { endParting, openPartings } from '../store/partings.ts'
+import type { Piece } from '../store/rows.ts'
 import { consentWording } from '../words/consent.ts'
 import { giveConsent, offersStanding, withdrawConsent } from './consent.ts'
 import { eraseCustomer, type Kept, keptOf } from './customerKept.ts'

@@ -1,6 +1,6 @@
 import type { Problem, Result } from '../problem.ts'
 import { failed, ok } from '../problem.ts'
-import { type MachineLine, searchMachines, tagsLike } from '../store/machines.ts'
+import { type MachineLine, searchMachines, tagsLike } from '../store/machineSearch.ts'
 import type { Db } from '../store/open.ts'
 
 const fold = (text: string): string => text.trim().toLocaleLowerCase('und')

@@ -17,16 +17,8 @@ import { failed, ok } from '../problem.ts'
 import { listAnswers, loadAnswer } from '../store/answers.ts'
 import { loadHeld } from '../store/counts.ts'
 import { listFitted } from '../store/fitted.ts'
-import {
-  type LoadedMachine,
-  listTags,
-  loadMachine,
-  type MachineLine,
-  type MachineSearch,
-  nextTag,
-  type Piece,
-  searchMachines,
-} from '../store/machines.ts'
+import { type MachineLine, type MachineSearch, searchMachines } from '../store/machineSearch.ts'
+import { type LoadedMachine, listTags, loadMachine, nextTag } from '../store/machines.ts'
 import { messagesOfQuestion } from '../store/messages.ts'
 import type { Db, Store } from '../store/open.ts'
 import { linksOfMachine, type OwnerLink } from '../store/ownerLinks.ts'
@@ -40,11 +32,12 @@ import {
   listOpenQuestions,
   type QuestionLine,
   type QuestionSearch,
-  questionStanding,
   questionsOfMachine,
   questionsRemindedUntil,
   searchQuestions,
-} from '../store/questions.ts'
+} from '../store/questionLines.ts'
+import { questionStanding } from '../store/questions.ts'
+import type { Piece } from '../store/rows.ts'
 import { runsOfMachine } from '../store/runs.ts'
 import { listShelf, type ShelfLine, type ShelfSearch, searchShelf } from '../store/shelf.ts'
 import { listStateChanges, type StateChange } from '../store/stateChanges.ts'

@@ -7,7 +7,7 @@ import {
   pairKey,
 } from '../../core/gain/measuredMap.ts'
 import type { Title } from '../../core/gain/run.ts'
-import type { Piece } from '../../store/machines.ts'
+import type { Piece } from '../../store/rows.ts'
 import type { Store } from '../../store/open.ts'
 import { loadPartNames } from '../../store/parts.ts'
 import { currentOfPairs, listRunPairs, type NamedPart, partsNeverRun } from '../../store/runPairs.ts'
