@@ -43,7 +43,7 @@ describe('Q-0309: a row is true of its part alone', () => {
     expect(says).toContain(
       'It fits, and we would not buy it. Of what Tern Patrol gains, your 75 Hz display can show an estimated 6 FPS, for $366.',
     )
-    expect(says).toContain('It needs Sparrowmill Steady 550 supply with it; that is in the price.')
+    expect(says).toContain('It needs the Sparrowmill Steady 550 supply with it; that is in the price.')
   })
   test('the Larch ran elsewhere, and this cooler and board hold it back', () => {
     const { verdicts, says } = row('Q-0309', 'Larch')
@@ -61,7 +61,7 @@ test('Q-0306: the Rowan needs a supply and is held by the board; all of it is sa
     expect(says).toContain(part)
   // The board holds it to what the cooler is made for.
   expect(says).not.toContain('made for 150 W')
-  expect(says).toContain('It needs Sparrowmill Steady 550 supply with it; that is in the price.')
+  expect(says).toContain('It needs the Sparrowmill Steady 550 supply with it; that is in the price.')
 })
 
 describe('Q-0305: the asked card first, and no promise on runs that disagree', () => {

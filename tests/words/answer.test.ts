@@ -162,7 +162,7 @@ describe('the other honest answers', () => {
     [
       'partly',
       'M-0042: two of three games reach 60 FPS, $142',
-      'Partly: Long Winter goes from 42 to 63 FPS, for $142.',
+      'Partly: Salt Harbor goes from 51 to 73 FPS, for $142.',
     ],
     [
       'above the budget',

@@ -171,3 +171,23 @@ describe('a part that somebody else sells', () => {
     expect(asked('Is the Quarrel 8G any good?')).not.toContain('elsewhere')
   })
 })
+
+test('where one game may stay below, one that gets there leads: 51 to 73 FPS, and not 42 to 63', () => {
+  const { lead } = letterOf(KINDS.partly ?? answerOf())
+  expect(plain(lead.answer)).toBe('Partly: Salt Harbor goes from 51 to 73 FPS, for $142.')
+  expect(lead.more.join(' ')).toContain('Long Winter')
+})
+
+test('a road that is told with its frames says its slower game once, without other figures', () => {
+  const slower = {
+    ...CARD,
+    ...option({ parts: ['C-LONG'], lines: [line('part', 'C-LONG', 3_000)] }),
+    gains: [gain('harbor', 51.2, 56, { low: 54, high: 58 }), gain('winter', 42.3, 36, { low: 35, high: 38 })],
+    useful: useful(2, 1, { countedTitleIds: ['harbor', 'winter'] }),
+    worthTheVisit: false,
+  }
+  const letter = letterOf(answerOf({ ranking: { ...RANKING, ranked: [CARD, slower] } }))
+  const says = plain(letter.roads?.items[0]?.says.join(' ') ?? '')
+  expect(says).toContain('Long Winter goes from 42 to 36 FPS (35 to 38), measured.')
+  expect(says).toContain('In Long Winter that is slower than today. It fits, and we would not buy it.')
+})

@@ -31,7 +31,7 @@ function factsOf(ctx: Context, kind: Case): Facts {
   const { answer, pick, figures } = ctx
   const { question, machine } = answer.inputs
   const games = question.wanted.length
-  const gain = headGain(pick?.gains ?? [], question)
+  const gain = gainToLead(ctx, kind)
   const net = pick?.price.netMinor ?? 0
   return {
     ctx,
@@ -52,6 +52,22 @@ function factsOf(ctx: Context, kind: Case): Facts {
       }),
     },
   }
+}
+
+/** Where some games reach what is wanted and others may not, one that does leads: the other would not show it. */
+function gainToLead(ctx: Context, kind: Case): Known | undefined {
+  const { question } = ctx.answer.inputs
+  const gains = ctx.pick?.gains ?? []
+  const may = mayStayBelow(ctx, gains)
+  const there = knownGains(gains).filter(
+    (gain) =>
+      isAtTarget(gain, question.targetFps) &&
+      gain.before.averageFps < question.targetFps &&
+      !may.includes(gain) &&
+      !isToRunAgain(gain),
+  )
+  const lead = kind === 'partly' ? headGain(there, question) : undefined
+  return lead ?? headGain(gains, question)
 }
 
 /** Only these letters put a gain into subject and first sentence. */

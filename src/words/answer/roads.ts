@@ -206,7 +206,7 @@ export function goesOf(ctx: Context, option: Option, gain: Known): string {
 }
 
 /** Below the shop's floor: what it would add, or in which game it is slower, and that we would not buy it. */
-export function notWorthOf(ctx: Context, option: Option): readonly string[] {
+export function notWorthOf(ctx: Context, option: Option, areToldFps = false): readonly string[] {
   const { words, figures, answer } = ctx
   const w = words.roads
   if (option.useful === undefined || option.worthTheVisit || isWorkOnly(option)) return []
@@ -218,7 +218,8 @@ export function notWorthOf(ctx: Context, option: Option): readonly string[] {
       title: ctx.titleName(slower.titleId),
       ...ratesOf(ctx, slower),
     }
-    return [fill(w.slower, values), said.slower]
+    // With its frames in every game before it, the game alone is named.
+    return [fill(areToldFps ? w.slowerIn : w.slower, values), said.slower]
   }
   const gain = headGain(option.gains, answer.inputs.question)
   const hz = displayOf(answer.inputs.question).refreshHz ?? Number.POSITIVE_INFINITY
@@ -251,7 +252,7 @@ const risesBy = (gain: Known, hz = Number.POSITIVE_INFINITY): number =>
 function worthOf(ctx: Context, option: Option): readonly string[] {
   const { words, figures, answer, pick } = ctx
   const w = words.roads
-  if (!option.worthTheVisit) return notWorthOf(ctx, option)
+  if (!option.worthTheVisit) return notWorthOf(ctx, option, true)
   if (pick?.useful === undefined) return []
   const level = answer.ranking.groups.some(
     ([first, ...others]) =>

@@ -202,6 +202,7 @@ export const ANSWER_DE: Translated<typeof ANSWER_EN> = {
     missing: 'Für {titles} haben wir keine Zahl.',
     unsure: 'Unsere Testläufe von {titles} widersprechen sich. Wir testen neu, bevor wir etwas versprechen.',
     slower: 'In {title} ist es langsamer als heute: von {before} auf {after}.',
+    slowerIn: 'In {title} ist das langsamer als heute.',
     notWorthSlower: 'Das passt, aber wir würden es nicht kaufen.',
     reach: {
       one: 'Eines von {m} Spielen läuft im Durchschnitt mit {target} oder mehr{surely}.',
@@ -346,7 +347,8 @@ export const ANSWER_DE: Translated<typeof ANSWER_EN> = {
     head: 'Woher wir das wissen',
     explains: {
       measured: 'heißt: Beide Zahlen kommen aus eigenen Testläufen, keine ist berechnet.',
-      'half measured': 'heißt: Eine Zahl haben wir im Testlauf gemessen, die andere ist berechnet.',
+      'half measured':
+        'heißt: Eine Zahl haben wir im Testlauf gemessen, die andere ist geschätzt, also berechnet.',
       estimated:
         'heißt: berechnet aus Testläufen ähnlicher Rechner. Genau diese Kombination hat noch niemand getestet.',
       'no number': 'heißt: Wir haben noch keinen verlässlichen Wert.',

@@ -23,7 +23,7 @@ export const LATER_DE: Translated<typeof LATER_EN> = {
   },
   save: {
     word: 'sparen',
-    what: 'Sparen für eine neue Plattform: {parts}, für {net}',
+    what: 'Sparen für eine neue Plattform (Mainboard, Prozessor, Speicher): {parts}, für {net}',
     lead: 'Unser Rat heute: für eine neue Plattform sparen.',
     missing: 'Das sind {missing} mehr, als Sie ausgeben möchten.',
     gain: 'Sie brächte {pct} in Ihren Spielen, {per} je {money} ({grade}, {runs}).',
@@ -32,11 +32,11 @@ export const LATER_DE: Translated<typeof LATER_EN> = {
     upgrade:
       'Das Meiste, was Ihr Mainboard für dieses Geld erlaubt: {parts}, {pct} für {net}, {per} je {money} ({grade}).',
     nothing: 'Auf Ihrem Mainboard lohnt sich für dieses Geld nichts aus unserem Lager.',
-    stops: 'Auf Ihrem Mainboard geht es nicht weiter mit: {parts}.',
+    stops: 'Auf Ihr Mainboard passen diese nicht: {parts}.',
     untold:
       'Ob sich das Sparen dafür lohnt, können wir nicht sagen: Wir haben in Ihren Spielen nichts Vergleichbares gemessen.',
     none: 'Ob sich eine neue Plattform lohnt, können wir nicht sagen: In unserem Lager ist keine mit einer Zahl für Ihre Spiele.',
-    noneWhat: 'Sparen für eine neue Plattform',
+    noneWhat: 'Sparen für eine neue Plattform (Mainboard, Prozessor, Speicher)',
     loses: 'Für Ihr Geld ist ein Umbau oder das Warten der bessere Weg.',
   },
   back: 'Bei diesem Preis bleibt bei uns, was aus Ihrem Rechner herauskommt; für etwas davon zahlen wir.',

@@ -201,6 +201,7 @@ export const ANSWER_EN = {
     missing: 'For {titles} we have no number.',
     unsure: 'Our runs of {titles} disagree. We run it again before we promise.',
     slower: 'In {title} it is slower than today: from {before} to {after}.',
+    slowerIn: 'In {title} that is slower than today.',
     notWorthSlower: 'It fits, and we would not buy it.',
     reach: forms({
       one: '{Count} of {m} games averages {target} or more{surely}.',
@@ -362,7 +363,8 @@ export const ANSWER_EN = {
     head: 'How we know',
     explains: {
       measured: 'means that both figures come from our own runs, and none is worked out.',
-      'half measured': 'means that one figure is our own run and the other is worked out.',
+      'half measured':
+        'means that one figure is our own run and the other is estimated, worked out from others.',
       estimated: 'means worked out from runs of similar machines. Nobody has run that exact pair yet.',
       'no number': 'means that we have nothing we would stand behind.',
     } satisfies Record<Grade, string>,

@@ -21,7 +21,7 @@ export const LATER_EN = {
   },
   save: {
     word: 'save',
-    what: 'Save for a new platform: {parts}, for {net}',
+    what: 'Save for a new platform (board, processor, memory): {parts}, for {net}',
     lead: 'Our advice today: save for a new platform.',
     missing: 'That is {missing} more than you want to spend.',
     gain: 'It would bring {pct} in your games, {per} for each {money} ({grade}, {runs}).',
@@ -30,10 +30,10 @@ export const LATER_EN = {
     upgrade:
       'The most that your board allows for that money: {parts}, {pct} for {net}, {per} for each {money} ({grade}).',
     nothing: 'On your board nothing on our shelf is worth a visit for that money.',
-    stops: 'Your board ends the road for {parts}.',
+    stops: 'These do not go onto your board: {parts}.',
     untold: 'Whether it is worth saving for we can’t tell: we ran nothing like it in your games.',
     none: 'We can’t tell whether a new platform would be worth it. We have none on our shelf with a number for your games.',
-    noneWhat: 'Save for a new platform',
+    noneWhat: 'Save for a new platform (board, processor, memory)',
     loses: 'For your money an upgrade, or waiting, is the better way.',
   },
   back: 'That price is with what comes out of your machine left to us; we pay for some of it.',
