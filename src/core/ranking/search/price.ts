@@ -46,17 +46,27 @@ export function pricing(space: Space, shortcut?: Shortcut): Pricing {
   const suppliesFor = candidates(space.supplies, supplies, space.supplyFits, space.supplySees, shortcut)
   /** The cheapest case, cooler and supply beside a platform and a card of these kinds and works, with all labour. */
   const find = (p: number, g: number, kinds: number, works: number): Beside | undefined => {
-    const least = leastLabour(kinds, works)
+    const anyLabour = leastLabour(kinds, works)
     let best: Beside | undefined
     let bestMinor = Number.POSITIVE_INFINITY
+    // Cases bring the same kind or, kept, none, so the least labour with one is known after two of them.
+    let caseKinds = 0
+    let least = anyLabour
     for (const c of cases) {
       const box = space.cases[c] as Choice
+      if (box.priceMinor + anyLabour + besideMinor > bestMinor) break
+      if (box.kinds !== caseKinds) {
+        caseKinds = box.kinds
+        least = caseKinds === 0 ? anyLabour : Math.max(anyLabour, leastLabour(kinds | caseKinds, works))
+      }
       const floor = box.priceMinor + least
-      if (floor + besideMinor > bestMinor) break
+      if (floor + besideMinor > bestMinor) continue
       const ofCase = space.caseFits(p, g, c)
       if (ofCase === NO) continue
       const fitCooler = coolersFor(p, g, c)
-      if (fitCooler.length === 0) continue
+      const [firstCooler] = fitCooler
+      if (firstCooler === undefined) continue
+      if (floor + (space.coolers[firstCooler[0]] as Choice).priceMinor + supplyMinor > bestMinor) continue
       const fitSupply = suppliesFor(p, g, c)
       for (const [k, ofCooler] of fitCooler) {
         const cooler = space.coolers[k] as Choice
@@ -79,14 +89,20 @@ export function pricing(space: Space, shortcut?: Shortcut): Pricing {
     }
     return best
   }
-  const besides = new Map<string, Beside | undefined>()
-  const beside = (p: number, g: number, kinds: number, works: number): Beside | undefined => {
-    if (space.besideSees === undefined) return find(p, g, kinds, works)
-    const key = `${space.besideSees(p, g)} ${kinds} ${works}`
-    const had = besides.get(key)
-    if (had !== undefined || besides.has(key)) return had
-    const fresh = find(p, g, kinds, works)
-    besides.set(key, fresh)
+  const besides = new Map<number | string, Map<number, Beside | typeof NONE>>()
+  const beside = (p: number, g: number, kinds: number, works: number): Beside | typeof NONE => {
+    if (space.besideSees === undefined) return find(p, g, kinds, works) ?? NONE
+    const sees = space.besideSees(p, g)
+    let alike = besides.get(sees)
+    if (alike === undefined) {
+      alike = new Map()
+      besides.set(sees, alike)
+    }
+    const key = works * ALL_KINDS + kinds
+    const had = alike.get(key)
+    if (had !== undefined) return had
+    const fresh = find(p, g, kinds, works) ?? NONE
+    alike.set(key, fresh)
     return fresh
   }
 
@@ -104,9 +120,8 @@ export function pricing(space: Space, shortcut?: Shortcut): Pricing {
       const works = platform.works | ofCard
       if (base + leastLabour(kinds, works) + caseMinor + besideMinor > bestMinor) continue
       const found = beside(p, g, kinds, works)
-      if (found === undefined) continue
-      const { minor, ...rest } = found
-      const whole: Priced = { netMinor: base + minor, platform: p, card: g, ...rest }
+      if (found === NONE || base + found.minor > bestMinor) continue
+      const whole = wholeOf(base, p, g, found)
       if (best === undefined || byPriced(whole, best) < 0) best = whole
       if (shortcut === 'the price found first') break
     }
@@ -129,6 +144,23 @@ export function pricing(space: Space, shortcut?: Shortcut): Pricing {
 
 /** What goes in beside platform and card, and what these and all labour come to. */
 type Beside = Omit<Priced, 'netMinor' | 'platform' | 'card'> & { readonly minor: Minor }
+
+/** Nothing fits there. */
+const NONE = 'none'
+/** More than any kinds as bits. */
+const ALL_KINDS = 2 ** 16
+
+/** Written out: made some thousand times a search, and a spread costs as much as finding it. */
+const wholeOf = (baseMinor: Minor, platform: number, card: number, found: Beside): Priced => ({
+  netMinor: baseMinor + found.minor,
+  platform,
+  card,
+  case: found.case,
+  cooler: found.cooler,
+  supply: found.supply,
+  kinds: found.kinds,
+  works: found.works,
+})
 
 const byBeside = (a: Beside, b: Beside): number =>
   a.minor - b.minor ||

@@ -70,12 +70,12 @@ export function frontier({ space, prices, objective, upToMinor, enough, shortcut
   const widthMinor = Math.max(1, Math.ceil((last - first) / MOST_BANDS))
   const bands = Math.max(1, Math.ceil((last - first) / widthMinor) + 1)
   // Priced pairs by the band of their exact price; what is dearer than all bounds comes in the last.
-  const due: (Priced & { readonly gainClass: number })[][] = Array.from({ length: bands }, () => [])
+  const due: Due[][] = Array.from({ length: bands }, () => [])
   const take = (q: number, g: number): void => {
     const priced = prices.of(q, g)
     if (priced === undefined || priced.netMinor > most) return
     const band = Math.floor((priced.netMinor - first) / widthMinor)
-    due[Math.max(0, Math.min(bands - 1, band))]?.push({ ...priced, gainClass: q })
+    due[Math.max(0, Math.min(bands - 1, band))]?.push({ priced, gainClass: q })
   }
   if (!isMeasuredBounded) for (const [q, g] of objective.apart ?? []) take(q, g)
 
@@ -106,14 +106,14 @@ export function frontier({ space, prices, objective, upToMinor, enough, shortcut
       }
     }
     if (done * 4 > live.length) live = live.filter(({ next }) => next < cards.length)
-    for (const found of (due[band] ?? []).sort(byPriced)) {
-      const name = set?.(found.gainClass, found.card) ?? ''
+    for (const { priced, gainClass } of (due[band] ?? []).sort(byDue)) {
+      const name = set?.(gainClass, priced.card) ?? ''
       const of = endOf(name)
-      const value = objective.at(found.gainClass, found.card, of.best)
+      const value = objective.at(gainClass, priced.card, of.best)
       if (!(value > of.best + NEAR)) continue
       of.best = value
-      if (of.steps.at(-1)?.netMinor === found.netMinor) of.steps.pop()
-      of.steps.push({ ...found, set: name, value })
+      if (of.steps.at(-1)?.netMinor === priced.netMinor) of.steps.pop()
+      of.steps.push({ ...priced, gainClass, set: name, value })
       if (enough !== undefined && value >= enough) return of.steps
     }
   }
@@ -121,6 +121,10 @@ export function frontier({ space, prices, objective, upToMinor, enough, shortcut
 }
 
 const MOST_BANDS = 400
+
+/** A priced pair that waits for its band. */
+type Due = { readonly priced: Priced; readonly gainClass: number }
+const byDue = (a: Due, b: Due): number => byPriced(a.priced, b.priced)
 
 const sorted = (figures: Float64Array): number[] =>
   Array.from(figures, (_, at) => at)
