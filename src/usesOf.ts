@@ -98,6 +98,7 @@ import * as views from './uses/views.ts'
 import { titlesTested } from './uses/titlesTested.ts'
 import { viewWhyNot } from './uses/whyNot.ts'
 import { editMessage, messageEml, prepareMessage, toldOwner, viewMessage } from './uses/writeMessage.ts'
+import { saveWorkPrices, undoWorkPrices, viewWorkPrices } from './uses/workPrices.ts'
 import type { FindableUses } from './web/findableUses.ts'
 import type { JobUses } from './web/jobUses.ts'
 import type { OffersUses } from './web/offersUses.ts'
@@ -295,6 +296,9 @@ export function usesOf(
     ...shelfUsesOf(store),
     ...offersUsesOf(store),
     ...platformsUsesOf(store),
+    workPrices: () => viewWorkPrices(store),
+    saveWorkPrices: (prices, seen) => saveWorkPrices(store, prices, seen, now()),
+    undoWorkPrices: (editId) => undoWorkPrices(store, editId, now()),
     importFiles: async (files) => {
       const imported = await importShop(store, files, now())
       if (imported.ok) fitSoon(store)

@@ -11,7 +11,7 @@ export type Edit = {
   readonly was: unknown
 }
 
-export type Edited = 'question' | 'run' | 'setting' | 'job' | 'shelf item'
+export type Edited = 'question' | 'run' | 'setting' | 'job' | 'shelf item' | 'work prices'
 
 /** Keeps what something was before it is changed. */
 export async function addEdit(

@@ -1,3 +1,4 @@
+import { inArray } from 'drizzle-orm'
 import { tradeIns, workPrices } from '../../db/schema.ts'
 import type { TradeIn, WorkPrice } from '../core/shop.ts'
 import type { Db } from './open.ts'
@@ -9,6 +10,11 @@ export async function listWork(db: Db): Promise<WorkPrice[]> {
 
 export async function upsertWork(tx: Db, rows: readonly WorkPrice[]): Promise<void> {
   await upsertRows(tx, workPrices, [workPrices.work], rows)
+}
+
+/** Works that have no price any more. */
+export async function deleteWork(tx: Db, works: readonly string[]): Promise<void> {
+  if (works.length > 0) await tx.delete(workPrices).where(inArray(workPrices.work, [...works]))
 }
 
 /** Every credit there ever was, those of a part the oldest first. */

@@ -104,6 +104,7 @@ import { unsubscribeRoutes } from './unsubscribe.tsx'
 import type { WebUses } from './webUses.ts'
 import { whyNotRoutes } from './whyNot.tsx'
 import { whyRoutes } from './whyPage.tsx'
+import { workPriceRoutes } from './workPrices.tsx'
 
 /** In the log of changes: whoever has a link, and who signs in. */
 const NOBODY = 'whoever has a link'
@@ -211,6 +212,7 @@ export function createApp(uses: WebUses, options: WebOptions): Hono {
   titleRoutes(app, web)
   importRoutes(app, web)
   settingsRoutes(app, web)
+  workPriceRoutes(app, web)
   backupRoutes(app, web)
   changeRoutes(app, web)
   rulesRoutes(app, web)

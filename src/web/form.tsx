@@ -168,6 +168,7 @@ const PLACE_WORDS: ReadonlyMap<string, string> = new Map([
   ['partInMind', 'The part in mind'],
   ['sale', 'The sale'],
   ['parts', 'The parts'],
+  ['prices', 'The prices'],
 ])
 
 /** Where a problem is that belongs to no field with a label. */

@@ -5,6 +5,7 @@ import { shopTable } from '../input/tables/shop.ts'
 import type { Problem } from '../problem.ts'
 import { failed, ok, type Result, STATUS_OF } from '../problem.ts'
 import { BACKUPS_EN } from '../words/en/backups.ts'
+import { WORK_PRICES_EN } from '../words/en/workPrices.ts'
 import { mayDo, who } from './access/who.ts'
 import { BackupWarning } from './backups.tsx'
 import { Field, ProblemSummary, Select, type Typed, typedOf } from './form.tsx'
@@ -270,8 +271,8 @@ export function settingsRoutes(app: Hono, { uses, options }: Web): void {
         <fieldset>
           <legend>Tax and the age of prices</legend>
           <p class="hint">
-            Each line of a price is taxed and rounded by itself, half a unit up. A fixed fee is the row “fee”
-            of work.csv, charged once wherever hands go in.
+            Each line of a price is taxed and rounded by itself, half a unit up. A fixed fee stands under{' '}
+            <a href="/settings/work">what your work costs</a>, charged once wherever hands go in.
           </p>
           <Asked asks={PRICES} typed={typed} problems={problems} />
         </fieldset>
@@ -279,6 +280,7 @@ export function settingsRoutes(app: Hono, { uses, options }: Web): void {
           <button class="button" type="submit">
             Save the settings
           </button>
+          <a href="/settings/work">{WORK_PRICES_EN.title}</a>
           <a href="/settings/backups">Backups</a>
           <a href="/settings/changes">Who changed what</a>
           {mayDo(who(c), { may: 'accounts' }) && (

@@ -32,6 +32,7 @@ import { cannedSellUses } from './cannedSell.ts'
 import { cannedSheetUses, TOKEN } from './cannedSheet.ts'
 import { cannedShelfUses } from './cannedShelf.ts'
 import { inputs, machine, NOW, owner, parts, runs, settings, shelf, shop, titles } from './cannedShop.ts'
+import { cannedWorkUses } from './cannedWork.ts'
 
 const notFound = (what: string, got: string) =>
   failed({
@@ -353,6 +354,7 @@ export function cannedUses(canned: Canned = {}): {
     ...cannedShelfUses(from, calls),
     ...cannedOffersUses(from, calls),
     ...cannedRoundUses(from, calls),
+    ...cannedWorkUses(from, calls),
     ...cannedPlatformsUses(calls),
     ...cannedOutboxUses(from, calls),
     ...cannedAccess,

@@ -29,6 +29,7 @@ import { SHEET_STATES } from './cannedSheet.ts'
 import { SHELF_STATES } from './cannedShelf.ts'
 import { inputs, NOW, withModel } from './cannedShop.ts'
 import { cannedUses, emptyUses, NO_QUESTIONS, TOKEN } from './cannedUses.ts'
+import { WORK_STATES } from './cannedWork.ts'
 import { fittingUses } from './fittingUses.ts'
 import { KEEPING_STATES } from './keepingStates.ts'
 import { LATER_STATES } from './laterStates.ts'
@@ -839,6 +840,7 @@ export const PAGE_STATES: readonly PageState[] = [
   ...LATER_STATES,
   ...FINDABLE_STATES,
   ...SHELF_STATES,
+  ...WORK_STATES,
   ...FIND_STATES,
   ...OFFERS_STATES,
   ...ROUND_STATES,

@@ -258,6 +258,8 @@ export const RIGHTS: readonly Row[] = [
 
   ...form('/import', 'owner'),
   ...form('/settings', 'owner'),
+  ...form('/settings/work', 'owner'),
+  post('/settings/work/undo', 'owner'),
   ...form('/settings/backups', 'owner'),
   get('/settings/changes', 'owner'),
   get('/settings/changes.csv', 'owner'),

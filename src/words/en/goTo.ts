@@ -35,6 +35,7 @@ export const GO_TO_EN = {
     '/rules': ['What every change is held against', 'rules fit verdicts'],
     '/import': ['Import tables', 'csv folder bring'],
     '/settings': ['Settings', 'shop policy currency work prices'],
+    '/settings/work': ['What your work costs', 'labour prices minutes fee opening fitting'],
     '/settings/backups': ['Backups', 'restore copy'],
     '/settings/changes': ['Who changed what', 'log history'],
     '/settings/accounts': ['Accounts', 'people who sign in staff'],
