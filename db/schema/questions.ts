@@ -161,14 +161,14 @@ export const stateChanges = sqliteTable(
 )
 
 /**
- * What a question, a run, a setting, an agreement or an item of the shelf was before somebody changed it. Rows are only
- * added, so every change can be read again and taken back.
+ * What a question, a run, a setting, an agreement, an item of the shelf or prices of work were before somebody changed
+ * them. Rows are only added, so every change can be read again and taken back.
  */
 export const edits = sqliteTable(
   'edits',
   {
     id: integer().primaryKey({ autoIncrement: true }),
-    /** question, run, setting, job or shelf item. */
+    /** question, run, setting, job, shelf item or work prices. */
     about: text().notNull(),
     ref: text().notNull(),
     at: text().notNull(),
