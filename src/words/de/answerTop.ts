@@ -253,8 +253,7 @@ export const ANSWER_TOP_DE: Translated<typeof ANSWER_TOP_EN> = {
     usefulBetween: 'In vier von fünf Fällen liegt es zwischen {low} und {high}.',
     weighedAlike:
       'Jedes dieser Spiele zählt gleich viel. Weil sich Prozente multiplizieren, liegt der Wert etwas unter ihrem einfachen Durchschnitt.',
-    weighed:
-      'Ein Spiel, das Sie mehr spielen, zählt mehr. Weil sich Prozente multiplizieren, liegt der Wert etwas unter ihrem einfachen Durchschnitt.',
+    weighed: 'Ein Spiel, das Sie mehr spielen, zählt mehr.',
     counts: 'Nicht dabei: {titles}. Dort haben wir keine Zahl.',
     countsUnsure: 'Nicht dabei: {titles}. Dort widersprechen sich unsere Testläufe.',
     held: {

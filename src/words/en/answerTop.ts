@@ -261,8 +261,7 @@ export const ANSWER_TOP_EN = {
     /** How the games are weighed; what each one gains stands with it. */
     weighedAlike:
       'Each of these games counts alike. Percentages multiply, so it is a little below their plain average.',
-    weighed:
-      'A game that you play more counts for more. Percentages multiply, so it is a little below their plain average.',
+    weighed: 'A game that you play more counts for more.',
     counts: 'Left out: {titles}. We have no number there.',
     countsUnsure: 'Left out: {titles}. Our runs there disagree.',
     held: {
