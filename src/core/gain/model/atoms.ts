@@ -20,7 +20,15 @@ export type Atom = {
 /** An atom in a row: what one of it adds to log A and to log B. */
 export type Entry = { readonly atom: Atom; readonly a: number; readonly b: number }
 
-export const kindAtom = (kind: string): Atom => ({ key: kind, cls: kind, of: [[`mu ${kind}`, 1]] })
+/** The atom of a kind of coefficient. Made once: it stands in every row of a fit, and kinds are few. */
+export function kindAtom(kind: string): Atom {
+  const known = KINDS.get(kind)
+  if (known !== undefined) return known
+  const fresh: Atom = { key: kind, cls: kind, of: [[`mu ${kind}`, 1]] }
+  KINDS.set(kind, fresh)
+  return fresh
+}
+const KINDS = new Map<string, Atom>()
 
 const ownAtom = (cls: string, name = ''): Atom => ({ key: `${cls} ${name}`, cls, of: [] })
 
@@ -83,6 +91,16 @@ const termEntry = ({ kind, side, by }: Term): Entry => ({
   b: side === 'b' ? by : 0,
 })
 
+/** What a picture costs, as entries; made once a setting. */
+function pictureEntries(setting: Setting): readonly Entry[] {
+  const known = PICTURES.get(setting)
+  if (known !== undefined) return known
+  const fresh = pictureTerms(setting).map(termEntry)
+  PICTURES.set(setting, fresh)
+  return fresh
+}
+const PICTURES = new WeakMap<Setting, readonly Entry[]>()
+
 /** What of a cell its entries hang on. */
 export type Placed = Pick<
   Cell,
@@ -104,7 +122,7 @@ export function entriesOf(cell: Placed, catalog: Catalog): Entry[] {
     onA(processorAtom(catalog, fitted)),
     onB(cardAtom(catalog, fitted)),
     ...(setting.rayTracing ? [onB(cardRtAtom(fitted))] : []),
-    ...pictureTerms(setting).map(termEntry),
+    ...pictureEntries(setting),
     ...memoryTerms(fitted.memory, title).map(termEntry),
     ...linkTerms(fitted, card, title, setting).map(termEntry),
     onB(deltaAtom(cell.picture)),

@@ -172,8 +172,7 @@ export function blockOf(
   }
   const numbered = rows.map((row) => row.map((entry) => ({ entry, i: add(entry.atom) })))
   const sharpness = form === 'smax' ? add(kindAtom('logp')) : -1
-  for (const row of numbered) row.sort((x, y) => x.i - y.i)
-  const flat = numbered.flat()
+  const flat = flatRows(numbered)
   const means = atoms.flatMap(({ of }) => of)
   const readings = cells.map((cell) => reads(cell))
   return {
@@ -188,16 +187,31 @@ export function blockOf(
     beta: numbers.get('beta') ?? -1,
     sharpness,
     cells,
-    rowAt: offsets(rows.map((row) => row.length)),
-    rowAtom: Int32Array.from(flat, ({ i }) => i),
-    rowA: Float64Array.from(flat, ({ entry }) => entry.a),
-    rowB: Float64Array.from(flat, ({ entry }) => entry.b),
+    ...flat,
     y: Float64Array.from(readings, (r) => r?.y ?? Number.NaN),
     repeats: Float64Array.from(readings, (r) => r?.n ?? 1),
     aged: Float64Array.from(cells, ({ runs }) => age(runs.at(-1)?.at ?? '')),
     capped: Uint8Array.from(readings, (r) => (r?.capped ? 1 : 0)),
     repeatLogs: readings.flatMap((r) => (r !== undefined && !r.capped && r.logs.length > 1 ? [r.logs] : [])),
   }
+}
+
+/** Entries of all rows, one after another, each row's atoms rising. */
+function flatRows(
+  rows: readonly { readonly entry: Entry; readonly i: number }[][],
+): Pick<Block, 'rowAt' | 'rowAtom' | 'rowA' | 'rowB'> {
+  const rowAt = offsets(rows.map((row) => row.length))
+  const count = rowAt[rows.length] as number
+  const rowAtom = new Int32Array(count)
+  const [rowA, rowB] = [new Float64Array(count), new Float64Array(count)]
+  let at = 0
+  for (const row of rows)
+    for (const { entry, i } of row.sort((x, y) => x.i - y.i)) {
+      rowAtom[at] = i
+      rowA[at] = entry.a
+      rowB[at++] = entry.b
+    }
+  return { rowAt, rowAtom, rowA, rowB }
 }
 
 function offsets(lengths: readonly number[]): Int32Array {
