@@ -1,6 +1,9 @@
 import type { Shop } from '../core/answer.ts'
+import type { Build } from '../core/build.ts'
 import { modelFor } from '../core/computeAnswer.ts'
 import type { Run } from '../core/gain/run.ts'
+import type { Limits } from '../core/limits/limit.ts'
+import { limitsOf } from '../core/limits/resolve.ts'
 import { limitsSheetOf } from '../core/sheet/limitsSheet.ts'
 import type { LimitsSheet } from '../core/sheet/sheet.ts'
 import { failed, ok, type Result } from '../problem.ts'
@@ -16,7 +19,12 @@ import { keptFitOf } from './gain/keptFit.ts'
 import { ownRuns } from './ownRuns.ts'
 import { shopOrNeutral } from './shop.ts'
 
-export type SheetView = { readonly sheet: LimitsSheet; readonly shop: Shop }
+export type SheetView = {
+  readonly sheet: LimitsSheet
+  readonly shop: Shop
+  /** What the sheet was computed from, for a drawing of its slots; a sheet that was kept has none. */
+  readonly machine?: { readonly build: Build; readonly limits: Limits } | undefined
+}
 
 /**
  * The limits sheet of a machine as it stands at the instant `at`; computed anew, nothing is stored. Where the gain model is
@@ -41,6 +49,7 @@ export async function viewLimitsSheet(
   const parts = await listParts(db)
   return ok({
     shop,
+    machine: { build: machine.build, limits: limitsOf(machine.build, machine.claims) },
     sheet: limitsSheetOf({
       machine: { ...machine, at },
       soldAt: loaded.soldAt,

@@ -14,6 +14,7 @@ import { labelUrl } from './ownerUrl.tsx'
 import { problemPage } from './problem.tsx'
 import { pathToSale } from './sellPaths.ts'
 import type { OwnerSheetShown, PaperSize, SheetShown } from './sheetUses.ts'
+import { SlotsShown } from './slotsShown.tsx'
 
 /** What the sheet says, for page and print: the same on the shop's page, behind a label and for an owner. */
 export const SheetBody = ({ said, code }: { said: SheetSaid; code?: Child }) => (
@@ -180,6 +181,14 @@ const SupplyBar = ({ load, usable }: { load: number; usable: number }) => {
 export const saidOf = ({ sheet, shop }: SheetShown): SheetSaid =>
   saySheet(sheet, { name: shop.name, contact: shop.email }, figuresOf(shop))
 
+/** The machine's slots as a drawing, under the sheet: printed, it is a page of its own. */
+const Slots = ({ shown: { machine, shop }, limitsOn }: { shown: SheetShown; limitsOn: string }) =>
+  machine === undefined ? null : (
+    <section class="card sheet-slots">
+      <SlotsShown {...machine} figures={figuresOf(shop)} limitsOn={limitsOn} />
+    </section>
+  )
+
 const figuresForOwner = ({ shop, chosen }: OwnerSheetShown) => figuresFor(shop, { language: chosen })
 
 const PAPERS: readonly PaperSize[] = ['a4', 'letter']
@@ -223,6 +232,7 @@ export function limitsSheetRoutes(app: Hono, web: Web): void {
           <a href={path}>Back to the machine</a>
         </p>
         <SheetBody said={saidOf(shown.value)} />
+        <Slots shown={shown.value} limitsOn={path} />
         {handed.length > 0 && (
           <section class="card">
             <h2>{W.handed.head}</h2>
@@ -286,6 +296,7 @@ export function limitsSheetRoutes(app: Hono, web: Web): void {
       options.demo,
       <>
         <SheetBody said={said} />
+        <Slots shown={shown.value} limitsOn="nowhere" />
         <p>
           <a href={`/l/${param(c, 'code')}/sheet.pdf`}>This as a PDF</a>
         </p>

@@ -1,5 +1,7 @@
 import type { Shop } from '../core/answer.ts'
+import type { Build } from '../core/build.ts'
 import type { Language } from '../core/language.ts'
+import type { Limits } from '../core/limits/limit.ts'
 import type { LimitsSheet } from '../core/sheet/sheet.ts'
 import type { Result } from '../problem.ts'
 
@@ -9,6 +11,8 @@ export type PaperSize = 'a4' | 'letter'
 export type SheetShown = {
   readonly sheet: LimitsSheet
   readonly shop: Shop
+  /** For the drawing of its slots; absent of a sheet that was handed out. */
+  readonly machine?: { readonly build: Build; readonly limits: Limits } | undefined
 }
 
 /** The sheet in the owner's language; `chosen` is absent where the shop's own counts. */

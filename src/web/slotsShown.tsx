@@ -109,7 +109,12 @@ function sayPlugs({ plugs }: MachineSlots['supply']): string {
 }
 
 /** How to find out each limit of a row that is not known, with the way to its form. */
-const FindOut = ({ row, limits, figures }: { row: Row; limits: Limits; figures: Figures }) => (
+const FindOut = ({
+  row,
+  limits,
+  figures,
+  limitsOn,
+}: Pick<Props, 'limits' | 'figures' | 'limitsOn'> & { row: Row }) => (
   <>
     {row.keys
       .filter((key) => !limits[key].known)
@@ -118,10 +123,12 @@ const FindOut = ({ row, limits, figures }: { row: Row; limits: Limits; figures: 
         return (
           <small class="block">
             {label}: {findOut}{' '}
-            <a class="ask-link" href={`#limit-${key}`}>
-              {W.seeLimit}
-              <span class="unseen">: {label}</span>
-            </a>
+            {limitsOn !== 'nowhere' && (
+              <a class="ask-link" href={`${limitsOn ?? ''}#limit-${key}`}>
+                {W.seeLimit}
+                <span class="unseen">: {label}</span>
+              </a>
+            )}
           </small>
         )
       })}
@@ -129,10 +136,16 @@ const FindOut = ({ row, limits, figures }: { row: Row; limits: Limits; figures: 
   </>
 )
 
-type Props = { build: Build; limits: Limits; figures: Figures }
+type Props = {
+  build: Build
+  limits: Limits
+  figures: Figures
+  /** The page that has the limits; absent: this one. `nowhere` for who may not look at them. */
+  limitsOn?: string | undefined
+}
 
 /** The machine's slots drawn, and the table behind the drawing. */
-export const SlotsShown = ({ build, limits, figures }: Props) => {
+export const SlotsShown = ({ build, limits, figures, limitsOn }: Props) => {
   const slots = slotsOf(build, limits)
   return (
     <>
@@ -166,7 +179,7 @@ export const SlotsShown = ({ build, limits, figures }: Props) => {
                   {row.takes.map((text) => (
                     <span class="block">{text}</span>
                   ))}
-                  <FindOut {...{ row, limits, figures }} />
+                  <FindOut {...{ row, limits, figures, limitsOn }} />
                 </td>
               </tr>
             ))}

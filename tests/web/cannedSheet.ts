@@ -1,5 +1,6 @@
 import type { AnswerInputs } from '../../src/core/answer.ts'
 import { modelFor } from '../../src/core/computeAnswer.ts'
+import { limitsOf } from '../../src/core/limits/resolve.ts'
 import { limitsSheetOf } from '../../src/core/sheet/limitsSheet.ts'
 import { failed, ok } from '../../src/problem.ts'
 import { NO_LINK } from '../../src/uses/ownerLinks.ts'
@@ -22,6 +23,7 @@ export function cannedSheetUses(
   const notFound = failed({ code: 'not found', field: 'machine', next: 'There is no machine with this tag.' })
   const shown = () => ({
     shop,
+    machine: { build: machine.build, limits: limitsOf(machine.build, machine.claims) },
     sheet: limitsSheetOf({
       ...{ titles, settings, parts, policy: shop.policy, model: modelFor(inputs) },
       machine: { ...machine, at: now },
@@ -38,7 +40,7 @@ export function cannedSheetUses(
     handedSheets: async (asked) => (asked === tag ? [{ id: '1', at: now }] : []),
     handedSheet: async (asked, id) =>
       asked === tag && id === '1'
-        ? ok({ ...shown(), subject: 'Your machine', message: 'Hello,\n\nit is ready.' })
+        ? ok({ ...shown(), machine: undefined, subject: 'Your machine', message: 'Hello,\n\nit is ready.' })
         : notFound,
     sheetPdf: async (_, paper, link) => {
       calls.push(['sheetPdf', paper, link])

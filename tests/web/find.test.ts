@@ -33,7 +33,7 @@ test('what is found stands by kind, eight of each at most, with the list that ha
     '/runs/R-vale',
   ])
     expect(found).toContain(`href="${path}"`)
-  expect(found).toContain('8 things found for “vale”')
+  expect(found).toContain('11 things found for “vale”')
   const many = await textOf('/find?q=many')
   expect(many.match(/href="\/machines\/M-\d+"/g)).toHaveLength(8)
   expect(many).toContain('href="/machines?q=many"')
