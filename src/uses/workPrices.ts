@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto'
-import { z } from 'zod'
 import type { WorkPrice } from '../core/shop.ts'
+import { type PricesChange, pricesChangeSchema } from '../input/storedPrices.ts'
 import { WORKS } from '../input/tables/shop.ts'
 import { failed, ok, type Problem, type Result } from '../problem.ts'
 import { addEdit, listEdits } from '../store/edits.ts'
@@ -16,14 +16,6 @@ export type WorkPricesView = {
 
 /** The change by which it can be undone; none where nothing differed. */
 export type WorkPricesSaved = { readonly editId?: string }
-
-const priceSchema = z.object({
-  ...{ work: z.string().min(1), minutes: z.number().nonnegative() },
-  priceMinor: z.number().int().nonnegative(),
-})
-/** Only what a change touched, at both of its ends; a work that stands in one of them alone had no price in the other. */
-const changeSchema = z.object({ before: z.array(priceSchema), after: z.array(priceSchema) })
-type PricesChange = z.infer<typeof changeSchema>
 
 export async function viewWorkPrices({ db }: Store): Promise<WorkPricesView> {
   const prices = await listWork(db)
@@ -53,7 +45,7 @@ export const undoWorkPrices = (store: Store, editId: string, now: string): Promi
   allOrNothing(store, async (tx) => {
     const edit = (await listEdits(tx, 'work prices', REF)).find(({ id }) => id === editId)
     if (edit === undefined) return failed(NO_SUCH_CHANGE)
-    const { before, after } = changeSchema.parse(edit.was)
+    const { before, after } = pricesChangeSchema.parse(edit.was)
     const touched = new Set([...before, ...after].map(({ work }) => work))
     const present = await listWork(tx)
     if (markOf(present.filter(({ work }) => touched.has(work))) !== markOf(after))
