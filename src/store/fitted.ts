@@ -20,6 +20,15 @@ export async function listFitted(db: Db): Promise<FittedRow[]> {
   return rows.map(withoutNulls)
 }
 
+/** Tags of machines that have the part now, in no order. */
+export async function machinesWithPart(db: Db, partId: string): Promise<string[]> {
+  const rows = await db
+    .selectDistinct({ tag: fittedParts.machineTag })
+    .from(fittedParts)
+    .where(and(eq(fittedParts.partId, partId), isNull(fittedParts.removedAt)))
+  return rows.map(({ tag }) => tag)
+}
+
 /** Adds stays, or replaces those with the same id. */
 export async function upsertFitted(tx: Db, rows: readonly FittedRow[]): Promise<void> {
   await upsertRows(

@@ -16,7 +16,7 @@ import type { Problem, Result } from '../problem.ts'
 import { failed, ok } from '../problem.ts'
 import { listAnswers, loadAnswer } from '../store/answers.ts'
 import { loadHeld } from '../store/counts.ts'
-import { listFitted } from '../store/fitted.ts'
+import { machinesWithPart } from '../store/fitted.ts'
 import { type MachineLine, type MachineSearch, searchMachines } from '../store/machineSearch.ts'
 import { type LoadedMachine, listTags, loadMachine, nextTag } from '../store/machines.ts'
 import { messagesOfQuestion } from '../store/messages.ts'
@@ -39,7 +39,7 @@ import {
 import { questionStanding } from '../store/questions.ts'
 import type { Piece } from '../store/rows.ts'
 import { runsOfMachine } from '../store/runs.ts'
-import { listShelf, type ShelfLine, type ShelfSearch, searchShelf } from '../store/shelf.ts'
+import { listShelf, listShelfOfPart, type ShelfLine, type ShelfSearch, searchShelf } from '../store/shelf.ts'
 import { listStateChanges, type StateChange } from '../store/stateChanges.ts'
 import { listSettings, listTitles } from '../store/titles.ts'
 import { letterOf } from '../words/answer.ts'
@@ -340,15 +340,15 @@ export type PartView = {
 export async function viewPart({ db }: Store, id: string): Promise<Result<PartView>> {
   const [part] = await loadParts(db, [id])
   if (part === undefined) return failed(noSuchPart(id))
-  const stays = (await listFitted(db)).filter((stay) => stay.partId === id && stay.removedAt === undefined)
-  const items = (await listShelf(db)).map(({ item }) => item).filter((item) => item.partId === id)
-  const tags = [...new Set(stays.map((stay) => stay.machineTag))]
   return ok({
     part,
-    fittedIn: tags.sort((a, b) => a.localeCompare(b, 'en', { numeric: true })),
-    shelf: items,
+    fittedIn: (await machinesWithPart(db, id)).sort(BY_TAG.compare),
+    shelf: (await listShelfOfPart(db, id)).map(({ item }) => item),
   })
 }
+
+/** One for all comparisons: a collator is dear to make, and a part is in thousands of machines. */
+const BY_TAG = new Intl.Collator('en', { numeric: true })
 
 /** Items with what is free of them, and the jobs that the rest is put aside for. */
 export type ShelfView = { readonly items: readonly ShelfLine[] }

@@ -3,8 +3,10 @@ import type { Part } from '../core/part.ts'
 import type { Problem } from '../problem.ts'
 import { STATUS_OF } from '../problem.ts'
 import type { PartView } from '../uses/views.ts'
+import { PART_EN } from '../words/en/parts.ts'
 import type { Figures } from '../words/figures.ts'
 import { KIND_WORDS } from '../words/options.ts'
+import { fill } from '../words/say.ts'
 import { Field, ProblemSummary, Select, type Typed, textOf, typedOf } from './form.tsx'
 import {
   figuresOf,
@@ -18,6 +20,7 @@ import {
 } from './frame.ts'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
+import { listPath } from './pages.tsx'
 import { describedPart, figuresOfKind, type PartFigure, partLabel, typedFromPart } from './partForm.ts'
 import { problemPage } from './problem.tsx'
 import { readForm } from './readForm.ts'
@@ -47,7 +50,10 @@ function decodedKey(key: string): string {
   }
 }
 
-const Used = ({ view: { fittedIn, shelf }, figures }: { view: PartView; figures: Figures }) => (
+/** Machines that are named; the list of machines has all of them. */
+const MACHINES_NAMED = 30
+
+const Used = ({ view: { part, fittedIn, shelf }, figures }: { view: PartView; figures: Figures }) => (
   <aside class="card" aria-label="Where it is used">
     <h2>Where it is used</h2>
     <h3>Fitted in</h3>
@@ -55,9 +61,16 @@ const Used = ({ view: { fittedIn, shelf }, figures }: { view: PartView; figures:
       <p class="soft">No machine has it now.</p>
     ) : (
       <p class="line">
-        {fittedIn.map((tag) => (
+        {fittedIn.slice(0, MACHINES_NAMED).map((tag) => (
           <Tag tag={tag} />
         ))}
+      </p>
+    )}
+    {fittedIn.length > MACHINES_NAMED && (
+      <p>
+        <a href={listPath('/machines', { q: part.name })}>
+          {fill(PART_EN.allMachines, { n: figures.number(fittedIn.length) })}
+        </a>
       </p>
     )}
     <h3>On the shelf</h3>

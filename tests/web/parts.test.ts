@@ -283,3 +283,16 @@ test('an item that makes games faster leads to what it may cost so that it sells
   const text = await (await answerTo({ name: 'item', path: '/shelf/S-3' })).text()
   expect(text).toContain('href="/offers/price?of=S-3"')
 })
+
+test('a part that is in thousands of machines names thirty and leads to all of them', async () => {
+  const fittedIn = Array.from({ length: 1700 }, (_, n) => `T-${1000 + n}`)
+  const { uses } = cannedUses({
+    uses: { part: async () => ok({ part: full[1] as Part, fittedIn, shelf: [] }) },
+  })
+  const app = createApp(uses, { demo: false, ...asOwner })
+  const html = await (await app.request(`${ORIGIN}/parts/${full[1]?.id}`)).text()
+  expect(new Set(html.match(/href="\/machines\/T-\d+"/g)).size).toBe(30)
+  expect(html).toContain('All 1700 are in the list of machines')
+  expect(html).toContain('href="/machines?q=')
+  expect(Buffer.byteLength(html)).toBeLessThan(50_000)
+})
