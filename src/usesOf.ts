@@ -2,6 +2,7 @@ import type { Store } from './store/open.ts'
 import { accessOf } from './uses/access/accessOf.ts'
 import type { FirstCode } from './uses/access/firstCode.ts'
 import { addMachine } from './uses/addMachine.ts'
+import { bestLines } from './uses/answers/bestLines.ts'
 import { askOwner, withdrawRequest } from './uses/askOwner.ts'
 import { type BackupSettings, backupUsesOf, OFF } from './uses/backups.ts'
 import { changeOwner } from './uses/changeOwner.ts'
@@ -267,6 +268,8 @@ export function usesOf(
     known: () => views.viewKnown(store),
     find: (typed, most) => findThings(store, typed, most),
     tags: () => views.viewTags(store),
+    bestLines: (ids) => bestLines(store, ids, now()),
+    titlesTested: (typed, most) => titlesTested(store.db, typed, most),
     takeQuestion: (question) => takeQuestion(store, question, now()),
     nameRecord: (id, partId) => nameRecord(store, id, partId, now()),
     titlesTested: (typed, most) => titlesTested(store.db, typed, most),

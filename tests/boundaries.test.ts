@@ -38,6 +38,7 @@ const ALLOWED: Record<string, readonly (string | RegExp)[]> = {
   'src/uses/gain': [
     'src/uses',
     'src/core',
+    'src/words',
     'src/store',
     'src/input',
     'src/problem.ts',

@@ -1,5 +1,5 @@
 import { AsyncLocalStorage } from 'node:async_hooks'
-import { and, desc, eq, gte, type like, lt, type SQL, sql } from 'drizzle-orm'
+import { and, desc, eq, gte, type like, lt, max, type SQL, sql } from 'drizzle-orm'
 import { changes } from '../../db/schema.ts'
 import type { Db } from './open.ts'
 import { oneOf, withoutNulls } from './rows.ts'
@@ -79,6 +79,12 @@ export async function listChanges(db: Db, search: ChangeSearch, most: number): P
     .orderBy(desc(changes.id))
     .limit(most)
   return rows.map((row) => ({ ...withoutNulls(row), what: oneOf(CHANGE_WHATS, row.what) }))
+}
+
+/** The newest entry of the log: another number where anything that is logged was written since. */
+export async function lastChange(db: Db): Promise<number> {
+  const [row] = await db.select({ id: max(changes.id) }).from(changes)
+  return row?.id ?? 0
 }
 
 /** Takes away what is older than that. */

@@ -1,6 +1,7 @@
 import type { Hono } from 'hono'
 import type { Child } from 'hono/jsx'
 import type { LimitKey } from '../core/limits/limit.ts'
+import type { BestLines } from '../uses/answers/bestLines.ts'
 import type { QuestionsView, Ready, ResumedLine } from '../uses/views.ts'
 import { LIMIT_WORDS } from '../words/en/limits.ts'
 import { WHY_EN } from '../words/en/why.ts'
@@ -70,6 +71,8 @@ export const Start = ({ ready }: { ready: Ready }) => (
 
 type LineProps = {
   line: ResumedLine
+  /** The answers in one line, by question. */
+  best: BestLines
   now: string
   timeZone: string
   figures: Figures
@@ -78,7 +81,7 @@ type LineProps = {
 const labels = (keys: readonly LimitKey[]): string =>
   [...new Set(keys.map((k) => LIMIT_WORDS[k].label))].join(', ')
 
-const Waiting = ({ line, now, timeZone, figures }: LineProps) => (
+const Waiting = ({ line, best, now, timeZone, figures }: LineProps) => (
   <li class="card ask">
     <p class="line">
       <Tag tag={line.machineTag} />
@@ -96,6 +99,11 @@ const Waiting = ({ line, now, timeZone, figures }: LineProps) => (
         <b>The missing thing arrived:</b> {labels(line.arrivedLimits)}.
         {line.answerLine !== undefined && ` ${line.answerLine}`}
         {line.isBeingFitted && ` ${WHY_EN.waiting.line}`}
+      </p>
+    )}
+    {line.answerLine === undefined && best.has(line.id) && (
+      <p>
+        <b>Best now:</b> {best.get(line.id)}
       </p>
     )}
     {line.openLimits.length > 0 && <p>Waits for {labels(line.openLimits)}.</p>}
@@ -152,12 +160,14 @@ const isNothingOpen = ({ resumed, due, waiting }: QuestionsView): boolean =>
 
 export const QuestionsBody = ({
   view,
+  best,
   day,
   now,
   timeZone,
   figures,
 }: {
   view: QuestionsView
+  best: BestLines
   /** What is due beside them. */
   day?: Child
   now: string
@@ -165,7 +175,7 @@ export const QuestionsBody = ({
   figures: Figures
 }) => {
   const last = view.written[0]?.answeredAt
-  const rest = { now, timeZone, figures }
+  const rest = { best, now, timeZone, figures }
   return (
     <>
       <div class="head">
@@ -232,6 +242,10 @@ export const QuestionsBody = ({
   )
 }
 
+/** Those that the shop could do something about now, as far as the first page shows them. */
+const idsShown = ({ resumed, due, waiting }: QuestionsView): string[] =>
+  [resumed, due, waiting].flatMap((lines) => lines.slice(0, SHOWN_OF_GROUP).map(({ id }) => id))
+
 export function questionsRoutes(app: Hono, { uses, options }: Web): void {
   app.get('/', async (c) => {
     const [shop, view] = await Promise.all([uses.shop(), uses.questions()])
@@ -244,10 +258,12 @@ export function questionsRoutes(app: Hono, { uses, options }: Web): void {
     const figures = figuresOf(shop)
     const [day, next] = [await uses.day(), await uses.nextRuns()]
     const now = uses.now()
+    const best = await uses.bestLines(idsShown(view))
     const body = (
       <>
         <QuestionsBody
           view={view}
+          best={best}
           day={<DayBlock day={day} now={now} figures={figures} />}
           now={now}
           timeZone={shop.timeZone}

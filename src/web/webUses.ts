@@ -8,6 +8,7 @@ import type { Question } from '../core/question.ts'
 import type { ShopFile } from '../input/shopFolder.ts'
 import type { Result } from '../problem.ts'
 import type { NewMachine, NewPartRead } from '../uses/addMachine.ts'
+import type { BestLines } from '../uses/answers/bestLines.ts'
 import type { BackupUses } from '../uses/backups.ts'
 import type { QuestionChange } from '../uses/changeQuestion.ts'
 import type { ChangeUses } from '../uses/changes.ts'
@@ -87,6 +88,8 @@ export type WebUses = {
   /** The tag of every machine. */
   tags(): Promise<readonly string[]>
   /** `machineTag` may be an owner's name too. Fields of its problems: `machineTag wanted partInMind complaint`. */
+  /** The answers to these questions in one line each, as last worked out; nobody waits for them. */
+  bestLines(ids: readonly string[]): Promise<BestLines>
   /** Titles a question about this machine can begin with. */
   titlesTested(typed: string, most: number): Promise<Result<TitlesTested>>
   takeQuestion(question: Omit<Question, 'id' | 'askedAt'>): Promise<Result<{ readonly id: string }>>

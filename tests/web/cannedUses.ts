@@ -148,6 +148,8 @@ export function cannedUses(canned: Canned = {}): {
       nextTag: 'T-0008',
       ready: READY,
     }),
+    bestLines: async () =>
+      new Map([['Q-0007', 'The Flint 8G graphics card gets you from 41 to 68 FPS for $129.']]),
     titlesTested: async (typed) =>
       typed === tag
         ? ok({

@@ -56,6 +56,8 @@ export type KeptFit = {
   ) => Promise<OfFit<readonly (Odd | undefined)[]>>
   /** What a question hangs on, from its answer's inputs; undefined: nothing is to choose between. */
   readonly open: (inputs: AnswerInputs, at: string) => Promise<OfFit<OpenQuestion | undefined>>
+  /** The answer to these inputs in one line, worked out beside the pages. */
+  readonly line: (inputs: AnswerInputs, at: string) => Promise<OfFit<string>>
   /** Runs by how much they would help these questions, the best first. */
   readonly next: (
     questions: readonly OpenQuestion[],
@@ -237,6 +239,7 @@ export function keepFit(store: Store, thread: FitThread): KeptFit {
     odd: (at, waitMs = FOREVER) => told(at, waitMs, () => thread.ask({ what: 'odd', shop })),
     judge: (runs, at, waitMs = FOREVER) => told(at, waitMs, () => thread.ask({ what: 'judge', shop, runs })),
     open: (inputs, at) => told(at, FOREVER, () => thread.ask({ what: 'open', shop, inputs })),
+    line: (inputs, at) => told(at, FOREVER, () => thread.ask({ what: 'line', shop, inputs, at })),
     next: (questions, possible, at) =>
       told(at, FOREVER, () => thread.ask({ what: 'next', shop, questions, possible })),
     card: (at, waitMs = FOREVER) => told(at, waitMs, () => thread.ask({ what: 'card', shop })),

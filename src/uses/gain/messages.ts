@@ -34,6 +34,8 @@ export type Asked =
   | { readonly what: 'judge'; readonly shop: number; readonly runs: readonly Run[] }
   /** What a question hangs on; and which runs would help the questions that wait. */
   | { readonly what: 'open'; readonly shop: number; readonly inputs: AnswerInputs }
+  /** The answer in one line. */
+  | { readonly what: 'line'; readonly shop: number; readonly inputs: AnswerInputs; readonly at: string }
   | {
       readonly what: 'next'
       readonly shop: number
@@ -52,6 +54,7 @@ export type Told = {
   readonly odd: OddRuns
   readonly judge: readonly (Odd | undefined)[]
   readonly open: OpenQuestion | undefined
+  readonly line: string
   readonly next: readonly NextRun[]
   readonly card: ModelCard
 }

@@ -31,8 +31,9 @@ const gathered = new Map<number, Run[]>()
 const port = parentPort
 if (port === null) throw new Error('started as a thread of its own only')
 port.on('message', ({ id, asked }: Letter) => {
-  if (asked.what === 'open')
-    open(asked).then((told) => port.postMessage({ id, told } satisfies Reply), failing(id))
+  const send = (told: Told['open' | 'line']) => port.postMessage({ id, told } satisfies Reply)
+  if (asked.what === 'open') open(asked).then(send, failing(id))
+  else if (asked.what === 'line') line(asked).then(send, failing(id))
   else port.postMessage(replyTo(id, asked))
 })
 
@@ -42,7 +43,7 @@ const failedReply = (id: number, error: unknown): Reply => ({
   error: error instanceof Error ? error : new Error('a thrown value'),
 })
 
-type AskedOfFit = Exclude<Asked, { what: 'open' }>
+type AskedOfFit = Exclude<Asked, { what: 'open' | 'line' }>
 
 function replyTo(id: number, asked: AskedOfFit): Reply {
   try {
@@ -85,6 +86,13 @@ function tell(asked: AskedOfFit): Told[AskedOfFit['what']] {
 async function open({ inputs }: Extract<Asked, { what: 'open' }>): Promise<Told['open']> {
   const { openQuestionOf } = await import('../../core/gain/nextRun/openQuestion.ts')
   return openQuestionOf(inputs)
+}
+
+/** Likewise. What a page shows of it is one line, so the whole answer stays here. */
+async function line({ inputs, at }: Extract<Asked, { what: 'line' }>): Promise<Told['line']> {
+  const { computeAnswer } = await import('../../core/computeAnswer.ts')
+  const { letterOf } = await import('../../words/answer.ts')
+  return letterOf(computeAnswer(inputs, at)).lead.answer
 }
 
 function gather(shop: number, runs: readonly Run[], isFirst: boolean): Told['runs'] {
