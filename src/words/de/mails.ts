@@ -176,7 +176,7 @@ export const MAILS_DE: Translated<typeof MAILS_EN> = {
       'Bringen Sie den Rechner zu uns: {address}. Wir schreiben Ihnen, wenn Sie ihn dort abholen können.',
     whereLater: 'Den Rechner bringen Sie dann zu uns: {address}.',
     handover:
-      'Wie das neue Teil zu Ihnen kommt und Ihr altes zu uns, vereinbaren wir per Mail. Bei uns abholen und abgeben kostet nichts. Versand ist in diesem Preis nicht enthalten; was er kostet, sagen wir vorher.',
+      'Wie das neue Teil zu Ihnen kommt und Ihr altes zu uns, vereinbaren wir per Mail. Beides geht bei uns im Laden. Versand ist in diesem Preis nicht enthalten; was er kostet, sagen wir vorher.',
     otherDay:
       'Ein anderer Tag? Schreiben Sie uns, wir verschieben den Termin. Sie möchten doch nicht? Schreiben Sie uns, wir sagen ihn ab.',
     otherPlain: 'Sie möchten doch nicht? Schreiben Sie uns, dann sagen wir es ab.',

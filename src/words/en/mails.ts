@@ -179,7 +179,7 @@ export const MAILS_EN = {
     /** Before there is a day. */
     whereLater: 'You then bring it to {address}.',
     handover:
-      'How the new part gets to you, and your old one to us, we agree on by reply. Fetching both here costs nothing; sending is not in this price, and we tell you first what it costs.',
+      'How the new part gets to you, and your old one to us, we agree on by reply. You can fetch both at our shop; sending is not in this price, and we tell you first what it costs.',
     otherDay: 'Another day? Reply, and we move it. Changed your mind? Reply, and we call it off.',
     otherPlain: 'Changed your mind? Reply, and we call it off.',
     replyWords: 'Change the day',
