@@ -80,8 +80,8 @@ import { askAgain, glanceAtOdd, lookedAt, remarksOn, viewOdd } from './uses/runs
 import { recordSheet } from './uses/runs/recordRuns.ts'
 import { viewRunSheet } from './uses/runs/runSheet.ts'
 import { viewRun, viewRuns, viewTitle, viewTitles } from './uses/runs/runViews.ts'
-import { viewMeasured } from './uses/runs/viewMeasured.ts'
 import { saveSetting, saveTitle } from './uses/runs/titles.ts'
+import { viewMeasured } from './uses/runs/viewMeasured.ts'
 import { sellUsesOf } from './uses/sellUses.ts'
 import { formLedTo, rememberForm } from './uses/sentForms.ts'
 import { sheetUsesOf } from './uses/sheetUses.ts'
@@ -95,11 +95,11 @@ import {
 import { viewShelfItem } from './uses/shelfItem.ts'
 import { describeShop, shopOrNeutral } from './uses/shop.ts'
 import { takeQuestion } from './uses/takeQuestion.ts'
-import * as views from './uses/views.ts'
 import { titlesTested } from './uses/titlesTested.ts'
+import * as views from './uses/views.ts'
 import { viewWhyNot } from './uses/whyNot.ts'
-import { editMessage, messageEml, prepareMessage, toldOwner, viewMessage } from './uses/writeMessage.ts'
 import { saveWorkPrices, undoWorkPrices, viewWorkPrices } from './uses/workPrices.ts'
+import { editMessage, messageEml, prepareMessage, toldOwner, viewMessage } from './uses/writeMessage.ts'
 import type { FindableUses } from './web/findableUses.ts'
 import type { JobUses } from './web/jobUses.ts'
 import type { OffersUses } from './web/offersUses.ts'
@@ -217,6 +217,7 @@ const runUsesOf = (store: Store): RunUses => ({
   undoRunEdit: (id) => undoRunEdit(store, id, now()),
   takeOutRun: (id) => takeOutRun(store, id, now()),
   oddRuns: () => viewOdd(store, now(), LOOK_WAIT_MS),
+  oddRunsNow: () => glanceAtOdd(store, now()),
   paceOfMachine: (tag) => paceOfMachine(store, tag, now(), LOOK_WAIT_MS),
   lookedAt: (id, by) => lookedAt(store, id, by, now()),
   askAgain: (id) => askAgain(store, id),
@@ -234,7 +235,6 @@ const SEND_WAIT_MS = 900
 
 /** Starts on the fit, so that it is done when somebody looks. */
 export const fitSoon = (store: Store): void =>
-  oddRunsNow: () => glanceAtOdd(store, now()),
   void keptFitOf(store)
     .fresh(now())
     .catch(() => {})
@@ -272,7 +272,6 @@ export function usesOf(
     titlesTested: (typed, most) => titlesTested(store.db, typed, most),
     takeQuestion: (question) => takeQuestion(store, question, now()),
     nameRecord: (id, partId) => nameRecord(store, id, partId, now()),
-    titlesTested: (typed, most) => titlesTested(store.db, typed, most),
     describePartInMind: (id, part) => describePartInMind(store, id, part, now()),
     sayModel: (id, said) => sayModel(store, id, said, now()),
     changeQuestion: (id, change, seen) => changeQuestion(store, id, change, now(), seen),
@@ -297,11 +296,11 @@ export function usesOf(
     shelfList: (search) => views.viewShelfList(store, search),
     ...findableUsesOf(store),
     ...shelfUsesOf(store),
-    ...offersUsesOf(store),
-    ...platformsUsesOf(store),
     workPrices: () => viewWorkPrices(store),
     saveWorkPrices: (prices, seen) => saveWorkPrices(store, prices, seen, now()),
     undoWorkPrices: (editId) => undoWorkPrices(store, editId, now()),
+    ...offersUsesOf(store),
+    ...platformsUsesOf(store),
     importFiles: async (files) => {
       const imported = await importShop(store, files, now())
       if (imported.ok) fitSoon(store)

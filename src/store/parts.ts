@@ -55,6 +55,16 @@ export async function listPartNames(db: Db): Promise<Map<string, string>> {
   return new Map(rows.map(({ id, name }) => [id, name]))
 }
 
+/** The same of these parts. */
+export async function loadPartNames(db: Db, ids: readonly string[]): Promise<Map<string, string>> {
+  if (ids.length === 0) return new Map()
+  const rows = await db
+    .select({ id: parts.id, name: parts.name })
+    .from(parts)
+    .where(inArray(parts.id, [...ids]))
+  return new Map(rows.map(({ id, name }) => [id, name]))
+}
+
 /** Throws a ZodError when a figure is not what its kind allows. */
 export async function upsertParts(tx: Db, list: readonly Part[]): Promise<void> {
   const rows = list.map((part) => {
@@ -67,13 +77,3 @@ export async function upsertParts(tx: Db, list: readonly Part[]): Promise<void> 
 /** A row as a part. Throws a ZodError when the stored figures are not what the kind allows. */
 export const partOf = ({ id, kind, name, spec }: PartRow): Part =>
   partSchema.parse({ ...(spec as object), id, kind, name })
-/** The same of these parts. */
-export async function loadPartNames(db: Db, ids: readonly string[]): Promise<Map<string, string>> {
-  if (ids.length === 0) return new Map()
-  const rows = await db
-    .select({ id: parts.id, name: parts.name })
-    .from(parts)
-    .where(inArray(parts.id, [...ids]))
-  return new Map(rows.map(({ id, name }) => [id, name]))
-}
-

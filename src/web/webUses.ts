@@ -60,8 +60,8 @@ import type { RunUses } from './runUses.ts'
 import type { SellUses } from './sellUses.ts'
 import type { SheetUses } from './sheetUses.ts'
 import type { ShelfUses } from './shelfUses.ts'
-
 import type { WorkUses } from './workUses.ts'
+
 /**
  * What the pages ask of the rest of the program, and nothing more; main joins it to store and clock. A `Problem`
  * whose `field` is the name of a form field is shown beside that field, any other at the top of the form.
@@ -190,10 +190,10 @@ export type WebUses = {
   SellUses &
   SheetUses &
   ShelfUses &
+  WorkUses &
   CustomerUses
 
 /** What an owner's page asks for: all of it behind a link that holds, nothing of it about anybody else. */
-  WorkUses &
 export type OwnerUses = {
   /** Whether the link leads to a page at this moment. */
   linkHolds(token: string): Promise<boolean>

@@ -354,17 +354,17 @@ export function cannedUses(canned: Canned = {}): {
     ...cannedReadingUses(from, calls),
     ...cannedFindableUses(from, calls),
     ...cannedShelfUses(from, calls),
+    ...cannedWorkUses(from, calls),
     ...cannedOffersUses(from, calls),
     ...cannedRoundUses(from, calls),
-    ...cannedWorkUses(from, calls),
     ...cannedPlatformsUses(calls),
     ...cannedOutboxUses(from, calls),
     ...cannedAccess,
     ...cannedKeeping,
-    ...canned.uses,
-  }
     // What is looked at in passing says what a look says.
     ...(canned.uses?.oddRuns && { oddRunsNow: canned.uses.oddRuns }),
+    ...canned.uses,
+  }
   return { uses, calls }
 }
 
