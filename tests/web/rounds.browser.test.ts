@@ -210,7 +210,7 @@ test.runIf(run)(
         await press('Write the mail')
       } while (new URL(page.url()).pathname !== '/outbox/many' && Date.now() - told < 60_000)
       expect(new URL(page.url()).pathname).toBe('/outbox/many')
-      expect(await main()).toMatch(/somebody else said yes first|zuerst Ja gesagt/)
+      expect(await main()).toMatch(/somebody else said yes first|Jemand war schneller/)
       await press(/^Approve/)
       await page.goto(`${address}${path}`)
       expect(await main()).not.toContain('To be told')
