@@ -1,8 +1,8 @@
 import { and, asc, count, countDistinct, eq, isNull, max, not, or, sql } from 'drizzle-orm'
 import { parts, runs } from '../../db/schema.ts'
 import type { MeasuredPair } from '../core/gain/measuredMap.ts'
-import type { Piece } from './rows.ts'
 import type { Db } from './open.ts'
+import type { Piece } from './rows.ts'
 import { isOld, type OldRuns } from './runSearch.ts'
 
 const isThere = isNull(runs.takenOutAt)

@@ -1,8 +1,8 @@
 import { and, desc, eq, inArray, isNull, max, min, notInArray, or, type SQL, sql } from 'drizzle-orm'
 import { parts, runs } from '../../db/schema.ts'
 import type { Run, TitleVersion } from '../core/gain/run.ts'
-import type { Piece } from './rows.ts'
 import type { Db } from './open.ts'
+import type { Piece } from './rows.ts'
 import { runOf } from './runs.ts'
 
 /** What makes a run old, as core/gain/age has it: made before an instant, or in a version that its title has left. */

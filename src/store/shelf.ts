@@ -4,10 +4,10 @@ import { freeQuantity } from '../core/job/job.ts'
 import type { Part } from '../core/part.ts'
 import { CONDITIONS, type ItemPrice, type ShelfItem } from '../core/shop.ts'
 import { holdsText } from './holdsText.ts'
-import type { Piece } from './rows.ts'
 import type { Db } from './open.ts'
 import { partOf } from './parts.ts'
 import { openReservations } from './reservations.ts'
+import type { Piece } from './rows.ts'
 import { groupBy, insertRows, oneOf, upsertRows, withoutNulls } from './rows.ts'
 
 /** A shelf item with its part. */

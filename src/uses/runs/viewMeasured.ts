@@ -7,9 +7,9 @@ import {
   pairKey,
 } from '../../core/gain/measuredMap.ts'
 import type { Title } from '../../core/gain/run.ts'
-import type { Piece } from '../../store/rows.ts'
 import type { Store } from '../../store/open.ts'
 import { loadPartNames } from '../../store/parts.ts'
+import type { Piece } from '../../store/rows.ts'
 import { currentOfPairs, listRunPairs, type NamedPart, partsNeverRun } from '../../store/runPairs.ts'
 import { shopOrNeutral } from '../shop.ts'
 import { titlesRun } from './titlesRun.ts'
