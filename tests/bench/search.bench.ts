@@ -1,3 +1,5 @@
+import { execFileSync } from 'node:child_process'
+import { fileURLToPath } from 'node:url'
 import { bench, describe } from 'vitest'
 import { onlyWith } from '../../src/core/ranking/search/bundles.ts'
 import { cautiousOf, medianOf, reachedOf } from '../../src/core/ranking/search/cells.ts'
@@ -16,30 +18,10 @@ const whole = ({ space }: Figures, objective: Objective) => void frontierOf(spac
 const few = { time: 0, iterations: 3, warmupIterations: 1, warmupTime: 0 }
 const some = { time: 0, iterations: 25, warmupIterations: 5, warmupTime: 0 }
 
-/** Passes until the code is compiled, and those that count. */
-const [COLD, WARM] = [50, 101]
-/** The goals are medians, which the table of a bench does not have. */
-function mediansOf(items: number): string {
-  const shop = shopOf(items, 12, 5)
-  const { space, cells } = shop
-  const forced = onlyWith(space, { card: [Math.floor(space.cards.length / 2)] })
-  if (forced === undefined) throw new Error('no card')
-  const median = (work: () => unknown): string => {
-    const times = Array.from({ length: COLD + WARM }, () => {
-      const began = performance.now()
-      work()
-      return performance.now() - began
-    })
-    const warm = times.slice(COLD).sort((a, b) => a - b)
-    return `${(warm[WARM >> 1] ?? Number.NaN).toFixed(1)} ms`
-  }
-  return [
-    `${items} items, 12 titles: median frontier ${median(() => whole(shop, medianOf(cells)))} (goal 10)`,
-    `lower ends ${median(() => whole(shop, cautiousOf(cells)))} (goal 40)`,
-    `why not this card ${median(() => frontierOf(forced, medianOf(cells)))} (goal 10)`,
-  ].join('; ')
-}
-process.stdout.write(`\nMedians of ${WARM} passes after ${COLD}. ${mediansOf(500)}\n`)
+// In a process of its own, as the program runs it: the bench's own loader makes every call between files dearer.
+process.stdout.write(
+  `\n${execFileSync(process.execPath, ['--import', 'tsx', fileURLToPath(new URL('./searchMedians.ts', import.meta.url))])}`,
+)
 
 describe('12 titles, growth; baseline: the median of 500 items', () => {
   for (const items of [500, 100, 2000]) {
