@@ -1,21 +1,15 @@
-import { createHash } from 'node:crypto'
-import { rankInputOf } from '../core/computeAnswer.ts'
 import type { Part } from '../core/part.ts'
 import type { Question } from '../core/question.ts'
-import { type Prey, preyOf, type Wanting, wantingOf } from '../core/ranking/hunt.ts'
-import { dayOf } from '../input/dates.ts'
+import { type Prey, preyOf, type Wanting } from '../core/ranking/hunt.ts'
+import { lastChange } from '../store/changes.ts'
 import { listFindable } from '../store/findable.ts'
-import { listFitted } from '../store/fitted.ts'
 import { gainRevision } from '../store/gainStart.ts'
-import { listClaims } from '../store/machines.ts'
 import type { Store } from '../store/open.ts'
 import { listParts } from '../store/parts.ts'
 import { listQuestions, type QuestionLine } from '../store/questionLines.ts'
 import { listWholeQuestions } from '../store/questions.ts'
-import { listShelf } from '../store/shelf.ts'
-import { listTradeIns, listWork } from '../store/work.ts'
 import { inputsFor } from './answerQuestion.ts'
-import { shopOrNeutral } from './shop.ts'
+import { keptFitOf } from './gain/keptFit.ts'
 
 /** What to hunt for today, worked out over all open questions. */
 export type HuntView = {
@@ -29,64 +23,63 @@ export type HuntView = {
 
 export type HuntProgress = { readonly done: number; readonly of: number }
 
-/** `told`; or how far it is, where it is not done in time. */
+/** `told` may be older than the last change: it is being worked out anew then (`isStale`). Or how far the first one is. */
 export type HuntNow =
-  | { readonly state: 'told'; readonly told: HuntView }
+  | { readonly state: 'told'; readonly told: HuntView; readonly isStale: boolean }
   | { readonly state: 'under way'; readonly progress: HuntProgress }
+  | { readonly state: 'failed' }
 
-type Running = {
-  readonly key: string
-  readonly result: Promise<HuntView>
-  progress: HuntProgress
+/** What was last worked out for a store, and what from. In memory: it is only time that is lost. */
+type Kept = {
   told?: HuntView
+  basis?: string
+  working?: Promise<void>
+  progress: HuntProgress
+  failed?: string
 }
-
-/** The last one of each store, with the mark of what it was worked out from. In memory: it is only time that is lost. */
-const lastOf = new WeakMap<Store, Running>()
+const kept = new WeakMap<Store, Kept>()
 
 /**
- * What to hunt for as things stand now; worked out in pieces, so that others are served meanwhile, and kept until
- * anything it hangs on changes. Waits for `waitMs` at most; it goes on, and the next one who asks has it. `at` is now.
+ * What was last worked out, at once. Where anything was written since, it is worked out anew beside, in the thread that fits.
+ * The first one is waited for, `waitMs` at most; it goes on, and the next one who asks has it. `at` is now.
  */
-export async function viewHunt(store: Store, at: string, waitMs?: number): Promise<HuntNow> {
-  const key = await markOf(store, at)
-  const running = lastOf.get(store)?.key === key ? (lastOf.get(store) as Running) : start(store, key, at)
-  const patience =
-    waitMs === undefined
-      ? running.result
-      : Promise.race([
-          running.result,
-          new Promise<undefined>((resolve) => setTimeout(resolve, waitMs, undefined)),
-        ])
-  await patience
-  return running.told === undefined
-    ? { state: 'under way', progress: running.progress }
-    : { state: 'told', told: running.told }
+export async function viewHunt(store: Store, at: string, waitMs: number): Promise<HuntNow> {
+  const mine: Kept = kept.get(store) ?? { progress: { done: 0, of: 0 } }
+  kept.set(store, mine)
+  const basis = await basisOf(store, at)
+  if (mine.basis !== basis && mine.failed !== basis) mine.working ??= begin(store, mine, basis, at)
+  if (mine.told === undefined && mine.working !== undefined) await within(mine.working, waitMs)
+  if (mine.told !== undefined) return { state: 'told', told: mine.told, isStale: mine.basis !== basis }
+  return mine.working === undefined ? { state: 'failed' } : { state: 'under way', progress: mine.progress }
 }
 
-function start(store: Store, key: string, at: string): Running {
-  const running: { -readonly [K in keyof Running]: Running[K] } = {
-    ...{ key, progress: { done: 0, of: 0 } },
-    result: Promise.resolve().then(() =>
-      hunt(store, at, (progress) => {
-        running.progress = progress
-      }),
-    ),
-  }
-  running.result
+/** Waits until it is worked out: for tests and terminals. */
+export async function huntWorkedOut(store: Store, at: string): Promise<HuntNow> {
+  await viewHunt(store, at, 0)
+  await kept.get(store)?.working
+  return viewHunt(store, at, 0)
+}
+
+function begin(store: Store, mine: Kept, basis: string, at: string): Promise<void> {
+  mine.progress = { done: 0, of: 0 }
+  return hunt(store, at, (progress) => {
+    mine.progress = progress
+  })
     .then((told) => {
-      running.told = told
+      Object.assign(mine, { told, basis })
     })
     .catch(() => {
-      // Whoever waits for it hears of the fault; the next one starts anew.
-      if (lastOf.get(store) === running) lastOf.delete(store)
+      // The thread's faults are noted where they are heard; it is not tried again before something changes.
+      mine.failed = basis
     })
-  lastOf.set(store, running)
-  return running
+    .finally(() => {
+      delete mine.working
+    })
 }
 
 async function hunt(store: Store, at: string, tell: (progress: HuntProgress) => void): Promise<HuntView> {
   const { db } = store
+  const fit = keptFitOf(store)
   const found = await listFindable(db)
   const lines = (await listQuestions(db)).filter(isOpen)
   const whole = new Map((await listWholeQuestions(db)).map((question) => [question.id, question]))
@@ -98,14 +91,13 @@ async function hunt(store: Store, at: string, tell: (progress: HuntProgress) => 
   for (const { id } of asked) {
     const loaded = await inputsFor(store, id, at, undefined, also)
     if (loaded.ok) {
-      let i = 0
-      for (const one of wantingOf(rankInputOf(loaded.value.inputs), found)) {
-        if (one !== undefined) wanting[i]?.push(one)
-        i++
-        await breath()
-      }
+      const told = await fit.wanting(loaded.value.inputs, found, at)
+      // A list that leaves somebody out would say of a part that it helps nobody.
+      if (told.state !== 'told') throw new Error('the thread could not say what a question would pay')
+      for (const [i, one] of told.told.entries()) if (one !== undefined) wanting[i]?.push(one)
     }
     tell({ done: ++done, of: asked.length })
+    await breath()
   }
   return {
     prey: preyOf(found, wanting),
@@ -118,18 +110,19 @@ async function hunt(store: Store, at: string, tell: (progress: HuntProgress) => 
 /** Lets others be served. */
 const breath = (): Promise<void> => new Promise((resolve) => setImmediate(resolve))
 
+async function within(work: Promise<void>, ms: number): Promise<void> {
+  let patience: NodeJS.Timeout | undefined
+  const late = new Promise<void>((resolve) => {
+    patience = setTimeout(resolve, ms)
+  })
+  await Promise.race([work, late]).finally(() => clearTimeout(patience))
+}
+
 const isOpen = ({ state }: QuestionLine): boolean => state === 'new' || state === 'waiting for the owner'
 
 const hasTitles = (question: Question | undefined): boolean =>
   question?.wanted.some(({ weight }) => weight > 0) === true
 
-/** A mark of everything that the prices hang on; another day counts too, because runs grow old. */
-async function markOf({ db }: Store, at: string): Promise<string> {
-  const shop = await shopOrNeutral(db)
-  const all = [
-    ...[dayOf(at, shop.timeZone), shop, await gainRevision(db), await listQuestions(db)],
-    ...[await listWholeQuestions(db), await listShelf(db), await listFindable(db), await listWork(db)],
-    ...[await listTradeIns(db), await listClaims(db), await listFitted(db), await listParts(db)],
-  ]
-  return createHash('sha256').update(JSON.stringify(all)).digest('hex')
-}
+/** All that the prices hang on: what was written, what was fitted, and the day, because runs grow old. */
+const basisOf = async ({ db }: Store, at: string): Promise<string> =>
+  JSON.stringify([at.slice(0, 10), await lastChange(db), await gainRevision(db)])

@@ -12,7 +12,7 @@ export type FindableUses = {
   /** It can be brought back. */
   removeFindable(id: string): Promise<Result<{ readonly id: string }>>
   bringBackFindable(id: string): Promise<Result<{ readonly id: string }>>
-  /** What to hunt for; waits so long, then tells how far it is. */
+  /** What to hunt for, as last worked out; the first one is waited for so long, then it tells how far it is. */
   hunt(waitMs: number): Promise<HuntNow>
   /** Where a part stands for a question; without an ask what could be asked about. Fields of its problems: `part`. */
   whyNot(questionId: string, ask: WhyNotAsk | undefined, waitMs?: number): Promise<Result<WhyNotView>>

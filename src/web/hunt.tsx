@@ -12,13 +12,15 @@ import { pathToFindable } from './findable.tsx'
 import { figuresOf, pathTo, type Web } from './frame.ts'
 import { page } from './layout.tsx'
 import { Tag } from './mark.tsx'
-import { type Clock, clockOf, isStale } from './priceAge.tsx'
+import { type Clock, clockOf, isStale as isOldPrice } from './priceAge.tsx'
 
 const W = FINDABLE_EN.hunt
 
-/** A page that waits longer than this says how far it is. */
+/** A first look that would wait longer than this says how far it is. */
 const PATIENCE_MS = 800
 const RELOAD_S = 2
+/** What is read meanwhile does not jump often. */
+const STALE_RELOAD_S = 20
 
 type Shown = { view: HuntView; figures: Figures; clock: Clock }
 
@@ -63,7 +65,7 @@ const Line = ({ prey, shown }: { prey: Prey; shown: Shown }) => {
         {findable.condition},{' '}
         {couldBuyWords(findable, daysSince(findable.at, clock.now, clock.timeZone), figures)}
         {findable.place !== undefined && `, ${findable.place}`}{' '}
-        {isStale(findable.at, clock) && <span class="grade">{FINDABLE_EN.old}</span>}
+        {isOldPrice(findable.at, clock) && <span class="grade">{FINDABLE_EN.old}</span>}
       </p>
       {wanting.length > 0 && (
         <ul class="ruled">
@@ -78,11 +80,15 @@ const Line = ({ prey, shown }: { prey: Prey; shown: Shown }) => {
 
 const ORDER: readonly Chance[] = ['as seen', 'at the low end', 'for less', 'nobody']
 
-const Hunt = ({ shown, isTaxed }: { shown: Shown; isTaxed: boolean }) => {
+const Hunt = ({ shown, isTaxed, isStale }: { shown: Shown; isTaxed: boolean; isStale: boolean }) => {
   const { prey, questions } = shown.view
   return (
     <article class="card">
       <h1>{W.head}</h1>
+      <p class="soft" role="status">
+        {fill(W.workedOut, { dateTime: shown.figures.dateTime(shown.view.at) })}
+        {isStale && ` ${W.stale}`}
+      </p>
       {prey.length === 0 ? (
         <p class="nothing">
           {W.noList} <a href="/findable/new">{FINDABLE_EN.list.add}</a>
@@ -124,6 +130,16 @@ const Waiting = ({ progress: { done, of }, figures }: { progress: HuntProgress; 
     <p role="status">{fill(W.progress, { done: figures.number(done), of: figures.number(of) })}</p>
     <progress max={Math.max(1, of)} value={done} aria-label={W.waiting} />
     <p>
+      {W.comesAgain} <a href="/hunt">{W.open}</a>
+    </p>
+  </section>
+)
+
+const Failed = () => (
+  <section class="card">
+    <h1>{W.head}</h1>
+    <p role="status">{W.failed}</p>
+    <p>
       <a href="/hunt">{W.open}</a>
     </p>
   </section>
@@ -140,8 +156,14 @@ export function huntRoutes(app: Hono, { uses, options }: Web): void {
       c.header('Refresh', String(RELOAD_S))
       return draw(c, shop, <Waiting progress={now.progress} figures={figures} />)
     }
+    if (now.state === 'failed') return draw(c, shop, <Failed />)
+    if (now.isStale) c.header('Refresh', String(STALE_RELOAD_S))
     const { salesTaxBp = 0, taxIncluded = false } = shop.policy
     const shown = { view: now.told, figures, clock: clockOf(shop, uses.now()) }
-    return draw(c, shop, <Hunt shown={shown} isTaxed={salesTaxBp > 0 && !taxIncluded} />)
+    return draw(
+      c,
+      shop,
+      <Hunt shown={shown} isTaxed={salesTaxBp > 0 && !taxIncluded} isStale={now.isStale} />,
+    )
   })
 }

@@ -66,6 +66,7 @@ export function cannedFindableUses(from: AnswerInputs, calls: unknown[][]): Find
       }
       return {
         state: 'told',
+        isStale: false,
         told: {
           prey: preyOf(lines, wanting),
           questions: new Map([[id, question]]),
@@ -145,11 +146,24 @@ export const FINDABLE_STATES: readonly PageState[] = [
     uses: { hunt: async () => ({ state: 'under way', progress: { done: 3, of: 8 } }) },
   },
   {
+    name: 'hunt-stale',
+    path: '/hunt',
+    uses: {
+      hunt: async () => ({
+        state: 'told',
+        isStale: true,
+        told: { prey: [], questions: new Map(), parts: [], at: '2026-06-12T15:00:00.000Z' },
+      }),
+    },
+  },
+  { name: 'hunt-failed', path: '/hunt', uses: { hunt: async () => ({ state: 'failed' }) } },
+  {
     name: 'hunt-none',
     path: '/hunt',
     uses: {
       hunt: async () => ({
         state: 'told',
+        isStale: false,
         told: { prey: [], questions: new Map(), parts: [], at: '2026-06-12T15:00:00.000Z' },
       }),
     },

@@ -7,6 +7,7 @@ import type { OpenQuestion } from '../../core/gain/nextRun/question.ts'
 import type { Odd, OddRuns } from '../../core/gain/odd/odd.ts'
 import type { Run } from '../../core/gain/run.ts'
 import type { Why } from '../../core/gain/whyTypes.ts'
+import type { Found, Wanting } from '../../core/ranking/hunt.ts'
 import {
   type GainRevision,
   gainRevision,
@@ -58,6 +59,12 @@ export type KeptFit = {
   readonly open: (inputs: AnswerInputs, at: string) => Promise<OfFit<OpenQuestion | undefined>>
   /** The answer to these inputs in one line, worked out beside the pages. */
   readonly line: (inputs: AnswerInputs, at: string) => Promise<OfFit<string>>
+  /** What the question of these inputs would pay for each of these parts, in their order. */
+  readonly wanting: (
+    inputs: AnswerInputs,
+    found: readonly Found[],
+    at: string,
+  ) => Promise<OfFit<readonly (Wanting | undefined)[]>>
   /** Runs by how much they would help these questions, the best first. */
   readonly next: (
     questions: readonly OpenQuestion[],
@@ -240,6 +247,8 @@ export function keepFit(store: Store, thread: FitThread): KeptFit {
     judge: (runs, at, waitMs = FOREVER) => told(at, waitMs, () => thread.ask({ what: 'judge', shop, runs })),
     open: (inputs, at) => told(at, FOREVER, () => thread.ask({ what: 'open', shop, inputs })),
     line: (inputs, at) => told(at, FOREVER, () => thread.ask({ what: 'line', shop, inputs, at })),
+    wanting: (inputs, found, at) =>
+      told(at, FOREVER, () => thread.ask({ what: 'wanting', shop, inputs, found })),
     next: (questions, possible, at) =>
       told(at, FOREVER, () => thread.ask({ what: 'next', shop, questions, possible })),
     card: (at, waitMs = FOREVER) => told(at, waitMs, () => thread.ask({ what: 'card', shop })),

@@ -7,6 +7,7 @@ import type { OpenQuestion } from '../../core/gain/nextRun/question.ts'
 import type { Odd, OddRuns } from '../../core/gain/odd/odd.ts'
 import type { Run } from '../../core/gain/run.ts'
 import type { Why } from '../../core/gain/whyTypes.ts'
+import type { Found, Wanting } from '../../core/ranking/hunt.ts'
 import type { Letter as LetterOf, Reply as ReplyOf } from '../threads/askThread.ts'
 
 /** What the fitting thread is asked; `shop` tells the fits of several databases of one process apart. */
@@ -36,6 +37,13 @@ export type Asked =
   | { readonly what: 'open'; readonly shop: number; readonly inputs: AnswerInputs }
   /** The answer in one line. */
   | { readonly what: 'line'; readonly shop: number; readonly inputs: AnswerInputs; readonly at: string }
+  /** What a question would pay for each of these parts. */
+  | {
+      readonly what: 'wanting'
+      readonly shop: number
+      readonly inputs: AnswerInputs
+      readonly found: readonly Found[]
+    }
   | {
       readonly what: 'next'
       readonly shop: number
@@ -55,6 +63,7 @@ export type Told = {
   readonly judge: readonly (Odd | undefined)[]
   readonly open: OpenQuestion | undefined
   readonly line: string
+  readonly wanting: readonly (Wanting | undefined)[]
   readonly next: readonly NextRun[]
   readonly card: ModelCard
 }

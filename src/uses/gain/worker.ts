@@ -14,6 +14,7 @@ import { nextRuns } from '../../core/gain/nextRun/nextRuns.ts'
 import type { OddRuns } from '../../core/gain/odd/odd.ts'
 import { type OddDesk, oddDesk } from '../../core/gain/odd/oddRuns.ts'
 import type { Run } from '../../core/gain/run.ts'
+import type { Wanting } from '../../core/ranking/hunt.ts'
 import type { Asked, Letter, Reply, Told } from './messages.ts'
 
 /**
@@ -31,9 +32,10 @@ const gathered = new Map<number, Run[]>()
 const port = parentPort
 if (port === null) throw new Error('started as a thread of its own only')
 port.on('message', ({ id, asked }: Letter) => {
-  const send = (told: Told['open' | 'line']) => port.postMessage({ id, told } satisfies Reply)
+  const send = (told: Told['open' | 'line' | 'wanting']) => port.postMessage({ id, told } satisfies Reply)
   if (asked.what === 'open') open(asked).then(send, failing(id))
   else if (asked.what === 'line') line(asked).then(send, failing(id))
+  else if (asked.what === 'wanting') wanting(asked).then(send, failing(id))
   else port.postMessage(replyTo(id, asked))
 })
 
@@ -43,7 +45,7 @@ const failedReply = (id: number, error: unknown): Reply => ({
   error: error instanceof Error ? error : new Error('a thrown value'),
 })
 
-type AskedOfFit = Exclude<Asked, { what: 'open' | 'line' }>
+type AskedOfFit = Exclude<Asked, { what: 'open' | 'line' | 'wanting' }>
 
 function replyTo(id: number, asked: AskedOfFit): Reply {
   try {
@@ -93,6 +95,18 @@ async function line({ inputs, at }: Extract<Asked, { what: 'line' }>): Promise<T
   const { computeAnswer } = await import('../../core/computeAnswer.ts')
   const { letterOf } = await import('../../words/answer.ts')
   return letterOf(computeAnswer(inputs, at)).lead.answer
+}
+
+/** Likewise. Between two parts others get their turn, for it may take a second in all. */
+async function wanting({ inputs, found }: Extract<Asked, { what: 'wanting' }>): Promise<Told['wanting']> {
+  const { rankInputOf } = await import('../../core/computeAnswer.ts')
+  const { wantingOf } = await import('../../core/ranking/hunt.ts')
+  const told: (Wanting | undefined)[] = []
+  for (const one of wantingOf(rankInputOf(inputs), found)) {
+    told.push(one)
+    await new Promise((resolve) => setImmediate(resolve))
+  }
+  return told
 }
 
 function gather(shop: number, runs: readonly Run[], isFirst: boolean): Told['runs'] {

@@ -78,6 +78,10 @@ export const FINDABLE_EN = {
     waiting: 'Working out what each part has to cost',
     progress: '{done} of {of} questions looked at.',
     open: 'Look again',
+    workedOut: 'Worked out on {dateTime}.',
+    stale: 'Something has changed since; it is being worked out anew.',
+    comesAgain: 'This page comes again by itself.',
+    failed: 'It cannot be worked out now. It is tried again when something changes.',
   },
   shelfItem: {
     history: 'Every price it had',
