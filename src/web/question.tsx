@@ -50,8 +50,8 @@ const Nothing = ({ answer }: { answer: Answer }) => {
   if (inputs.shelf.length === 0 && inputs.question.wanted.length > 0) {
     return (
       <p class="nothing">
-        The shelf is empty, so nothing can be ranked. <a href="/import">Import shelf.csv</a> with what you can
-        sell today.
+        The shelf is empty, so nothing can be ranked. <a href="/shelf/new">Put on the shelf</a> what you can
+        sell today, or <a href="/import">import shelf.csv</a>.
       </p>
     )
   }

@@ -53,7 +53,7 @@ export const FromShelf = ({ stock, figures, typed, problems }: StockProps) => {
       <fieldset id="shelf">
         <legend>{w.shelf}</legend>
         <p class="empty">
-          {w.emptyShelf} <a href="/import">{w.importShelf}</a>
+          {w.emptyShelf} <a href="/shelf/new">{w.putOnShelf}</a> · <a href="/import">{w.importShelf}</a>
         </p>
       </fieldset>
     )

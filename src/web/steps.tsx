@@ -33,8 +33,9 @@ export const Steps = ({ ready }: { ready: Ready }) => (
         <a href="/import">import titles.csv and settings.csv</a>. A question names them.
       </Step>
       <Step done={ready.shelf} head="A shelf">
-        What you can sell today: <a href="/import">import shelf.csv</a> with the tables of its parts, and
-        work.csv for what your work costs. Without it nothing can be proposed.
+        What you can sell today: <a href="/shelf/new">put an item on it</a>, or{' '}
+        <a href="/import">import shelf.csv</a> with the tables of its parts. Without it nothing can be
+        proposed. <a href="/settings/work">What your work costs</a> is counted into every price.
       </Step>
       <Step done={ready.runs} head="Runs">
         What you measured: <a href="/runs/new">note it at the bench</a>, or{' '}

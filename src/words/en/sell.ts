@@ -31,7 +31,8 @@ export const SELL_EN = {
     costs: 'Cost',
     howMany: 'How many',
     emptyShelf:
-      'The shelf is empty, so no part can be taken from it. Import shelf.csv with what you have, or name the parts below.',
+      'The shelf is empty, so no part can be taken from it. Put what you have on it first, or name the parts below.',
+    putOnShelf: 'Put an item on the shelf',
     importShelf: 'Import shelf.csv',
     brought: 'Parts that never stood on the shelf',
     broughtHint: 'Bought for this machine, or taken over with it. Pick one the shop knows, or type its name.',
