@@ -122,13 +122,17 @@ export const Select = (props: {
   problems: readonly Problem[]
   choices: readonly (readonly [value: string, text: string])[]
   hint?: Child | undefined
+  required?: boolean
 }) => {
   const { name, label, typed, problems, choices, hint } = props
   const wrong = problems.some((p) => p.field === name)
   const chosen = typed.get(name)?.[0]
   return (
     <div class={wrong ? 'field bad' : 'field'}>
-      <label for={idOf(name)}>{label}</label>
+      <label for={idOf(name)}>
+        {label}
+        {props.required && <span class="soft"> {wordsIn('en').form.needed}</span>}
+      </label>
       {hint !== undefined && (
         <p class="hint" id={`${idOf(name)}-hint`}>
           {hint}
@@ -137,6 +141,7 @@ export const Select = (props: {
       <select
         id={idOf(name)}
         name={name}
+        aria-required={props.required ? 'true' : undefined}
         aria-invalid={wrong ? 'true' : undefined}
         aria-describedby={describedBy(name, hint !== undefined, wrong)}
       >

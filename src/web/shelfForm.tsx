@@ -30,6 +30,7 @@ export const ItemFieldsOf = ({ atHint, ...form }: FormProps & { atHint: string }
         name="condition"
         label={W.condition}
         choices={[PICK, ...CONDITIONS.map((c) => [c, c] as const)]}
+        required
       />
       <Field
         {...form}

@@ -147,7 +147,7 @@ describe('what is not ranked', () => {
 
   test('an empty shelf says so', async () => {
     const words = wordsOf(await htmlOf({ path: '/questions/Q-0007', inputs: { ...inputs, shelf: [] } }))
-    expect(words).toContain('The shelf is empty, so nothing can be ranked.')
+    expect(words).toContain('The shelf is empty, so nothing can be ranked. Put on the shelf what you can')
   })
 })
 

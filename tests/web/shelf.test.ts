@@ -47,6 +47,18 @@ async function demoPages() {
   return { store, ...pagesOf(store) }
 }
 
+test('the condition has to be chosen, and its label says so before anything is sent', async () => {
+  const { get, fillIn } = pagesOf(await temporaryStore())
+  const path = '/shelf/new?kind=memory&name=Ledger+2x8GB+DDR4-3200'
+  const { text } = await get(path)
+  const label = /<label for="[^"]*condition[^"]*">(.*?)<\/label>/s.exec(text)?.[1] ?? ''
+  expect(label.replaceAll(/<[^>]*>/g, '')).toBe('Condition (needed)')
+  expect(text).toMatch(/<select[^>]*name="condition"[^>]*aria-required="true"/)
+  const left = await fillIn(path, '/shelf/new', { quantity: '1', priceMinor: '25', condition: '' })
+  expect(left.status).toBe(422)
+  expect(left.text).toContain('Say in which condition it is.')
+})
+
 test('an empty shop puts its first item on the shelf from a page, part and all, and takes it back', async () => {
   const store = await temporaryStore()
   const { get, post, fillIn } = pagesOf(store)
