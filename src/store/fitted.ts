@@ -1,7 +1,7 @@
-import { and, asc, eq, isNull } from 'drizzle-orm'
+import { and, asc, eq, inArray, isNull } from 'drizzle-orm'
 import { fittedParts } from '../../db/schema.ts'
 import type { Db } from './open.ts'
-import { insertRows, upsertRows, withoutNulls } from './rows.ts'
+import { inBatches, insertRows, upsertRows, withoutNulls } from './rows.ts'
 
 /** One stay of one part in one machine. No `fittedAt`: since before anybody wrote it down; no `removedAt`: still in. */
 export type FittedPart = {
@@ -18,6 +18,27 @@ export type FittedRow = FittedPart & { readonly id: number; readonly copy: numbe
 export async function listFitted(db: Db): Promise<FittedRow[]> {
   const rows = await db.select().from(fittedParts).orderBy(asc(fittedParts.fittedAt), asc(fittedParts.id))
   return rows.map(withoutNulls)
+}
+
+/** When parts of these machines came or went, by machine, in no order. */
+export async function partChangesOf(db: Db, tags: readonly string[]): Promise<Map<string, string[]>> {
+  const of = new Map<string, string[]>()
+  for (const some of inBatches(tags)) {
+    const rows = await db
+      .select({
+        machineTag: fittedParts.machineTag,
+        fittedAt: fittedParts.fittedAt,
+        removedAt: fittedParts.removedAt,
+      })
+      .from(fittedParts)
+      .where(inArray(fittedParts.machineTag, some))
+    for (const { machineTag, fittedAt, removedAt } of rows) {
+      const list = of.get(machineTag) ?? []
+      list.push(...[fittedAt, removedAt].filter((at) => at !== null))
+      of.set(machineTag, list)
+    }
+  }
+  return of
 }
 
 /** Tags of machines that have the part now, in no order. */

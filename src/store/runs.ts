@@ -3,7 +3,7 @@ import { runs } from '../../db/schema.ts'
 import type { Run } from '../core/gain/run.ts'
 import { MEMORY_TYPES } from '../core/part.ts'
 import type { Db } from './open.ts'
-import { oneOf, upsertRows, withoutNulls } from './rows.ts'
+import { inBatches, oneOf, upsertRows, withoutNulls } from './rows.ts'
 
 /** Runs of these titles, oldest first. */
 export async function runsOfTitles(db: Db, titleIds: readonly string[]): Promise<Run[]> {
@@ -68,6 +68,23 @@ export async function runsOfMachine(db: Db, tag: string): Promise<Run[]> {
     .where(and(eq(runs.machineTag, tag), isNull(runs.takenOutAt)))
     .orderBy(runs.at, runs.id)
   return rows.map(runOf)
+}
+
+/** Runs made on any of these machines, by machine, oldest first. */
+export async function runsOfMachines(db: Db, tags: readonly string[]): Promise<Map<string, Run[]>> {
+  const of = new Map<string, Run[]>()
+  for (const some of inBatches(tags)) {
+    const rows = await db
+      .select()
+      .from(runs)
+      .where(and(inArray(runs.machineTag, some), isNull(runs.takenOutAt)))
+      .orderBy(runs.at, runs.id)
+    for (const run of rows.map(runOf)) {
+      const tag = run.machineTag ?? ''
+      of.set(tag, [...(of.get(tag) ?? []), run])
+    }
+  }
+  return of
 }
 
 /** The id after the highest `R-` number, those taken out included: `R-0001` where there is no run yet. */

@@ -11,11 +11,13 @@ import type { Setting, Title } from '../../core/gain/run.ts'
 import type { Job } from '../../core/job/job.ts'
 import { heldAgainst, type Kept, runsSince } from '../../core/job/promise.ts'
 import type { Part, PartKind } from '../../core/part.ts'
-import { listFitted } from '../../store/fitted.ts'
+import { lastChange } from '../../store/changes.ts'
+import { partChangesOf } from '../../store/fitted.ts'
+import { gainRevision } from '../../store/gainStart.ts'
 import { listJobs, stepsOfJobs } from '../../store/jobs.ts'
 import type { Db, Store } from '../../store/open.ts'
 import { listParts } from '../../store/parts.ts'
-import { runsOfMachine } from '../../store/runs.ts'
+import { runsOfMachines } from '../../store/runs.ts'
 import { listSettings, listTitles } from '../../store/titles.ts'
 import { listWidthSteps } from '../../store/widthSteps.ts'
 
@@ -55,8 +57,20 @@ export type PromisesView = {
   readonly settings: readonly Setting[]
 }
 
-/** Every promise of every job whose parts are in, against the shop's runs since. */
-export const viewPromises = ({ db }: Store): Promise<PromisesView> => promisesIn(db)
+/** The last one of each store, with what it hangs on. */
+const kept = new WeakMap<Store, { readonly basis: string; readonly view: Promise<PromisesView> }>()
+
+/** Every promise of every job whose parts are in, against the shop's runs since; read anew once something was written. */
+export async function viewPromises(store: Store): Promise<PromisesView> {
+  const { db } = store
+  const basis = JSON.stringify([await lastChange(db), await gainRevision(db)])
+  const before = kept.get(store)
+  if (before?.basis === basis) return before.view
+  const view = promisesIn(db)
+  kept.set(store, { basis, view })
+  view.catch(() => kept.delete(store))
+  return view
+}
 
 export async function promisesIn(db: Db): Promise<PromisesView> {
   const jobs = (await listJobs(db)).filter(({ fittedAt }) => fittedAt !== undefined)
@@ -66,19 +80,16 @@ export async function promisesIn(db: Db): Promise<PromisesView> {
     db,
     jobs.map(({ id }) => id),
   )
-  const changes = new Map<string, string[]>()
-  for (const { machineTag, fittedAt, removedAt } of await listFitted(db)) {
-    const list = changes.get(machineTag) ?? []
-    list.push(...[fittedAt, removedAt].filter((at) => at !== undefined))
-    changes.set(machineTag, list)
-  }
+  const tags = [...new Set(jobs.map(({ machineTag }) => machineTag))]
+  const changes = await partChangesOf(db, tags)
+  const runs = await runsOfMachines(db, tags)
   const lines: PromiseLine[] = []
   for (const job of jobs) {
-    const runs = runsSince(job, changes.get(job.machineTag) ?? [], await runsOfMachine(db, job.machineTag))
+    const since = runsSince(job, changes.get(job.machineTag) ?? [], runs.get(job.machineTag) ?? [])
     const partIds = (work.get(job.id) ?? []).flatMap(({ what, ref }) => (what === 'fit' ? [ref] : []))
     const kinds = [...new Set(partIds.flatMap((id) => kindOf.get(id) ?? []))]
     for (const promised of job.promised)
-      lines.push({ job, partIds, kinds, kept: heldAgainst(promised, runs) })
+      lines.push({ job, partIds, kinds, kept: heldAgainst(promised, since) })
   }
   const measured = lines.flatMap(measuredOf)
   const steps = await listWidthSteps(db)
