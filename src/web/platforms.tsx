@@ -33,7 +33,10 @@ const W = REACH_EN.list
 
 type FormProps = { typed: Typed; problems: readonly Problem[] }
 
-/** Every part of a kind, with where it can be had; what is nowhere on sale stands last. */
+/** So many parts of a kind are proposed: a shop knows hundreds, and any name may be typed. */
+const PROPOSED = 30
+
+/** Parts of a kind, with where they can be had; what is nowhere on sale stands last, while there is room. */
 const Known = ({ view, kind, figures }: { view: LooksView; kind: PartKind; figures: Figures }) => {
   const lines = view.parts
     .filter((part) => part.kind === kind)
@@ -47,6 +50,7 @@ const Known = ({ view, kind, figures }: { view: LooksView; kind: PartKind; figur
       return { name, order: 1, says: fill(W.seen, range) }
     })
     .sort((a, b) => a.order - b.order)
+    .slice(0, PROPOSED)
   return (
     <datalist id={`platform-${kind}`}>
       {lines.map(({ name, says }) => (
