@@ -10,6 +10,7 @@ import { listCustomers, upsertCustomers } from '../store/customers.ts'
 import { insertMachine, listMachineRecords } from '../store/machines.ts'
 import type { Db, Store } from '../store/open.ts'
 import { listParts, upsertParts } from '../store/parts.ts'
+import { insideSince } from './ownRuns.ts'
 import { shopOrNeutral } from './shop.ts'
 
 /** A machine as typed in: what is not known is left out. */
@@ -56,7 +57,8 @@ export async function addMachine(
     const { partIds, newParts } = await findOrAddParts(tx, machine.parts)
     const customerId = await findOrAddCustomer(tx, machine)
     const record = { tag: machine.tag, customerId, soldAt: machine.soldAt, note: machine.note }
-    const fitted = partIds.map((partId) => ({ partId, fittedAt: machine.soldAt }))
+    const fittedAt = insideSince(machine.soldAt, at)
+    const fitted = partIds.map((partId) => ({ partId, fittedAt }))
     await insertMachine(
       tx,
       record,

@@ -20,6 +20,7 @@ import {
 } from './addMachine.ts'
 import { findTag } from './findMachine.ts'
 import { allOrNothing } from './jobs/onJob.ts'
+import { insideSince } from './ownRuns.ts'
 import { shopOrNeutral } from './shop.ts'
 
 /** So many of a shelf item, and what each of them cost the shop. */
@@ -127,11 +128,12 @@ async function putIn(
   const twice = await twiceProblems(tx, tag, rows)
   if (twice.length > 0) return failed(...twice)
   for (const { itemId, quantity } of taken) await takeFromShelf(tx, itemId, quantity)
+  const fittedAt = insideSince(soldAt, at)
   await addFitted(
     tx,
     rows.map(({ partId }) => ({
       ...{ machineTag: tag, partId },
-      ...(soldAt !== undefined && { fittedAt: soldAt }),
+      ...(fittedAt !== undefined && { fittedAt }),
     })),
   )
   await addSaleParts(tx, tag, rows)

@@ -5,9 +5,11 @@ import { handedSheetsOf } from '../../src/store/handedSheets.ts'
 import { loadMachine } from '../../src/store/machines.ts'
 import type { Store } from '../../src/store/open.ts'
 import { upsertParts } from '../../src/store/parts.ts'
+import { upsertRuns } from '../../src/store/runs.ts'
 import { listSales } from '../../src/store/sales.ts'
 import { listShelfItems, upsertShelf } from '../../src/store/shelf.ts'
 import { saveShop } from '../../src/store/shop.ts'
+import { upsertSettings, upsertTitles } from '../../src/store/titles.ts'
 import { warrantiesOf } from '../../src/store/warranties.ts'
 import { addMachine } from '../../src/uses/addMachine.ts'
 import { caseLabel } from '../../src/uses/caseLabels.ts'
@@ -52,6 +54,36 @@ const sale = (tag: string, taken: Partial<Record<Item, number>>, more: Partial<N
   ...{ tag, brought: [] },
   taken: Object.entries(taken).map(([itemId, quantity]) => ({ itemId, quantity, costMinor: 3000 })),
   ...more,
+})
+
+test.each([
+  ['the same day, before noon', -4],
+  ['days before the hand-over', -72],
+  ['the day after', 24],
+])('a run noted %s is a run of the parts that are in it', async (_, hours) => {
+  const store = (await shopWithShelf()).store
+  const later = (by: number) => new Date(Date.parse(AT) + by * 3_600_000).toISOString()
+  const made = later(Math.min(hours, 0))
+  const uses = sellUsesOf(store, () => made)
+  const brought = [{ kind: 'card' as const, name: 'Flint' }]
+  unwrapped(await uses.sellMachine(sale('M-1', { 'S-1': 1, 'S-3': 1 }, { brought, soldAt: AT })))
+  const cardId = (await loadMachine(store.db, 'M-1'))?.machine.build.card?.id ?? ''
+  const memory = { memoryType: 'DDR4', rateMts: 2666, channels: 1, totalGB: 8 } as const
+  await store.write(async (tx) => {
+    await upsertTitles(tx, [{ id: 'moor', name: 'Moor' }])
+    const seen = { rayTracing: false, frameGeneration: false }
+    await upsertSettings(tx, [{ id: 'high', widthPx: 1920, heightPx: 1080, preset: 'high', ...seen }])
+    await upsertRuns(tx, [
+      {
+        ...{ id: 'R-1', at: later(hours + 0.1), machineTag: 'M-1' },
+        ...{ titleId: 'moor', titleVersion: '1.0', settingId: 'high', averageFps: 60 },
+        fitted: { processorId: 'CPU', cardId, memory, link: { gen: 3, lanes: 16 } },
+      },
+    ])
+  })
+  const { view } = unwrapped(await uses.sale('M-1'))
+  expect(view?.facts.runs).toBe(1)
+  expect((await loadMachine(store.db, 'M-1'))?.soldAt).toBe(AT)
 })
 
 test('parts leave the shelf with the machine that is made of them, and their warranty begins', async () => {
