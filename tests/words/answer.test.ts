@@ -92,7 +92,7 @@ describe('a yes', () => {
       ['You pay', '$142'],
     ])
     expect(plain(letter.price?.notes.join(' ') ?? '')).toBe(
-      'This price is good until December 12, 2026. The work takes about 25 minutes in all; what it costs is in this sum. One on the shelf, and we don’t hold it. If it is sold first, we write to you before any work. We test your old graphics card first. If it fails, or if you would rather keep it, the price is $180.',
+      'This price is good until December 12, 2026. The work takes about 25 minutes in all; what it costs is in this sum. One on the shelf, and we don’t hold it. If it is sold first, we write to you before any work. We test your old graphics card first. If it fails, or if you would rather keep it, the price is $180. To keep it, reply “yes, fit it, and I keep my old part”.',
     )
   })
 
@@ -135,7 +135,7 @@ describe('a yes', () => {
 
   test('cautions and the way out: 10 + 15 minutes, $10 + $5', () => {
     expect(plain(letter.handsIn?.lead.join(' ') ?? '')).toBe(
-      'Then you pay for the parts without fitting: $165, or $127 if we keep your old graphics card. If you want that, reply “yes, I fit it myself”. Afterwards you tell us the FPS you see, and we compare.',
+      'Then you pay for the parts without fitting: $165, or $127 if we keep your old graphics card. For $165, reply “yes, I fit it myself, and I keep my old part”. For $127, reply “yes, I fit it myself, and you keep my old part”. Afterwards you tell us the FPS you see, and we compare.',
     )
     expect(letter.handsIn?.items[0]).toMatch(/^Shut down\. Switch the supply off\./)
     expect(letter.handsIn?.items).toContain('Never open the power supply.')

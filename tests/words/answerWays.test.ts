@@ -27,16 +27,21 @@ describe('each way has words of its own to say yes to it', () => {
   const letter = letterOf(answerOf())
   const words = [
     letter.reply.text,
-    ...(letter.roads?.items ?? []).map(({ says }) => says.at(-1) ?? ''),
+    ...(letter.price?.notes ?? []),
+    ...(letter.roads?.items ?? []).flatMap(({ says }) => says),
     ...(letter.handsIn?.lead ?? []),
-  ].flatMap((text) => /“(yes, [^”]+)”/.exec(text)?.[1] ?? [])
+  ].flatMap((text) => [...text.matchAll(/“((?:yes, |and I )[^”]+)”/g)].flatMap(([, said]) => said ?? []))
 
   test('the one that is recommended, both others, and fitting it oneself; no two alike', () => {
     expect(words).toEqual([
       'yes, fit it',
+      'yes, fit it, and I keep my old part',
       'yes, the cheaper one',
       'yes, the stronger one',
-      'yes, I fit it myself',
+      // Its price hangs on an old part too: these words go behind the ones above.
+      'and I keep my old part',
+      'yes, I fit it myself, and I keep my old part',
+      'yes, I fit it myself, and you keep my old part',
     ])
   })
 

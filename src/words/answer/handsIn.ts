@@ -40,6 +40,7 @@ export function handsInOf(ctx: Context, asksToMeasure: boolean): Letter['handsIn
   const creditMinor = ofWhat(pick.price, ['trade-in'])
   const labourMinor = ofWhat(pick.price, ['opening', 'fee', 'fitting', 'work'])
   const minutes = pick.price.lines.reduce((sum, l) => sum + (l.minutes ?? 0), 0)
+  const oursMinor = dueOfLines(pick.price, oursLines(pick))
   const ours = oursOf(ctx, pick, partsMinor, creditMinor)
   const own = pick.change.work.filter((id) => !isShops(id)).map((id) => ctx.words.works[id] ?? oneLine(id))
   const partsAlone =
@@ -60,7 +61,8 @@ export function handsInOf(ctx: Context, asksToMeasure: boolean): Letter['handsIn
         : []),
       ...(own.length === 0 ? [] : [fill(w.own, { works: ctx.list(own) })]),
       ...ours,
-      w.reply,
+      replyOf(ctx, pick, partsMinor + oursMinor, creditMinor),
+      w.compare,
     ],
     itemsHead: w.itemsHead,
     items,
@@ -77,14 +79,26 @@ function wayOutOf({ words, figures, money }: Context, minutes: number, labourMin
   return fill(isTimed ? w.wayOut : w.wayOutPlain, values)
 }
 
+/** How to say yes to it: one phrase a price. */
+function replyOf(ctx: Context, pick: Option, sumMinor: number, creditMinor: number): string {
+  const w = ctx.words.handsIn
+  if (creditMinor === 0) return w.reply
+  return ctx.some(w.replyExchange, tradedKinds(ctx, pick).length, {
+    price: ctx.money(sumMinor),
+    net: ctx.money(sumMinor + creditMinor),
+  })
+}
+
+/** The price's lines of works that the shop does even where the owner fits the parts. */
+const oursLines = ({ change, price }: Option) =>
+  price.lines.filter(({ what, ref }) => what === 'work' && isShops(ref) && change.work.includes(ref))
+
 /** Works that the shop does even where the owner fits the parts: firmware, copies, a fresh system. */
 function oursOf(ctx: Context, pick: Option, partsMinor: number, creditMinor: number): readonly string[] {
-  const { change, price } = pick
-  const ours = change.work.filter(isShops)
+  const ours = pick.change.work.filter(isShops)
   if (ours.length === 0) return []
   const works = ctx.list(ours.map((id) => ctx.words.works[id] ?? oneLine(id)))
-  const lines = price.lines.filter(({ what, ref }) => what === 'work' && ours.includes(ref))
-  const due = dueOfLines(price, lines)
+  const due = dueOfLines(pick.price, oursLines(pick))
   const w = ctx.words.handsIn
   return [
     fill(creditMinor === 0 ? w.ours : w.oursExchange, {

@@ -4,6 +4,7 @@ import { fill, oneLine } from '../say.ts'
 import type { Context } from './context.ts'
 import type { Letter, PriceRow } from './letter.ts'
 import { oldPartsOf, oldWords, tradedKinds } from './oldParts.ts'
+import { caseOf } from './pick.ts'
 import { isFree } from './workOnly.ts'
 
 /** The price of the pick line by line, what the reader pays, until when, and what is on the shelf. */
@@ -40,6 +41,8 @@ export function priceOf(ctx: Context): Letter['price'] {
       ...oldPartsOf(ctx, pick),
       ...stockOf(ctx),
       ...(credit > 0 ? [ctx.some(w.tested, kinds.length, kept)] : []),
+      // Where a fact is missing, there is nothing to order yet.
+      ...(credit > 0 && caseOf(answer, pick) !== 'fact' ? [ctx.some(w.keepReply, kinds.length, {})] : []),
     ],
   }
 }

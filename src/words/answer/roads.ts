@@ -1,12 +1,13 @@
 import { displayOf } from '../../core/question.ts'
 import type { Option } from '../../core/ranking/option.ts'
+import { dueOfLines } from '../../core/ranking/price.ts'
 import { isFitting } from '../../core/verdict.ts'
 import { wholeOf } from '../figures.ts'
 import { fill } from '../say.ts'
 import { type Context, goodsWords, gradeWord, optionWords, reasonsOf } from './context.ts'
 import { runAgainOf } from './lead.ts'
 import type { Item, Letter } from './letter.ts'
-import { oldPartsOf } from './oldParts.ts'
+import { oldPartsOf, oldWords, tradedKinds } from './oldParts.ts'
 import { caseOf, headGain, type Known, knownGains, nextStep, targetReached, unsureOf } from './pick.ts'
 import { aboutAfter, isEstimate, ratesOf } from './rates.ts'
 import { howSure, mayOf, mayStayBelow } from './reached.ts'
@@ -86,14 +87,20 @@ export function roadsOf(ctx: Context): {
     const shown = (known ? looked : withoutNumber).slice(0, LOOKED_MOST)
     const roads = {
       head: w.headLooked,
-      items: shown.map((o) =>
-        itemOf(
+      items: shown.map((o, i) => {
+        // Several may begin with the same name: a number tells them apart.
+        const number = ctx.figures.number(i + 1)
+        const isOffered = isFact && o.worthTheVisit
+        return itemOf(
           ctx,
           o,
-          over(o) ? [fill(w.over, { budget })] : [],
-          isFact && o.worthTheVisit ? w.reply.looked : undefined,
-        ),
-      ),
+          [
+            ...(isOffered ? [fill(w.number, { number })] : []),
+            ...(over(o) ? [fill(w.over, { budget })] : []),
+          ],
+          isOffered ? fill(w.reply.looked, { number }) : undefined,
+        )
+      }),
     }
     return { roads: shown.length > 0 ? roads : undefined, shown }
   }
@@ -145,9 +152,22 @@ function itemOf(ctx: Context, option: Option, lead: readonly string[], reply?: s
       ...said,
       ...reasonsOf(ctx, option, REASONS_MOST),
       ...oldPartsOf(ctx, option),
-      ...(reply === undefined ? [] : [reply]),
+      ...(reply === undefined ? [] : [reply, ...keepOf(ctx, option)]),
     ].map((s) => ctx.gloss.add(s)),
   }
+}
+
+/** What it costs where the owner keeps what the price counts in exchange, and the words for it. */
+function keepOf(ctx: Context, option: Option): readonly string[] {
+  const { price } = option
+  const credit = -dueOfLines(
+    price,
+    price.lines.filter(({ what }) => what === 'trade-in'),
+  )
+  if (credit <= 0) return []
+  const kinds = tradedKinds(ctx, option)
+  const values = { old: oldWords(ctx, kinds, 'it'), price: ctx.money(price.netMinor + credit) }
+  return [ctx.some(ctx.words.roads.keep, kinds.length, values)]
 }
 
 function gainOf(ctx: Context, option: Option): readonly string[] {

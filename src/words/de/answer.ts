@@ -156,6 +156,10 @@ export const ANSWER_DE: Translated<typeof ANSWER_EN> = {
       other:
         'Zuerst prüfen wir {old}. Besteht keines davon die Prüfung oder behalten Sie alles lieber, ist der Preis {price}.',
     },
+    keepReply: {
+      one: 'Möchten Sie es behalten, antworten Sie „Ja, bitte einbauen, ich behalte mein altes Teil“.',
+      other: 'Möchten Sie alles behalten, antworten Sie „Ja, bitte einbauen, ich behalte meine alten Teile“.',
+    },
     stockOne: 'Von diesem Teil haben wir noch eins, und wir legen es nicht zurück.',
     stockMany: '{Count} Stück von diesem Teil sind im Lager; wir legen sie nicht zurück.',
     stockNone: 'Dieses Teil liegt heute nicht im Lager.',
@@ -190,7 +194,13 @@ export const ANSWER_DE: Translated<typeof ANSWER_EN> = {
       stronger: 'Möchten Sie lieber das, antworten Sie „Ja, das stärkere“.',
       first: 'Sollen wir zuerst das machen, antworten Sie „Ja, das zuerst“.',
       over: 'Möchten Sie das trotzdem, antworten Sie „Ja, dieses“.',
-      looked: 'Möchten Sie das jetzt, antworten Sie „Ja“ und nennen den Namen.',
+      looked: 'Möchten Sie das jetzt, antworten Sie „Ja, Nummer {number}“.',
+    },
+    number: 'Nummer {number}.',
+    keep: {
+      one: 'Behalten Sie {old}, kostet es {price}: Dann schreiben Sie „ich behalte mein altes Teil“ dazu.',
+      other:
+        'Behalten Sie {old}, kostet es {price}: Dann schreiben Sie „ich behalte meine alten Teile“ dazu.',
     },
     cheaper: 'Günstiger.',
     stronger: 'Stärker.',
@@ -331,8 +341,13 @@ export const ANSWER_DE: Translated<typeof ANSWER_EN> = {
     ours: 'Bitte nicht selbst: {works}. Das machen wir vorher, für {price}; damit zahlen Sie {sum}.',
     oursExchange:
       'Bitte nicht selbst: {works}. Das machen wir vorher, für {price}; damit zahlen Sie {sum}, oder {net}, wenn wir {old} bekommen.',
-    reply:
-      'Möchten Sie das, antworten Sie „Ja, ich baue selbst ein“. Danach nennen Sie uns Ihre FPS, und wir vergleichen.',
+    reply: 'Möchten Sie das, antworten Sie „Ja, ich baue selbst ein“.',
+    replyExchange: {
+      one: 'Für {price} antworten Sie „Ja, ich baue selbst ein und behalte mein altes Teil“. Für {net} antworten Sie „Ja, ich baue selbst ein, mein altes Teil bleibt bei Ihnen“.',
+      other:
+        'Für {price} antworten Sie „Ja, ich baue selbst ein und behalte meine alten Teile“. Für {net} antworten Sie „Ja, ich baue selbst ein, meine alten Teile bleiben bei Ihnen“.',
+    },
+    compare: 'Danach nennen Sie uns Ihre FPS, und wir vergleichen.',
     own: 'Das machen Sie dann auch selbst: {works}.',
     all: 'Sie bauen dann alles davon ein: {parts}.',
     itemsHead: 'Bevor Sie das Gehäuse öffnen',

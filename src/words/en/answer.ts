@@ -152,6 +152,11 @@ export const ANSWER_EN = {
       one: 'We test {old} first. If it fails, or if you would rather keep it, the price is {price}.',
       other: 'We test {old} first. If they all fail, or if you would rather keep them, the price is {price}.',
     }),
+    /** The words for that price. */
+    keepReply: forms({
+      one: 'To keep it, reply “yes, fit it, and I keep my old part”.',
+      other: 'To keep them, reply “yes, fit it, and I keep my old parts”.',
+    }),
     stockOne: 'One on the shelf, and we don’t hold it.',
     stockMany: '{Count} on the shelf; we don’t hold them.',
     stockNone: 'It is not on the shelf today.',
@@ -189,8 +194,15 @@ export const ANSWER_EN = {
       stronger: 'If you would rather have this, reply “yes, the stronger one”.',
       first: 'If we should do this first, reply “yes, that first”.',
       over: 'If you want it all the same, reply “yes, this one”.',
-      looked: 'If you want this now, reply “yes” with its name.',
+      /** One of a few that are numbered. */
+      looked: 'If you want this now, reply “yes, number {number}”.',
     },
+    number: 'Number {number}.',
+    /** Its price without what is taken in exchange, and the words for that. */
+    keep: forms({
+      one: 'If you keep {old}, it is {price}: then add “and I keep my old part” to those words.',
+      other: 'If you keep {old}, it is {price}: then add “and I keep my old parts” to those words.',
+    }),
     cheaper: 'Cheaper.',
     stronger: 'Stronger.',
     strongerOver: 'Stronger, and above your {budget}.',
@@ -345,8 +357,14 @@ export const ANSWER_EN = {
     oursExchange:
       'Not by yourself: {works}. We do that first, for {price}; with it you pay {sum}, or {net} if we keep {old}.',
     /** How to say yes to that. */
-    reply:
-      'If you want that, reply “yes, I fit it myself”. Afterwards you tell us the FPS you see, and we compare.',
+    reply: 'If you want that, reply “yes, I fit it myself”.',
+    /** The same where two prices stand there, each with its words. */
+    replyExchange: forms({
+      one: 'For {price}, reply “yes, I fit it myself, and I keep my old part”. For {net}, reply “yes, I fit it myself, and you keep my old part”.',
+      other:
+        'For {price}, reply “yes, I fit it myself, and I keep my old parts”. For {net}, reply “yes, I fit it myself, and you keep my old parts”.',
+    }),
+    compare: 'Afterwards you tell us the FPS you see, and we compare.',
     /** Works that go with it and are for the owner then. */
     own: 'This is then also yours to do: {works}.',
     /** Where more than one part goes in. */
