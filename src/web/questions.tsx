@@ -1,7 +1,7 @@
 import type { Hono } from 'hono'
 import type { Child } from 'hono/jsx'
 import type { LimitKey } from '../core/limits/limit.ts'
-import type { BestLines } from '../uses/answers/bestLines.ts'
+import type { BestLine, BestLines } from '../uses/answers/bestLines.ts'
 import type { QuestionsView, Ready, ResumedLine } from '../uses/views.ts'
 import { LIMIT_WORDS } from '../words/en/limits.ts'
 import { WHY_EN } from '../words/en/why.ts'
@@ -101,11 +101,7 @@ const Waiting = ({ line, best, now, timeZone, figures }: LineProps) => (
         {line.isBeingFitted && ` ${WHY_EN.waiting.line}`}
       </p>
     )}
-    {line.answerLine === undefined && best.has(line.id) && (
-      <p>
-        <b>Best now:</b> {best.get(line.id)}
-      </p>
-    )}
+    {line.answerLine === undefined && <Best best={best.get(line.id)} />}
     {line.openLimits.length > 0 && <p>Waits for {labels(line.openLimits)}.</p>}
     <p class="soft">
       {[
@@ -121,6 +117,14 @@ const Waiting = ({ line, best, now, timeZone, figures }: LineProps) => (
     </p>
   </li>
 )
+
+const Best = ({ best }: { best: BestLine | undefined }) =>
+  best === undefined ? null : (
+    <p>
+      <b>{best.isEarlier ? 'Best before the last change, being worked out anew:' : 'Best now:'}</b>{' '}
+      {best.told}
+    </p>
+  )
 
 type GroupProps = Omit<LineProps, 'line'> & {
   head: string

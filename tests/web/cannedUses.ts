@@ -149,7 +149,12 @@ export function cannedUses(canned: Canned = {}): {
       ready: READY,
     }),
     bestLines: async () =>
-      new Map([['Q-0007', 'The Flint 8G graphics card gets you from 41 to 68 FPS for $129.']]),
+      new Map([
+        [
+          'Q-0007',
+          { told: 'The Flint 8G graphics card gets you from 41 to 68 FPS for $129.', isEarlier: false },
+        ],
+      ]),
     titlesTested: async (typed) =>
       typed === tag
         ? ok({

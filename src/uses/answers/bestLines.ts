@@ -4,8 +4,11 @@ import type { Store } from '../../store/open.ts'
 import { inputsFor } from '../answerQuestion.ts'
 import { keptFitOf } from '../gain/keptFit.ts'
 
+/** One line of an answer; `isEarlier`: something was written since, and it is not worked out anew yet. */
+export type BestLine = { readonly told: string; readonly isEarlier: boolean }
+
 /** The answers to questions that wait, in one line each, as they were last worked out; by question. */
-export type BestLines = ReadonlyMap<string, string>
+export type BestLines = ReadonlyMap<string, BestLine>
 
 type Kept = {
   /** Each with what it hangs on. */
@@ -25,7 +28,7 @@ function keptOf(store: Store): Kept {
 
 /**
  * What was last worked out, at once: nobody waits for it. Where anything was written since, it is worked out anew beside, in the
- * thread that fits, one question after the other in the order given; until then the earlier line stands.
+ * thread that fits, one question after the other in the order given; until then the earlier line stands and says that it is one.
  */
 export async function bestLines(store: Store, ids: readonly string[], at: string): Promise<BestLines> {
   const mine = keptOf(store)
@@ -37,7 +40,7 @@ export async function bestLines(store: Store, ids: readonly string[], at: string
     mine.working = workOut(store, mine, todo, basis, at).finally(() => {
       mine.working = undefined
     })
-  return new Map([...mine.lines].map(([id, { line }]) => [id, line]))
+  return new Map([...mine.lines].map(([id, of]) => [id, { told: of.line, isEarlier: of.basis !== basis }]))
 }
 
 /** Waits until they are worked out: for tests and terminals. */
@@ -63,10 +66,12 @@ async function workOut(
   at: string,
 ): Promise<void> {
   for (const id of ids) {
-    // One that fails leaves its earlier line; the thread's faults are noted where they are heard.
+    // One that fails has no line any more: nothing says that the earlier one holds. The thread's faults are noted where they are heard.
     const line = await lineOf(store, id, at).catch(() => undefined)
-    if (line === undefined) failed.set(id, basis)
-    else lines.set(id, { line, basis })
+    if (line === undefined) {
+      lines.delete(id)
+      failed.set(id, basis)
+    } else lines.set(id, { line, basis })
     // Between two questions pages get their turn.
     await new Promise((resolve) => setImmediate(resolve))
   }

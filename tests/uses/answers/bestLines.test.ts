@@ -29,17 +29,20 @@ test('nobody waits: there is no line at first, and once worked out each is what 
   expect(await bestLines(store, ids, AT)).toEqual(new Map())
   const lines = await bestLinesWorkedOut(store, ids, AT)
   expect(lines.size).toBe(4)
-  for (const id of ids) expect([id, lines.get(id)]).toEqual([id, await leadOf(id)])
+  for (const id of ids)
+    expect([id, lines.get(id)]).toEqual([id, { told: await leadOf(id), isEarlier: false }])
 })
 
-test('a price that changes changes the line; until it is worked out the earlier one stands', async () => {
+test('a price that changes changes the line; until it is worked out the earlier one stands and says so', async () => {
   const before = await bestLinesWorkedOut(store, ids, AT)
   const dearer = (await listShelf(store.db)).map(({ item }) => ({ ...item, priceMinor: item.priceMinor * 3 }))
   await store.write((tx) => upsertShelf(tx, dearer))
-  expect(await bestLines(store, ids, AT)).toEqual(before)
+  const earlier = await bestLines(store, ids, AT)
+  for (const id of ids) expect(earlier.get(id)).toEqual({ told: before.get(id)?.told, isEarlier: true })
   const after = await bestLinesWorkedOut(store, ids, AT)
   expect(after).not.toEqual(before)
-  for (const id of ids) expect([id, after.get(id)]).toEqual([id, await leadOf(id)])
+  for (const id of ids)
+    expect([id, after.get(id)]).toEqual([id, { told: await leadOf(id), isEarlier: false }])
 })
 
 test('a question that is closed or unknown has no line, and holds nobody up', async () => {
