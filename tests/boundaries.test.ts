@@ -168,3 +168,21 @@ test('the check itself sees a breach', () => {
   expect(isAllowed('src/core', 'src/core/part.ts')).toBe(true)
   expect(targetOf('src/web/app.tsx', '../store/open.ts')).toBe('src/store/open.ts')
 })
+
+/** What scores the model, and what it is scored beside; the rest of the simulator makes the runs. */
+const SCORES = /\.test\.ts$|\/(accuracy|baselines|nextRun|oddScore|predictors|promises)(\.ts|\/)/
+
+test('what makes invented runs takes nothing from the program but types, so its physics is blind to the model', () => {
+  const makers = filesUnder('tests/simulator').filter((file) => !SCORES.test(file))
+  expect(makers).toEqual(expect.arrayContaining(['tests/simulator/stages.ts', 'tests/simulator/frames.ts']))
+  const taken = makers.flatMap((file) => {
+    const text = readFileSync(join(root, file), 'utf8')
+    const lines = text.match(/^(?:import|export)\b[^'"]*?from\s*'[^']+'|import\('[^']+'\)/gm) ?? []
+    return lines
+      .filter((line) => !line.startsWith('import type'))
+      .map((line) => targetOf(file, /'([^']+)'/.exec(line)?.[1] ?? ''))
+      .filter((target) => !target.startsWith('tests/simulator/') && !target.startsWith('node:'))
+      .map((target) => `${file} takes ${target}`)
+  })
+  expect(taken).toEqual([])
+})
