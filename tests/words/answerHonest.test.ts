@@ -330,8 +330,9 @@ describe('a budget that is too small', () => {
     expect(letter.roads?.items.map((i) => plain(i.what))).toEqual([
       'Hexa 6C processor (open box) and Quarrel 8G graphics card (used), $236 in all, fitting included, if we keep your old graphics card',
     ])
+    // 236 + the 38 of the old card.
     expect(lines(letter.roads?.items[0]?.says)).toMatch(
-      /^Above your \$200\..*If you want it all the same, reply “yes, this one”\.$/,
+      /^Above your \$200\..*If you want it all the same, reply “yes, this one”\. If you keep your old graphics card, it is \$274\. For that, add “and I keep my old part”\.$/,
     )
   })
   test('a fact that would bring something within the budget decides first', () => {

@@ -198,9 +198,9 @@ export const ANSWER_DE: Translated<typeof ANSWER_EN> = {
     },
     number: 'Nummer {number}.',
     keep: {
-      one: 'Behalten Sie {old}, kostet es {price}: Dann schreiben Sie „ich behalte mein altes Teil“ dazu.',
+      one: 'Behalten Sie {old}, kostet es {price}. Dafür schreiben Sie „ich behalte mein altes Teil“ dazu.',
       other:
-        'Behalten Sie {old}, kostet es {price}: Dann schreiben Sie „ich behalte meine alten Teile“ dazu.',
+        'Behalten Sie {old}, kostet es {price}. Dafür schreiben Sie „ich behalte meine alten Teile“ dazu.',
     },
     cheaper: 'Günstiger.',
     stronger: 'Stärker.',

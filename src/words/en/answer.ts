@@ -200,8 +200,8 @@ export const ANSWER_EN = {
     number: 'Number {number}.',
     /** Its price without what is taken in exchange, and the words for that. */
     keep: forms({
-      one: 'If you keep {old}, it is {price}: then add “and I keep my old part” to those words.',
-      other: 'If you keep {old}, it is {price}: then add “and I keep my old parts” to those words.',
+      one: 'If you keep {old}, it is {price}. For that, add “and I keep my old part”.',
+      other: 'If you keep {old}, it is {price}. For that, add “and I keep my old parts”.',
     }),
     cheaper: 'Cheaper.',
     stronger: 'Stronger.',
