@@ -1,6 +1,11 @@
 import { z } from 'zod'
 
-const shared = { overOffer: z.number().min(1).max(10), quietDays: z.number().int().min(0) }
+const shared = {
+  overOffer: z.number().min(1).max(10),
+  quietDays: z.number().int().min(0),
+  /** The newest entry of the log when it was made: prices written later were not counted on. Absent in older rounds. */
+  lastChange: z.number().int().min(0).optional(),
+}
 
 /** What a round was made of, as it is kept with it. */
 export const sourceSchema = z.discriminatedUnion('from', [

@@ -7,7 +7,6 @@ import { loadMail } from '../../store/outbox.ts'
 import { pauseMailsOf, resumeMailsOf, stopMailsOf } from '../../store/roundMails.ts'
 import { type SeatRow, updateSeat } from '../../store/roundSeats.ts'
 import { addRoundNote, updateRound } from '../../store/rounds.ts'
-import { listShelf } from '../../store/shelf.ts'
 import { ROUNDS_EN } from '../../words/en/rounds.ts'
 import { fill, formOf } from '../../words/say.ts'
 import { bookIn } from '../jobs/bookJob.ts'
@@ -15,6 +14,7 @@ import { allOrNothing } from '../jobs/onJob.ts'
 import { hasOneClick, type Reach } from '../outbox/facts.ts'
 import { shopOrNeutral } from '../shop.ts'
 import { applyEvent, type Hand, refusedBecause } from './applyEvent.ts'
+import { isRepriced } from './isRepriced.ts'
 import { type LoadedRound, loadRound, needsOf } from './loadRound.ts'
 import type { RoundId } from './startRound.ts'
 
@@ -52,7 +52,7 @@ async function beginProblems(tx: Db, loaded: LoadedRound, reach: Reach, at: stri
   const asked = seats.filter(({ standing }) => standing === 'asked')
   const shop = await shopOrNeutral(tx)
   const needed = new Set(asked.flatMap((seat) => needsOf(seat).map(({ itemId }) => itemId)))
-  const repriced = (await listShelf(tx)).some(({ item }) => needed.has(item.id) && item.at > row.createdAt)
+  const repriced = await isRepriced(tx, row, [...needed])
   const wanted = row.kind === 'deal' ? (row.wantedYeses ?? 1) : 0
   return [
     ...(row.preparedAt === undefined ? [conflict(w.beingPrepared)] : []),

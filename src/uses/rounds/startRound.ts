@@ -3,6 +3,7 @@ import type { RoundKind } from '../../core/round/states.ts'
 import type { Condition } from '../../core/shop.ts'
 import { type RoundSource, sourceSchema } from '../../input/storedRound.ts'
 import { failed, ok, type Result } from '../../problem.ts'
+import { lastChange } from '../../store/changes.ts'
 import type { Db, Store } from '../../store/open.ts'
 import { insertSeats, type NewSeat } from '../../store/roundSeats.ts'
 import {
@@ -13,10 +14,11 @@ import {
   type RoundItem,
   type RoundRow,
 } from '../../store/rounds.ts'
-import { listShelf, nextItemId, upsertShelf } from '../../store/shelf.ts'
+import { nextItemId, upsertShelf } from '../../store/shelf.ts'
 import { viewMatching } from '../matching/matching.ts'
 import { shopOrNeutral } from '../shop.ts'
 import type { Hand } from './applyEvent.ts'
+import { isRepriced } from './isRepriced.ts'
 import { lookAt } from './lookAtAsk.ts'
 import { untilEndOfDay } from './untilDay.ts'
 
@@ -56,7 +58,15 @@ async function insert(tx: Db, made: New, { at, by }: Hand): Promise<string> {
   const { kind, source, items, findableId, wantedYeses, validDays } = made
   const { timeZone } = await shopOrNeutral(tx)
   await insertRound(tx, {
-    ...{ id, kind, state: 'draft', source, items, findableId, wantedYeses },
+    ...{
+      id,
+      kind,
+      state: 'draft',
+      source: { ...source, lastChange: await lastChange(tx) },
+      items,
+      findableId,
+      wantedYeses,
+    },
     ...{ createdAt: at, createdBy: by, validUntil: untilEndOfDay(at, validDays, timeZone), yeses: 0 },
   })
   await insertSeats(tx, id, made.seats)
@@ -113,19 +123,15 @@ async function draftOf(
   items: readonly RoundItem[],
   at: string,
 ): Promise<string | undefined> {
-  const offered = new Set(items.map(({ itemId }) => itemId))
-  const pricedAt = (await listShelf(tx)).flatMap(({ item }) => (offered.has(item.id) ? item.at : []))
+  const offered = items.map(({ itemId }) => itemId)
   const isOfIt = ({ source }: RoundRow): boolean => {
     const from = sourceSchema.parse(source)
     return from.from === 'matching' && from.matchingId === matchingId
   }
-  return (await listRounds(tx)).find(
-    (row) =>
-      row.state === 'draft' &&
-      at <= row.validUntil &&
-      pricedAt.every((priced) => priced <= row.createdAt) &&
-      isOfIt(row),
-  )?.id
+  for (const row of await listRounds(tx))
+    if (row.state === 'draft' && at <= row.validUntil && isOfIt(row) && !(await isRepriced(tx, row, offered)))
+      return row.id
+  return undefined
 }
 
 /** A draft about one item; who is asked is found out next. Fields of its problems: those of the ask, and `sure`. */

@@ -5,6 +5,7 @@ import { sql } from 'drizzle-orm'
 import { describe, expect, test } from 'vitest'
 import { smtpTransport } from '../../../src/mail/transport/smtp.ts'
 import { loadJob, partsOutOf } from '../../../src/store/jobs.ts'
+import { listShelf, upsertShelf } from '../../../src/store/shelf.ts'
 import { listTitles } from '../../../src/store/titles.ts'
 import { answerQuestion } from '../../../src/uses/answerQuestion.ts'
 import { withdrawConsent } from '../../../src/uses/consent.ts'
@@ -24,6 +25,14 @@ import { stockOf, unwrapped } from '../jobs/jobShop.ts'
 import { mailServer } from '../outbox/mailServer.ts'
 import { begun, cleanups, drafted, ITEM, type Shop, sayYes, shopWith, WAIT_MS } from './aRound.ts'
 import { AT, later, REACH, textOf, tokenIn, tokenOf } from './roundShop.ts'
+
+/** The item gets a price of that instant, as a page writes it. */
+const priced = ({ store }: Shop, priceMinor: number, at: string): Promise<void> =>
+  store.write(async (tx) => {
+    const item = (await listShelf(tx)).find(({ item: { id } }) => id === ITEM)?.item
+    if (item === undefined) throw new Error('no item')
+    await upsertShelf(tx, [{ ...item, priceMinor, at }])
+  })
 
 describe('a draft', () => {
   test(
@@ -75,11 +84,22 @@ describe('a draft', () => {
       const away = await beginRound(shop.store, roundId, seen, {}, { at: AT })
       expect(away).toMatchObject({ ok: false, problems: [{ next: expect.stringContaining('https') }] })
       shop.clock.at = later(1)
-      await shop.store.db.run(
-        sql`update shelf_items set price_minor = 13900, priced_at = ${later(1)} where id = ${ITEM}`,
-      )
+      // The day it says it is of may lie before the round: when it was written counts.
+      await priced(shop, 13_900, later(-60))
       const dearer = await shop.uses.beginRound(roundId, seen, 'Tess')
       expect(dearer).toMatchObject({ ok: false, problems: [{ next: expect.stringContaining('price') }] })
+    },
+    WAIT_MS,
+  )
+
+  test(
+    'goes out at a price that was written before it, though that says it is of noon of the day, hours from now',
+    async () => {
+      const shop = await shopWith(1)
+      await priced(shop, 13_900, later(6 * 60))
+      const { roundId, round } = await drafted(shop)
+      unwrapped(await shop.uses.beginRound(roundId, (await round()).seen, 'Tess'))
+      expect((await round()).row.state).toBe('going out')
     },
     WAIT_MS,
   )
